@@ -3,29 +3,49 @@
 
 #include "case.h"
 
-/* Volumes and surfaces of the tank. Exact geometry; no file. */
+/* Volumes and surfaces of the tank. Exact geometry; no file. The heads of a horizontal
+   cylinder stand outside its length; those of a vertical cylinder are part of its height.
+   A box has none. */
 
-/* Share of a circle's area below height h (0..2R), and of a sphere's or 2:1 ellipsoidal pair of
-   heads: 3 x^2 - 2 x^3, x = h/D. */
+/* Area of a circle's segment, m2:  R^2 acos((R-h)/R) - (R-h) sqrt(2Rh - h^2), h held in
+ * 0..2R. */
 double uf_tank_segment_m2(double radius_m, double height_m);
+
+/* Share of a sphere or an ellipsoid (both heads together) below x = h/D:  3 x^2 - 2 x^3.
+ */
+double uf_tank_heads_share(double x);
+
+/* How far one head reaches out, m: flat 0, hemispherical D/2, 2:1 ellipsoidal D/4; box 0.
+ */
+double uf_tank_head_depth_m(const struct uf_tank *tank);
 
 /* Outside volume of the whole tank without risers, m3. */
 double uf_tank_volume_m3(const struct uf_tank *tank);
 
-/* Volume inside the shell up to a water depth level_m above the inside invert, m3. Wall thickness NAN = 0. */
+/* Volume inside the shell up to a water depth level_m above the inside invert, m3. Wall
+   thickness NAN = 0. */
 double uf_tank_content_m3(const struct uf_tank *tank, double level_m);
 
-/* Outside volume below a water table that stands height_m above the invert (0 .. tank height), m3. */
+/* Outside volume below a water table that stands height_m above the invert (0 .. tank
+ * height), m3. */
 double uf_tank_submerged_m3(const struct uf_tank *tank, double height_m);
 
-/* Heat: area of the two ends and of the side (outside), m2; the ratio divides the water's heat per
-   metre by (1 + ends / side). For flat heads the ends are circles; hemispherical: half spheres;
-   2:1: the ellipsoid's surface. Box: the two width x height ends against the four sides. */
+/* Height above the invert up to which the tank is at its widest seen from above, m: the
+   springline of a horizontal cylinder, the foot of a vertical tank's upper head, the roof
+   of a box. */
+double uf_tank_widest_m(const struct uf_tank *tank);
+
+/* Heat: area of the two ends and of the side (outside), m2; the ratio divides the water's
+   heat per metre by (1 + ends / side). For flat heads the ends are circles;
+   hemispherical: half spheres; 2:1: the ellipsoid's surface. Box: the two width x height
+   ends against the four sides. */
 double uf_tank_end_area_m2(const struct uf_tank *tank);
 double uf_tank_side_area_m2(const struct uf_tank *tank);
 
-/* Plan of the tank: length (with heads) and width, m. */
+/* Plan of the tank: length (with heads) and width, m; area of its shadow on the ground,
+ * m2. */
 double uf_tank_plan_length_m(const struct uf_tank *tank);
 double uf_tank_plan_width_m(const struct uf_tank *tank);
+double uf_tank_plan_area_m2(const struct uf_tank *tank);
 
 #endif

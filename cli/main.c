@@ -1,4 +1,86 @@
-int main(void)
+#include "command.h"
+#include "faults.h"
+#include "signals.h"
+
+#include <errno.h>
+#include <string.h>
+
+/* One JSON answer was asked for, even if the rest of the line cannot be read. */
+static bool wants_json(int argc, char *const *argv)
 {
-    return 0;
+    for (int i = 1; i < argc; i++) {
+        if (strcmp(argv[i], "--json") == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static int unknown_command(const struct uf_arguments *args, const char *word)
+{
+    struct uf_error err = {0};
+    const char *near = uf_command_nearest(word);
+
+    if (near != NULL) {
+        (void)uf_fail(&err, UF_E_INPUT, "'%.60s' is no command: did you mean '%s'?", word,
+                      near);
+    } else {
+        (void)uf_fail(&err, UF_E_INPUT,
+                      "'%.60s' is no command: 'underfrost --help' lists what there is",
+                      word);
+    }
+    return uf_faults_error(args, NULL, &err);
+}
+
+static int run(const struct uf_command *command, int argc, char **argv)
+{
+    struct uf_arguments args;
+    struct uf_error err = {0};
+
+    if (uf_options_parse(&args, command, argc - 2, argv + 2, &err) != UF_OK) {
+        args.json = wants_json(argc, argv);
+        return uf_faults_error(&args, NULL, &err);
+    }
+    if (args.help) {
+        uf_command_help(stdout, command);
+        return UF_EXIT_DONE;
+    }
+    uf_signals_catch();
+    return command->run(&args);
+}
+
+static int choose(int argc, char **argv)
+{
+    const struct uf_arguments bare = {.json = wants_json(argc, argv)};
+    const char *word = argc > 1 ? argv[1] : "";
+
+    if (argc < 2) {
+        uf_command_help(stderr, NULL);
+        return UF_EXIT_INPUT;
+    }
+    if (strcmp(word, "--version") == 0) {
+        (void)printf("underfrost %s\n", UF_VERSION);
+        return UF_EXIT_DONE;
+    }
+    if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0) {
+        uf_command_help(stdout, NULL);
+        return UF_EXIT_DONE;
+    }
+    const struct uf_command *command = uf_command_find(word);
+    return command != NULL ? run(command, argc, argv) : unknown_command(&bare, word);
+}
+
+int main(int argc, char **argv)
+{
+    const int code = choose(argc, argv);
+
+    if (fflush(stdout) != 0 || ferror(stdout) != 0) {
+        if (errno != EPIPE) {
+            (void)fprintf(stderr,
+                          "underfrost: standard output could not be written: %s\n",
+                          strerror(errno));
+        }
+        return UF_EXIT_FILE;
+    }
+    return code;
 }

@@ -1,0 +1,86 @@
+#include "faults.h"
+
+#include "answer.h"
+#include "command.h"
+
+#include <math.h>
+
+int uf_faults_exit(enum uf_status status)
+{
+    static const int codes[UF_STATUS_COUNT] = {
+        [UF_OK] = UF_EXIT_DONE,
+        [UF_E_MEMORY] = UF_EXIT_SOLVER,
+        [UF_E_INPUT] = UF_EXIT_INPUT,
+        [UF_E_RANGE] = UF_EXIT_INPUT,
+        [UF_E_FILE] = UF_EXIT_FILE,
+        [UF_E_SOLVER] = UF_EXIT_SOLVER,
+        [UF_E_STOPPED] = UF_EXIT_INTERRUPTED,
+    };
+    return (int)status >= 0 && status < UF_STATUS_COUNT ? codes[status] : UF_EXIT_SOLVER;
+}
+
+static void add_error(cJSON *errors, const char *file, const struct uf_site_fault *fault)
+{
+    cJSON *row = uf_answer_item(errors);
+
+    uf_answer_text(row, "file", file);
+    uf_answer_number(row, "line", fault->line > 0 ? (double)fault->line : (double)NAN);
+    uf_answer_text(row, "key", fault->key[0] != '\0' ? fault->key : NULL);
+    uf_answer_text(row, "what", fault->what);
+    uf_answer_text(row, "allowed", fault->allowed[0] != '\0' ? fault->allowed : NULL);
+}
+
+static void print_error(const char *file, const struct uf_site_fault *fault)
+{
+    (void)fprintf(stderr, "%s:", file != NULL ? file : "underfrost");
+    if (fault->line > 0) {
+        (void)fprintf(stderr, "%d:", fault->line);
+    }
+    if (fault->key[0] != '\0') {
+        (void)fprintf(stderr, " %s:", fault->key);
+    }
+    (void)fprintf(stderr, " %s%s%s\n", fault->what, fault->allowed[0] != '\0' ? ": " : "",
+                  fault->allowed);
+}
+
+int uf_faults_site(const struct uf_arguments *args, const char *file,
+                   const struct uf_site_faults *faults)
+{
+    cJSON *answer = args->json ? cJSON_CreateObject() : NULL;
+    cJSON *errors = args->json ? uf_answer_array(answer, "errors") : NULL;
+
+    for (size_t i = 0; i < faults->n; i++) {
+        if (args->json) {
+            add_error(errors, file, &faults->rows[i]);
+        } else {
+            print_error(file, &faults->rows[i]);
+        }
+    }
+    if (args->json) {
+        (void)uf_answer_print(answer, NULL);
+    }
+    return UF_EXIT_INPUT;
+}
+
+int uf_faults_error(const struct uf_arguments *args, const char *file,
+                    const struct uf_error *err)
+{
+    const enum uf_status status = err->code == UF_OK ? UF_E_SOLVER : err->code;
+    const char *what = err->text[0] != '\0' ? err->text : uf_status_text(status);
+
+    if (args->json) {
+        cJSON *answer = cJSON_CreateObject();
+        cJSON *row = uf_answer_item(uf_answer_array(answer, "errors"));
+        uf_answer_text(row, "file", file);
+        uf_answer_text(row, "line", NULL);
+        uf_answer_text(row, "key", NULL);
+        uf_answer_text(row, "what", what);
+        uf_answer_text(row, "allowed", NULL);
+        (void)uf_answer_print(answer, NULL);
+    } else if (file != NULL) {
+        (void)fprintf(stderr, "%s: %s\n", file, what);
+    } else {
+        (void)fprintf(stderr, "underfrost: %s\n", what);
+    }
+    return uf_faults_exit(status);
+}

@@ -1,0 +1,78 @@
+#ifndef UF_OPTIONS_H
+#define UF_OPTIONS_H
+
+#include "io/quantity.h"
+#include "io/site_file.h"
+
+#include <stdbool.h>
+#include <stdio.h>
+
+/* What stands on the command line, read by one table of options. A command names the
+   options it takes as a set of bits; the common ones are taken by every command. */
+
+#define UF_MAX_OPERANDS 8
+#define UF_MAX_SETS     64
+
+enum uf_option {
+    UF_OPTION_HELP = 1 << 0,
+    UF_OPTION_JSON = 1 << 1,
+    UF_OPTION_QUIET = 1 << 2,
+    UF_OPTION_PROGRESS = 1 << 3,
+    UF_OPTION_UNITS = 1 << 4,
+    UF_OPTION_SET = 1 << 5,
+    UF_OPTION_OUTPUT = 1 << 6,
+    UF_OPTION_JOBS = 1 << 7,
+    UF_OPTION_COLUMN = 1 << 8,
+    UF_OPTION_TERMINAL = 1 << 9,
+    UF_OPTION_ALL = 1 << 10,
+    UF_OPTION_LIST = 1 << 11,
+    UF_OPTION_INTEGRATOR = 1 << 12,
+    UF_OPTION_SEASONS = 1 << 13,
+    UF_OPTION_SOUTH = 1 << 14
+};
+#define UF_OPTIONS_COMMON                                                                \
+    (UF_OPTION_HELP | UF_OPTION_JSON | UF_OPTION_QUIET | UF_OPTION_UNITS)
+#define UF_OPTIONS_SITE (UF_OPTION_SET) /* of a command that reads a site file */
+
+struct uf_command;
+
+/* Everything that was asked. Texts point into argv; NULL or 0 = not given. */
+struct uf_arguments {
+    const struct uf_command *command;
+    const char
+        *operands[UF_MAX_OPERANDS]; /* files, checks: what is no option, in order */
+    size_t n_operands;
+    bool help, json, quiet, progress, all, list, south;
+    enum uf_units units;
+    const char *output, *column, *terminal, *integrator, *seasons;
+    size_t jobs; /* 0: not given, see uf_options_jobs */
+    struct uf_site_override sets[UF_MAX_SETS];
+    size_t n_sets;
+    bool colour;             /* standard output is a terminal and NO_COLOR is not set */
+    char command_line[1024]; /* as typed, for the record; cut when longer */
+};
+
+/* Reads what follows the command's name. Options and operands may be mixed; "--" ends the
+   options; a value follows after a blank or "=". Errors: UF_E_INPUT with the remedy.
+   --help ends the reading at once, without looking for missing operands. */
+enum uf_status uf_options_parse(struct uf_arguments *out,
+                                const struct uf_command *command, int argc,
+                                char *const *argv, struct uf_error *err);
+
+/* How many runs at once: --jobs, else the processors of the machine. At least 1. */
+size_t uf_options_jobs(const struct uf_arguments *args);
+
+/* The rows of the options in the set, one a line, for --help. */
+void uf_options_print(FILE *out, unsigned set);
+
+/* The word of the list (ended by NULL) that is nearest to a mistyped one, or NULL when
+   none is near: at most two letters wrong, fewer than half of them. */
+const char *uf_options_nearest(const char *word, const char *const *list);
+
+/* Calls visit for each option of the set, for completion and the manual page. letter is 0
+   and value NULL where there is none. */
+typedef void uf_options_visit(void *payload, const char *name, char letter,
+                              const char *value, const char *help);
+void uf_options_each(unsigned set, uf_options_visit *visit, void *payload);
+
+#endif

@@ -1,0 +1,109 @@
+#include "quantity.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <stdio.h>
+
+/* Exact by definition: foot, pound, inch, US gallon, pound-force, Btu (international
+ * table). */
+#define FT   0.3048
+#define IN   0.0254
+#define LB   0.45359237
+#define LBF  4.4482216152605
+#define GAL  3.785411784e-3
+#define BTU  1055.05585262
+#define HOUR 3600.0
+#define DAY  86400.0
+#define DEGF (5.0 / 9.0)
+
+struct shown {
+    const char *unit;
+    double factor, offset;
+    int digits;
+};
+
+struct row {
+    struct shown by_units[2]; /* indexed by enum uf_units */
+};
+
+static const struct row rows[UF_QUANTITY_COUNT] = {
+    [UF_QUANTITY_LENGTH] = {{{"m", 1, 0, 2}, {"ft", 1 / FT, 0, 2}}},
+    [UF_QUANTITY_THICKNESS] = {{{"mm", 1e3, 0, 0}, {"in", 1 / IN, 0, 1}}},
+    [UF_QUANTITY_AREA] = {{{"m2", 1, 0, 2}, {"ft2", 1 / (FT * FT), 0, 1}}},
+    [UF_QUANTITY_VOLUME] = {{{"m3", 1, 0, 2}, {"yd3", 1 / (27 * FT * FT * FT), 0, 2}}},
+    [UF_QUANTITY_LIQUID] = {{{"m3", 1, 0, 2}, {"gal", 1 / GAL, 0, 0}}},
+    [UF_QUANTITY_FLOW] = {{{"m3/day", DAY, 0, 2}, {"gal/day", DAY / GAL, 0, 0}}},
+    [UF_QUANTITY_TEMPERATURE] = {{{"degC", 1, 0, 1}, {"degF", 1 / DEGF, 32, 1}}},
+    [UF_QUANTITY_DIFFERENCE] = {{{"K", 1, 0, 1}, {"degF", 1 / DEGF, 0, 1}}},
+    [UF_QUANTITY_INDEX] = {{{"degC day", 1, 0, 0}, {"degF day", 1 / DEGF, 0, 0}}},
+    [UF_QUANTITY_FORCE] = {{{"kN", 1e-3, 0, 1}, {"kip", 1e-3 / LBF, 0, 2}}},
+    [UF_QUANTITY_LINE_LOAD] = {{{"kN/m", 1e-3, 0, 2}, {"lbf/ft", FT / LBF, 0, 0}}},
+    [UF_QUANTITY_PRESSURE] = {{{"kPa", 1e-3, 0, 1}, {"psi", IN *IN / LBF, 0, 2}}},
+    [UF_QUANTITY_UNIT_WEIGHT] = {{{"kN/m3", 1e-3, 0, 1},
+                                  {"lbf/ft3", FT *FT *FT / LBF, 0, 1}}},
+    [UF_QUANTITY_DENSITY] = {{{"kg/m3", 1, 0, 0}, {"lb/ft3", FT *FT *FT / LB, 0, 1}}},
+    [UF_QUANTITY_MASS] = {{{"kg", 1, 0, 0}, {"lb", 1 / LB, 0, 0}}},
+    [UF_QUANTITY_CONDUCTIVITY] = {{{"W/m/K", 1, 0, 3},
+                                   {"Btu/h/ft/degF", HOUR *FT *DEGF / BTU, 0, 3}}},
+    [UF_QUANTITY_RESISTANCE] = {{{"m2 K/W", 1, 0, 2},
+                                 {"h ft2 degF/Btu", BTU / (HOUR * FT * FT * DEGF), 0,
+                                  1}}},
+    [UF_QUANTITY_FILM] = {{{"W/m2/K", 1, 0, 1},
+                           {"Btu/h/ft2/degF", HOUR *FT *FT *DEGF / BTU, 0, 2}}},
+    [UF_QUANTITY_HEAT_FLUX] = {{{"W/m2", 1, 0, 2},
+                                {"Btu/h/ft2", HOUR *FT *FT / BTU, 0, 3}}},
+    [UF_QUANTITY_HEAT_CAPACITY] = {{{"MJ/m3/K", 1e-6, 0, 2},
+                                    {"Btu/ft3/degF", FT *FT *FT *DEGF / BTU, 0, 1}}},
+    [UF_QUANTITY_LATENT] = {{{"MJ/m3", 1e-6, 0, 1}, {"Btu/ft3", FT *FT *FT / BTU, 0, 0}}},
+    [UF_QUANTITY_SHARE] = {{{"percent", 1e2, 0, 1}, {"percent", 1e2, 0, 1}}},
+    [UF_QUANTITY_FACTOR] = {{{"", 1, 0, 2}, {"", 1, 0, 2}}},
+};
+
+static const struct shown *find(enum uf_quantity kind, enum uf_units units)
+{
+    return &rows[kind].by_units[units];
+}
+
+const char *uf_quantity_unit(enum uf_quantity kind, enum uf_units units)
+{
+    return find(kind, units)->unit;
+}
+
+double uf_quantity_value(enum uf_quantity kind, enum uf_units units, double value)
+{
+    const struct shown *shown = find(kind, units);
+    return value * shown->factor + shown->offset;
+}
+
+char *uf_quantity_number(char *text, size_t size, enum uf_quantity kind,
+                         enum uf_units units, double value)
+{
+    const int digits = find(kind, units)->digits;
+    double shown = uf_quantity_value(kind, units, value);
+
+    if (!isfinite(shown)) {
+        (void)snprintf(text, size, "-");
+        return text;
+    }
+    if (fabs(shown) < 0.5 * pow(10.0, -digits)) {
+        shown = 0.0; /* never "-0.0" */
+    }
+    if (fabs(shown) >= 1e15) {
+        (void)snprintf(text, size, "%.6g", shown);
+    } else {
+        (void)snprintf(text, size, "%.*f", digits, shown);
+    }
+    return text;
+}
+
+char *uf_quantity_text(char *text, size_t size, enum uf_quantity kind,
+                       enum uf_units units, double value)
+{
+    char number[40];
+    const char *unit = uf_quantity_unit(kind, units);
+    const bool bare = !isfinite(value) || unit[0] == '\0';
+
+    (void)uf_quantity_number(number, sizeof number, kind, units, value);
+    (void)snprintf(text, size, "%s%s%s", number, bare ? "" : " ", bare ? "" : unit);
+    return text;
+}

@@ -24,11 +24,12 @@ const struct uf_cover_row *uf_surface_find(const char *name);
 /* Conductivity of snow from its density, Sturm et al. (1997), J. Glaciol. 43(143), 26-41:
      156 to 600 kg/m3:  k = 0.138 - 1.01 r + 3.233 r^2;  below:  k = 0.023 + 0.234 r,  r in g/cm3.
    density_kg_m3   10 to 600
-   returns         W/(m K) */
+   returns         W/(m K); NAN outside that range */
 double uf_surface_snow_W_mK(double density_kg_m3);
 
 /* The law of one day. snow_m: depth on the ground that day (NAN counts as none), read only where
-   the surface asks for recorded snow. */
+   the surface asks for recorded snow. Fixed snow lies on days whose air is not above 0 degC, so that
+   it does not hold the summer's warmth out. Snow under an n-factor of 1 is the only resistance. */
 struct uf_face_law uf_surface_law(const struct uf_surface_input *surface, double air_degC,
                                   double snow_m);
 

@@ -1,0 +1,154 @@
+#include "climate_text.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdarg.h>
+#include <stdlib.h>
+#include <string.h>
+
+void uf_climate_text_init(struct uf_climate_text *text, FILE *file, const char *name)
+{
+    text->file = file;
+    text->name = name;
+    text->line = 0;
+    text->text[0] = '\0';
+}
+
+enum uf_status uf_climate_text_fail(const struct uf_climate_text *text,
+                                    struct uf_error *err, const char *format, ...)
+{
+    char what[400];
+    va_list list;
+    va_start(list, format);
+    (void)vsnprintf(what, sizeof what, format, list);
+    va_end(list);
+    return uf_fail(err, UF_E_INPUT, "%s:%ld: %s", text->name, text->line, what);
+}
+
+enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more,
+                                    struct uf_error *err)
+{
+    static const char mark[] = "\xEF\xBB\xBF";
+    size_t n = 0;
+    int byte = 0;
+    text->line++;
+    while ((byte = getc(text->file)) != EOF && byte != '\n') {
+        if (byte == '\0') {
+            return uf_climate_text_fail(
+                text, err, "holds a zero byte: save the file as plain text (UTF-8)");
+        }
+        if (n + 1 >= sizeof text->text) {
+            return uf_climate_text_fail(text, err,
+                                        "is longer than %zu characters: is this a "
+                                        "daily weather file?",
+                                        sizeof text->text);
+        }
+        text->text[n++] = (char)byte;
+    }
+    text->text[n] = '\0';
+    if (ferror(text->file)) {
+        return uf_fail(err, UF_E_FILE, "%s: reading failed: %s", text->name,
+                       strerror(errno));
+    }
+    if (n > 0 && text->text[n - 1] == '\r') {
+        text->text[--n] = '\0';
+    }
+    if (text->line == 1 && strncmp(text->text, mark, 3) == 0) {
+        memmove(text->text, text->text + 3, n - 2);
+    }
+    *more = byte != EOF || n > 0;
+    return UF_OK;
+}
+
+static bool is_blank(char c)
+{
+    return c == ' ' || c == '\t';
+}
+
+/* Takes one field off *rest, unquoted and trimmed; *rest becomes NULL after the last. */
+static char *take_field(char **rest)
+{
+    char *from = *rest, *to = NULL, *field = NULL;
+    bool quoted = false;
+    while (is_blank(*from)) {
+        from++;
+    }
+    field = to = from;
+    for (; *from != '\0' && (quoted || *from != ','); from++) {
+        if (*from == '"') {
+            quoted = !quoted;
+        } else {
+            *to++ = *from;
+        }
+    }
+    *rest = *from == ',' ? from + 1 : NULL;
+    while (to > field && is_blank(to[-1])) {
+        to--;
+    }
+    *to = '\0';
+    return field;
+}
+
+size_t uf_climate_text_split(char *line, char **fields, size_t max)
+{
+    size_t n = 0;
+    for (char *rest = line; rest != NULL; n++) {
+        char *field = take_field(&rest);
+        if (n < max) {
+            fields[n] = field;
+        }
+    }
+    return n;
+}
+
+bool uf_climate_text_number(const char *field, double *value)
+{
+    char *end = NULL;
+    if (field[0] == '\0' || strspn(field, "+-.0123456789eE") != strlen(field)) {
+        return false;
+    }
+    const double read = strtod(field, &end);
+    if (end == field || *end != '\0' || !isfinite(read)) {
+        return false;
+    }
+    *value = read;
+    return true;
+}
+
+void uf_climate_text_copy(char *to, size_t size, const char *from)
+{
+    const size_t n = strlen(from) < size ? strlen(from) : size - 1;
+    memcpy(to, from, n);
+    to[n] = '\0';
+}
+
+double uf_climate_text_latitude_deg(const char *text)
+{
+    for (const char *at = text; *at != '\0'; at++) {
+        char *end = NULL;
+        const bool begins = strchr("0123456789", *at) != NULL &&
+                            (at == text || strchr("0123456789.-", at[-1]) == NULL);
+        const double value = begins ? strtod(at, &end) : 0.0;
+        if (!begins || value > 90.0) {
+            continue;
+        }
+        while (is_blank(*end)) {
+            end++;
+        }
+        const bool ends = strchr(" ,;.)\t", end[0] == '\0' ? ' ' : end[1]) != NULL;
+        if ((*end == 'N' || *end == 'S') && ends) {
+            return *end == 'N' ? value : -value;
+        }
+    }
+    return NAN;
+}
+
+const char *uf_climate_text_shown(const char *field, char shown[48])
+{
+    size_t n = 0;
+    for (; field[n] != '\0' && n < 40; n++) {
+        shown[n] = field[n] >= ' ' && field[n] <= '~' ? field[n] : '?';
+    }
+    shown[n] = '\0';
+    return shown;
+}

@@ -1,0 +1,303 @@
+#ifndef UF_EXACT_H
+#define UF_EXACT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* Exact and published solutions that the solver is held against, by the tests and by
+   `verify`. Pure functions of plain numbers, SI and degC. Depth and y point down from
+   grade; heat flows are positive out of the ground's surface or out of the pipe, as each
+   says. A case without a solution (latent heat below zero, a surface that does not freeze
+   ...) gives NAN. Numbers of sections and equations in older books are quoted from
+   memory. */
+
+/* ---- Special functions (exact_special.c)
+ * ------------------------------------------------- */
+
+/* Exponential integral E1(x) = integral of exp(-s)/s from x to infinity, x > 0 (0 gives
+   INFINITY, below gives NAN). Abramowitz & Stegun 5.1.11 (series) and 5.1.22 (continued
+   fraction). */
+double uf_exact_e1(double x);
+
+/* exp(x^2) erfc(x), which stays finite where its factors do not. Continued fraction from
+   x = 5: Abramowitz & Stegun 7.1.14. */
+double uf_exact_erfcx(double x);
+
+/* ---- Freezing fronts (exact_front.c)
+ * ----------------------------------------------------- */
+
+/* Ground at start_degC whose surface drops to surface_degC at t = 0. */
+struct uf_exact_ground {
+    const char *name;
+    double k_frozen_W_mK, k_thawed_W_mK;
+    double c_frozen_J_m3K, c_thawed_J_m3K;
+    double latent_J_m3;
+    double surface_degC, freezing_degC, start_degC; /* surface < freezing <= start */
+};
+
+/* Sets N1 to N5 used by the checks, ended by a row whose name is NULL; N5 is one-phase.
+ */
+extern const struct uf_exact_ground uf_exact_grounds[];
+
+/* Two-phase freezing of a half-space (Neumann), equal densities. Carslaw & Jaeger,
+   Conduction of Heat in Solids, 2nd ed. 1959, sec. 11.2. With start = freezing it is the
+   one-phase case. X = 2 lambda sqrt(a_f t) exp(-l^2)/erf(l) - (k_u/k_f) sqrt(a_f/a_u)
+   (T0-Tf)/(Tf-Ts) exp(-l^2 a_f/a_u)/erfc(l sqrt(a_f/a_u)) = l sqrt(pi) L / (C_f (Tf-Ts))
+   flux: heat leaving through the surface, k_f (Tf-Ts)/(erf(l) sqrt(pi a_f t)). */
+double uf_exact_neumann_lambda(const struct uf_exact_ground *ground);
+double uf_exact_neumann_front_m(const struct uf_exact_ground *ground, double t_s);
+double uf_exact_neumann_degC(const struct uf_exact_ground *ground, double depth_m,
+                             double t_s);
+double uf_exact_neumann_W_m2(const struct uf_exact_ground *ground, double t_s);
+
+/* Stefan's front, sensible heat neglected, below a resistance without heat capacity
+   (board, film, snow; 0 = none):  X = -kR + sqrt((kR)^2 + 2 k F/L).  TM 5-852-5 eq. 12-3
+   for R = 0; with R by integrating L dX/dt = dT/(R + X/k). index_Ks   surface freezing
+   index in K s (degree-days x 86400) */
+double uf_exact_stefan_m(double k_W_mK, double latent_J_m3, double resistance_m2K_W,
+                         double index_Ks);
+
+/* Stefan in two layers, from grade. The layer above may hold no water (board). Form of
+   the two-layer equation of TM 5-852-5 from memory, derived again: X = d1 - k2 d1/k1 +
+   sqrt((k2 d1/k1)^2 + 2 k2/L2 (F - L1 d1^2/(2 k1))) */
+struct uf_exact_two_layers {
+    double upper_m, upper_W_mK, upper_J_m3;
+    double lower_W_mK, lower_J_m3;
+};
+double uf_exact_two_layer_m(const struct uf_exact_two_layers *layers, double index_Ks);
+
+/* Modified Berggren:  X = lambda sqrt(2 k nF/L)  (UFC 3-130-04, TM 5-852-6), with
+     thermal_ratio  alpha = v0/vs, fusion mu = vs C/L; v0 mean annual temperature above
+   freezing, vs = nF over the length of the season, C the mean of frozen and thawed. The
+   coefficient is the Neumann ratio with equal properties: with g from exp(-g^2)/erf(g) -
+   alpha exp(-g^2)/erfc(g) = g sqrt(pi)/mu,   lambda = g sqrt(2/mu). */
+double uf_exact_berggren_lambda(double thermal_ratio, double fusion);
+
+/* Freezing over a range of temperature, half-space in three zones: frozen below
+   mushy_degC, between it and freezing_degC the latent heat spread evenly, thawed above.
+   Lunardini 1985 (ASME OMAE), as restated by McKenzie, Voss & Siegel 2007, Adv. Water
+   Resour. 30, 966-983. a4 = k2/(C2 + L/(Tf-Tm));  X1 = 2 psi sqrt(a1 t) at Tm;  X = 2
+   gamma sqrt(a4 t) at Tf; heat flow continuous at both. */
+struct uf_exact_three_zone {
+    const char *name;
+    double k_W_mK[3], c_J_m3K[3]; /* frozen, mushy, thawed */
+    double latent_J_m3;
+    double surface_degC, mushy_degC, freezing_degC, start_degC; /* in rising order */
+};
+struct uf_exact_three_zone_roots {
+    double psi, gamma;
+};
+extern const struct uf_exact_three_zone uf_exact_three_zones[]; /* ended by a NULL name */
+struct uf_exact_three_zone_roots
+uf_exact_three_zone_solve(const struct uf_exact_three_zone *ground);
+double uf_exact_three_zone_degC(const struct uf_exact_three_zone *ground,
+                                const struct uf_exact_three_zone_roots *roots,
+                                double depth_m, double t_s);
+/* Depths of the two lines: [0] X1, everything frozen; [1] X, first ice. */
+void uf_exact_three_zone_fronts_m(double out_m[2],
+                                  const struct uf_exact_three_zone *ground,
+                                  const struct uf_exact_three_zone_roots *roots,
+                                  double t_s);
+
+/* Freezing around a line that takes out sink_W_m from t = 0 in ground at start_degC
+   (surface_degC is not read). Carslaw & Jaeger sec. 11.6. R = 2 lambda sqrt(a_f t) Q/(4
+   pi) exp(-l^2) - k_u (T0-Tf) exp(-l^2 a_f/a_u)/E1(l^2 a_f/a_u) = l^2 a_f L */
+double uf_exact_line_lambda(const struct uf_exact_ground *ground, double sink_W_m);
+double uf_exact_line_front_m(const struct uf_exact_ground *ground, double sink_W_m,
+                             double t_s);
+double uf_exact_line_degC(const struct uf_exact_ground *ground, double sink_W_m,
+                          double radius_m, double t_s);
+
+/* ---- Conduction without freezing (exact_wave.c)
+ * ------------------------------------------ */
+
+/* Quarter space from start_degC, both faces at surface_degC. Carslaw & Jaeger sec. 5.6:
+     T = Ts + (T0-Ts) erf(x/2 sqrt(at)) erf(y/2 sqrt(at));  y = INFINITY: half-space. */
+double uf_exact_quarter_degC(double diffusivity_m2_s, double surface_degC,
+                             double start_degC, double x_m, double y_m, double t_s);
+
+/* Depth that still stands at isotherm_degC after t in a half-space whose surface dropped;
+   the textbook water-main problem. */
+double uf_exact_burial_m(double diffusivity_m2_s, double surface_degC, double start_degC,
+                         double isotherm_degC, double t_s);
+
+/* Periodic half-space under a film or board of resistance R. Carslaw & Jaeger sec. 2.6.
+     d = sqrt(2 a/w), b = kR/d: amplitude x exp(-z/d)/sqrt(1+2b+2b^2), phase z/d +
+   atan(b/(1+b)) */
+struct uf_exact_wave {
+    double mean_degC, amplitude_K; /* of the air */
+    double coldest_day, period_day;
+    double k_W_mK, diffusivity_m2_s;
+    double resistance_m2K_W; /* 0: the surface itself follows the wave */
+};
+double uf_exact_wave_depth_m(const struct uf_exact_wave *wave); /* d */
+double uf_exact_wave_amplitude_K(const struct uf_exact_wave *wave, double depth_m);
+double uf_exact_wave_lag_day(const struct uf_exact_wave *wave, double depth_m);
+double uf_exact_wave_degC(const struct uf_exact_wave *wave, double depth_m, double day);
+
+/* Half-space from start_degC under a film to air. Carslaw & Jaeger sec. 2.7, with
+   e = x/2 sqrt(at), n = h sqrt(at)/k:  T = T0 + (Ta-T0) [erfc(e) - exp(-e^2) erfcx(e+n)],
+   the usual exp(hx/k + n^2) erfc(e+n) written so that it cannot overflow. */
+struct uf_exact_film {
+    double k_W_mK, c_J_m3K, film_W_m2K;
+    double start_degC, air_degC;
+};
+double uf_exact_film_degC(const struct uf_exact_film *film, double depth_m, double t_s);
+
+/* ---- Buried cylinders, steady (exact_pipe.c)
+ * --------------------------------------------- */
+
+/* Isothermal cylinder below an isothermal surface; conduction shape factor of the
+   heat-transfer handbooks. Foci at depth a = sqrt(z^2 - R^2); q' = 2 pi k
+   (Tp-Tg)/acosh(z/R);  T = Tg + q'/(4 pi k) ln[(x^2+(y+a)^2)/(x^2+(y-a)^2)]; surface flux
+   q' a/(pi (x^2+a^2)). */
+struct uf_exact_cylinder {
+    double k_W_mK;
+    double depth_m, radius_m; /* of the axis; depth > radius */
+    double wall_degC, surface_degC;
+};
+double uf_exact_cylinder_shape(double depth_m, double radius_m); /* S = 2 pi/acosh(z/R) */
+double uf_exact_cylinder_W_m(const struct uf_exact_cylinder *pipe);
+double uf_exact_cylinder_degC(const struct uf_exact_cylinder *pipe, double x_m,
+                              double y_m);
+double uf_exact_cylinder_W_m2(const struct uf_exact_cylinder *pipe, double x_m);
+
+/* A circle in the section: an isotherm round a buried cylinder. */
+struct uf_exact_circle {
+    double depth_m, radius_m; /* of its centre */
+};
+/* The isotherm of degC, which lies between wall and surface temperature. */
+struct uf_exact_circle uf_exact_cylinder_isotherm(const struct uf_exact_cylinder *pipe,
+                                                  double degC);
+
+/* Pipe with a ring of other material and a film inside, exact by multipoles about the
+   axis and their images, 80 orders. Heat out of the fluid, W/m. inner_m NAN: no ring;
+   film NAN: none. With neither it is the isothermal cylinder. Good to 1e-9 for
+   depth/outer >= 1.03. */
+struct uf_exact_pipe {
+    const char *name;
+    double k_W_mK, depth_m, inner_m, outer_m, ring_W_mK, film_W_m2K;
+    double fluid_degC, surface_degC;
+};
+extern const struct uf_exact_pipe uf_exact_pipes[]; /* P1 to P6, ended by a NULL name */
+double uf_exact_pipe_W_m(const struct uf_exact_pipe *pipe);
+
+/* The usual sum of resistances for the same pipe: 0.3 to 0.5 % high for deep pipes, 8 to
+   17 % for a large shallow one. For comparison only. */
+double uf_exact_pipe_series_W_m(const struct uf_exact_pipe *pipe);
+
+/* Thaw bulb about a warm pipe in frozen ground (or frozen bulb, signs turned), steady,
+   conductivity differing across the front. TM 5-852-5 fig. 12-6: U0 = k_f (Tf-Tg), Up =
+   k_t (Tw-Tf), c = sqrt(H^2-r^2), Lam = U0/(U0+Up) acosh(H/r): front centre c coth(Lam),
+   radius c csch(Lam), q' = 2 pi (U0+Up)/acosh(H/r). The radius 2.08 ft printed there is a
+   slip: csch(1.268) is 0.6119, so 2.44 ft. */
+struct uf_exact_bulb {
+    const char *name;
+    double k_inside_W_mK, k_outside_W_mK; /* between pipe and front; beyond the front */
+    double depth_m, radius_m;
+    double wall_degC, freezing_degC, surface_degC;
+};
+extern const struct uf_exact_bulb uf_exact_bulbs[]; /* B1, B2, ended by a NULL name */
+struct uf_exact_circle uf_exact_bulb_front(const struct uf_exact_bulb *bulb);
+double uf_exact_bulb_W_m(const struct uf_exact_bulb *bulb);
+
+/* ---- Other sections (exact_section.c)
+ * ---------------------------------------------------- */
+
+/* Slab of width B at inside_degC, falling evenly to outside_degC over a wall W at each
+   edge. 2D case of Delsante, Stokes & Walsh 1983, Int. J. Heat Mass Transfer 26(1),
+   121-132, derived again. q' = (2 k dT/(pi W)) [(B+W) ln(B+W) - B ln B - W ln W]     both
+   edges, per metre of length x from the middle of the slab. */
+struct uf_exact_slab {
+    double width_m, wall_m, k_W_mK;
+    double inside_degC, outside_degC;
+};
+double uf_exact_slab_W_m(const struct uf_exact_slab *slab);
+double uf_exact_slab_degC(const struct uf_exact_slab *slab, double x_m, double y_m);
+
+/* ISO 10211 case 1: half a square column, width 1, height 2, top at 20 degC, other faces
+   0, axis adiabatic. x from the cold side face (1 = axis), y from the hot face, both in
+   widths; y > 0. Fourier series; the standard lists 28 points to 0.1 degC. */
+double uf_exact_iso_column_degC(double x, double y);
+
+/* ISO 10211 case 2: published temperatures (degC, allowed 0.1) and heat flow 9.5 W/m
+   (allowed 0.1, 2007 edition). x from the symmetry plane, y up from the warm side. */
+struct uf_exact_iso_point {
+    const char *name;
+    double x_m, y_m, degC;
+};
+extern const struct uf_exact_iso_point uf_exact_iso_points[]; /* ended by a NULL name */
+#define UF_EXACT_ISO_CASE2_W_M 9.5
+
+/* Freezing in a corner, two-phase, equal properties, both faces at one temperature:
+   problem of Rathjen & Jiji 1971, J. Heat Transfer 93, 101-109, computed by the
+   moving-source integral equation, not by their fit. Lengths in sqrt(4 a t), Th =
+   (T-Tf)/(Tf-Tw). Front good to 2e-5, Th to 1e-4. NAN: not computed. */
+#define UF_EXACT_CORNER_X 7
+extern const double uf_exact_corner_x[UF_EXACT_CORNER_X]; /* 0.6 ... 2.0 */
+struct uf_exact_corner {
+    double beta;                 /* L/(C (Tf-Tw)); 0 ends the table */
+    double start;                /* (Ti-Tf)/(Tf-Tw) */
+    double lambda;               /* far from the corner */
+    double diagonal;             /* front on x = y */
+    double y[UF_EXACT_CORNER_X]; /* front at uf_exact_corner_x */
+    double theta_05, theta_15;   /* at (0.5, 0.5) and (1.5, 1.5) */
+};
+extern const struct uf_exact_corner uf_exact_corners[];
+
+/* Their fit of the front, y at x (from memory): [lam^m + C/(x^m - lam^m)]^(1/m), x > lam;
+   for beta = 0.25, start = 0.3: lam 0.70766, C 0.159, m 5.02. Within 0.4 % of the
+   computed front. */
+double uf_exact_corner_fit(double x, double lambda, double coefficient, double exponent);
+
+/* ---- Depth from an index, freeze-up times, published rules (exact_rules.c)
+ * ----------------- */
+
+/* Frost depth in undisturbed snow-free ground, ISO 13793:2001 (formula from memory):
+     H0 = sqrt(7200 F k_f/(L + C te)),  F in K h, te mean annual air, C thawed heat
+   capacity. */
+double uf_exact_iso13793_m(double index_Kh, double k_frozen_W_mK, double latent_J_m3,
+                           double c_thawed_J_m3K, double annual_degC);
+
+/* Chisholm & Phang 1983, Transportation Research Record 918: snow-free Ontario highways,
+   P = -0.328 + 0.0578 sqrt(F), F in K day (coefficients from memory). Never below 0. */
+double uf_exact_chisholm_phang_m(double index_Kday);
+
+/* Fair, Geyer & Okun, Water and Wastewater Engineering, eq. 5.41b: d(mm) = 55.18 F^0.468.
+ */
+double uf_exact_fair_m(double index_Kday);
+
+/* Lumped cooling of water (ASHRAE Fundamentals, pipes): C R ln[(t0-ta)/(t1-ta)].
+   capacity in J/(m K), resistance in m K/W, target between outside and start. */
+double uf_exact_cooling_s(double capacity_J_mK, double resistance_mK_W, double start_degC,
+                          double target_degC, double outside_degC);
+
+/* Water in a pipe freezing from the wall inward, quasi-steady (London & Seban 1943; form
+   of TM 5-852-5 figs. 12-4, 12-5 from memory): solid:  (L pi r^2/dT) [R + 1/(4 pi
+   k_ice)];   a share f, R ruling:  f pi r^2 L R/dT R outside the water, m K/W; dT from
+   freezing down to the outside. */
+double uf_exact_solid_s(double radius_m, double latent_J_m3, double resistance_mK_W,
+                        double ice_W_mK, double below_K);
+double uf_exact_share_s(double share, double radius_m, double latent_J_m3,
+                        double resistance_mK_W, double below_K);
+
+/* Frozen ring growing outward from a cold wall r0 to R: L/(4 k dT) [2 R^2 ln(R/r0) - R^2
+ * + r0^2]. */
+double uf_exact_ring_growth_s(double from_m, double to_m, double k_W_mK,
+                              double latent_J_m3, double below_K);
+
+/* Resistance of a ring, ln(ro/ri)/(2 pi k), m K/W. */
+double uf_exact_ring_mK_W(double inner_m, double outer_m, double k_W_mK);
+
+/* Least insulation of frost-protected shallow foundations of heated buildings, IRC table
+   R403.3(1). A plausibility check, not a rule for tanks. NAN: none asked. */
+struct uf_exact_irc {
+    double index_Kday; /* 100-year air freezing index, at most; 0 ends the table */
+    double vertical_m2K_W, footing_m;
+    double wall_m2K_W, corner_m2K_W; /* horizontal board along walls and at corners */
+    double a_m, b_m, c_m;            /* widths along walls, at corners; corner length */
+    const char *source; /* which figures were read and which are from memory */
+};
+extern const struct uf_exact_irc uf_exact_irc_rows[];
+
+#endif

@@ -37,7 +37,8 @@ static int run(const struct uf_command *command, int argc, char **argv)
     struct uf_arguments args;
     struct uf_error err = {0};
 
-    if (uf_options_parse(&args, command, argc - 2, argv + 2, &err) != UF_OK) {
+    if (uf_options_parse(&args, command, argc - 2, (const char *const *)argv + 2, &err) !=
+        UF_OK) {
         args.json = wants_json(argc, argv);
         return uf_faults_error(&args, NULL, &err);
     }

@@ -90,7 +90,7 @@ const char *uf_options_nearest(const char *word, const char *const *list)
 
     for (; *list != NULL; list++) {
         const size_t d = distance(word, *list);
-        if (d < least && 2 * d < strlen(*list)) {
+        if (d < least && 2 * d <= strlen(*list)) {
             least = d;
             best = *list;
         }
@@ -230,7 +230,7 @@ static enum uf_status store(struct uf_arguments *args, const struct row *row,
 
 /* Reads the option at argv[*i]; moves *i on over a value of its own. */
 static enum uf_status read_option(struct uf_arguments *args, unsigned set, int argc,
-                                  char *const *argv, int *i, struct uf_error *err)
+                                  const char *const *argv, int *i, struct uf_error *err)
 {
     const char *word = argv[*i];
     const bool is_long = word[1] == '-';
@@ -287,7 +287,8 @@ static enum uf_status add_operand(struct uf_arguments *args, const char *word,
     return UF_OK;
 }
 
-static void keep_command_line(struct uf_arguments *args, int argc, char *const *argv)
+static void keep_command_line(struct uf_arguments *args, int argc,
+                              const char *const *argv)
 {
     size_t used = (size_t)snprintf(args->command_line, sizeof args->command_line,
                                    "underfrost %s", args->command->name);
@@ -299,7 +300,7 @@ static void keep_command_line(struct uf_arguments *args, int argc, char *const *
 
 enum uf_status uf_options_parse(struct uf_arguments *out,
                                 const struct uf_command *command, int argc,
-                                char *const *argv, struct uf_error *err)
+                                const char *const *argv, struct uf_error *err)
 {
     const unsigned set = UF_OPTIONS_COMMON | command->options;
     const char *no_color = getenv("NO_COLOR");

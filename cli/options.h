@@ -57,7 +57,7 @@ struct uf_arguments {
    --help ends the reading at once, without looking for missing operands. */
 enum uf_status uf_options_parse(struct uf_arguments *out,
                                 const struct uf_command *command, int argc,
-                                char *const *argv, struct uf_error *err);
+                                const char *const *argv, struct uf_error *err);
 
 /* How many runs at once: --jobs, else the processors of the machine. At least 1. */
 size_t uf_options_jobs(const struct uf_arguments *args);
@@ -66,7 +66,7 @@ size_t uf_options_jobs(const struct uf_arguments *args);
 void uf_options_print(FILE *out, unsigned set);
 
 /* The word of the list (ended by NULL) that is nearest to a mistyped one, or NULL when
-   none is near: at most two letters wrong, fewer than half of them. */
+   none is near: at most two letters wrong, and half of the word. */
 const char *uf_options_nearest(const char *word, const char *const *list);
 
 /* Calls visit for each option of the set, for completion and the manual page. letter is 0

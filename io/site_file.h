@@ -13,14 +13,15 @@
 enum uf_source_kind { UF_SOURCE_NONE, UF_SOURCE_FILE, UF_SOURCE_CYCLE };
 
 struct uf_site {
-    char path[1024];                       /* of the site file */
-    char *text;                            /* its whole text */
-    enum uf_source_kind source;            /* where the weather comes from */
+    char path[1024];            /* of the site file */
+    char *text;                 /* its whole text */
+    enum uf_source_kind source; /* where the weather comes from */
     char climate_file[UF_TEXT_SIZE], climate_column[UF_TEXT_SIZE];
-    struct uf_winter_choice winter;        /* default 1 in 30 */
+    struct uf_winter_choice winter; /* default 1 in 30 */
     bool winter_given;
     double cycle_mean_degC, cycle_amplitude_K, cycle_coldest_day, cycle_period_day;
-    char measured_file[UF_TEXT_SIZE], measured_column[UF_TEXT_SIZE];  /* surface_temperature */
+    char measured_file[UF_TEXT_SIZE],
+        measured_column[UF_TEXT_SIZE]; /* surface_temperature */
     struct uf_case design;
 };
 
@@ -50,14 +51,16 @@ enum uf_status uf_site_read(struct uf_site **out, const char *path,
                             struct uf_site_faults *faults, struct uf_error *err);
 
 /* The same from memory (tests, fuzzing). name stands for the file in messages. */
-enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char *text, size_t size,
-                             const struct uf_site_override *overrides, size_t n_overrides,
-                             struct uf_site_faults *faults, struct uf_error *err);
+enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char *text,
+                             size_t size, const struct uf_site_override *overrides,
+                             size_t n_overrides, struct uf_site_faults *faults,
+                             struct uf_error *err);
 
-void uf_site_free(struct uf_site *site);           /* NULL is fine */
+void uf_site_free(struct uf_site *site); /* NULL is fine */
 void uf_site_faults_clear(struct uf_site_faults *faults);
 
-/* The table of keys as text: path, unit, range, default, help; for --help and the manual. */
+/* The table of keys as text: path, unit, range, default, help; for --help and the manual.
+ */
 void uf_site_print_keys(FILE *out);
 
 #endif

@@ -13,14 +13,15 @@ static double *nan_array(size_t n)
     return array;
 }
 
-/* The series of nt numbers that a record owns, so that they are made and freed in one loop. */
+/* The series of nt numbers that a record owns, so that they are made and freed in one
+ * loop. */
 #define SERIES_COUNT 11
 static void series_list(struct uf_record *r, double ***list)
 {
     double **const all[SERIES_COUNT] = {
-        &r->time_day,   &r->frost_depth_m, &r->frost_above_m, &r->thaw_depth_m,
-        &r->water_degC, &r->ice_share,     &r->wall_degC,     &r->crown_degC,
-        &r->surface_W_m, &r->air_degC,     &r->snow_m};
+        &r->time_day,    &r->frost_depth_m, &r->frost_above_m, &r->thaw_depth_m,
+        &r->water_degC,  &r->ice_share,     &r->wall_degC,     &r->crown_degC,
+        &r->surface_W_m, &r->air_degC,      &r->snow_m};
     for (size_t i = 0; i < SERIES_COUNT; i++) {
         list[i] = all[i];
     }
@@ -41,7 +42,8 @@ static bool allocate(struct uf_record *r, bool with_fields)
     r->x_edge_m = nan_array(r->nx + 1);
     r->probe_degC = nan_array(r->nt * r->n_probes);
     r->material = calloc(r->nz * r->nx + 1, sizeof *r->material);
-    ok = ok && r->z_m && r->x_m && r->z_edge_m && r->x_edge_m && r->probe_degC && r->material;
+    ok = ok && r->z_m && r->x_m && r->z_edge_m && r->x_edge_m && r->probe_degC &&
+         r->material;
     if (with_fields) {
         r->temperature_degC = calloc(r->nt * r->nz * r->nx + 1, sizeof(float));
         r->ice_fraction = calloc(r->nt * r->nz * r->nx + 1, sizeof(float));
@@ -64,7 +66,8 @@ enum uf_status uf_record_create(struct uf_record **out, size_t nt, size_t nz, si
     r->n_probes = n_probes;
     if (!allocate(r, with_fields)) {
         uf_record_free(r);
-        return uf_fail(err, UF_E_MEMORY, "out of memory for %zu days of %zu x %zu cells", nt, nz, nx);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for %zu days of %zu x %zu cells",
+                       nt, nz, nx);
     }
     *out = r;
     return UF_OK;

@@ -12,8 +12,8 @@ struct uf_face_law {
 
 /* A row of the n-factor table: surface freezing (thawing) index = n x air index. */
 struct uf_cover_row {
-    const char *name;        /* the word in the site file, such as "turf" */
-    const char *source;      /* never empty */
+    const char *name;   /* the word in the site file, such as "turf" */
+    const char *source; /* never empty */
     double n_freezing, n_thawing;
 };
 
@@ -22,19 +22,19 @@ extern const struct uf_cover_row uf_surface_table[];
 const struct uf_cover_row *uf_surface_find(const char *name);
 
 /* Conductivity of snow from its density, Sturm et al. (1997), J. Glaciol. 43(143), 26-41:
-     156 to 600 kg/m3:  k = 0.138 - 1.01 r + 3.233 r^2;  below:  k = 0.023 + 0.234 r,  r in g/cm3.
-   density_kg_m3   10 to 600
-   returns         W/(m K); NAN outside that range */
+     156 to 600 kg/m3:  k = 0.138 - 1.01 r + 3.233 r^2;  below:  k = 0.023 + 0.234 r,  r
+   in g/cm3. density_kg_m3   10 to 600 returns         W/(m K); NAN outside that range */
 double uf_surface_snow_W_mK(double density_kg_m3);
 
-/* The law of one day. snow_m: depth on the ground that day (NAN counts as none), read only where
-   the surface asks for recorded snow. Fixed snow lies on days whose air is not above 0 degC, so that
-   it does not hold the summer's warmth out. Snow under an n-factor of 1 is the only resistance. */
+/* The law of one day. snow_m: depth on the ground that day (NAN counts as none), read
+   only where the surface asks for recorded snow. Fixed snow lies on days whose air is not
+   above 0 degC, so that it does not hold the summer's warmth out. Snow under an n-factor
+   of 1 is the only resistance. */
 struct uf_face_law uf_surface_law(const struct uf_surface_input *surface, double air_degC,
                                   double snow_m);
 
-/* The texts of faults in the surface block that only show between values, or NULL: n other than 1
-   together with film or snow counts the surface twice. */
+/* The texts of faults in the surface block that only show between values, or NULL: n
+   other than 1 together with film or snow counts the surface twice. */
 const char *uf_surface_fault(const struct uf_surface_input *surface);
 
 #endif

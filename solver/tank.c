@@ -23,8 +23,8 @@ double uf_tank_segment_m2(double radius_m, double height_m)
     if (!(radius_m > 0.0)) {
         return 0.0;
     }
-    return radius_m * radius_m * acos((radius_m - h_m) / radius_m) -
-           (radius_m - h_m) * sqrt(fmax(0.0, 2.0 * radius_m * h_m - h_m * h_m));
+    const double half_rad = acos(1.0 - h_m / radius_m);
+    return radius_m * radius_m * (half_rad - 0.5 * sin(2.0 * half_rad));
 }
 
 double uf_tank_heads_share(double x)

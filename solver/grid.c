@@ -1,0 +1,311 @@
+#include "grid.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define MAX_LINES 96
+#define MAX_EDGES 2000
+
+static int compare_double(const void *a, const void *b)
+{
+    const double x = *(const double *)a;
+    const double y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+static double zone_size(const struct uf_grid_axis *axis, double at_m)
+{
+    for (size_t k = 0; k < axis->n_zones; k++) {
+        if (at_m < axis->zones[k].to_m) {
+            return axis->zones[k].size_m;
+        }
+    }
+    return axis->largest_m;
+}
+
+/* Adds a line unless one lies closer than apart_m. */
+static void add_line(double *lines, size_t *n, double at_m, double apart_m)
+{
+    for (size_t i = 0; i < *n; i++) {
+        if (fabs(lines[i] - at_m) < apart_m) {
+            return;
+        }
+    }
+    if (*n < MAX_LINES) {
+        lines[(*n)++] = at_m;
+    }
+}
+
+/* The lines that must be hit, sorted, first and last included. */
+static size_t collect_lines(double *lines, const struct uf_grid_axis *axis)
+{
+    size_t n = 0;
+    add_line(lines, &n, axis->start_m, 1e-9);
+    add_line(lines, &n, axis->end_m, 1e-9);
+    for (size_t i = 0; i < axis->n_hard; i++) {
+        if (axis->hard[i] > axis->start_m && axis->hard[i] < axis->end_m) {
+            add_line(lines, &n, axis->hard[i], 1e-6);
+        }
+    }
+    for (size_t i = 0; i < axis->n_soft; i++) {
+        if (axis->soft[i] > axis->start_m && axis->soft[i] < axis->end_m) {
+            add_line(lines, &n, axis->soft[i], 0.6 * zone_size(axis, axis->soft[i]));
+        }
+    }
+    qsort(lines, n, sizeof *lines, compare_double);
+    return n;
+}
+
+/* Fills one span between two lines; each cell asks its zone for its size, and none is
+   larger than growth times the one above it. */
+static size_t fill_span(double *edges, size_t n, double from_m, double to_m,
+                        double *last_m, const struct uf_grid_axis *axis)
+{
+    double at_m = from_m;
+    double sizes[MAX_EDGES];
+    size_t count = 0;
+    while (at_m < to_m - 1e-9 && count < MAX_EDGES - 1) {
+        double size_m = fmin(zone_size(axis, at_m + 1e-9), *last_m * axis->growth);
+        sizes[count++] = size_m;
+        *last_m = size_m;
+        at_m += size_m;
+    }
+    /* Stretch or squeeze the span's cells so that the last one ends on the line. */
+    const double over = (at_m - to_m) / (count > 0 ? sizes[count - 1] : 1.0);
+    if (over > 0.5 && count > 1) {
+        count--;
+    }
+    double sum_m = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        sum_m += sizes[i];
+    }
+    const double factor = (to_m - from_m) / sum_m;
+    at_m = from_m;
+    for (size_t i = 0; i < count && n < MAX_EDGES; i++) {
+        at_m += sizes[i] * factor;
+        edges[n++] = i + 1 == count ? to_m : at_m;
+    }
+    *last_m = sizes[count - 1] * factor;
+    return n;
+}
+
+enum uf_status uf_grid_edges(double **edges_m, size_t *n, const struct uf_grid_axis *axis,
+                             struct uf_error *err)
+{
+    double lines[MAX_LINES];
+    double edges[MAX_EDGES + 1];
+    const size_t n_lines = collect_lines(lines, axis);
+    size_t count = 0;
+    double last_m = zone_size(axis, axis->start_m);
+    edges[count++] = axis->start_m;
+    for (size_t i = 0; i + 1 < n_lines; i++) {
+        count = fill_span(edges, count, lines[i], lines[i + 1], &last_m, axis);
+    }
+    if (count >= MAX_EDGES) {
+        return uf_fail(err, UF_E_RANGE, "grid.finest is too fine: more than %d lines",
+                       MAX_EDGES);
+    }
+    *edges_m = malloc(count * sizeof **edges_m);
+    if (*edges_m == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for the grid");
+    }
+    memcpy(*edges_m, edges, count * sizeof **edges_m);
+    *n = count - 1;
+    return UF_OK;
+}
+
+static double *centres(const double *edge, size_t n)
+{
+    double *centre = malloc(n * sizeof *centre);
+    for (size_t i = 0; centre != NULL && i < n; i++) {
+        centre[i] = 0.5 * (edge[i] + edge[i + 1]);
+    }
+    return centre;
+}
+
+enum uf_status uf_grid_create(struct uf_grid **out, double *x_edge_m, size_t nx,
+                              double *z_edge_m, size_t nz, bool radial,
+                              struct uf_error *err)
+{
+    struct uf_grid *grid = calloc(1, sizeof *grid);
+    *out = NULL;
+    if (grid == NULL) {
+        free(x_edge_m);
+        free(z_edge_m);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for the grid");
+    }
+    *grid = (struct uf_grid){.nx = nx, .nz = nz, .radial = radial};
+    grid->x_edge_m = x_edge_m;
+    grid->z_edge_m = z_edge_m;
+    grid->x_m = centres(x_edge_m, nx);
+    grid->z_m = centres(z_edge_m, nz);
+    if (grid->x_m == NULL || grid->z_m == NULL) {
+        uf_grid_free(grid);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for the grid");
+    }
+    *out = grid;
+    return UF_OK;
+}
+
+void uf_grid_free(struct uf_grid *grid)
+{
+    if (grid != NULL) {
+        free(grid->x_edge_m);
+        free(grid->z_edge_m);
+        free(grid->x_m);
+        free(grid->z_m);
+        free(grid);
+    }
+}
+
+/* Rows: fine past the frost, at most 0.2 m past the bedding, growing below. */
+static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_case *d,
+                                    double frost_m, struct uf_error *err)
+{
+    const double finest_m = d->grid.finest_m;
+    const double coarse_m = fmax(finest_m, fmin(0.2, 4.0 * finest_m));
+    const bool tank = d->tank.shape != UF_NO_TANK;
+    const double foot_m = tank ? uf_case_invert_m(d) + d->burial.bedding_m + 0.3 : 0.0;
+    const struct uf_grid_zone zones[] = {{frost_m, finest_m},
+                                         {fmax(foot_m, frost_m), coarse_m}};
+    double hard[4];
+    double soft[UF_MAX_LAYERS + 6];
+    size_t n_hard = 0;
+    size_t n_soft = 0;
+    if (tank && uf_case_has_board(d)) {
+        hard[n_hard++] = uf_case_board_top_m(d);
+        hard[n_hard++] = uf_case_board_bottom_m(d);
+    }
+    if (tank && d->tank.shape != UF_HORIZONTAL_CYLINDER) {
+        hard[n_hard++] = uf_case_crown_m(d);
+        hard[n_hard++] = uf_case_invert_m(d);
+    } else if (tank) {
+        soft[n_soft++] = uf_case_crown_m(d);
+        soft[n_soft++] = uf_case_invert_m(d);
+    }
+    if (tank) {
+        soft[n_soft++] = uf_case_invert_m(d) + d->burial.bedding_m;
+        soft[n_soft++] = uf_case_board_bottom_m(d) + d->board.skirt_m;
+    }
+    for (size_t i = 0; i + 1 < d->ground.n_layers; i++) {
+        soft[n_soft++] = d->ground.layers[i].to_m;
+    }
+    if (!isnan(d->ground.water_winter_m)) {
+        soft[n_soft++] = d->ground.water_winter_m;
+    }
+    const struct uf_grid_axis axis = {.start_m = d->surface.kind == UF_SURFACE_MEASURED
+                                                     ? d->surface.measured_depth_m
+                                                     : 0.0,
+                                      .end_m = d->grid.depth_m,
+                                      .zones = zones,
+                                      .n_zones = 2,
+                                      .hard = hard,
+                                      .n_hard = n_hard,
+                                      .soft = soft,
+                                      .n_soft = n_soft,
+                                      .growth = 1.5,
+                                      .largest_m = 4.0};
+    return uf_grid_edges(edges, n, &axis, err);
+}
+
+/* Columns: a sixth of the tank's half width beside it, at most 0.2 m, growing outside. */
+static enum uf_status columns_for_case(double **edges, size_t *n, const struct uf_case *d,
+                                       struct uf_error *err)
+{
+    const double half_m = uf_case_half_width_m(d);
+    const double near_m =
+        fmax(d->grid.finest_m, fmin(fmin(0.2, 4.0 * d->grid.finest_m), half_m / 6.0));
+    const bool board = uf_case_has_board(d);
+    const double reach_m = half_m + 0.4;
+    const struct uf_grid_zone zones[] = {
+        {reach_m, near_m},
+        {board ? uf_case_board_half_width_m(d) + near_m : 0.0, 2.0 * near_m}};
+    double hard[4];
+    size_t n_hard = 0;
+    if (board) {
+        hard[n_hard++] = uf_case_board_half_width_m(d);
+        if (d->board.skirt_m > 0.0) {
+            hard[n_hard++] = uf_case_board_half_width_m(d) - d->board.thickness_m;
+        }
+    }
+    if (d->tank.shape != UF_HORIZONTAL_CYLINDER) {
+        hard[n_hard++] = half_m;
+    }
+    const double soft[] = {
+        half_m,
+        half_m + (isnan(d->burial.pit_clearance_m) ? 0.0 : d->burial.pit_clearance_m)};
+    const struct uf_grid_axis axis = {.start_m = 0.0,
+                                      .end_m = d->grid.width_m,
+                                      .zones = zones,
+                                      .n_zones = 2,
+                                      .hard = hard,
+                                      .n_hard = n_hard,
+                                      .soft = soft,
+                                      .n_soft = 2,
+                                      .growth = 1.5,
+                                      .largest_m = 4.0};
+    return uf_grid_edges(edges, n, &axis, err);
+}
+
+enum uf_status uf_grid_for_case(struct uf_grid **out, const struct uf_case *design,
+                                double frost_m, struct uf_error *err)
+{
+    double *x_edge_m = NULL;
+    double *z_edge_m = NULL;
+    size_t nx = 0;
+    size_t nz = 0;
+    enum uf_status status = rows_for_case(&z_edge_m, &nz, design, frost_m, err);
+    *out = NULL;
+    if (status == UF_OK && design->tank.shape == UF_NO_TANK) {
+        x_edge_m = malloc(2 * sizeof *x_edge_m);
+        if (x_edge_m == NULL) {
+            status = uf_fail(err, UF_E_MEMORY, "out of memory for the grid");
+        } else {
+            x_edge_m[0] = 0.0;
+            x_edge_m[1] = 1.0;
+            nx = 1;
+        }
+    } else if (status == UF_OK) {
+        status = columns_for_case(&x_edge_m, &nx, design, err);
+    }
+    if (status != UF_OK) {
+        free(x_edge_m);
+        free(z_edge_m);
+        return status;
+    }
+    return uf_grid_create(out, x_edge_m, nx, z_edge_m, nz,
+                          design->tank.shape == UF_VERTICAL_CYLINDER, err);
+}
+
+double uf_grid_frost_m(const struct uf_grid *grid, const double *column_degC,
+                       size_t stride)
+{
+    for (size_t j = grid->nz; j-- > 0;) {
+        const double T = column_degC[j * stride];
+        if (T < 0.0) {
+            if (j + 1 == grid->nz) {
+                return grid->z_edge_m[grid->nz];
+            }
+            const double below = column_degC[(j + 1) * stride];
+            return grid->z_m[j] + (grid->z_m[j + 1] - grid->z_m[j]) * T / (T - below);
+        }
+    }
+    return 0.0;
+}
+
+double uf_grid_thaw_m(const struct uf_grid *grid, const double *column_degC,
+                      size_t stride)
+{
+    if (column_degC[0] < 0.0 || !(uf_grid_frost_m(grid, column_degC, stride) > 0.0)) {
+        return 0.0;
+    }
+    for (size_t j = 0; j + 1 < grid->nz; j++) {
+        const double below = column_degC[(j + 1) * stride];
+        if (below < 0.0) {
+            const double T = column_degC[j * stride];
+            return grid->z_m[j] + (grid->z_m[j + 1] - grid->z_m[j]) * T / (T - below);
+        }
+    }
+    return 0.0;
+}

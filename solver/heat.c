@@ -1,0 +1,311 @@
+#include "heat.h"
+
+#include "sparse.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+void uf_heat_temperatures(const struct uf_heat *heat, const double *H_J_m3,
+                          double *T_degC)
+{
+    for (size_t i = 0; i < heat->n; i++) {
+        T_degC[i] = uf_material_T_degC(&heat->materials[heat->material[i]], H_J_m3[i]);
+    }
+}
+
+void uf_heat_enthalpies(const struct uf_heat *heat, const double *T_degC, double *H_J_m3)
+{
+    for (size_t i = 0; i < heat->n; i++) {
+        H_J_m3[i] = uf_material_H_J_m3(&heat->materials[heat->material[i]], T_degC[i]);
+    }
+}
+
+static double secant(const struct uf_heat *heat, uint16_t material, double a_degC,
+                     double b_degC)
+{
+    return uf_material_secant_W_mK(&heat->materials[material], a_degC, b_degC);
+}
+
+double uf_heat_link_W_K(const struct uf_heat *heat, const struct uf_heat_link *link,
+                        const double *T_degC)
+{
+    const double a = T_degC[link->a];
+    const double b = T_degC[link->b];
+    double resistance_m2K_W = link->fixed_m2K_W;
+    if (link->length_a_m > 0.0) {
+        resistance_m2K_W += link->length_a_m / secant(heat, link->material_a, a, b);
+    }
+    if (link->length_b_m > 0.0) {
+        resistance_m2K_W += link->length_b_m / secant(heat, link->material_b, a, b);
+    }
+    return link->area_m2 / resistance_m2K_W;
+}
+
+double uf_heat_link_W(const struct uf_heat *heat, const struct uf_heat_link *link,
+                      const double *T_degC)
+{
+    return uf_heat_link_W_K(heat, link, T_degC) * (T_degC[link->a] - T_degC[link->b]);
+}
+
+double uf_heat_top_W(const struct uf_heat *heat, const struct uf_heat_top *top,
+                     const struct uf_heat_now *now, double T_degC,
+                     double *minus_slope_W_K)
+{
+    const struct uf_material *m = &heat->materials[top->material];
+    double film_m2K_W = 0.0;
+    double surface_degC = now->outside_degC;
+    if (isfinite(now->h_W_m2K)) {
+        /* Surface temperature with the cell's own conductivity, then the secant to it. */
+        const double half_m2K_W = top->half_m / uf_material_k_W_mK(m, T_degC);
+        film_m2K_W = 1.0 / now->h_W_m2K;
+        surface_degC +=
+            (T_degC - now->outside_degC) * film_m2K_W / (film_m2K_W + half_m2K_W);
+    }
+    const double k_W_mK = uf_material_secant_W_mK(m, surface_degC, T_degC);
+    const double W_K = top->area_m2 / (film_m2K_W + top->half_m / k_W_mK);
+    if (minus_slope_W_K != NULL) {
+        *minus_slope_W_K = W_K;
+    }
+    return W_K * (now->outside_degC - T_degC);
+}
+
+static void add_conduction(const struct uf_heat *heat, const double *T_degC,
+                           double *into_W)
+{
+    const size_t nx = heat->grid->nx;
+    for (size_t c = 0; c < heat->n_cells; c++) {
+        const struct uf_material *m = &heat->materials[heat->conducts[c]];
+        const size_t ahead[2] = {c + 1, c + nx};
+        const double g_m[2] = {heat->gx_m[c], heat->gz_m[c]};
+        for (int axis = 0; axis < 2; axis++) {
+            if (g_m[axis] > 0.0) {
+                const double W = g_m[axis] * (uf_material_U_W_m(m, T_degC[c]) -
+                                              uf_material_U_W_m(m, T_degC[ahead[axis]]));
+                into_W[c] -= W;
+                into_W[ahead[axis]] += W;
+            }
+        }
+    }
+    for (size_t l = 0; l < heat->n_links; l++) {
+        const double W = uf_heat_link_W(heat, &heat->links[l], T_degC);
+        into_W[heat->links[l].a] -= W;
+        into_W[heat->links[l].b] += W;
+    }
+}
+
+void uf_heat_add_boundaries(const struct uf_heat *heat, const struct uf_heat_now *now,
+                            const double *T_degC, double *into_W,
+                            struct uf_heat_flow *flow)
+{
+    for (size_t t = 0; t < heat->n_tops; t++) {
+        const size_t cell = heat->tops[t].cell;
+        const double W = uf_heat_top_W(heat, &heat->tops[t], now, T_degC[cell], NULL);
+        into_W[cell] += W;
+        flow->surface_W += W;
+    }
+    const size_t lowest = heat->n_cells - heat->grid->nx;
+    for (size_t i = 0; i < heat->grid->nx; i++) {
+        into_W[lowest + i] += heat->bottom_W[i];
+        flow->bottom_W += heat->bottom_W[i];
+    }
+    for (size_t v = 0; v < heat->n_vents; v++) {
+        const double W =
+            heat->vents[v].W_K * (now->air_degC - T_degC[heat->vents[v].node]);
+        into_W[heat->vents[v].node] += W;
+        flow->vent_W += W;
+    }
+    if (heat->inflow_W_K > 0.0) {
+        const double W = heat->inflow_W_K * (heat->inflow_degC - T_degC[heat->water]);
+        into_W[heat->water] += W;
+        flow->inflow_W += W;
+    }
+    if (heat->held != UF_HEAT_NONE) {
+        flow->held_W -= into_W[heat->held];
+        into_W[heat->held] = 0.0;
+    }
+}
+
+void uf_heat_rate(const struct uf_heat *heat, const struct uf_heat_now *now,
+                  const double *T_degC, double *into_W, struct uf_heat_flow *flow)
+{
+    memset(into_W, 0, heat->n * sizeof *into_W);
+    *flow = (struct uf_heat_flow){0};
+    add_conduction(heat, T_degC, into_W);
+    uf_heat_add_boundaries(heat, now, T_degC, into_W, flow);
+}
+
+double uf_heat_total_W(const struct uf_heat_flow *flow)
+{
+    return flow->surface_W + flow->bottom_W + flow->vent_W + flow->held_W +
+           flow->inflow_W;
+}
+
+double uf_heat_stored_J(const struct uf_heat *heat, const double *H_J_m3)
+{
+    double sum_J = 0.0;
+    for (size_t i = 0; i < heat->n; i++) {
+        sum_J += heat->volume_m3[i] * H_J_m3[i];
+    }
+    return sum_J;
+}
+
+/* The larger of a material's two conductivities. */
+static double strongest(const struct uf_material *m)
+{
+    return fmax(m->k_W_mK[0], m->k_W_mK[m->n - 1]);
+}
+
+/* Sum of conductances at every node with each material at its most conducting, W/K. */
+static void strongest_sums(const struct uf_heat *heat, double h_W_m2K, double *sum_W_K)
+{
+    const size_t nx = heat->grid->nx;
+    for (size_t c = 0; c < heat->n_cells; c++) {
+        const double k = strongest(&heat->materials[heat->conducts[c]]);
+        const size_t ahead[2] = {c + 1, c + nx};
+        const double g_m[2] = {heat->gx_m[c], heat->gz_m[c]};
+        for (int axis = 0; axis < 2; axis++) {
+            if (g_m[axis] > 0.0) {
+                sum_W_K[c] += g_m[axis] * k;
+                sum_W_K[ahead[axis]] += g_m[axis] * k;
+            }
+        }
+    }
+    for (size_t l = 0; l < heat->n_links; l++) {
+        const struct uf_heat_link *link = &heat->links[l];
+        const double W_K =
+            link->area_m2 /
+            (link->fixed_m2K_W +
+             link->length_a_m / strongest(&heat->materials[link->material_a]) +
+             link->length_b_m / strongest(&heat->materials[link->material_b]));
+        sum_W_K[link->a] += W_K;
+        sum_W_K[link->b] += W_K;
+    }
+    for (size_t t = 0; t < heat->n_tops; t++) {
+        const struct uf_heat_top *top = &heat->tops[t];
+        const double k = strongest(&heat->materials[top->material]);
+        const double film_m2K_W = isfinite(h_W_m2K) ? 1.0 / h_W_m2K : 0.0;
+        sum_W_K[top->cell] += 0.5 * top->area_m2 / (film_m2K_W + top->half_m / k);
+    }
+    for (size_t v = 0; v < heat->n_vents; v++) {
+        sum_W_K[heat->vents[v].node] += heat->vents[v].W_K;
+    }
+    if (heat->inflow_W_K > 0.0) {
+        sum_W_K[heat->water] += heat->inflow_W_K;
+    }
+}
+
+double uf_heat_fastest_1_s(const struct uf_heat *heat, double h_W_m2K)
+{
+    double *sum_W_K = calloc(heat->n, sizeof *sum_W_K);
+    double fastest = 0.0;
+    if (sum_W_K == NULL) {
+        return INFINITY;
+    }
+    strongest_sums(heat, h_W_m2K, sum_W_K);
+    for (size_t i = 0; i < heat->n; i++) {
+        const struct uf_material *m = &heat->materials[heat->material[i]];
+        const double c = fmin(m->c_frozen_J_m3K, m->c_thawed_J_m3K);
+        if (heat->volume_m3[i] > 0.0 && i != heat->held) {
+            fastest = fmax(fastest, 2.0 * sum_W_K[i] / (heat->volume_m3[i] * c));
+        }
+    }
+    free(sum_W_K);
+    return fastest;
+}
+
+enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2],
+                             size_t *n_pairs, struct uf_error *err)
+{
+    size_t(*list)[2] = malloc((2 * heat->n_cells + heat->n_links + 1) * sizeof *list);
+    size_t count = 0;
+    if (list == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a matrix");
+    }
+    for (size_t c = 0; c < heat->n_cells; c++) {
+        if (heat->gx_m[c] > 0.0) {
+            list[count][0] = c;
+            list[count++][1] = c + 1;
+        }
+        if (heat->gz_m[c] > 0.0) {
+            list[count][0] = c;
+            list[count++][1] = c + heat->grid->nx;
+        }
+    }
+    for (size_t l = 0; l < heat->n_links; l++) {
+        list[count][0] = heat->links[l].a;
+        list[count++][1] = heat->links[l].b;
+    }
+    *pairs = list;
+    *n_pairs = count;
+    return UF_OK;
+}
+
+/* A flow g_a T_a - g_b T_b from a to b, linearised, into the matrix. */
+static void add_pair(struct uf_sparse *matrix, size_t p, size_t a, size_t b, double g_a,
+                     double g_b)
+{
+    *uf_sparse_diagonal(matrix, a) += g_a;
+    *uf_sparse_diagonal(matrix, b) += g_b;
+    *uf_sparse_ab(matrix, p) -= g_b;
+    *uf_sparse_ba(matrix, p) -= g_a;
+}
+
+static void matrix_boundaries(const struct uf_heat *heat, const struct uf_heat_now *now,
+                              const double *T_degC, double scale,
+                              struct uf_sparse *matrix)
+{
+    for (size_t t = 0; t < heat->n_tops; t++) {
+        double W_K = 0.0;
+        const size_t cell = heat->tops[t].cell;
+        (void)uf_heat_top_W(heat, &heat->tops[t], now, T_degC[cell], &W_K);
+        *uf_sparse_diagonal(matrix, cell) += scale * W_K;
+    }
+    for (size_t v = 0; v < heat->n_vents; v++) {
+        *uf_sparse_diagonal(matrix, heat->vents[v].node) += scale * heat->vents[v].W_K;
+    }
+    if (heat->inflow_W_K > 0.0) {
+        *uf_sparse_diagonal(matrix, heat->water) += scale * heat->inflow_W_K;
+    }
+}
+
+void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now,
+                    const double *T_degC, double scale, struct uf_sparse *matrix)
+{
+    const size_t nx = heat->grid->nx;
+    size_t p = 0;
+    for (size_t c = 0; c < heat->n_cells; c++) {
+        const struct uf_material *m = &heat->materials[heat->conducts[c]];
+        const size_t ahead[2] = {c + 1, c + nx};
+        const double g_m[2] = {heat->gx_m[c], heat->gz_m[c]};
+        for (int axis = 0; axis < 2; axis++) {
+            if (g_m[axis] > 0.0) {
+                add_pair(matrix, p++, c, ahead[axis],
+                         scale * g_m[axis] * uf_material_k_W_mK(m, T_degC[c]),
+                         scale * g_m[axis] * uf_material_k_W_mK(m, T_degC[ahead[axis]]));
+            }
+        }
+    }
+    for (size_t l = 0; l < heat->n_links; l++) {
+        const double W_K = scale * uf_heat_link_W_K(heat, &heat->links[l], T_degC);
+        add_pair(matrix, p++, heat->links[l].a, heat->links[l].b, W_K, W_K);
+    }
+    matrix_boundaries(heat, now, T_degC, scale, matrix);
+}
+
+void uf_heat_free(struct uf_heat *heat)
+{
+    if (heat == NULL) {
+        return;
+    }
+    free(heat->materials);
+    free(heat->material);
+    free(heat->conducts);
+    free(heat->volume_m3);
+    free(heat->gx_m);
+    free(heat->gz_m);
+    free(heat->links);
+    free(heat->tops);
+    free(heat->bottom_W);
+    free(heat);
+}

@@ -1,0 +1,148 @@
+#include "season.h"
+
+#include "season_private.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+static const struct uf_stepper *const STEPPERS[] = {&uf_season_fast_stepper,
+                                                    &uf_season_bdf_stepper};
+
+struct uf_season_options uf_season_defaults(void)
+{
+    return (struct uf_season_options){
+        .integrator = UF_FAST, .steps_per_day = 4.0, .rtol = 1e-4, .atol_J_m3 = 0.1e6};
+}
+
+enum uf_status uf_season_create(struct uf_season **out, const struct uf_heat *heat,
+                                const struct uf_season_options *options,
+                                struct uf_error *err)
+{
+    struct uf_season *s = calloc(1, sizeof *s);
+    *out = NULL;
+    if (s == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a season");
+    }
+    s->heat = heat;
+    s->options = *options;
+    s->stepper = STEPPERS[options->integrator];
+    s->H_J_m3 = calloc(heat->n, sizeof *s->H_J_m3);
+    s->T_degC = calloc(heat->n, sizeof *s->T_degC);
+    s->counters.cells = (long)heat->n_cells;
+    if (s->H_J_m3 == NULL || s->T_degC == NULL) {
+        uf_season_free(s);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a season of %zu cells",
+                       heat->n_cells);
+    }
+    const enum uf_status status = s->stepper->create(s, err);
+    if (status != UF_OK) {
+        uf_season_free(s);
+        return status;
+    }
+    *out = s;
+    return UF_OK;
+}
+
+void uf_season_free(struct uf_season *season)
+{
+    if (season != NULL) {
+        if (season->state != NULL) {
+            season->stepper->free(season);
+        }
+        free(season->H_J_m3);
+        free(season->T_degC);
+        free(season);
+    }
+}
+
+void uf_season_set(struct uf_season *season, double day, const double *T_degC)
+{
+    season->day = day;
+    memmove(season->T_degC, T_degC, season->heat->n * sizeof *T_degC);
+    uf_heat_enthalpies(season->heat, season->T_degC, season->H_J_m3);
+    season->set_stored_J = uf_heat_stored_J(season->heat, season->H_J_m3);
+    season->set_heat_J = uf_heat_total_W(&season->heat_J);
+    season->stepper->restart(season);
+}
+
+void uf_season_drive(struct uf_season *season, const struct uf_drive *drive)
+{
+    season->drive = *drive;
+}
+
+enum uf_status uf_season_advance(struct uf_season *season, double day,
+                                 struct uf_error *err)
+{
+    const double from_day = season->day;
+    const clock_t start = clock();
+    const enum uf_status status = season->stepper->advance(season, day, err);
+    if (status == UF_OK) {
+        uf_heat_temperatures(season->heat, season->H_J_m3, season->T_degC);
+        season->counters.simulated_days += season->day - from_day;
+    }
+    season->counters.cpu_s += (double)(clock() - start) / CLOCKS_PER_SEC;
+    return status;
+}
+
+double uf_season_day(const struct uf_season *season)
+{
+    return season->day;
+}
+
+const double *uf_season_T_degC(const struct uf_season *season)
+{
+    return season->T_degC;
+}
+
+const double *uf_season_H_J_m3(const struct uf_season *season)
+{
+    return season->H_J_m3;
+}
+
+struct uf_heat_flow uf_season_heat_J(const struct uf_season *season)
+{
+    return season->heat_J;
+}
+
+double uf_season_leak_J(const struct uf_season *season)
+{
+    const double in_J = uf_heat_total_W(&season->heat_J) - season->set_heat_J;
+    return in_J - (uf_heat_stored_J(season->heat, season->H_J_m3) - season->set_stored_J);
+}
+
+struct uf_counters uf_season_counters(const struct uf_season *season)
+{
+    return season->counters;
+}
+
+struct uf_heat_now uf_season_now(const struct uf_drive *drive, double day)
+{
+    const double at = day - drive->start_day - 0.5;
+    double low = floor(at);
+    double weight = at - low;
+    size_t i = 0;
+    size_t next = 0;
+    if (drive->periodic) {
+        const double n = (double)drive->days;
+        low -= n * floor(low / n);
+        i = (size_t)low % drive->days;
+        next = (i + 1) % drive->days;
+    } else {
+        const double last = (double)(drive->days - 1);
+        weight = low < 0.0 ? 0.0 : weight;
+        i = (size_t)fmin(last, fmax(0.0, low));
+        next = i + 1 < drive->days ? i + 1 : i;
+    }
+    struct uf_heat_now now = {
+        .outside_degC = drive->outside_degC[i] +
+                        weight * (drive->outside_degC[next] - drive->outside_degC[i]),
+        .air_degC =
+            drive->air_degC[i] + weight * (drive->air_degC[next] - drive->air_degC[i]),
+        .h_W_m2K = drive->h_W_m2K[i]};
+    if (isfinite(now.h_W_m2K) && isfinite(drive->h_W_m2K[next])) {
+        now.h_W_m2K += weight * (drive->h_W_m2K[next] - drive->h_W_m2K[i]);
+    }
+    return now;
+}

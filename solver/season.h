@@ -1,0 +1,69 @@
+#ifndef UF_SEASON_H
+#define UF_SEASON_H
+
+#include "heat.h"
+#include "record.h"
+
+/* Time integration of a heat network. The caller owns the loop: create, set a state and a
+   drive, advance, look, free. Two integrators behind one interface: fast   explicit
+   super-time-stepping RKL2 (Meyer, Balsara & Aslam 2014, J. Comput. Phys. 257, 594-626),
+   fixed steps, stages from a Gershgorin bound; bdf    SUNDIALS CVODE, BDF up to order 2,
+   error-controlled, Newton with a fresh matrix at each iteration factored by KLU. Both
+   keep enthalpy as the state and carry the boundary heat in the same scheme, so that heat
+   in minus heat stored is a measure of the solver alone. */
+enum uf_integrator { UF_FAST, UF_BDF };
+
+/* What drives a run: one set of numbers a day, meant at noon, straight lines between. */
+struct uf_drive {
+    double start_day; /* day number of the first entry, days since 1970-01-01 */
+    size_t days;
+    bool periodic;              /* wraps round after `days` */
+    const double *outside_degC; /* [days] behind the film */
+    const double *
+        h_W_m2K; /* [days] film with snow; INFINITY: the surface itself is outside_degC */
+    const double *air_degC; /* [days] for lids of risers */
+};
+
+struct uf_season_options {
+    enum uf_integrator integrator;
+    double steps_per_day;   /* fast: 1 to 24; 4 with weather, 2 on a smooth year */
+    double rtol, atol_J_m3; /* bdf: 1e-4 and 0.1e6 */
+};
+struct uf_season_options uf_season_defaults(void);
+
+struct uf_season;
+
+/* heat is borrowed and must outlive the season. Errors: UF_E_MEMORY, UF_E_SOLVER. */
+enum uf_status uf_season_create(struct uf_season **out, const struct uf_heat *heat,
+                                const struct uf_season_options *options,
+                                struct uf_error *err);
+void uf_season_free(struct uf_season *season); /* NULL is fine */
+
+/* Sets the state at a time; counters and heat totals go on. T_degC [n] */
+void uf_season_set(struct uf_season *season, double day, const double *T_degC);
+
+/* Drive from now on; the struct is copied, its arrays borrowed. */
+void uf_season_drive(struct uf_season *season, const struct uf_drive *drive);
+
+/* Runs to `day`. Errors: UF_E_SOLVER with the day reached. */
+enum uf_status uf_season_advance(struct uf_season *season, double day,
+                                 struct uf_error *err);
+
+/* Views, borrowed until the next call. [n] */
+double uf_season_day(const struct uf_season *season);
+const double *uf_season_T_degC(const struct uf_season *season);
+const double *uf_season_H_J_m3(const struct uf_season *season);
+
+/* Heat through the boundaries since creation, J, by boundary. */
+struct uf_heat_flow uf_season_heat_J(const struct uf_season *season);
+
+/* Heat put in less heat stored since the last uf_season_set, J, and heat exchanged at the
+   surface in that time (sum of the daily amounts without sign), J. */
+double uf_season_leak_J(const struct uf_season *season);
+
+struct uf_counters uf_season_counters(const struct uf_season *season);
+
+/* The outside at an instant, from a drive. */
+struct uf_heat_now uf_season_now(const struct uf_drive *drive, double day);
+
+#endif

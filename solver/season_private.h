@@ -1,0 +1,32 @@
+#ifndef UF_SEASON_PRIVATE_H
+#define UF_SEASON_PRIVATE_H
+
+#include "season.h"
+
+/* A season in progress. H, T and the boundary heat are kept by season.c; an integrator
+ * moves them. */
+struct uf_season {
+    const struct uf_heat *heat;
+    struct uf_season_options options;
+    struct uf_drive drive;
+    double day;
+    double *H_J_m3, *T_degC;         /* [n] */
+    struct uf_heat_flow heat_J;      /* through each boundary since creation */
+    double set_stored_J, set_heat_J; /* at the last uf_season_set */
+    struct uf_counters counters;
+    const struct uf_stepper *stepper;
+    void *state; /* the integrator's own */
+};
+
+/* An integrator: one row. advance moves H_J_m3, heat_J and day to `day`; restart forgets
+   history after H_J_m3 was set from outside. */
+struct uf_stepper {
+    const char *name;
+    enum uf_status (*create)(struct uf_season *season, struct uf_error *err);
+    void (*restart)(struct uf_season *season);
+    enum uf_status (*advance)(struct uf_season *season, double day, struct uf_error *err);
+    void (*free)(struct uf_season *season);
+};
+extern const struct uf_stepper uf_season_fast_stepper, uf_season_bdf_stepper;
+
+#endif

@@ -1,0 +1,49 @@
+#ifndef UF_SECTION_H
+#define UF_SECTION_H
+
+#include "heat.h"
+#include "outline.h"
+
+/* Paints a design on a grid: which substance each cell holds, and the network of heat
+   flows that follows. Layers, water table, pit and board by cell centre (the grid has
+   lines on them); the tank's outline by exact areas and by the exact lengths along the
+   line between two centres. */
+struct uf_section {
+    struct uf_grid *grid; /* owned */
+    struct uf_heat *heat; /* owned */
+    int8_t *shown;        /* [nz][nx] index into names: what a picture shows */
+    char names[UF_MAX_MATERIALS][UF_NAME_SIZE];
+    size_t n_names;
+    struct uf_outline outline; /* of the tank; half_m 0 without one */
+    size_t crown_link,
+        invert_link; /* links through the wall on the axis, or UF_HEAT_NONE */
+    bool well_mixed;
+    double surface_z_m; /* depth of the water's surface in the tank, NAN when empty */
+    char note[400];     /* warnings of the soil rows, "" */
+};
+
+/* Builds the section. with_tank false: the undisturbed ground of the same design in one
+   column, with the rows of `like` (for a start), or rows of its own when like is NULL.
+   frost_m   upper guess of the frost depth: rows are fine down to it
+   Errors: those of soils, grid and memory. */
+enum uf_status uf_section_create(struct uf_section **out, const struct uf_case *design,
+                                 double frost_m, struct uf_error *err);
+enum uf_status uf_section_create_column(struct uf_section **out,
+                                        const struct uf_case *design,
+                                        const struct uf_grid *like, struct uf_error *err);
+void uf_section_free(struct uf_section *section); /* NULL is fine */
+
+/* Temperature at a point, degC: bilinear between the centres of cells that hold ground;
+   in the tank that of the body there. T [n] */
+double uf_section_at_degC(const struct uf_section *section, const double *T_degC,
+                          double x_m, double z_m);
+
+/* Inner surface of the wall at one link, degC. */
+double uf_section_wall_degC(const struct uf_section *section,
+                            const struct uf_heat_link *link, const double *T_degC);
+
+/* Temperature of every cell for pictures: the body's in the tank. cells [n_cells] */
+void uf_section_cells(const struct uf_section *section, const double *T_degC,
+                      double *cells_degC);
+
+#endif

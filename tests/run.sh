@@ -1,0 +1,206 @@
+#!/bin/sh
+# Builds and runs the tests: release with gcc, then with clang under AddressSanitizer and
+# UndefinedBehaviorSanitizer, warnings as errors in both. Ends with the count.
+#   sh tests/run.sh [--all]
+#   --all   also format, clang-tidy, cppcheck, valgrind, coverage, a short fuzz run
+# From any folder. Logs lie in build/logs. What a check needs and is not there: skipped.
+set -eu
+
+root=$(CDPATH= cd -- "$(dirname -- "$0")/.." && pwd)
+cd "$root"
+logs=build/logs
+passed=0 failed=0 skipped=0
+broken=
+
+case ${1-} in
+'' | --all) ;;
+*)
+    echo "usage: sh tests/run.sh [--all]" >&2
+    exit 2
+    ;;
+esac
+
+sh cli/packages.sh build tests
+mkdir -p "$logs"
+
+has() {
+    command -v "$1" >/dev/null 2>&1
+}
+
+# part NAME COMMAND...: one check that is no ctest run; 77 = skipped.
+part() {
+    name=$1
+    shift
+    code=0
+    "$@" >"$logs/$name.log" 2>&1 || code=$?
+    case $code in
+    0)
+        passed=$((passed + 1))
+        echo "$name: passed"
+        ;;
+    77)
+        skipped=$((skipped + 1))
+        echo "$name: skipped ($(tail -n 1 "$logs/$name.log"))"
+        ;;
+    *)
+        failed=$((failed + 1))
+        broken="$broken $name"
+        tail -n 40 "$logs/$name.log"
+        echo "$name: FAILED, see $logs/$name.log"
+        ;;
+    esac
+}
+
+# configure FOLDER OPTIONS...: a build folder that was moved is started afresh.
+configure() {
+    folder=$1
+    shift
+    cmake -S . -B "$folder" -DUF_WARNINGS_AS_ERRORS=ON "$@" ||
+        cmake --fresh -S . -B "$folder" -DUF_WARNINGS_AS_ERRORS=ON "$@"
+}
+
+build() {
+    configure "$@" && cmake --build "$1" --parallel "$(nproc)"
+}
+
+attribute() {
+    sed -n "/<testsuite/,/>/s/.*[[:space:]]$2=\"\([0-9]*\)\".*/\1/p" "$1" | head -n 1
+}
+
+# tests NAME FOLDER: runs ctest there and adds its counts.
+tests() {
+    rm -f "$logs/$1.xml"
+    ctest --test-dir "$2" -j 2 --output-on-failure --output-junit "$root/$logs/$1.xml" || true
+    if [ ! -s "$logs/$1.xml" ]; then
+        failed=$((failed + 1))
+        broken="$broken $1"
+        return
+    fi
+    all=$(attribute "$logs/$1.xml" tests)
+    bad=$(attribute "$logs/$1.xml" failures)
+    left=$(attribute "$logs/$1.xml" skipped)
+    passed=$((passed + all - bad - left))
+    failed=$((failed + bad))
+    skipped=$((skipped + left))
+    if [ "$bad" -gt 0 ] || [ "$all" -eq 0 ]; then
+        broken="$broken $1"
+    fi
+    if [ "$all" -eq 0 ]; then
+        failed=$((failed + 1))
+    fi
+}
+
+sanitize='-O1 -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all'
+
+echo "== release, gcc"
+part build_gcc build build/gcc -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Release
+case $broken in
+*build_gcc*) ;;
+*) tests ctest_gcc build/gcc ;;
+esac
+
+echo "== sanitized, clang"
+part build_clang build build/clang -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Debug \
+    "-DCMAKE_C_FLAGS=$sanitize"
+case $broken in
+*build_clang*) ;;
+*)
+    UF_TEST_LIGHT=1
+    export UF_TEST_LIGHT
+    tests ctest_clang build/clang
+    unset UF_TEST_LIGHT
+    ;;
+esac
+
+sources() {
+    find solver io cli tests -name '*.[ch]' | sort
+}
+
+format() {
+    has clang-format || { echo "no clang-format" && return 77; }
+    sources | xargs clang-format --dry-run -Werror
+}
+
+tidy() {
+    has clang-tidy || { echo "no clang-tidy" && return 77; }
+    find solver io cli -name '*.c' | sort |
+        xargs -n 4 -P "$(nproc)" clang-tidy --quiet -p build/clang
+}
+
+cpp_check() {
+    has cppcheck || { echo "no cppcheck" && return 77; }
+    cppcheck --quiet --std=c11 --enable=warning,performance,portability --inline-suppr \
+        --suppress=missingIncludeSystem --error-exitcode=1 -I . -DUF_VERSION='"0"' \
+        -DUF_SOURCE_DIR='"."' -DUF_DATA_DIR='"."' solver io cli
+}
+
+# Valgrind on the unit tests that march no season: the others would take hours.
+memory() {
+    has valgrind || { echo "no valgrind" && return 77; }
+    build build/valgrind -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Debug -DCMAKE_C_FLAGS=-O1 ||
+        return 1
+    bad=0
+    for source in $(grep -LE 'season|choice|UF_PROGRAM' tests/test_*.c); do
+        name=$(basename "$source" .c)
+        valgrind --quiet --leak-check=full --trace-children=yes --error-exitcode=9 \
+            --log-file="$logs/valgrind_$name.%p" "build/valgrind/tests/$name" || bad=1
+        if grep -hE 'definitely lost|Invalid|uninitialised' "$logs/valgrind_$name".*; then
+            echo "$name: see $logs/valgrind_$name.*"
+            bad=1
+        else
+            rm -f "$logs/valgrind_$name".*
+        fi
+    done
+    return "$bad"
+}
+
+# Lines of solver, io and cli that no test has run, file by file.
+coverage() {
+    has gcov || { echo "no gcov" && return 77; }
+    build build/coverage -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Debug \
+        '-DCMAKE_C_FLAGS=--coverage -O0' || return 1
+    UF_TEST_LIGHT=1 ctest --test-dir build/coverage -j 2 --output-on-failure || return 1
+    echo "lines not yet tested:"
+    find build/coverage/CMakeFiles -name '*.gcda' | xargs gcov -n 2>/dev/null |
+        awk -F"'" '/^File/ {file = $2}
+            /^Lines executed/ && file ~ /(solver|io|cli)\/[a-z_0-9]*\.c$/ {
+                split($0, part, /[:% ]+/); lines = part[5]; share = part[3]
+                sub(/.*\/(solver|io|cli)\//, "&", file); n = split(file, path, "/")
+                printf "%5.0f of %4d  %s/%s\n", lines * (1 - share / 100), lines, path[n-1], path[n]
+                file = ""
+            }' | sort -k4 -u | sort -rn
+}
+
+# Twenty seconds for each parser, from the corpus of the examples.
+fuzz() {
+    has clang || { echo "no clang" && return 77; }
+    build build/fuzz -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Debug -DUF_FUZZ=ON \
+        "-DCMAKE_C_FLAGS=$sanitize -fsanitize=fuzzer-no-link" || return 1
+    bad=0
+    for program in build/fuzz/tests/fuzz_*; do
+        [ -x "$program" ] || continue
+        name=$(basename "$program")
+        mkdir -p "build/corpus/$name"
+        "$program" -max_total_time=20 -artifact_prefix="$logs/" "build/corpus/$name" \
+            "tests/fuzz/$name" || bad=1
+    done
+    return "$bad"
+}
+
+if [ "${1-}" = --all ]; then
+    echo "== further checks"
+    part format format
+    part clang_tidy tidy
+    part cppcheck cpp_check
+    part valgrind memory
+    part coverage coverage
+    [ ! -s "$logs/coverage.log" ] || sed -n '/^lines not yet tested/,$p' "$logs/coverage.log"
+    part fuzz fuzz
+fi
+
+total=$((passed + failed))
+echo
+[ -z "$broken" ] || echo "FAILED:$broken"
+echo "$passed passed, $failed failed, $skipped skipped"
+echo "$((total > 0 ? 100 * passed / total : 0))% tests passed, $failed tests failed out of $total"
+[ "$failed" -eq 0 ] && [ "$total" -gt 0 ]

@@ -19,11 +19,17 @@ int uf_faults_exit(enum uf_status status)
     return (int)status >= 0 && status < UF_STATUS_COUNT ? codes[status] : UF_EXIT_SOLVER;
 }
 
+/* A value given by --set stands on no line of the file. */
+static bool is_override(const struct uf_site_fault *fault)
+{
+    return fault->line == 0 && fault->key[0] != '\0';
+}
+
 static void add_error(cJSON *errors, const char *file, const struct uf_site_fault *fault)
 {
     cJSON *row = uf_answer_item(errors);
 
-    uf_answer_text(row, "file", file);
+    uf_answer_text(row, "file", is_override(fault) ? "--set" : file);
     uf_answer_number(row, "line", fault->line > 0 ? (double)fault->line : (double)NAN);
     uf_answer_text(row, "key", fault->key[0] != '\0' ? fault->key : NULL);
     uf_answer_text(row, "what", fault->what);
@@ -32,6 +38,9 @@ static void add_error(cJSON *errors, const char *file, const struct uf_site_faul
 
 static void print_error(const char *file, const struct uf_site_fault *fault)
 {
+    if (is_override(fault)) {
+        file = "--set";
+    }
     (void)fprintf(stderr, "%s:", file != NULL ? file : "underfrost");
     if (fault->line > 0) {
         (void)fprintf(stderr, "%d:", fault->line);

@@ -25,7 +25,8 @@ struct uf_site {
     struct uf_case design;
 };
 
-/* One fault: FILE:LINE: key.path: what is wrong: what is allowed. */
+/* One fault: FILE:LINE: key.path: what is wrong: what is allowed. line 0: the value came
+ * by --set. */
 struct uf_site_fault {
     char key[128];
     int line, column;

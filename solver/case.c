@@ -162,7 +162,7 @@ static void check_layers(const struct uf_case *design, struct fault_list *list)
         const double to_m = design->ground.layers[i].to_m;
         char key[UF_NAME_SIZE];
         (void)snprintf(key, sizeof key, "ground[%zu].to", i);
-        if (!isnan(to_m) && !(to_m > above_m)) {
+        if (to_m <= above_m) {
             add_fault(list, key, "each layer ends deeper than the one above",
                       "%.4g m does not lie below %.4g m, the layer above", to_m, above_m);
         }
@@ -182,7 +182,7 @@ static void check_water(const struct uf_case *design, struct fault_list *list)
     const double inside_m = uf_case_tank_height_m(design) - 2.0 * wall_m;
     const double narrow_m =
         fmin(uf_case_tank_height_m(design), 2.0 * uf_case_half_width_m(design));
-    if (!(wall_m < 0.25 * narrow_m)) {
+    if (wall_m >= 0.25 * narrow_m) {
         add_fault(list, "tank.wall.thickness",
                   "less than a quarter of the tank's smallest size",
                   "%.4g m does not fit a tank %.4g m across", wall_m, narrow_m);
@@ -201,13 +201,13 @@ static void check_water(const struct uf_case *design, struct fault_list *list)
 static void check_place(const struct uf_case *design, struct fault_list *list)
 {
     const double bottom_m = uf_case_invert_m(design) + design->burial.bedding_m;
-    if (!(bottom_m < 0.8 * design->grid.depth_m)) {
+    if (bottom_m >= 0.8 * design->grid.depth_m) {
         add_fault(list, "burial.cover",
                   "keep the bedding's underside above 0.8 of grid.depth",
                   "the tank's bedding reaches %.4g m, the domain ends at %.4g m",
                   bottom_m, design->grid.depth_m);
     }
-    if (!(uf_case_half_width_m(design) < 0.5 * design->grid.width_m)) {
+    if (uf_case_half_width_m(design) >= 0.5 * design->grid.width_m) {
         add_fault(list, "grid.width", "at least twice the tank's half width",
                   "the domain is %.4g m wide, the tank's half width %.4g m",
                   design->grid.width_m, uf_case_half_width_m(design));
@@ -228,7 +228,7 @@ static void check_board(const struct uf_case *design, struct fault_list *list)
         return;
     }
     const double side_m = uf_case_board_half_width_m(design);
-    if (!(side_m < 0.9 * design->grid.width_m)) {
+    if (side_m >= 0.9 * design->grid.width_m) {
         add_fault(list, "board.beyond_tank", "keep the board inside 0.9 of grid.width",
                   "the board's edge lies at %.4g m, the domain ends at %.4g m", side_m,
                   design->grid.width_m);
@@ -237,15 +237,14 @@ static void check_board(const struct uf_case *design, struct fault_list *list)
         add_fault(list, "board.above_crown", "zero or more",
                   "%.4g m puts the board inside the tank", design->board.above_crown_m);
     }
-    if (!(uf_case_board_top_m(design) > 0.0)) {
+    if (uf_case_board_top_m(design) <= 0.0) {
         add_fault(list, "board.thickness",
                   "above_crown and thickness together less than burial.cover",
                   "the board's top would lie %.4g m above grade",
                   -uf_case_board_top_m(design));
     }
     if (design->board.skirt_m > 0.0 &&
-        !(uf_case_board_bottom_m(design) + design->board.skirt_m <
-          design->grid.depth_m)) {
+        uf_case_board_bottom_m(design) + design->board.skirt_m >= design->grid.depth_m) {
         add_fault(list, "board.skirt", "end inside the domain",
                   "the skirt leaves the domain");
     }
@@ -257,8 +256,8 @@ static void check_points(const struct uf_case *design, struct fault_list *list)
         const struct uf_probe *probe = &design->probes[i];
         char key[UF_NAME_SIZE];
         (void)snprintf(key, sizeof key, "probes[%zu]", i);
-        if (!(fabs(probe->x_m) <= design->grid.width_m) || !(probe->depth_m >= 0.0) ||
-            !(probe->depth_m <= design->grid.depth_m)) {
+        if (fabs(probe->x_m) > design->grid.width_m || probe->depth_m < 0.0 ||
+            probe->depth_m > design->grid.depth_m) {
             add_fault(list, key, "a place inside the domain",
                       "x %.4g m, depth %.4g m lies outside", probe->x_m, probe->depth_m);
         }
@@ -267,13 +266,15 @@ static void check_points(const struct uf_case *design, struct fault_list *list)
         const struct uf_pipe *pipe = &design->pipes[i];
         char key[UF_NAME_SIZE];
         (void)snprintf(key, sizeof key, "pipes[%zu].depth", i);
-        if (!(pipe->depth_m > 0.5 * pipe->diameter_m)) {
+        if (pipe->depth_m <= 0.5 * pipe->diameter_m) {
             add_fault(list, key, "more than half the pipe's diameter",
                       "a pipe at %.4g m would stand out of the ground", pipe->depth_m);
         }
     }
 }
 
+/* Comparisons are written so that NAN (not given, or wrong and told elsewhere) is no
+ * fault here. */
 size_t uf_case_check(const struct uf_case *design, struct uf_case_fault *faults,
                      size_t n_max)
 {

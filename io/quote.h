@@ -1,0 +1,11 @@
+#ifndef UF_QUOTE_H
+#define UF_QUOTE_H
+
+#include <stddef.h>
+
+/* Copies a user's text for a message: control characters become '?', and what is longer
+   than the room is cut at a character (UTF-8) and ends in "...". out    room for size
+   bytes, size >= 8 returns out */
+char *uf_quote_text(char *out, size_t size, const char *text);
+
+#endif

@@ -1,0 +1,243 @@
+#include "site_file.h"
+
+#include "site_private.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Reading a site file from beginning to end: text, document, --set, values, rules. */
+
+#define MOST_BYTES (1024 * 1024)
+
+static void blame_parser(struct site_reader *reader, const yaml_parser_t *parser,
+                         const char *text, const char *set_key)
+{
+    struct site_place place = {.line = 0, .column = 0};
+    (void)snprintf(place.path, sizeof place.path, "%s",
+                   set_key != NULL ? set_key : "YAML");
+    if (set_key == NULL) {
+        place.line = (int)parser->problem_mark.line + 1;
+        place.column = (int)parser->problem_mark.column + 1;
+    }
+    if (set_key == NULL && parser->error == YAML_READER_ERROR) {
+        place.line = 1;
+        for (size_t i = 0; i < parser->problem_offset; i++) {
+            place.line += text[i] == '\n';
+        }
+    }
+    uf_site_blame(reader, &place, "YAML in UTF-8: blocks indented by blanks, key: value",
+                  "%s", parser->problem != NULL ? parser->problem : "cannot be read");
+}
+
+bool uf_site_load(struct site_reader *reader, yaml_document_t *document, const char *text,
+                  size_t size, const char *set_key)
+{
+    yaml_parser_t parser;
+    yaml_document_t second;
+    struct site_place place = {.line = set_key == NULL, .column = set_key == NULL};
+    bool ok = false;
+    (void)snprintf(place.path, sizeof place.path, "%s",
+                   set_key != NULL ? set_key : "YAML");
+    if (yaml_parser_initialize(&parser) == 0) {
+        reader->out_of_memory = true;
+        return false;
+    }
+    yaml_parser_set_input_string(&parser, (const unsigned char *)text, size);
+    yaml_parser_set_encoding(&parser, YAML_UTF8_ENCODING);
+    if (yaml_parser_load(&parser, document) == 0) {
+        reader->out_of_memory = parser.error == YAML_MEMORY_ERROR;
+        blame_parser(reader, &parser, text, set_key);
+        goto done;
+    }
+    if (yaml_document_get_root_node(document) == NULL) {
+        uf_site_blame(reader, &place, "blocks such as tank, ground, climate",
+                      "nothing is written");
+        yaml_document_delete(document);
+        goto done;
+    }
+    ok = true;
+    if (yaml_parser_load(&parser, &second) == 0) {
+        blame_parser(reader, &parser, text, set_key);
+        goto done;
+    }
+    yaml_node_t *more = yaml_document_get_root_node(&second);
+    if (more != NULL) {
+        place.line = set_key == NULL ? (int)second.start_mark.line + 1 : 0;
+        uf_site_blame(reader, &place, "one site in a file",
+                      "a second document begins (---)");
+    }
+    yaml_document_delete(&second);
+done:
+    yaml_parser_delete(&parser);
+    return ok;
+}
+
+static void init_site(struct uf_site *site, const char *name)
+{
+    (void)snprintf(site->path, sizeof site->path, "%s", name);
+    site->winter =
+        (struct uf_winter_choice){.kind = UF_WINTER_RETURN, .return_years = 30.0};
+    site->cycle_mean_degC = site->cycle_amplitude_K = NAN;
+    site->cycle_coldest_day = 20.0;
+    site->cycle_period_day = 365.2425;
+    uf_case_init(&site->design);
+    for (size_t i = 0; i < UF_MAX_PROBES; i++) {
+        struct uf_probe *probe = &site->design.probes[i];
+        probe->depth_m = probe->below_crown_m = probe->above_invert_m =
+            probe->least_degC = NAN;
+    }
+}
+
+/* The currency is known before the prices are read, wherever it stands. */
+static void find_currency(struct site_reader *reader)
+{
+    yaml_document_t *document = &reader->document;
+    static const char *const names[] = {"costs", "currency"};
+    yaml_node_t *node = yaml_document_get_root_node(document);
+    for (size_t i = 0; i < 2 && node != NULL && node->type == YAML_MAPPING_NODE; i++) {
+        yaml_node_t *found = NULL;
+        for (const yaml_node_pair_t *pair = node->data.mapping.pairs.start;
+             pair < node->data.mapping.pairs.top; pair++) {
+            const yaml_node_t *key = yaml_document_get_node(document, pair->key);
+            if (key->type == YAML_SCALAR_NODE &&
+                strcmp((const char *)key->data.scalar.value, names[i]) == 0) {
+                found = yaml_document_get_node(document, pair->value);
+            }
+        }
+        node = found;
+    }
+    if (node != NULL && node->type == YAML_SCALAR_NODE &&
+        node->data.scalar.length < sizeof reader->currency) {
+        memcpy(reader->currency, node->data.scalar.value, node->data.scalar.length + 1);
+    }
+}
+
+/* By line, then column; faults of --set (line 0) first; otherwise as found. */
+static void sort_faults(struct uf_site_faults *faults)
+{
+    for (size_t i = 1; i < faults->n; i++) {
+        const struct uf_site_fault row = faults->rows[i];
+        size_t k = i;
+        while (k > 0 && (faults->rows[k - 1].line > row.line ||
+                         (faults->rows[k - 1].line == row.line &&
+                          faults->rows[k - 1].column > row.column))) {
+            faults->rows[k] = faults->rows[k - 1];
+            k--;
+        }
+        faults->rows[k] = row;
+    }
+}
+
+static void read_document(struct site_reader *reader,
+                          const struct uf_site_override *overrides, size_t n_overrides)
+{
+    const yaml_document_t *document = &reader->document;
+    reader->first_set_node = (int)(document->nodes.top - document->nodes.start) + 1;
+    for (size_t i = 0; i < n_overrides; i++) {
+        uf_site_set(reader, overrides[i].text);
+    }
+    reader->visited =
+        calloc((size_t)(document->nodes.top - document->nodes.start) + 1, sizeof(bool));
+    if (reader->visited == NULL) {
+        reader->out_of_memory = true;
+        return;
+    }
+    find_currency(reader);
+    uf_site_walk(reader);
+    uf_site_rules(reader);
+}
+
+enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char *text,
+                             size_t size, const struct uf_site_override *overrides,
+                             size_t n_overrides, struct uf_site_faults *faults,
+                             struct uf_error *err)
+{
+    struct site_reader reader = {.faults = faults};
+    enum uf_status status = UF_OK;
+    *out = NULL;
+    *faults = (struct uf_site_faults){.rows = NULL, .n = 0};
+    reader.site = calloc(1, sizeof *reader.site);
+    if (reader.site == NULL || (reader.site->text = malloc(size + 1)) == NULL) {
+        uf_site_free(reader.site);
+        return uf_fail(err, UF_E_MEMORY, "no memory for %s", name);
+    }
+    memcpy(reader.site->text, text, size);
+    reader.site->text[size] = '\0';
+    init_site(reader.site, name);
+    if (uf_site_load(&reader, &reader.document, text, size, NULL)) {
+        read_document(&reader, overrides, n_overrides);
+        yaml_document_delete(&reader.document);
+    }
+    if (reader.out_of_memory) {
+        status = uf_fail(err, UF_E_MEMORY, "no memory for %s", name);
+    } else if (reader.no_units) {
+        status = uf_fail(err, UF_E_FILE, "%s", reader.no_units_text);
+    } else if (faults->n > 0) {
+        sort_faults(faults);
+        status = uf_fail(err, UF_E_INPUT, "%s: %zu fault%s", name, faults->n,
+                         faults->n > 1 ? "s" : "");
+    }
+    free(reader.visited);
+    free(reader.seen);
+    if (status == UF_OK) {
+        *out = reader.site;
+    } else {
+        uf_site_free(reader.site);
+    }
+    if (status != UF_OK && status != UF_E_INPUT) {
+        uf_site_faults_clear(faults);
+    }
+    return status;
+}
+
+enum uf_status uf_site_read(struct uf_site **out, const char *path,
+                            const struct uf_site_override *overrides, size_t n_overrides,
+                            struct uf_site_faults *faults, struct uf_error *err)
+{
+    enum uf_status status = UF_OK;
+    FILE *file = fopen(path, "rb");
+    char *text = malloc(MOST_BYTES + 1);
+    *out = NULL;
+    *faults = (struct uf_site_faults){.rows = NULL, .n = 0};
+    if (text == NULL) {
+        status = uf_fail(err, UF_E_MEMORY, "no memory for %s", path);
+        goto done;
+    }
+    if (file == NULL) {
+        status = uf_fail(err, UF_E_FILE, "cannot open %s: %s", path, strerror(errno));
+        goto done;
+    }
+    const size_t size = fread(text, 1, MOST_BYTES + 1, file);
+    if (ferror(file)) {
+        status = uf_fail(err, UF_E_FILE, "cannot read %s: %s", path, strerror(errno));
+    } else if (size > MOST_BYTES) {
+        status =
+            uf_fail(err, UF_E_FILE, "%s is larger than a megabyte: no site file", path);
+    } else {
+        status =
+            uf_site_parse(out, path, text, size, overrides, n_overrides, faults, err);
+    }
+done:
+    if (file != NULL) {
+        (void)fclose(file);
+    }
+    free(text);
+    return status;
+}
+
+void uf_site_free(struct uf_site *site)
+{
+    if (site != NULL) {
+        free(site->text);
+        free(site);
+    }
+}
+
+void uf_site_faults_clear(struct uf_site_faults *faults)
+{
+    free(faults->rows);
+    *faults = (struct uf_site_faults){.rows = NULL, .n = 0};
+}

@@ -1,2 +1,4 @@
 /* One line a command, in the order --help lists them. X(name) stands for cmd_<name>.c. */
-#define UF_COMMAND_LIST(X) X(manual)
+#define UF_COMMAND_LIST(X)                                                               \
+    X(climate)                                                                           \
+    X(manual)

@@ -115,11 +115,40 @@ bool uf_climate_text_number(const char *field, double *value)
     return true;
 }
 
+/* Bytes of the UTF-8 character at text, 0 when it is none (or a control character). */
+static size_t character(const char *text)
+{
+    const unsigned char first = (unsigned char)text[0];
+    const size_t n = first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
+    if (first < 0x20 || first == 0x7F || (first >= 0x80 && first < 0xC2) ||
+        first > 0xF4) {
+        return 0;
+    }
+    for (size_t i = 1; i < n; i++) {
+        if (((unsigned char)text[i] & 0xC0) != 0x80) {
+            return 0;
+        }
+    }
+    return n;
+}
+
 void uf_climate_text_copy(char *to, size_t size, const char *from)
 {
-    const size_t n = strlen(from) < size ? strlen(from) : size - 1;
-    memcpy(to, from, n);
-    to[n] = '\0';
+    size_t used = 0;
+    while (*from != '\0') {
+        const size_t n = character(from);
+        if (used + (n > 0 ? n : 1) >= size) {
+            break;
+        }
+        if (n > 0) {
+            memcpy(to + used, from, n);
+        } else {
+            to[used] = '?';
+        }
+        used += n > 0 ? n : 1;
+        from += n > 0 ? n : 1;
+    }
+    to[used] = '\0';
 }
 
 double uf_climate_text_latitude_deg(const char *text)

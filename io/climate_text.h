@@ -39,7 +39,8 @@ enum uf_status uf_climate_text_fail(const struct uf_climate_text *text,
                                     struct uf_error *err, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
-/* Copies as much as fits, always ended. */
+/* Copies whole UTF-8 characters as far as they fit, always ended; what is no character,
+   or would steer a terminal, becomes '?'. */
 void uf_climate_text_copy(char *to, size_t size, const char *from);
 
 /* Latitude written as "49.9 N" or "33.4 S" somewhere in a text, degrees, south negative;

@@ -4,6 +4,8 @@
 #include "command.h"
 
 #include <math.h>
+#include <stdlib.h>
+#include <string.h>
 
 int uf_faults_exit(enum uf_status status)
 {
@@ -71,21 +73,45 @@ int uf_faults_site(const struct uf_arguments *args, const char *file,
     return UF_EXIT_INPUT;
 }
 
+/* Takes a reader's message "FILE:LINE: what" apart; 0 and the whole text where there is
+   no such place in it. */
+static const char *take_place(const char *text, char *file, size_t size, int *line)
+{
+    for (const char *at = strchr(text, ':'); at != NULL; at = strchr(at + 1, ':')) {
+        const size_t digits = strspn(at + 1, "0123456789");
+        if (digits > 0 && digits < 9 && strncmp(at + 1 + digits, ": ", 2) == 0) {
+            *line = (int)strtol(at + 1, NULL, 10);
+            (void)snprintf(file, size, "%.*s", (int)(at - text), text);
+            return at + digits + 3;
+        }
+    }
+    *line = 0;
+    return text;
+}
+
 int uf_faults_error(const struct uf_arguments *args, const char *file,
                     const struct uf_error *err)
 {
     const enum uf_status status = err->code == UF_OK ? UF_E_SOLVER : err->code;
     const char *what = err->text[0] != '\0' ? err->text : uf_status_text(status);
+    char place[sizeof err->text];
+    int line = 0;
 
+    if (file == NULL) {
+        what = take_place(what, place, sizeof place, &line);
+        file = line > 0 ? place : NULL;
+    }
     if (args->json) {
         cJSON *answer = cJSON_CreateObject();
         cJSON *row = uf_answer_item(uf_answer_array(answer, "errors"));
         uf_answer_text(row, "file", file);
-        uf_answer_text(row, "line", NULL);
+        uf_answer_number(row, "line", line > 0 ? (double)line : (double)NAN);
         uf_answer_text(row, "key", NULL);
         uf_answer_text(row, "what", what);
         uf_answer_text(row, "allowed", NULL);
         (void)uf_answer_print(answer, NULL);
+    } else if (line > 0) {
+        (void)fprintf(stderr, "%s:%d: %s\n", file, line, what);
     } else if (file != NULL) {
         (void)fprintf(stderr, "%s: %s\n", file, what);
     } else {

@@ -12,7 +12,8 @@
 int uf_faults_site(const struct uf_arguments *args, const char *file,
                    const struct uf_site_faults *faults);
 
-/* One failure; file may be NULL. Adds what to do where the status alone tells it. */
+/* One failure; file may be NULL: a text that begins with "FILE:LINE: " then tells the
+   place itself. Adds what to do where the status alone tells it. */
 int uf_faults_error(const struct uf_arguments *args, const char *file,
                     const struct uf_error *err);
 

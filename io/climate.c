@@ -50,8 +50,8 @@ enum uf_status uf_climate_find(char *found, size_t size, const char *path,
     }
     return uf_fail(
         err, UF_E_FILE,
-        "%.120s: there is no such weather file beside the site file, nor in %.200s", path,
-        shipped_folder());
+        "%.120s: there is no such weather file, nor a shipped one of that name in %.200s",
+        path, shipped_folder());
 }
 
 /* Opens a file that can be read from its start twice; head becomes its first bytes as

@@ -58,6 +58,32 @@ Test(faults, one_error_keeps_its_code, .init = redirect)
     cr_assert_stderr_eq_str("x.csv: not there\nunderfrost: interrupted\n");
 }
 
+Test(faults, a_reader_tells_file_and_line_itself, .init = redirect)
+{
+    const struct uf_arguments args = {0};
+    const struct uf_error err = {.code = UF_E_INPUT,
+                                 .text = "a: b/x.csv:12: date: twice"};
+
+    cr_expect_eq(uf_faults_error(&args, NULL, &err), UF_EXIT_INPUT);
+    (void)fflush(stderr);
+    cr_assert_stderr_eq_str("a: b/x.csv:12: date: twice\n");
+}
+
+Test(faults, place_of_a_reader_in_json, .init = redirect)
+{
+    const struct uf_arguments args = {.json = true};
+    const struct uf_error err = {.code = UF_E_INPUT, .text = "x.csv:12: date: twice"};
+
+    cr_expect_eq(uf_faults_error(&args, NULL, &err), UF_EXIT_INPUT);
+    (void)fflush(stdout);
+    cr_assert_stdout_eq_str("{\n\t\"errors\":\t[{\n"
+                            "\t\t\t\"file\":\t\"x.csv\",\n"
+                            "\t\t\t\"line\":\t12,\n"
+                            "\t\t\t\"key\":\tnull,\n"
+                            "\t\t\t\"what\":\t\"date: twice\",\n"
+                            "\t\t\t\"allowed\":\tnull\n\t\t}]\n}\n");
+}
+
 Test(faults, every_status_has_an_exit_code)
 {
     cr_expect_eq(uf_faults_exit(UF_OK), 0);

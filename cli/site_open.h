@@ -1,0 +1,13 @@
+#ifndef UF_SITE_OPEN_H
+#define UF_SITE_OPEN_H
+
+#include "options.h"
+#include "solver/column.h"
+
+/* The site file of a command and its soils weighed, faults told to the person.
+   UF_EXIT_DONE: *out is the caller's to free with uf_site_free. Else the exit code to end
+   with, and *out is NULL. soils may be NULL where they are not wanted. */
+int uf_site_open(struct uf_site **out, struct uf_column_soils *soils,
+                 const struct uf_arguments *args);
+
+#endif

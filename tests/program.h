@@ -1,0 +1,69 @@
+#ifndef UF_TESTS_PROGRAM_H
+#define UF_TESTS_PROGRAM_H
+
+/* Running the program itself on a site file written by the test. */
+
+#include <cjson/cJSON.h>
+#include <criterion/criterion.h>
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+struct program_answer {
+    int code;
+    char *text; /* standard output and error; free with program_forget */
+    cJSON *json;
+};
+
+/* Runs "underfrost arguments SITE" with site as the file's text. */
+static inline struct program_answer program_run(const char *arguments, const char *site)
+{
+    struct program_answer answer = {.code = -1, .text = calloc(1, 1 << 18)};
+    char path[] = "/tmp/uf_site_XXXXXX", command[2048];
+    const int file = mkstemp(path);
+    cr_assert(file >= 0 && answer.text != NULL);
+    cr_assert_eq(write(file, site, strlen(site)), (ssize_t)strlen(site));
+    (void)close(file);
+    (void)snprintf(command, sizeof command, "'%s' %s '%s' 2>&1", UF_PROGRAM, arguments,
+                   path);
+    FILE *pipe = popen(command, "r");
+    cr_assert_not_null(pipe);
+    const size_t size = fread(answer.text, 1, (1 << 18) - 1, pipe);
+    answer.text[size] = '\0';
+    const int status = pclose(pipe);
+    (void)unlink(path);
+    answer.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    answer.json = cJSON_Parse(answer.text);
+    return answer;
+}
+
+static inline void program_forget(struct program_answer *answer)
+{
+    cJSON_Delete(answer->json);
+    free(answer->text);
+    *answer = (struct program_answer){0};
+}
+
+/* A number of the answer; NAN for null. The key must be there. */
+static inline double program_number(const cJSON *object, const char *key)
+{
+    const cJSON *item = cJSON_GetObjectItemCaseSensitive(object, key);
+    cr_assert_not_null(item, "no key %s", key);
+    return cJSON_IsNumber(item) ? item->valuedouble : (double)NAN;
+}
+
+/* Every line of the text fits 80 columns (bytes; the texts are plain ASCII). */
+static inline void program_expect_fits(const char *text)
+{
+    for (const char *line = text; *line != '\0';) {
+        const size_t length = strcspn(line, "\n");
+        cr_expect(length <= 80, "%zu columns: %.*s", length, (int)length, line);
+        line += length + (line[length] == '\n' ? 1 : 0);
+    }
+}
+
+#endif

@@ -24,6 +24,20 @@ static double zone_size(const struct uf_grid_axis *axis, double at_m)
     return axis->largest_m;
 }
 
+/* Size that cells have grown to at a place: beyond the zones they grow with the distance
+ * gone. */
+static double size_near(const struct uf_grid_axis *axis, double at_m)
+{
+    struct uf_grid_zone last = {axis->start_m, axis->largest_m};
+    for (size_t k = 0; k < axis->n_zones; k++) {
+        if (at_m < axis->zones[k].to_m) {
+            return axis->zones[k].size_m;
+        }
+        last = axis->zones[k].to_m > last.to_m ? axis->zones[k] : last;
+    }
+    return fmin(axis->largest_m, last.size_m + (axis->growth - 1.0) * (at_m - last.to_m));
+}
+
 /* Adds a line unless one lies closer than apart_m. */
 static void add_line(double *lines, size_t *n, double at_m, double apart_m)
 {
@@ -50,7 +64,7 @@ static size_t collect_lines(double *lines, const struct uf_grid_axis *axis)
     }
     for (size_t i = 0; i < axis->n_soft; i++) {
         if (axis->soft[i] > axis->start_m && axis->soft[i] < axis->end_m) {
-            add_line(lines, &n, axis->soft[i], 0.6 * zone_size(axis, axis->soft[i]));
+            add_line(lines, &n, axis->soft[i], 0.6 * size_near(axis, axis->soft[i]));
         }
     }
     qsort(lines, n, sizeof *lines, compare_double);

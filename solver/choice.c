@@ -1,0 +1,213 @@
+#include "choice.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+struct uf_case uf_choice_design(const struct uf_case *design, double cover_m,
+                                double thickness_m, double beyond_m)
+{
+    struct uf_case changed = *design;
+    changed.burial.cover_m = cover_m;
+    changed.board.thickness_m = thickness_m;
+    changed.board.present = design->board.present && thickness_m > 0.0;
+    changed.board.beyond_tank_m = beyond_m;
+    for (size_t i = 0; i < changed.n_probes; i++) {
+        struct uf_probe *probe = &changed.probes[i];
+        if (!isnan(probe->below_crown_m)) {
+            probe->depth_m = uf_case_crown_m(&changed) + probe->below_crown_m;
+        } else if (!isnan(probe->above_invert_m)) {
+            probe->depth_m = uf_case_invert_m(&changed) - probe->above_invert_m;
+        }
+    }
+    return changed;
+}
+
+/* The values one knob may take: those listed, or the design's own. */
+static size_t values_of(const double *list, size_t n, const double *own,
+                        const double **values)
+{
+    *values = n > 0 ? list : own;
+    return n > 0 ? n : 1;
+}
+
+static void fill_rows(struct uf_choices_result *c, const struct uf_case *design)
+{
+    const struct uf_choices *knobs = &design->choices;
+    const double own_thickness_m =
+        design->board.present ? design->board.thickness_m : 0.0;
+    const double *cover = NULL;
+    const double *thickness = NULL;
+    const double *beyond = NULL;
+    const size_t n_cover =
+        values_of(knobs->cover_m, knobs->n_cover, &design->burial.cover_m, &cover);
+    const size_t n_thick =
+        values_of(knobs->thickness_m, knobs->n_thickness, &own_thickness_m, &thickness);
+    const size_t n_beyond = values_of(knobs->beyond_m, knobs->n_beyond,
+                                      &design->board.beyond_tank_m, &beyond);
+    for (size_t i = 0; i < n_cover; i++) {
+        for (size_t k = 0; k < n_thick; k++) {
+            for (size_t m = 0; m < (thickness[k] > 0.0 ? n_beyond : 1); m++) {
+                c->rows[c->n++] = (struct uf_choice){.cover_m = cover[i],
+                                                     .thickness_m = thickness[k],
+                                                     .beyond_m = beyond[m]};
+            }
+        }
+    }
+}
+
+enum uf_status uf_choice_create(struct uf_choices_result **out,
+                                const struct uf_case *design,
+                                const struct uf_forcing *forcing,
+                                const struct uf_run_options *options,
+                                struct uf_error *err)
+{
+    struct uf_choices_result *c = calloc(1, sizeof *c);
+    const size_t most = (design->choices.n_cover + 1) *
+                        (design->choices.n_thickness + 1) *
+                        (design->choices.n_beyond + 1);
+    *out = NULL;
+    if (c != NULL) {
+        c->rows = calloc(most, sizeof *c->rows);
+        c->jobs = calloc(most, sizeof *c->jobs);
+    }
+    if (c == NULL || c->rows == NULL || c->jobs == NULL) {
+        uf_choice_free(c);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for %zu choices", most);
+    }
+    fill_rows(c, design);
+    c->pick = c->next_best = c->nearest = -1;
+    for (size_t i = 0; i < c->n; i++) {
+        struct uf_choice *row = &c->rows[i];
+        if (row->thickness_m > 0.0 && !design->board.present) {
+            uf_choice_free(c);
+            return uf_fail(
+                err, UF_E_INPUT,
+                "choices.thickness asks for board but the site has no board block: give "
+                "board.type and board.above_crown");
+        }
+        c->jobs[i] =
+            (struct uf_job){.design = uf_choice_design(design, row->cover_m,
+                                                       row->thickness_m, row->beyond_m),
+                            .forcing = forcing,
+                            .options = *options};
+        row->in_ground = !uf_case_has_board(&c->jobs[i].design) ||
+                         uf_case_board_top_m(&c->jobs[i].design) > 0.0;
+        c->jobs[i].skip = !row->in_ground;
+    }
+    *out = c;
+    return UF_OK;
+}
+
+void uf_choice_free(struct uf_choices_result *choices)
+{
+    if (choices != NULL) {
+        for (size_t i = 0; choices->jobs != NULL && i < choices->n; i++) {
+            uf_record_free(choices->jobs[i].record);
+        }
+        free(choices->rows);
+        free(choices->jobs);
+        free(choices);
+    }
+}
+
+enum uf_status uf_choice_static(struct uf_choice *row, const struct uf_case *design,
+                                struct uf_error *err)
+{
+    struct uf_column_soils soils;
+    enum uf_status status = uf_column_soils(&soils, design, err);
+    if (status == UF_OK) {
+        status = uf_uplift(&row->uplift, design, &soils, err);
+    }
+    if (status == UF_OK && row->in_ground) {
+        status = uf_load(&row->load, design, &soils, err);
+    }
+    if (status == UF_OK) {
+        status = uf_pit(&row->pit, design, err);
+    }
+    if (status == UF_OK) {
+        uf_pit_cost(&row->cost, &row->pit, row->uplift.needed_ballast_m3, &design->costs);
+    }
+    return status;
+}
+
+/* Is a the better of two rows that both meet every limit? */
+static bool better(const struct uf_choice *a, const struct uf_choice *b, bool priced)
+{
+    if (priced && a->cost.total != b->cost.total) {
+        return a->cost.total < b->cost.total;
+    }
+    if (a->pit.excavation_m3 != b->pit.excavation_m3) {
+        return a->pit.excavation_m3 < b->pit.excavation_m3;
+    }
+    return a->pit.board_m3 < b->pit.board_m3;
+}
+
+static long best_ok(const struct uf_choices_result *c, long but)
+{
+    bool priced = true;
+    long best = -1;
+    for (size_t i = 0; i < c->n; i++) {
+        priced = priced && (!c->rows[i].ok || c->rows[i].cost.complete);
+    }
+    for (size_t i = 0; i < c->n; i++) {
+        if (c->rows[i].ok && (long)i != but &&
+            (best < 0 || better(&c->rows[i], &c->rows[best], priced))) {
+            best = (long)i;
+        }
+    }
+    return best;
+}
+
+/* Least margin of a row in units of each limit's scale. */
+static double worst_share(const struct uf_choice *row)
+{
+    const size_t g = row->verdict.governs;
+    return !row->in_ground || g >= UF_LIMITS
+               ? -INFINITY
+               : row->verdict.margin[g] / uf_limits[g].scale;
+}
+
+static long nearest_miss(const struct uf_choices_result *c)
+{
+    long best = -1;
+    for (size_t i = 0; i < c->n; i++) {
+        if (c->rows[i].in_ground &&
+            (best < 0 || worst_share(&c->rows[i]) > worst_share(&c->rows[best]))) {
+            best = (long)i;
+        }
+    }
+    return best;
+}
+
+enum uf_status uf_choice_judge(struct uf_choices_result *choices, struct uf_error *err)
+{
+    for (size_t i = 0; i < choices->n; i++) {
+        struct uf_choice *row = &choices->rows[i];
+        const struct uf_job *job = &choices->jobs[i];
+        if (!job->skip && job->status != UF_OK) {
+            if (err != NULL) {
+                *err = job->err;
+            }
+            return job->status;
+        }
+        const enum uf_status status = uf_choice_static(row, &job->design, err);
+        if (status != UF_OK) {
+            return status;
+        }
+        if (row->in_ground) {
+            const struct uf_limit_facts facts = {&job->design, &job->summary,
+                                                 &row->uplift, &row->load};
+            row->verdict = uf_limit_verdict(&facts);
+        } else {
+            row->verdict = (struct uf_verdict){.ok = false, .governs = UF_LIMITS};
+            for (size_t k = 0; k < UF_LIMITS; k++) {
+                row->verdict.margin[k] = NAN;
+            }
+        }
+        row->ok = row->verdict.ok;
+    }
+    choices->pick = best_ok(choices, -1);
+    choices->next_best = choices->pick < 0 ? -1 : best_ok(choices, choices->pick);
+    choices->nearest = choices->pick < 0 ? nearest_miss(choices) : -1;
+    return UF_OK;
+}

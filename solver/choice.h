@@ -1,0 +1,57 @@
+#ifndef UF_CHOICE_H
+#define UF_CHOICE_H
+
+#include "limit.h"
+#include "pit.h"
+#include "pool.h"
+
+/* The search: every choice of cover, thickness and reach, each judged on every limit; the
+   cheapest that meets all is the pick. The runs themselves go through a pool that the
+   caller owns. */
+struct uf_choice {
+    double cover_m, thickness_m, beyond_m;
+    bool in_ground; /* false: the board would break the surface; not run */
+    struct uf_uplift uplift;
+    struct uf_load load;
+    struct uf_pit pit;
+    struct uf_pit_cost cost;
+    struct uf_verdict verdict;
+    bool ok; /* every limit met */
+};
+
+struct uf_choices_result {
+    struct uf_choice *rows;
+    struct uf_job *jobs; /* [n] one a row; skipped where not in_ground */
+    size_t n;
+    long pick;      /* -1: nothing meets every limit */
+    long next_best; /* cheapest other that meets all; -1 */
+    long nearest;   /* with no pick: the row that misses by least; -1 */
+};
+
+/* The design with another cover, thickness and reach; probes given from the crown or
+   invert move along. */
+struct uf_case uf_choice_design(const struct uf_case *design, double cover_m,
+                                double thickness_m, double beyond_m);
+
+/* Lists the choices; a thickness of 0 ignores the reach, so equal ones appear once. Fills
+   the jobs. Errors: UF_E_MEMORY; UF_E_INPUT for a thickness with no board to take the
+   properties from. */
+enum uf_status uf_choice_create(struct uf_choices_result **out,
+                                const struct uf_case *design,
+                                const struct uf_forcing *forcing,
+                                const struct uf_run_options *options,
+                                struct uf_error *err);
+void uf_choice_free(
+    struct uf_choices_result *choices); /* NULL is fine; frees records of jobs too */
+
+/* Uplift, load, pit and cost of every row, and the verdicts once the jobs are done; then
+   the pick: cheapest where every ok row has a full price, else least digging, then least
+   board. Errors: the first job that failed; those of uplift and load. */
+enum uf_status uf_choice_judge(struct uf_choices_result *choices, struct uf_error *err);
+
+/* Uplift, load and pit of one design, as the rows use them. in_ground false leaves load
+ * empty. */
+enum uf_status uf_choice_static(struct uf_choice *row, const struct uf_case *design,
+                                struct uf_error *err);
+
+#endif

@@ -1,0 +1,117 @@
+#include "pool.h"
+
+#include <pthread.h>
+#include <stdatomic.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct uf_pool {
+    struct uf_job *jobs;
+    size_t n, n_threads;
+    pthread_t *threads;
+    atomic_size_t next, finished, days;
+    atomic_bool stop;
+    size_t all_days;
+};
+
+static void run_job(struct uf_pool *pool, struct uf_job *job)
+{
+    struct uf_run *run = NULL;
+    job->status =
+        uf_run_create(&run, &job->design, job->forcing, &job->options, &job->err);
+    if (job->status == UF_OK && job->keep_record) {
+        job->status = uf_run_record(&job->record, run, 1, true, &job->err);
+    }
+    while (job->status == UF_OK && !uf_run_done(run)) {
+        if (atomic_load(&pool->stop)) {
+            job->status = uf_fail(&job->err, UF_E_STOPPED, "interrupted");
+            break;
+        }
+        job->status = uf_run_next(run, &job->err);
+        atomic_fetch_add(&pool->days, 1);
+        if (job->status == UF_OK && job->keep_record) {
+            uf_run_store(run, job->record, uf_run_day(run) - 1);
+        }
+    }
+    if (job->status == UF_OK) {
+        job->summary = uf_run_summary(run);
+    }
+    uf_run_free(run);
+    job->done = true;
+}
+
+static void *work(void *argument)
+{
+    struct uf_pool *pool = argument;
+    for (;;) {
+        const size_t at = atomic_fetch_add(&pool->next, 1);
+        if (at >= pool->n) {
+            return NULL;
+        }
+        struct uf_job *job = &pool->jobs[at];
+        if (atomic_load(&pool->stop) && !job->skip) {
+            job->status = uf_fail(&job->err, UF_E_STOPPED, "interrupted");
+        } else if (!job->skip) {
+            run_job(pool, job);
+        }
+        atomic_fetch_add(&pool->finished, 1);
+    }
+}
+
+enum uf_status uf_pool_create(struct uf_pool **out, struct uf_job *jobs, size_t n,
+                              size_t threads, struct uf_error *err)
+{
+    struct uf_pool *pool = calloc(1, sizeof *pool);
+    const size_t wanted = threads < 1 ? 1 : (threads > n ? n : threads);
+    *out = NULL;
+    if (pool != NULL) {
+        pool->threads = calloc(wanted + 1, sizeof *pool->threads);
+    }
+    if (pool == NULL || pool->threads == NULL) {
+        free(pool);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for %zu runs", n);
+    }
+    pool->jobs = jobs;
+    pool->n = n;
+    for (size_t i = 0; i < n; i++) {
+        pool->all_days += jobs[i].skip ? 0 : jobs[i].forcing->season.days;
+    }
+    while (pool->n_threads < wanted &&
+           pthread_create(&pool->threads[pool->n_threads], NULL, work, pool) == 0) {
+        pool->n_threads++;
+    }
+    if (pool->n_threads == 0 && n > 0) {
+        uf_pool_free(pool);
+        return uf_fail(err, UF_E_MEMORY, "no thread could be started");
+    }
+    *out = pool;
+    return UF_OK;
+}
+
+size_t uf_pool_done(struct uf_pool *pool)
+{
+    return atomic_load(&pool->finished);
+}
+
+double uf_pool_progress(struct uf_pool *pool)
+{
+    return pool->all_days == 0
+               ? 1.0
+               : (double)atomic_load(&pool->days) / (double)pool->all_days;
+}
+
+void uf_pool_stop(struct uf_pool *pool)
+{
+    atomic_store(&pool->stop, true);
+}
+
+void uf_pool_free(struct uf_pool *pool)
+{
+    if (pool != NULL) {
+        for (size_t i = 0; i < pool->n_threads; i++) {
+            (void)pthread_join(pool->threads[i], NULL);
+        }
+        free(pool->threads);
+        free(pool);
+    }
+}

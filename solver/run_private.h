@@ -1,0 +1,29 @@
+#ifndef UF_RUN_PRIVATE_H
+#define UF_RUN_PRIVATE_H
+
+#include "run.h"
+
+struct uf_run {
+    const struct uf_case *design;
+    const struct uf_forcing *forcing;
+    struct uf_run_options options;
+    struct uf_section *section;
+    struct uf_season *season;
+    struct uf_startup_result startup;
+    size_t day;
+    struct uf_summary summary;
+    double surface_before_J, exchanged_J;
+    double vent_before_J, vent_loss_J, wall_loss_J;
+    double frost_now_m, frost_above_now_m, thaw_now_m, surface_now_W;
+};
+
+/* run_watch.c: takes the extremes of the present day. */
+void uf_run_watch_begin(struct uf_run *run);
+void uf_run_watch(struct uf_run *run);
+/* Deepest frost over the axis, not deeper than the crown. */
+double uf_run_frost_above_m(const struct uf_run *run);
+double uf_run_ice_share(const struct uf_run *run);
+double uf_run_water_degC(const struct uf_run *run);
+double uf_run_wall_degC(const struct uf_run *run);
+
+#endif

@@ -1,0 +1,95 @@
+#include "run_private.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static void copy_grid(struct uf_record *record, const struct uf_section *section)
+{
+    const struct uf_grid *g = section->grid;
+    memcpy(record->x_m, g->x_m, g->nx * sizeof *g->x_m);
+    memcpy(record->z_m, g->z_m, g->nz * sizeof *g->z_m);
+    memcpy(record->x_edge_m, g->x_edge_m, (g->nx + 1) * sizeof *g->x_edge_m);
+    memcpy(record->z_edge_m, g->z_edge_m, (g->nz + 1) * sizeof *g->z_edge_m);
+    memcpy(record->material, section->shown, g->nx * g->nz * sizeof *section->shown);
+    memcpy(record->material_names, section->names, sizeof record->material_names);
+    record->n_materials = section->n_names;
+    record->radial = g->radial;
+}
+
+enum uf_status uf_run_record(struct uf_record **out, const struct uf_run *run,
+                             size_t every, bool with_fields, struct uf_error *err)
+{
+    const struct uf_grid *g = run->section->grid;
+    const size_t times = (uf_run_days(run) + every - 1) / every;
+    const enum uf_status status = uf_record_create(
+        out, times, g->nz, g->nx, run->design->n_probes, with_fields, err);
+    if (status == UF_OK) {
+        copy_grid(*out, run->section);
+        for (size_t p = 0; p < run->design->n_probes; p++) {
+            (void)snprintf((*out)->probe_names[p], UF_NAME_SIZE, "%s",
+                           run->design->probes[p].name);
+        }
+    }
+    return status;
+}
+
+/* Ice share of the water in each cell; the body's own share in a well-mixed tank. */
+static void store_fields(const struct uf_run *run, struct uf_record *record, size_t at)
+{
+    const struct uf_section *s = run->section;
+    const struct uf_heat *h = s->heat;
+    const struct uf_grid *g = s->grid;
+    const double *T = uf_season_T_degC(run->season);
+    const double body_ice = h->water != UF_HEAT_NONE ? uf_run_ice_share(run) : 0.0;
+    float *const degC = record->temperature_degC + at * h->n_cells;
+    float *const ice = record->ice_fraction + at * h->n_cells;
+    for (size_t c = 0; c < h->n_cells; c++) {
+        const double z_m = g->z_m[c / g->nx];
+        double here = T[c];
+        double share = uf_material_ice(&h->materials[h->conducts[c]], here);
+        if (s->outline.half_m > 0.0 &&
+            uf_outline_contains(&s->outline, g->x_m[c % g->nx], z_m)) {
+            const bool wet = z_m > s->surface_z_m;
+            if (wet && h->water != UF_HEAT_NONE) {
+                here = T[h->water];
+                share = body_ice;
+            } else if (!wet && h->air != UF_HEAT_NONE) {
+                here = T[h->air];
+                share = 0.0;
+            }
+        }
+        degC[c] = (float)here;
+        ice[c] = (float)share;
+    }
+}
+
+void uf_run_store(const struct uf_run *run, struct uf_record *record, size_t at)
+{
+    const struct uf_case *d = run->design;
+    const double *T = uf_season_T_degC(run->season);
+    const double day = uf_season_day(run->season);
+    const size_t today = run->day > 0 ? run->day - 1 : 0;
+    record->time_day[at] = day;
+    record->frost_depth_m[at] = run->frost_now_m;
+    record->frost_above_m[at] = run->frost_above_now_m;
+    record->thaw_depth_m[at] = run->thaw_now_m;
+    record->surface_W_m[at] = run->surface_now_W;
+    record->air_degC[at] = run->forcing->season.air_degC[today];
+    if (run->section->outline.half_m > 0.0) {
+        record->water_degC[at] = uf_run_water_degC(run);
+        record->ice_share[at] = uf_run_ice_share(run);
+        record->wall_degC[at] = uf_run_wall_degC(run);
+        if (run->section->crown_link != UF_HEAT_NONE) {
+            record->crown_degC[at] = uf_section_wall_degC(
+                run->section, &run->section->heat->links[run->section->crown_link], T);
+        }
+    }
+    for (size_t p = 0; p < d->n_probes; p++) {
+        record->probe_degC[at * record->n_probes + p] =
+            uf_section_at_degC(run->section, T, d->probes[p].x_m, d->probes[p].depth_m);
+    }
+    if (record->temperature_degC != NULL) {
+        store_fields(run, record, at);
+    }
+}

@@ -1,0 +1,257 @@
+#include "constants.h"
+#include "run_private.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static const struct uf_heat *heat_of(const struct uf_run *run)
+{
+    return run->section->heat;
+}
+
+/* Is cell c a cell of still water (mixing given)? */
+static bool still_water(const struct uf_run *run, size_t c)
+{
+    const struct uf_section *s = run->section;
+    const struct uf_grid *g = s->grid;
+    return !s->well_mixed && heat_of(run)->volume_m3[c] > 0.0 &&
+           s->outline.half_m > 0.0 && g->z_m[c / g->nx] > s->surface_z_m &&
+           uf_outline_contains(&s->outline, g->x_m[c % g->nx], g->z_m[c / g->nx]);
+}
+
+/* Mean over the still water of value(material, T), by volume. */
+static double still_mean(const struct uf_run *run,
+                         double (*value)(const struct uf_material *, double))
+{
+    const struct uf_heat *h = heat_of(run);
+    const double *T = uf_season_T_degC(run->season);
+    double sum = 0.0;
+    double volume = 0.0;
+    for (size_t c = 0; c < h->n_cells; c++) {
+        if (still_water(run, c)) {
+            sum += h->volume_m3[c] * value(&h->materials[h->conducts[c]], T[c]);
+            volume += h->volume_m3[c];
+        }
+    }
+    return volume > 0.0 ? sum / volume : (double)NAN;
+}
+
+static double same_T(const struct uf_material *m, double T_degC)
+{
+    (void)m;
+    return T_degC;
+}
+
+double uf_run_water_degC(const struct uf_run *run)
+{
+    const size_t water = heat_of(run)->water;
+    return water != UF_HEAT_NONE ? uf_season_T_degC(run->season)[water]
+                                 : still_mean(run, same_T);
+}
+
+double uf_run_ice_share(const struct uf_run *run)
+{
+    const struct uf_heat *h = heat_of(run);
+    if (h->water != UF_HEAT_NONE) {
+        return uf_material_ice(&h->materials[h->material[h->water]],
+                               uf_season_T_degC(run->season)[h->water]);
+    }
+    return still_mean(run, uf_material_ice);
+}
+
+/* Coldest inner wall that water touches. */
+double uf_run_wall_degC(const struct uf_run *run)
+{
+    const struct uf_heat *h = heat_of(run);
+    const double *T = uf_season_T_degC(run->season);
+    double coldest = NAN;
+    for (size_t l = 0; l < h->n_links; l++) {
+        if (h->links[l].wetted) {
+            const double wall = uf_section_wall_degC(run->section, &h->links[l], T);
+            coldest = isnan(coldest) ? wall : fmin(coldest, wall);
+        }
+    }
+    return coldest;
+}
+
+static double link_wall(const struct uf_run *run, size_t link)
+{
+    return link == UF_HEAT_NONE
+               ? (double)NAN
+               : uf_section_wall_degC(run->section, &heat_of(run)->links[link],
+                                      uf_season_T_degC(run->season));
+}
+
+double uf_run_frost_above_m(const struct uf_run *run)
+{
+    const struct uf_grid *g = run->section->grid;
+    const double *T = uf_season_T_degC(run->season);
+    const double crown_m = run->section->outline.top_m;
+    const double crown_degC = link_wall(run, run->section->crown_link);
+    size_t below = 0;
+    if (run->section->outline.half_m <= 0.0) {
+        return uf_grid_frost_m(g, T, g->nx);
+    }
+    while (below < g->nz && g->z_m[below] < crown_m) {
+        below++;
+    }
+    for (size_t j = below; j-- > 0;) {
+        const double here = T[j * g->nx];
+        if (here < 0.0) {
+            const bool last = j + 1 == below;
+            const double next_m = last ? crown_m : g->z_m[j + 1];
+            const double next = last ? crown_degC : T[(j + 1) * g->nx];
+            return next < 0.0 ? crown_m
+                              : g->z_m[j] + (next_m - g->z_m[j]) * here / (here - next);
+        }
+    }
+    return 0.0;
+}
+
+static void colder(struct uf_extreme *least, double degC, long day)
+{
+    if (isnan(least->degC) || degC < least->degC) {
+        *least = (struct uf_extreme){degC, day};
+    }
+}
+
+static void watch_points(struct uf_run *run, long day)
+{
+    const struct uf_case *d = run->design;
+    const double *T = uf_season_T_degC(run->season);
+    for (size_t i = 0; i < d->n_probes; i++) {
+        struct uf_probe_summary *probe = &run->summary.probes[i];
+        const double degC =
+            uf_section_at_degC(run->section, T, d->probes[i].x_m, d->probes[i].depth_m);
+        colder(&probe->least, degC, day);
+        probe->days_below_zero += degC < 0.0;
+    }
+    for (size_t i = 0; i < d->n_pipes; i++) {
+        struct uf_probe_summary *pipe = &run->summary.pipes[i];
+        const double x_m = d->pipes[i].under_board && uf_case_has_board(d)
+                               ? uf_case_half_width_m(d) + 0.5 * d->board.beyond_tank_m
+                               : d->grid.width_m;
+        const double degC = uf_section_at_degC(
+            run->section, T, x_m, d->pipes[i].depth_m - 0.5 * d->pipes[i].diameter_m);
+        colder(&pipe->least, degC, day);
+        pipe->days_below_zero += degC < 0.0;
+    }
+}
+
+static void watch_tank(struct uf_run *run, long day)
+{
+    struct uf_summary *s = &run->summary;
+    const double ice = uf_run_ice_share(run);
+    colder(&s->water, uf_run_water_degC(run), day);
+    colder(&s->wall, uf_run_wall_degC(run), day);
+    colder(&s->crown, link_wall(run, run->section->crown_link), day);
+    colder(&s->invert, link_wall(run, run->section->invert_link), day);
+    if (!isnan(ice)) {
+        s->ice_share = fmax(isnan(s->ice_share) ? 0.0 : s->ice_share, ice);
+        s->ice_thickness_m =
+            s->ice_share * heat_of(run)->water_m3 / heat_of(run)->wetted_m2;
+    }
+    run->frost_above_now_m = uf_run_frost_above_m(run);
+    if (run->frost_above_now_m > s->frost_above_m) {
+        s->frost_above_m = run->frost_above_now_m;
+        s->frost_above_day = day;
+    }
+    s->frost_reaches_tank = s->frost_reaches_tank || s->crown.degC < 0.0;
+}
+
+static void watch_frost(struct uf_run *run, long day)
+{
+    const struct uf_grid *g = run->section->grid;
+    struct uf_summary *s = &run->summary;
+    const double *far = uf_season_T_degC(run->season) + g->nx - 1;
+    run->frost_now_m = uf_grid_frost_m(g, far, g->nx);
+    run->thaw_now_m = uf_grid_thaw_m(g, far, g->nx);
+    if (run->frost_now_m > s->frost_undisturbed_m) {
+        s->frost_undisturbed_m = run->frost_now_m;
+        s->frost_undisturbed_day = day;
+        s->thaw_out_day = UF_NO_DAY;
+    } else if (run->frost_now_m <= 0.0 && s->frost_undisturbed_m > 0.0 &&
+               s->thaw_out_day == UF_NO_DAY) {
+        s->thaw_out_day = day;
+    }
+    for (size_t j = 0; g->nx > 1 && j < g->nz; j++) {
+        s->side_effect_K =
+            fmax(s->side_effect_K, fabs(far[j * g->nx] - far[j * g->nx - 1]));
+    }
+}
+
+/* Heat through the boundaries in the day just passed. */
+static void watch_heat(struct uf_run *run)
+{
+    const struct uf_heat *h = heat_of(run);
+    const struct uf_heat_flow J = uf_season_heat_J(run->season);
+    const double *T = uf_season_T_degC(run->season);
+    const double surface_J = J.surface_W - run->surface_before_J;
+    run->surface_now_W = surface_J / UF_DAY_S;
+    run->exchanged_J += fabs(surface_J);
+    run->surface_before_J = J.surface_W;
+    if (run->frost_now_m > 0.0 && h->n_vents > 0) {
+        run->vent_loss_J -= J.vent_W - run->vent_before_J;
+        for (size_t l = 0; l < h->n_links; l++) {
+            if (h->links[l].inner_m2K_W > 0.0) {
+                run->wall_loss_J -= UF_DAY_S * uf_heat_link_W(h, &h->links[l], T);
+            }
+        }
+    }
+    run->vent_before_J = J.vent_W;
+    const double loss_J = run->vent_loss_J + fmax(0.0, run->wall_loss_J);
+    run->summary.riser_share = h->n_vents > 0 && loss_J > 0.0
+                                   ? fmax(0.0, run->vent_loss_J) / loss_J
+                                   : (double)NAN;
+    run->summary.heat_balance_relative =
+        run->exchanged_J > 0.0 ? fabs(uf_season_leak_J(run->season)) / run->exchanged_J
+                               : 0.0;
+}
+
+void uf_run_watch(struct uf_run *run)
+{
+    const long day =
+        run->forcing->season.start_day < 0.0
+            ? (long)floor(run->forcing->season.start_day) + (long)run->day - 1
+            : (long)run->forcing->season.start_day + (long)run->day - 1;
+    watch_frost(run, day);
+    if (run->section->outline.half_m > 0.0) {
+        watch_tank(run, day);
+    } else {
+        run->frost_above_now_m = run->frost_now_m;
+    }
+    watch_points(run, day);
+    watch_heat(run);
+    run->summary.counters = uf_season_counters(run->season);
+}
+
+void uf_run_watch_begin(struct uf_run *run)
+{
+    const struct uf_case *d = run->design;
+    const struct uf_extreme none = {NAN, UF_NO_DAY};
+    struct uf_summary *s = &run->summary;
+    memset(s, 0, sizeof *s);
+    s->frost_undisturbed_day = s->frost_above_day = s->thaw_out_day = UF_NO_DAY;
+    s->water = s->wall = s->crown = s->invert = none;
+    s->ice_share = s->ice_thickness_m = s->riser_share = NAN;
+    if (run->section->outline.half_m <= 0.0) {
+        s->frost_above_m = NAN;
+    }
+    s->n_probes = d->n_probes;
+    s->n_pipes = d->n_pipes;
+    for (size_t i = 0; i < d->n_probes; i++) {
+        (void)snprintf(s->probes[i].name, sizeof s->probes[i].name, "%s",
+                       d->probes[i].name);
+        s->probes[i].least = none;
+        s->probes[i].limit_degC = d->probes[i].least_degC;
+    }
+    for (size_t i = 0; i < d->n_pipes; i++) {
+        (void)snprintf(s->pipes[i].name, sizeof s->pipes[i].name, "%s", d->pipes[i].name);
+        s->pipes[i].least = none;
+        s->pipes[i].limit_degC = 0.0;
+    }
+    const struct uf_heat_flow J = uf_season_heat_J(run->season);
+    run->surface_before_J = J.surface_W;
+    run->vent_before_J = J.vent_W;
+}

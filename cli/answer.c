@@ -1,5 +1,10 @@
 #include "answer.h"
 
+#include "solver/calendar.h"
+#include "solver/case.h"
+
+#include <cjson/cJSON.h>
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -30,6 +35,14 @@ void uf_answer_text(cJSON *object, const char *key, const char *value)
     } else {
         (void)cJSON_AddNullToObject(object, key);
     }
+}
+
+void uf_answer_date(cJSON *object, const char *key, long day)
+{
+    char text[24];
+
+    uf_answer_text(object, key,
+                   day == UF_NO_DAY ? NULL : uf_calendar_text(day, text, sizeof text));
 }
 
 cJSON *uf_answer_object(cJSON *object, const char *key)

@@ -7,7 +7,7 @@
 
 #include <stdbool.h>
 
-/* Helpers for the JSON answers: what is no number becomes null.
+/* Helpers for the JSON answers: what is no number becomes null, days become ISO dates.
    Keys end in their unit. Failing for memory leaves the member out; uf_answer_print then
    still prints. */
 
@@ -19,6 +19,9 @@ void uf_answer_bool(cJSON *object, const char *key, bool value);
 
 /* null for NULL. */
 void uf_answer_text(cJSON *object, const char *key, const char *value);
+
+/* "2014-03-02"; null for UF_NO_DAY. */
+void uf_answer_date(cJSON *object, const char *key, long day);
 
 /* A new member of object, owned by it. */
 cJSON *uf_answer_object(cJSON *object, const char *key);

@@ -107,14 +107,20 @@ static int print_bash(FILE *out)
     return UF_EXIT_DONE;
 }
 
+static int print_keys(FILE *out)
+{
+    uf_site_print_keys(out);
+    return UF_EXIT_DONE;
+}
+
 static const struct paper {
     const char *name;
     int (*print)(FILE *out);
-} papers[] = {{"man", print_man}, {"bash", print_bash}};
+} papers[] = {{"man", print_man}, {"bash", print_bash}, {"keys", print_keys}};
 
 static int run(const struct uf_arguments *args)
 {
-    const char *name = args->n_operands > 0 ? args->operands[0] : "man";
+    const char *name = args->n_operands > 0 ? args->operands[0] : "keys";
     struct uf_error err = {0};
 
     for (size_t i = 0; i < sizeof papers / sizeof papers[0]; i++) {
@@ -122,18 +128,18 @@ static int run(const struct uf_arguments *args)
             return papers[i].print(stdout);
         }
     }
-    (void)uf_fail(&err, UF_E_INPUT, "'%.60s' is no paper of the manual: man or bash",
-                  name);
+    (void)uf_fail(&err, UF_E_INPUT,
+                  "'%.60s' is no paper of the manual: keys, man or bash", name);
     return uf_faults_error(args, NULL, &err);
 }
 
 const struct uf_command uf_cmd_manual = {
     .name = "manual",
-    .summary = "Print the manual page or the completion for bash.",
-    .synopsis = "[man|bash]",
-    .detail =
-        "Both are made from the same tables as this help. Read the page with: underfrost "
-        "manual | man -l -",
+    .summary = "Print the keys of a site file, the manual page, or completion for bash.",
+    .synopsis = "[keys|man|bash]",
+    .detail = "All are made from the same tables that the program reads by. Read the "
+              "page with: underfrost "
+              "manual man | man -l -",
     .most_operands = 1,
     .run = run,
 };

@@ -146,9 +146,8 @@ static void read_document(struct site_reader *reader,
         return;
     }
     find_currency(reader);
-    if (uf_site_walk(reader)) {
-        uf_site_rules(reader);
-    }
+    uf_site_walk(reader);
+    uf_site_rules(reader);
 }
 
 enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char *text,

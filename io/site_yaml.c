@@ -1,7 +1,6 @@
 #include "quote.h"
 #include "site_private.h"
 
-#include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -194,8 +193,7 @@ static void walk_list(struct site_reader *reader, const struct site_key *key,
         (void)snprintf(path, sizeof path, "%.100s[%zu]", place->path, i);
         struct site_place at = uf_site_place_of(reader, row, path);
         if (reader->visited[id]) {
-            at.line = place->line;
-            at.column = place->column;
+            at = *place;
         }
         if (!uf_site_enter(reader, &at, id)) {
             continue;
@@ -364,10 +362,6 @@ static void walk_pair(struct site_reader *reader, const struct level *level,
     } else if (key == NULL) {
         char allowed[256];
         uf_site_suggest_key(allowed, sizeof allowed, level->pattern, name);
-        if (isdigit((unsigned char)name[0])) {
-            (void)snprintf(allowed, sizeof allowed,
-                           "numbers take a decimal point: 1.4, not 1,4");
-        }
         uf_site_blame(reader, &place, allowed, "unknown key");
     } else {
         place = place_of_value(reader, &place, pairs[index].value);
@@ -387,7 +381,7 @@ static void walk_mapping(struct site_reader *reader, const struct level *level,
     check_groups(reader, level, place);
 }
 
-bool uf_site_walk(struct site_reader *reader)
+void uf_site_walk(struct site_reader *reader)
 {
     const struct level top = {"", "", (char *)reader->site};
     yaml_node_t *root = yaml_document_get_root_node(&reader->document);
@@ -395,9 +389,8 @@ bool uf_site_walk(struct site_reader *reader)
     if (root->type != YAML_MAPPING_NODE) {
         uf_site_blame(reader, &place, "blocks such as tank, ground, climate",
                       "holds no keys");
-        return false;
+        return;
     }
     reader->visited[root - reader->document.nodes.start + 1] = true;
     walk_mapping(reader, &top, &place, root);
-    return true;
 }

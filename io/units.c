@@ -130,12 +130,24 @@ struct line {
     double slope, offset;
 };
 
+/* A unit by the database; NULL when there is none. A control character is none either:
+   the library would echo it on standard output. */
+static ut_unit *parse_unit(const char *text)
+{
+    for (const char *c = text; *c != '\0'; c++) {
+        if (iscntrl((unsigned char)*c)) {
+            return NULL;
+        }
+    }
+    return ut_parse(database, text, UT_UTF8);
+}
+
 /* The line from one unit to another; false when there is none. UDUNITS also converts to
    reciprocals and logarithms, which are no straight line and never what was meant. */
 static bool find_line(struct line *line, const char *from, const char *to)
 {
     bool ok = false;
-    ut_unit *a = ut_parse(database, from, UT_UTF8), *b = ut_parse(database, to, UT_UTF8);
+    ut_unit *a = parse_unit(from), *b = parse_unit(to);
     cv_converter *convert = a != NULL && b != NULL ? ut_get_converter(a, b) : NULL;
     if (convert != NULL) {
         const double at_0 = cv_convert_double(convert, 0.0);
@@ -154,7 +166,7 @@ static bool find_line(struct line *line, const char *from, const char *to)
 
 static bool is_known(const char *unit)
 {
-    ut_unit *parsed = ut_parse(database, unit, UT_UTF8);
+    ut_unit *parsed = parse_unit(unit);
     const bool known = parsed != NULL;
     ut_free(parsed);
     return known;

@@ -1,7 +1,7 @@
 #!/bin/sh
 # Every name that an object of ours exports tells its file: uf_ and the file's stem, so that
 # pit.c exports uf_pit or uf_pit_...; a file that continues another (case_check.c beside case.c)
-# may use that one's.   sh check_names.sh PROGRAM SOURCE_DIR BUILD_DIR
+# may use that one's; a table of rows may be the plural (limit.c: uf_limits).   sh check_names.sh PROGRAM SOURCE_DIR BUILD_DIR
 set -eu
 
 cd "$2"
@@ -32,9 +32,9 @@ echo "$list" | (
     bad=0
     while read -r stem name; do
         case $exceptions in *" $name "*) continue ;; esac
-        case $name in "uf_$stem" | "uf_${stem}_"*) continue ;; esac
+        case $name in "uf_$stem" | "uf_${stem}s" | "uf_${stem}_"*) continue ;; esac
         family=${stem%%_*}
-        if [ -f "solver/$family.h" ] || [ -f "io/$family.h" ] || [ -f "cli/$family.h" ]; then
+        if [ -n "$(ls */"$family.h" */"${family}_private.h" 2>/dev/null)" ]; then
             case $name in "uf_${family}_"*) continue ;; esac
         fi
         echo "$stem.c exports $name: begin it with uf_${stem}_, or make it static"

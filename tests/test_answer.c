@@ -1,4 +1,5 @@
 #include "cli/answer.h"
+#include "solver/case.h"
 
 #include <criterion/criterion.h>
 
@@ -54,4 +55,17 @@ Test(answer, numbers_come_back_whole)
         cJSON_free(text);
         cJSON_Delete(answer);
     }
+}
+
+Test(answer, days_become_dates)
+{
+    cJSON *answer = cJSON_CreateObject();
+
+    uf_answer_date(answer, "a", 0);
+    uf_answer_date(answer, "b", 11016); /* 2000-02-29: 10957 days to 2000-01-01, and 59 */
+    uf_answer_date(answer, "c", UF_NO_DAY);
+    char *text = cJSON_PrintUnformatted(answer);
+    cr_expect_str_eq(text, "{\"a\":\"1970-01-01\",\"b\":\"2000-02-29\",\"c\":null}");
+    cJSON_free(text);
+    cJSON_Delete(answer);
 }

@@ -1,6 +1,7 @@
 #include "io/units.h"
 
 #include <criterion/criterion.h>
+#include <criterion/redirect.h>
 
 #include <locale.h>
 #include <math.h>
@@ -244,6 +245,16 @@ Test(units, the_locale_does_not_change_a_number)
     }
     (void)setlocale(LC_NUMERIC, "C");
     cr_expect_eq(read_as("1.25 m", &uf_units_length), 1.25);
+}
+
+/* The library's scanner echoes what it does not know; standard output belongs to the
+ * answer. */
+Test(units, control_characters_leave_standard_output_alone, .init = cr_redirect_stdout)
+{
+    cr_expect(isnan(read_as("1 \n m", &uf_units_length)));
+    cr_expect(isnan(read_as("1 m\x01\x0b\n", &uf_units_length)));
+    (void)fflush(stdout);
+    cr_assert_stdout_eq_str("");
 }
 
 Test(units, a_missing_database_is_told_as_such)

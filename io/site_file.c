@@ -146,8 +146,9 @@ static void read_document(struct site_reader *reader,
         return;
     }
     find_currency(reader);
-    uf_site_walk(reader);
-    uf_site_rules(reader);
+    if (uf_site_walk(reader)) {
+        uf_site_rules(reader);
+    }
 }
 
 enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char *text,

@@ -1,7 +1,7 @@
 #include "quote.h"
 #include "site_private.h"
-#include "solver/constants.h"
 #include "solver/foam.h"
+#include "solver/load.h"
 #include "solver/soil.h"
 #include "solver/surface.h"
 
@@ -17,10 +17,6 @@
         const struct site_place *place, const yaml_node_t *node, void *target
 
 #define MOST_WORDS 60
-
-/* Weight of one rear wheel of the H-20 truck: half of a 32 000 lbf axle (AASHTO H20-44).
- */
-#define H20_WHEEL_N (16000.0 * 4.4482216152605)
 
 static void blame_word(struct site_reader *reader, const struct site_place *place,
                        const char *word, const char *what, const char *const *words)
@@ -121,7 +117,7 @@ static bool wheel(SIGNATURE)
     }
     design->wheel_h20 = strcmp(text, "H20") == 0;
     if (design->wheel_h20 || strcmp(text, "none") == 0) {
-        design->wheel_N = design->wheel_h20 ? H20_WHEEL_N : 0.0;
+        design->wheel_N = design->wheel_h20 ? UF_LOAD_H20_N : 0.0;
         return true;
     }
     if (strpbrk(text, "0123456789") == NULL || strchr("hHnN", text[0]) != NULL) {

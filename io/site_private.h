@@ -119,8 +119,8 @@ bool uf_site_enter(struct site_reader *reader, const struct site_place *place, i
 /* Is the node nothing: an empty scalar, "~", "null", {} or []? */
 bool uf_site_is_null(const yaml_node_t *node);
 
-/* Reads the whole tree into reader->site, adding what is wrong. */
-void uf_site_walk(struct site_reader *reader);
+/* Reads the whole tree into reader->site, adding what is wrong; false when there are no keys. */
+bool uf_site_walk(struct site_reader *reader);
 
 /* The row of a path with [] in it, or NULL. */
 const struct site_key *uf_site_find_key(const char *pattern);

@@ -20,6 +20,19 @@ static void blame_key(struct site_reader *reader, const char *key, const char *a
     uf_site_blame(reader, &place, allowed, "%s", what);
 }
 
+/* Does the block around the key already carry a fault of its own? */
+static bool has_fault_at_block(const struct site_reader *reader, const char *key)
+{
+    const char *dot = strrchr(key, '.');
+    for (size_t i = 0; dot != NULL && i < reader->faults->n; i++) {
+        const char *blamed = reader->faults->rows[i].key;
+        if (strncmp(blamed, key, (size_t)(dot - key)) == 0 && blamed[dot - key] == '\0') {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* A key that says something only beside another one. */
 static void check_companions(struct site_reader *reader)
 {
@@ -43,7 +56,8 @@ static void check_companions(struct site_reader *reader)
         {"surface.n_thawing", "surface.n_freezing", "one n-factor alone is not enough"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        if (is_given(reader, rows[i].key) && !is_given(reader, rows[i].companion)) {
+        if (is_given(reader, rows[i].key) && !is_given(reader, rows[i].companion) &&
+            !has_fault_at_block(reader, rows[i].key)) {
             char allowed[120];
             (void)snprintf(allowed, sizeof allowed, "give %s, or leave %s out",
                            rows[i].companion, rows[i].key);
@@ -159,6 +173,16 @@ static void check_layers(struct site_reader *reader)
     }
 }
 
+static bool has_fault_below(const struct site_reader *reader, const char *path)
+{
+    for (size_t i = 0; i < reader->faults->n; i++) {
+        if (strncmp(reader->faults->rows[i].key, path, strlen(path)) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void settle_points(struct site_reader *reader)
 {
     struct uf_case *design = &reader->site->design;
@@ -172,7 +196,7 @@ static void settle_points(struct site_reader *reader)
         if (isnan(probe->below_crown_m) && isnan(probe->above_invert_m)) {
             continue;
         }
-        if (design->tank.shape == UF_NO_TANK && !is_given(reader, "tank")) {
+        if (!is_given(reader, "tank") && !has_fault_below(reader, key)) {
             blame_key(reader, key, "depth", "there is no tank to measure from");
         }
         probe->depth_m = !isnan(probe->below_crown_m)
@@ -190,16 +214,6 @@ static void settle_points(struct site_reader *reader)
         blame_key(reader, "initial.end", "a day after initial.date",
                   "the run ends before it begins");
     }
-}
-
-static bool has_fault_below(const struct site_reader *reader, const char *path)
-{
-    for (size_t i = 0; i < reader->faults->n; i++) {
-        if (strncmp(reader->faults->rows[i].key, path, strlen(path)) == 0) {
-            return true;
-        }
-    }
-    return false;
 }
 
 /* A soil's own message begins with the key to blame and may end in what is allowed:

@@ -1,6 +1,7 @@
 #include "quote.h"
 #include "site_private.h"
 
+#include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -193,7 +194,8 @@ static void walk_list(struct site_reader *reader, const struct site_key *key,
         (void)snprintf(path, sizeof path, "%.100s[%zu]", place->path, i);
         struct site_place at = uf_site_place_of(reader, row, path);
         if (reader->visited[id]) {
-            at = *place;
+            at.line = place->line;
+            at.column = place->column;
         }
         if (!uf_site_enter(reader, &at, id)) {
             continue;
@@ -362,6 +364,10 @@ static void walk_pair(struct site_reader *reader, const struct level *level,
     } else if (key == NULL) {
         char allowed[256];
         uf_site_suggest_key(allowed, sizeof allowed, level->pattern, name);
+        if (isdigit((unsigned char)name[0])) {
+            (void)snprintf(allowed, sizeof allowed,
+                           "numbers take a decimal point: 1.4, not 1,4");
+        }
         uf_site_blame(reader, &place, allowed, "unknown key");
     } else {
         place = place_of_value(reader, &place, pairs[index].value);
@@ -381,7 +387,7 @@ static void walk_mapping(struct site_reader *reader, const struct level *level,
     check_groups(reader, level, place);
 }
 
-void uf_site_walk(struct site_reader *reader)
+bool uf_site_walk(struct site_reader *reader)
 {
     const struct level top = {"", "", (char *)reader->site};
     yaml_node_t *root = yaml_document_get_root_node(&reader->document);
@@ -389,8 +395,9 @@ void uf_site_walk(struct site_reader *reader)
     if (root->type != YAML_MAPPING_NODE) {
         uf_site_blame(reader, &place, "blocks such as tank, ground, climate",
                       "holds no keys");
-        return;
+        return false;
     }
     reader->visited[root - reader->document.nodes.start + 1] = true;
     walk_mapping(reader, &top, &place, root);
+    return true;
 }

@@ -163,7 +163,7 @@ static double worst_share(const struct uf_choice *row)
 {
     const size_t g = row->verdict.governs;
     return !row->in_ground || g >= UF_LIMITS
-               ? -INFINITY
+               ? (double)-INFINITY
                : row->verdict.margin[g] / uf_limits[g].scale;
 }
 

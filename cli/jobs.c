@@ -1,0 +1,51 @@
+#include "jobs.h"
+
+#include "progress.h"
+#include "signals.h"
+
+#include <time.h>
+
+/* Longest wait between two looks at the pool, ns; short at first so that a short run ends
+ * at once. */
+static const long LOOK_LEAST_NS = 200000;
+static const long LOOK_MOST_NS = 20000000;
+
+enum uf_status uf_jobs_run(struct uf_job *jobs, size_t n, const struct uf_arguments *args,
+                           const char *what, struct uf_error *err)
+{
+    struct uf_pool *pool = NULL;
+    struct uf_progress progress;
+    const enum uf_status status =
+        uf_pool_create(&pool, jobs, n, uf_options_jobs(args), err);
+    if (status != UF_OK) {
+        return status;
+    }
+    uf_progress_begin(&progress, args, what);
+    long look_ns = LOOK_LEAST_NS;
+    while (uf_pool_done(pool) < n) {
+        const struct timespec wait = {.tv_nsec = look_ns};
+        (void)nanosleep(&wait, NULL);
+        look_ns = look_ns < LOOK_MOST_NS ? look_ns * 2 : look_ns;
+        uf_progress_update(&progress, uf_pool_progress(pool) * (double)n, (double)n);
+        if (uf_signals_stopped()) {
+            uf_pool_stop(pool);
+        }
+    }
+    uf_progress_end(&progress);
+    uf_pool_free(pool);
+    return uf_signals_stopped() ? uf_fail(err, UF_E_STOPPED, "interrupted") : UF_OK;
+}
+
+enum uf_status uf_jobs_first_failure(const struct uf_job *jobs, size_t n,
+                                     struct uf_error *err)
+{
+    for (size_t i = 0; i < n; i++) {
+        if (!jobs[i].skip && jobs[i].status != UF_OK) {
+            if (err != NULL) {
+                *err = jobs[i].err;
+            }
+            return jobs[i].status;
+        }
+    }
+    return UF_OK;
+}

@@ -1,0 +1,17 @@
+#ifndef UF_JOBS_H
+#define UF_JOBS_H
+
+#include "options.h"
+#include "solver/pool.h"
+
+/* Runs the jobs on --jobs threads with progress on the terminal; an interrupt stops them.
+   what names them in the progress line. Errors: UF_E_STOPPED, UF_E_MEMORY; a job's own
+   failure stays in the job. */
+enum uf_status uf_jobs_run(struct uf_job *jobs, size_t n, const struct uf_arguments *args,
+                           const char *what, struct uf_error *err);
+
+/* The first job that failed, copied to err; UF_OK when none did. */
+enum uf_status uf_jobs_first_failure(const struct uf_job *jobs, size_t n,
+                                     struct uf_error *err);
+
+#endif

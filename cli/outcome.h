@@ -1,0 +1,44 @@
+#ifndef UF_OUTCOME_H
+#define UF_OUTCOME_H
+
+#include "answer.h"
+#include "io/result.h"
+#include "options.h"
+#include "site_run.h"
+#include "solver/limit.h"
+#include "solver/record.h"
+
+/* What a run came to, as JSON, as text for people, and as a result to keep. */
+
+/* The members of contract `simulate` into object. */
+void uf_outcome_answer(cJSON *object, const struct uf_case *design,
+                       const struct uf_summary *summary);
+
+/* The same for a person. */
+void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *design,
+                     const struct uf_summary *summary);
+
+/* One line a limit: margin and whether it is met. */
+void uf_outcome_show_limits(const struct uf_arguments *args,
+                            const struct uf_verdict *verdict);
+void uf_outcome_answer_limits(cJSON *object, const struct uf_verdict *verdict);
+
+/* A result that borrows everything from the run: the weather, the statistics, the texts.
+   The caller adds record, summary, choices and levels. */
+struct uf_outcome_lists {
+    struct uf_result_winter *winters;
+    struct uf_result_return returns[8];
+    struct uf_result_day *days;
+    char libraries[256], title[160], version[32], station[400], winter_text[256];
+};
+void uf_outcome_result(struct uf_result *out, struct uf_outcome_lists *lists,
+                       const struct uf_site_run *run, const struct uf_arguments *args);
+void uf_outcome_lists_free(struct uf_outcome_lists *lists);
+
+/* ISO date, or NULL for UF_NO_DAY; text of at least 16 bytes. */
+const char *uf_outcome_date(long day, char *text);
+
+/* Cautions that go with every answer about a buried tank, one paragraph a line. */
+extern const char uf_outcome_cautions[];
+
+#endif

@@ -1,0 +1,53 @@
+#include "site_run.h"
+
+#include "command.h"
+#include "faults.h"
+#include "site_open.h"
+
+#include <string.h>
+
+enum uf_status uf_site_run_winter(struct uf_site_weather **weather,
+                                  struct uf_forcing **forcing, const struct uf_site *site,
+                                  const struct uf_winter_choice *winter,
+                                  struct uf_error *err)
+{
+    *forcing = NULL;
+    enum uf_status status = uf_site_weather_create(weather, site, winter, err);
+    if (status == UF_OK) {
+        status =
+            uf_forcing_create(forcing, &site->design.surface, &(*weather)->weather, err);
+    }
+    if (status != UF_OK) {
+        uf_site_weather_free(*weather);
+        *weather = NULL;
+    }
+    return status;
+}
+
+int uf_site_run_open(struct uf_site_run *out, const struct uf_arguments *args)
+{
+    struct uf_error err = {0};
+    memset(out, 0, sizeof *out);
+    const int code = uf_site_open(&out->site, NULL, args);
+    if (code != UF_EXIT_DONE) {
+        return code;
+    }
+    out->options = uf_run_defaults();
+    if (args->integrator != NULL && strcmp(args->integrator, "reference") == 0) {
+        out->options.season.integrator = UF_BDF;
+    }
+    if (uf_site_run_winter(&out->weather, &out->forcing, out->site, NULL, &err) !=
+        UF_OK) {
+        uf_site_run_close(out);
+        return uf_faults_error(args, args->operands[0], &err);
+    }
+    return UF_EXIT_DONE;
+}
+
+void uf_site_run_close(struct uf_site_run *run)
+{
+    uf_forcing_free(run->forcing);
+    uf_site_weather_free(run->weather);
+    uf_site_free(run->site);
+    memset(run, 0, sizeof *run);
+}

@@ -1,0 +1,28 @@
+#ifndef UF_SITE_RUN_H
+#define UF_SITE_RUN_H
+
+#include "io/site_weather.h"
+#include "options.h"
+#include "solver/run.h"
+
+/* What every command that simulates needs: the site, its weather, and the weather turned
+   into what drives the surface. */
+struct uf_site_run {
+    struct uf_site *site;
+    struct uf_site_weather *weather;
+    struct uf_forcing *forcing;
+    struct uf_run_options options;
+};
+
+/* Reads all of it from the command line's site file and --set. Tells what is wrong
+   itself. returns enum uf_exit; 0: out is filled, to be closed with uf_site_run_close */
+int uf_site_run_open(struct uf_site_run *out, const struct uf_arguments *args);
+void uf_site_run_close(struct uf_site_run *run);
+
+/* Another winter for the same site (a sensitivity). Errors as uf_site_weather_create. */
+enum uf_status uf_site_run_winter(struct uf_site_weather **weather,
+                                  struct uf_forcing **forcing, const struct uf_site *site,
+                                  const struct uf_winter_choice *winter,
+                                  struct uf_error *err);
+
+#endif

@@ -11,7 +11,7 @@
 struct place {
     const struct uf_case *design;
     const struct uf_column_soils *soils;
-    double water_m;
+    double water_m, fill_m; /* depths of the water table and of the ground's surface */
 };
 
 static double overlap_m(double top_m, double bottom_m, double from_m, double to_m)
@@ -74,8 +74,9 @@ static enum uf_status add_shadow(struct uf_holddown *out, const struct place *at
     const double crown_m = uf_case_crown_m(at->design);
     const double widest_m =
         uf_case_invert_m(at->design) - uf_tank_widest_m(&at->design->tank);
-    const struct uf_column_span above = {0.0, crown_m, at->water_m};
-    const struct uf_column_span shoulder = {crown_m, widest_m, at->water_m};
+    const struct uf_column_span above = {at->fill_m, crown_m, at->water_m};
+    const struct uf_column_span shoulder = {fmax(crown_m, at->fill_m), widest_m,
+                                            at->water_m};
     struct uf_column column;
     struct uf_column_weight weight;
     uf_column_build(&column, at->design, at->soils, true);
@@ -96,7 +97,7 @@ static enum uf_status add_board(struct uf_holddown *out, const struct place *at,
                                 struct uf_error *err)
 {
     const struct uf_case *design = at->design;
-    if (!uf_case_has_board(design)) {
+    if (!uf_case_has_board(design) || at->fill_m > uf_case_board_top_m(design)) {
         return UF_OK;
     }
     if (!(design->board.density_kg_m3 > 0.0)) {
@@ -150,7 +151,7 @@ struct anchor {
 static enum uf_status add_anchor(struct uf_holddown *out, const struct place *at,
                                  const struct anchor *anchor, struct uf_error *err)
 {
-    const struct uf_column_span over = {0.0, anchor->top_m, at->water_m};
+    const struct uf_column_span over = {at->fill_m, anchor->top_m, at->water_m};
     const double bottom_m = anchor->top_m + anchor->height_m;
     const double wet_m = overlap_m(anchor->top_m, bottom_m, at->water_m, INFINITY);
     struct uf_column column;
@@ -279,14 +280,15 @@ static enum uf_status check_sizes(const struct uf_case *design, struct uf_error 
     return UF_OK;
 }
 
-enum uf_status uf_holddown_at(struct uf_holddown *out, const struct uf_case *design,
-                              const struct uf_column_soils *soils, double water_m,
-                              struct uf_error *err)
+enum uf_status uf_holddown_filled(struct uf_holddown *out, const struct uf_case *design,
+                                  const struct uf_column_soils *soils, double water_m,
+                                  double fill_m, struct uf_error *err)
 {
     typedef enum uf_status add_function(struct uf_holddown *, const struct place *,
                                         struct uf_error *);
     static add_function *const adders[] = {add_shadow, add_board, add_deadmen, add_pad};
-    const struct place at = {.design = design, .soils = soils, .water_m = water_m};
+    const struct place at = {
+        .design = design, .soils = soils, .water_m = water_m, .fill_m = fill_m};
     const double mass_kg = design->tank.empty_mass_kg;
     const struct uf_column_weight tank = {
         .total_N = isnan(mass_kg) ? 0.0 : mass_kg * UF_GRAVITY_M_S2,
@@ -306,4 +308,11 @@ enum uf_status uf_holddown_at(struct uf_holddown *out, const struct uf_case *des
     }
     sum_up(out);
     return status;
+}
+
+enum uf_status uf_holddown_at(struct uf_holddown *out, const struct uf_case *design,
+                              const struct uf_column_soils *soils, double water_m,
+                              struct uf_error *err)
+{
+    return uf_holddown_filled(out, design, soils, water_m, 0.0, err);
 }

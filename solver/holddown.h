@@ -42,6 +42,12 @@ enum uf_status uf_holddown_at(struct uf_holddown *out, const struct uf_case *des
                               const struct uf_column_soils *soils, double water_m,
                               struct uf_error *err);
 
+/* The same with the pit filled no higher than fill_m below grade: what lies above, the
+   board too when its top does, is not there yet. */
+enum uf_status uf_holddown_filled(struct uf_holddown *out, const struct uf_case *design,
+                                  const struct uf_column_soils *soils, double water_m,
+                                  double fill_m, struct uf_error *err);
+
 /* The part of that name, or NULL. */
 const struct uf_holddown_part *uf_holddown_find(const struct uf_holddown *balance,
                                                 const char *name);

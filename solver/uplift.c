@@ -76,6 +76,47 @@ enum uf_status uf_uplift_least_cover(double *out_m, const struct uf_case *design
     return UF_OK;
 }
 
+/* Does the required factor hold with square deadmen of this side? */
+static enum uf_status holds_with(bool *holds, struct uf_case *trial,
+                                 const struct uf_column_soils *soils, double side_m,
+                                 size_t count, struct uf_error *err)
+{
+    trial->anchors.deadmen = side_m > 0.0 ? count : 0;
+    trial->anchors.deadman_width_m = trial->anchors.deadman_height_m = side_m;
+    return holds_at(holds, trial, soils, trial->burial.cover_m, err);
+}
+
+enum uf_status uf_uplift_deadman_side(double *out_m, const struct uf_case *design,
+                                      const struct uf_column_soils *soils,
+                                      struct uf_error *err)
+{
+    struct uf_case trial = *design;
+    const size_t count = design->anchors.deadmen > 0 ? design->anchors.deadmen : 2;
+    double fails_m = 0.0, holds_m = UF_UPLIFT_WIDEST_M;
+    bool holds = false;
+    *out_m = NAN;
+    if (design->anchors.deadmen == 0) {
+        trial.anchors.deadman_length_m = uf_tank_plan_length_m(&design->tank);
+    }
+    enum uf_status status = holds_with(&holds, &trial, soils, 0.0, count, err);
+    if (status == UF_OK && holds) {
+        *out_m = 0.0;
+        return UF_OK;
+    }
+    status =
+        status == UF_OK ? holds_with(&holds, &trial, soils, holds_m, count, err) : status;
+    if (status != UF_OK || !holds) {
+        return status;
+    }
+    for (int i = 0; i < 60 && status == UF_OK; i++) {
+        const double middle_m = 0.5 * (fails_m + holds_m);
+        status = holds_with(&holds, &trial, soils, middle_m, count, err);
+        *(holds ? &holds_m : &fails_m) = middle_m;
+    }
+    *out_m = holds_m;
+    return status;
+}
+
 /* Leg angle of the straps: tangent to a round tank, from the edge of any other. Anchors
    are the deadmen, else the pad's edge or what lies straight under the tank's side. */
 static double leg_angle_rad(const struct uf_case *design)

@@ -56,6 +56,14 @@ enum uf_status uf_uplift_least_cover(double *out_m, const struct uf_case *design
                                      const struct uf_column_soils *soils,
                                      struct uf_error *err);
 
+/* Side of square deadmen with which the required factor holds at groundwater.highest:
+   count, length, top and offset as designed (two as long as the tank where there are
+   none). *out NAN: not even UF_UPLIFT_WIDEST_M is enough. 0: no deadman is needed. */
+enum uf_status uf_uplift_deadman_side(double *out_m, const struct uf_case *design,
+                                      const struct uf_column_soils *soils,
+                                      struct uf_error *err);
+#define UF_UPLIFT_WIDEST_M 3.0
+
 /* Concrete to add under water so that the factor becomes `factor`, m3, >= 0:
      V = (FS U - N) / (gamma_c - gamma_w),  gamma_c = UF_UPLIFT_CONCRETE_N_M3 */
 double uf_uplift_needed_ballast_m3(const struct uf_holddown *balance, double factor);

@@ -174,6 +174,25 @@ Test(uplift, straps)
     near(check().straps.leg_angle_rad, 0.0, 0.0, "straight down to a pad");
 }
 
+Test(uplift, deadman_side_put_back)
+{
+    double side_m = NAN;
+    cr_assert_eq(uf_uplift_deadman_side(&side_m, &design, &soils, NULL), UF_OK);
+    cr_assert(side_m > 0.0 && side_m < UF_UPLIFT_WIDEST_M);
+    design.anchors.deadmen = 2;
+    design.anchors.deadman_length_m = 6.0;
+    design.anchors.deadman_width_m = design.anchors.deadman_height_m = side_m;
+    near(factor_at(0.0), 1.3, 1e-9, "put back");
+    design.tank.empty_mass_kg = 90000.0;
+    cr_assert_eq(uf_uplift_deadman_side(&side_m, &design, &soils, NULL), UF_OK);
+    near(side_m, 0.0, 0.0, "none is needed");
+    design.tank.empty_mass_kg = 0.0;
+    design.burial.cover_m = 0.0;
+    design.anchors.deadman_length_m = 0.2;
+    cr_assert_eq(uf_uplift_deadman_side(&side_m, &design, &soils, NULL), UF_OK);
+    cr_expect(isnan(side_m), "too short to help");
+}
+
 /* A reproducible number in low..high. */
 static double random_in(unsigned *seed, double low, double high)
 {

@@ -60,23 +60,17 @@ static char *read_rest(FILE *file)
     return text;
 }
 
-enum uf_status uf_part_file_slurp(char **out, const char *path, struct uf_error *err)
+enum uf_status uf_part_file_rest(char **out, FILE *file, const char *name,
+                                 struct uf_error *err)
 {
-    FILE *file = fopen(path, "rb");
-    *out = NULL;
-    if (file == NULL) {
-        return uf_fail(err, UF_E_FILE, "%s: could not be opened: %s", path,
-                       strerror(errno));
-    }
     char *text = read_rest(file);
-    const int bad = ferror(file);
-    (void)fclose(file);
+    *out = NULL;
     if (text == NULL) {
-        return uf_fail(err, UF_E_MEMORY, "%s: too large for the memory there is", path);
+        return uf_fail(err, UF_E_MEMORY, "%s: too large for the memory there is", name);
     }
-    if (bad) {
+    if (ferror(file)) {
         free(text);
-        return uf_fail(err, UF_E_FILE, "%s: could not be read", path);
+        return uf_fail(err, UF_E_FILE, "%s: could not be read", name);
     }
     *out = text;
     return UF_OK;

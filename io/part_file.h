@@ -3,7 +3,7 @@
 
 #include "solver/error.h"
 
-#include <stddef.h>
+#include <stdio.h>
 
 /* Files that appear whole or not at all: written under a temporary name in the same
    folder, then renamed. Whoever reads the folder meanwhile sees the earlier file or the
@@ -24,8 +24,9 @@ enum uf_status uf_part_file_keep(const char *part, const char *path,
 /* Removes a part that came to nothing. One that does not exist is fine. */
 void uf_part_file_drop(const char *part);
 
-/* The whole text of a file, ended by '\0'; *out is the caller's to free. Errors:
-   UF_E_FILE, UF_E_MEMORY. */
-enum uf_status uf_part_file_slurp(char **out, const char *path, struct uf_error *err);
+/* What is left in an open file as a text ended by '\0'; *out is the caller's to free.
+   name stands for the file in messages. Errors: UF_E_FILE, UF_E_MEMORY. */
+enum uf_status uf_part_file_rest(char **out, FILE *file, const char *name,
+                                 struct uf_error *err);
 
 #endif

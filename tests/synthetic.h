@@ -17,12 +17,12 @@
 
 #define SYNTHETIC_DAYS 240
 
-static double synthetic_frost_m(size_t day)
+static inline double synthetic_frost_m(size_t day)
 {
     return fmax(0.0, 1.6 * sin(3.14159265358979 * ((double)day - 30.0) / 180.0));
 }
 
-static double synthetic_degC(double x_m, double z_m, double frost_m, bool board)
+static inline double synthetic_degC(double x_m, double z_m, double frost_m, bool board)
 {
     const double cover = board && x_m < 2.4 ? 0.45 : 1.0;
     const double front_m =
@@ -31,7 +31,7 @@ static double synthetic_degC(double x_m, double z_m, double frost_m, bool board)
                          : 0.8 * (z_m - front_m);
 }
 
-static void synthetic_series(struct uf_record *r, size_t t, bool board)
+static inline void synthetic_series(struct uf_record *r, size_t t, bool board)
 {
     const double frost = synthetic_frost_m(t), warm = board ? 2.2 : 0.4;
     r->time_day[t] = 16344.0 + (double)t; /* 2014-10-01 on */
@@ -49,7 +49,8 @@ static void synthetic_series(struct uf_record *r, size_t t, bool board)
 }
 
 /* Cells that grow outward, 0.05 m at the top. */
-static void synthetic_axis(double *edge_m, double *centre_m, size_t n, double first_m)
+static inline void synthetic_axis(double *edge_m, double *centre_m, size_t n,
+                                  double first_m)
 {
     edge_m[0] = 0.0;
     for (size_t i = 0; i < n; i++) {
@@ -58,7 +59,7 @@ static void synthetic_axis(double *edge_m, double *centre_m, size_t n, double fi
     }
 }
 
-static struct uf_record *synthetic_record(bool board)
+static inline struct uf_record *synthetic_record(bool board)
 {
     struct uf_record *r = NULL;
     if (uf_record_create(&r, SYNTHETIC_DAYS, 40, 31, 2, true, NULL) != UF_OK) {
@@ -89,7 +90,7 @@ static struct uf_record *synthetic_record(bool board)
     return r;
 }
 
-static void synthetic_design(struct uf_result_design *d)
+static inline void synthetic_design(struct uf_result_design *d)
 {
     struct uf_case c;
     uf_case_init(&c);
@@ -114,7 +115,7 @@ static void synthetic_design(struct uf_result_design *d)
     uf_result_design_fill(d, &c);
 }
 
-static void synthetic_choices(struct uf_result *r)
+static inline void synthetic_choices(struct uf_result *r)
 {
     static const double cover[] = {0.9, 1.2, 1.5, 1.8},
                         thick[] = {0.0, 0.05, 0.075, 0.1, 0.15};
@@ -139,7 +140,7 @@ static void synthetic_choices(struct uf_result *r)
     }
 }
 
-static void synthetic_lists(struct uf_result *r)
+static inline void synthetic_lists(struct uf_result *r)
 {
     r->n_levels = 19;
     r->levels = calloc(r->n_levels, sizeof *r->levels);
@@ -165,14 +166,14 @@ static void synthetic_lists(struct uf_result *r)
     r->design_index_degC_day = 2150.0;
 }
 
-static char *synthetic_text(const char *text)
+static inline char *synthetic_text(const char *text)
 {
     char *copy = malloc(strlen(text) + 1);
     return copy != NULL ? strcpy(copy, text) : NULL;
 }
 
 /* Free with uf_result_free. */
-static struct uf_result *synthetic_result(void)
+static inline struct uf_result *synthetic_result(void)
 {
     struct uf_result *r = malloc(sizeof *r);
     if (r == NULL) {
@@ -199,14 +200,14 @@ static struct uf_result *synthetic_result(void)
 }
 
 /* A folder of its own below TMPDIR or /tmp; the caller removes it. */
-static char *synthetic_folder(char *path, size_t size)
+static inline char *synthetic_folder(char *path, size_t size)
 {
     const char *parent = getenv("TMPDIR");
     (void)snprintf(path, size, "%s/uf-test-XXXXXX", parent != NULL ? parent : "/tmp");
     return mkdtemp(path);
 }
 
-static void synthetic_remove(const char *folder)
+static inline void synthetic_remove(const char *folder)
 {
     char command[1100];
     (void)snprintf(command, sizeof command, "rm -rf '%s'", folder);

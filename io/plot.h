@@ -1,0 +1,50 @@
+#ifndef UF_PLOT_H
+#define UF_PLOT_H
+
+#include "io/gnuplot.h"
+#include "io/result.h"
+
+/* The pictures, each a row of one table: which script of plots/ draws it, and which
+   function feeds it from a result, fresh or read from a file. */
+
+struct uf_plot_look {
+    bool us;            /* feet, degF and degF day instead of metres, degC and degC day */
+    const char *format; /* a row of uf_plot_formats by name; NULL: "png" */
+};
+
+struct uf_plot {
+    const char *name; /* also of its script */
+    const char *doc;  /* one line for a person */
+    /* Can the result fill it (it may have no tank, no choices ...)? */
+    bool (*has)(const struct uf_result *result);
+    /* Sends numbers, texts and data; the script is loaded afterwards. */
+    enum uf_status (*feed)(struct uf_gnuplot *plot, const struct uf_result *result,
+                           const struct uf_plot_look *look, struct uf_error *err);
+};
+extern const struct uf_plot uf_plot_table[]; /* ended by name NULL */
+
+struct uf_plot_format {
+    const char *name;   /* the word on the command line */
+    const char *ending; /* of the file */
+    const char *doc;
+};
+extern const struct uf_plot_format
+    uf_plot_formats[]; /* ended by name NULL; "text" is for a terminal */
+
+/* The row of that name, or NULL. */
+const struct uf_plot *uf_plot_find(const char *name);
+const struct uf_plot_format *uf_plot_format_find(const char *name);
+
+/* Draws into a file, which appears whole or not at all. Errors: UF_E_INPUT for an unknown
+   format or a picture that the result cannot fill, UF_E_FILE. */
+enum uf_status uf_plot_draw(const char *path, const struct uf_plot *plot,
+                            const struct uf_result *result,
+                            const struct uf_plot_look *look, struct uf_error *err);
+
+/* Draws into a text: SVG for a report, or "text" for a terminal. *out is the caller's to
+ * free. */
+enum uf_status uf_plot_text(char **out, const struct uf_plot *plot,
+                            const struct uf_result *result,
+                            const struct uf_plot_look *look, struct uf_error *err);
+
+#endif

@@ -1,0 +1,78 @@
+#ifndef UF_PLOT_PRIVATE_H
+#define UF_PLOT_PRIVATE_H
+
+#include "io/plot.h"
+
+/* What the plot_*.c files share. */
+
+/* Metres, degC and degC day as the picture shows them. */
+double uf_plot_length(const struct uf_plot_look *look, double m);
+double uf_plot_thickness(const struct uf_plot_look *look, double m); /* mm or in */
+double uf_plot_temperature(const struct uf_plot_look *look, double degC);
+double uf_plot_index(const struct uf_plot_look *look, double degC_day);
+
+/* "1.60 m" or "5.2 ft"; "100 mm" or "3.9 in". */
+char *uf_plot_length_text(char *text, size_t size, const struct uf_plot_look *look,
+                          double m);
+char *uf_plot_thickness_text(char *text, size_t size, const struct uf_plot_look *look,
+                             double m);
+char *uf_plot_temperature_text(char *text, size_t size, const struct uf_plot_look *look,
+                               double degC);
+
+/* A stretch of a record's times. */
+struct uf_plot_span {
+    size_t first, last; /* both shown */
+};
+
+/* The frost season around the deepest frost, with some days on either side; never empty.
+ */
+struct uf_plot_span uf_plot_span_frost(const struct uf_record *record);
+
+/* The winter around the deepest frost, autumn to summer. */
+struct uf_plot_span uf_plot_span_winter(const struct uf_record *record);
+
+/* Numbers first_day and last_day, and $months: day, name, and the year where one is to be
+ * read. */
+void uf_plot_send_months(struct uf_gnuplot *plot, const struct uf_record *record,
+                         struct uf_plot_span span);
+
+/* Series of one record and how they are shown; ended by NULL. */
+struct uf_plot_series {
+    const double *series[5];
+    double (*convert)(const struct uf_plot_look *look, double value);
+};
+
+/* $name: the day, then each of the series. Without a record, one row of NaN, which draws nothing. */
+void uf_plot_send_series(struct uf_gnuplot *plot, const char *name,
+                         const struct uf_record *record, struct uf_plot_span span,
+                         const struct uf_plot_series *shown,
+                         const struct uf_plot_look *look);
+
+/* The pictures. */
+bool uf_plot_has_section(const struct uf_result *result);
+enum uf_status uf_plot_feed_section(struct uf_gnuplot *plot,
+                                    const struct uf_result *result,
+                                    const struct uf_plot_look *look,
+                                    struct uf_error *err);
+bool uf_plot_has_frost(const struct uf_result *result);
+enum uf_status uf_plot_feed_frost(struct uf_gnuplot *plot, const struct uf_result *result,
+                                  const struct uf_plot_look *look, struct uf_error *err);
+bool uf_plot_has_water(const struct uf_result *result);
+enum uf_status uf_plot_feed_water(struct uf_gnuplot *plot, const struct uf_result *result,
+                                  const struct uf_plot_look *look, struct uf_error *err);
+bool uf_plot_has_choices(const struct uf_result *result);
+enum uf_status uf_plot_feed_choices(struct uf_gnuplot *plot,
+                                    const struct uf_result *result,
+                                    const struct uf_plot_look *look,
+                                    struct uf_error *err);
+bool uf_plot_has_uplift(const struct uf_result *result);
+enum uf_status uf_plot_feed_uplift(struct uf_gnuplot *plot,
+                                   const struct uf_result *result,
+                                   const struct uf_plot_look *look, struct uf_error *err);
+bool uf_plot_has_winters(const struct uf_result *result);
+enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot,
+                                    const struct uf_result *result,
+                                    const struct uf_plot_look *look,
+                                    struct uf_error *err);
+
+#endif

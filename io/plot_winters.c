@@ -1,0 +1,102 @@
+#include "io/plot_private.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* Freezing index of every winter on file, with the return levels and the design winter.
+ */
+
+#define MOST_LINES 12
+#define LABEL_GAP  0.055 /* of the axis, between the middles of two labels */
+
+struct line {
+    double index, label; /* degC day; where the label stands */
+    char text[60];
+};
+
+bool uf_plot_has_winters(const struct uf_result *result)
+{
+    for (size_t i = 0; i < result->n_winters; i++) {
+        if (isfinite(result->winters[i].freezing_index_degC_day)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static int lower_first(const void *a, const void *b)
+{
+    const struct line *first = a, *second = b;
+    return first->index > second->index ? 1 : first->index < second->index ? -1 : 0;
+}
+
+/* Lines in rising order, their labels pushed apart. */
+static size_t find_lines(struct line *lines, const struct uf_result *result, double top)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < result->n_returns && n < MOST_LINES - 1; i++) {
+        if (isfinite(result->returns[i].freezing_index_degC_day)) {
+            lines[n].index = result->returns[i].freezing_index_degC_day;
+            (void)snprintf(lines[n].text, sizeof lines[n].text, "1 in %g",
+                           result->returns[i].years);
+            n++;
+        }
+    }
+    if (isfinite(result->design_index_degC_day)) {
+        lines[n].index = result->design_index_degC_day;
+        (void)snprintf(lines[n].text, sizeof lines[n].text, "design winter");
+        n++;
+    }
+    qsort(lines, n, sizeof lines[0], lower_first);
+    for (size_t i = 0; i < n; i++) {
+        const double least = i > 0 ? lines[i - 1].label + LABEL_GAP * top : 0.0;
+        lines[i].label = fmax(lines[i].index, least);
+    }
+    return n;
+}
+
+static double highest(const struct uf_result *result)
+{
+    double top =
+        isfinite(result->design_index_degC_day) ? result->design_index_degC_day : 0.0;
+    for (size_t i = 0; i < result->n_winters; i++) {
+        top = fmax(top, result->winters[i].freezing_index_degC_day);
+    }
+    for (size_t i = 0; i < result->n_returns; i++) {
+        top = fmax(top, result->returns[i].freezing_index_degC_day);
+    }
+    return top;
+}
+
+enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot,
+                                    const struct uf_result *result,
+                                    const struct uf_plot_look *look, struct uf_error *err)
+{
+    struct line lines[MOST_LINES];
+    const double top = highest(result);
+    const size_t n = find_lines(lines, result, top);
+    (void)err;
+    uf_gnuplot_data(plot, "winters");
+    for (size_t i = 0; i < result->n_winters; i++) {
+        uf_gnuplot_cell(plot, (double)result->winters[i].year);
+        uf_gnuplot_cell(plot,
+                        uf_plot_index(look, result->winters[i].freezing_index_degC_day));
+        uf_gnuplot_row(plot);
+    }
+    uf_gnuplot_data_end(plot);
+    uf_gnuplot_data(plot, "levels");
+    for (size_t i = 0; i < n; i++) {
+        uf_gnuplot_cell(plot, uf_plot_index(look, lines[i].index));
+        uf_gnuplot_cell(plot, uf_plot_index(look, lines[i].label));
+        uf_gnuplot_word(plot, lines[i].text);
+        uf_gnuplot_row(plot);
+    }
+    uf_gnuplot_data_end(plot);
+    uf_gnuplot_number(plot, "n_levels", (double)n);
+    uf_gnuplot_number(plot, "first_winter", (double)result->winters[0].year);
+    uf_gnuplot_number(plot, "last_winter",
+                      (double)result->winters[result->n_winters - 1].year);
+    uf_gnuplot_number(plot, "top", uf_plot_index(look, top));
+    uf_gnuplot_text(plot, "station", result->station != NULL ? result->station : "");
+    return UF_OK;
+}

@@ -1,0 +1,32 @@
+# Frost depth through the winter, depth downward.
+# In: $with (day, far from the tank, over the tank, thawed from the top), $without (day, over the
+#     tank), has_without, has_tank, deepest, crown, board_top, board_bottom; see also months.gp.
+canvas_x = 940
+canvas_y = 540
+load folder.'/common.gp'
+load folder.'/months.gp'
+
+bottom = deepest > 0 ? deepest : 0.5
+if (given(crown) && has_tank && crown > bottom) { bottom = crown }
+set yrange [bottom * 1.1:-0.04 * bottom]
+set ylabel 'depth below grade, '.length_unit
+set title "Frost depth through the winter\n".title_text[1:90] noenhanced
+set key below left Left reverse maxrows 2 samplen 4 width 2
+set border 3
+if (has_tank && given(crown)) {
+    set arrow 1 from first_day, crown to last_day, crown nohead lc rgb soft lw 1.5 back
+    set label 1 'crown of the tank' at first_day, crown left offset char 0.8, 0.6 textcolor rgb ink front
+}
+if (given(board_top)) {
+    set object 1 rectangle from first_day, board_top to last_day, board_bottom behind \
+        fc rgb tone_near fs solid noborder
+    set label 2 'board' at first_day, (board_top + board_bottom) / 2 left offset char 0.8, 0 \
+        textcolor rgb ink front
+}
+over = given(board_top) ? 'over the tank, with board' : 'over the tank'
+plot $with using 1:2 with lines lc rgb ink lw 2.6 dt 1 title 'far from the tank', \
+     $with using 1:($4 > 0 && $4 <= $2 ? $4 : NaN) with lines lc rgb soft lw 1.6 dt (2, 4) title 'thawed from the top, far from the tank', \
+     $with using 1:(has_tank ? $3 : NaN) with linespoints lc rgb blue lw 2.2 dt 1 pt 7 ps 0.7 pi 14 \
+         title (has_tank ? over : ''), \
+     $without using 1:2 with lines lc rgb orange lw 2.2 dt (10, 5) \
+         title (has_without ? 'over the tank, without board' : '')

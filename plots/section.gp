@@ -1,0 +1,178 @@
+# The section through the tank on the day with the deepest frost, to scale, depth downward.
+# In: window_x, window_z, window_top; crown, invert, tank_half, level_x, level_z; board_*, skirt;
+#     water_table; pit_*; deadman_*, pad_*; $tones with $tone_of and n_tones, $zero, $hatch,
+#     $tank, $probes (numbered), $notes with n_notes; heading and the other texts. Lengths in length_unit. NaN: not there.
+
+margin_left = 78.0
+margin_right = 24.0
+margin_top = 62.0
+margin_bottom = 96.0 + 20.0 * n_notes
+span_x = 2.0 * window_x
+span_z = window_z - window_top
+canvas_x = 940.0
+scale = (canvas_x - margin_left - margin_right) / span_x
+if (scale * span_z > 640.0) { scale = 640.0 / span_z }
+side = (canvas_x - margin_left - margin_right - scale * span_x) / 2.0
+canvas_y = scale * span_z + margin_top + margin_bottom
+load folder.'/common.gp'
+
+step = length_unit eq 'ft' ? 2.0 : 0.5
+set xrange [-window_x:window_x]
+set yrange [window_z:window_top]
+set xtics step * 2
+set ytics 0, step
+set ylabel 'depth below grade, '.length_unit
+set title heading.(strlen(title_text) > 0 ? "\n".title_text[1:90] : '') noenhanced
+unset grid
+unset key
+
+if (is_text) {
+    set size ratio -1
+    set border 3
+    plot $zero using 1:2 with lines lt 1 title '', \
+         $tank using 1:2 with lines lt 2 title '', \
+         (x = 0, 0) with lines lt 3 title ''
+    exit
+}
+
+set lmargin at screen (margin_left + side) / canvas_x
+set rmargin at screen 1.0 - (margin_right + side) / canvas_x
+set tmargin at screen 1.0 - margin_top / canvas_y
+set bmargin at screen margin_bottom / canvas_y
+set border 2
+set xtics offset 0, 0.3
+set xlabel 'distance from the axis, '.length_unit offset 0, 0.8
+
+px = 1.0 / scale      # one pixel in the picture's length
+
+# Ground as a whole, then the fills; everything else is drawn over them.
+set object 1 rectangle from -window_x, 0 to window_x, window_z behind \
+    fc rgb tone_unfrozen fs solid noborder
+array tone[n_tones + 1]
+do for [i = 1:n_tones] { tone[i] = int(word($tone_of[i], 1)) }
+color_of(i) = tone[i] == 2 ? tone_frozen : tone[i] == 1 ? tone_near : tone_unfrozen
+
+if (given(deadman_half)) {
+    do for [s = -1:1:2] {
+        set object 10 + s rectangle from s * deadman_x - deadman_half, deadman_top \
+            to s * deadman_x + deadman_half, deadman_bottom front fc rgb concrete \
+            fs solid border lc rgb ink
+    }
+}
+if (given(pad_half)) {
+    set object 13 rectangle from -pad_half, pad_top to pad_half, pad_bottom front \
+        fc rgb concrete fs solid border lc rgb ink
+}
+
+# Board: white with its own outline; the 0 degC line stays visible on it.
+if (given(board_half)) {
+    set label 20 board_text at board_half + 10 * px, (board_top + board_bottom) / 2 left boxed front
+}
+if (given(tank_half)) {
+    set label 21 water_text at 0, (crown + invert) / 2 center front
+    set label 22 ice_text at 0, (crown + invert) / 2 + 20 * px center front
+    dim_x = -0.55 * tank_half
+    set arrow 20 from dim_x, 0 to dim_x, crown heads size screen 0.008, 20 filled front \
+        lc rgb ink lw 1
+    set arrow 21 from dim_x - 14 * px, crown to 0, crown nohead front lc rgb ink lw 0.6
+    set label 23 cover_text at dim_x - 8 * px, window_top * 0.42 left front
+    if (given(level_x)) {
+        set arrow 22 from -level_x, level_z to level_x, level_z nohead front lc rgb blue lw 1.2
+    }
+}
+set label 24 'grade' at -window_x + 6 * px, window_top * 0.42 left front
+
+# The mark of the water table: the usual triangle over its line.
+if (given(water_table) && water_table < window_z) {
+    mark = -window_x + 34 * px
+    set object 30 polygon from mark, water_table to mark - 8 * px, water_table - 13 * px \
+        to mark + 8 * px, water_table - 13 * px to mark, water_table front \
+        fc rgb 'white' fs solid border lc rgb blue lw 1.4
+    set arrow 31 from mark - 5 * px, water_table + 4 * px to mark + 5 * px, water_table + 4 * px \
+        nohead front lc rgb blue
+    set label 30 table_text at mark + 16 * px, water_table - 12 * px left boxed front
+}
+
+at(x) = x / canvas_x
+up(y) = y / canvas_y
+
+# Legend below, made by hand so that its swatches are those of the picture.
+legend_y = 22.0 + 20.0 * n_notes
+do for [i = 1:n_notes] {
+    set label 70 + i $notes[i][2:strlen($notes[i]) - 2] at screen at(margin_left), \
+        up(22.0 + 20.0 * (n_notes - i) - 4) left front
+}
+names = 'frozen|not frozen, below '.sprintf('%.3g', near_zero).' '.degree. \
+    '|warmer|'.sprintf('%g', freezing).' '.degree.' line|edge of the pit'
+width = '108 240 108 130 140'
+edge = margin_left
+do for [i = 1:5] {
+    caption = names[1:strstrt(names.'|', '|') - 1]
+    names = names[strlen(caption) + 2:*]
+    swatch = i == 1 ? tone_frozen : i == 2 ? tone_near : tone_unfrozen
+    if (i <= 3) {
+        set object 50 + i rectangle from screen at(edge), up(legend_y) \
+            to screen at(edge + 34), up(legend_y + 18) front \
+            fc rgb swatch fs solid border lc rgb soft
+    }
+    if (i == 1) {
+        do for [k = 0:3] {
+            set arrow 60 + k from screen at(edge + 8 * k + 1), up(legend_y + 1) \
+                to screen at(edge + 8 * k + 9), up(legend_y + 17) nohead front lc rgb hatch_ink lw 0.8
+        }
+    }
+    if (i == 4) {
+        set arrow 65 from screen at(edge), up(legend_y + 9) to screen at(edge + 34), \
+            up(legend_y + 9) nohead front lc rgb ink lw 3
+    }
+    if (i == 5 && given(pit_half)) {
+        set arrow 66 from screen at(edge), up(legend_y + 9) to screen at(edge + 34), \
+            up(legend_y + 9) nohead front lc rgb ink lw 0.9 dt (10, 5, 2, 5)
+    }
+    if (i < 5 || given(pit_half)) {
+        set label 50 + i caption at screen at(edge + 40), up(legend_y + 9) left front
+    }
+    edge = edge + int(word(width, i))
+}
+
+$ground << EOD
+-1 0
+1 0
+EOD
+$pit << EOD
+-1 1
+-1 0
+1 0
+1 1
+EOD
+$board << EOD
+-1 0
+1 0
+1 1
+-1 1
+-1 0
+EOD
+$skirts << EOD
+-1 0
+-1 1
+
+1 0
+1 1
+EOD
+board_z(v) = v > 0 ? board_bottom : board_top
+plot for [i = 1:n_tones] $tones index i - 1 using 1:2 with filledcurves closed \
+         fc rgb color_of(i) fs solid noborder notitle, \
+     $hatch using 1:2 with lines lc rgb hatch_ink lw 0.8 notitle, \
+     $pit using ($1 * (pit_half + $2 * pit_slope * pit_bottom)):((1 - $2) * pit_bottom) \
+         with lines lc rgb ink lw 0.9 dt (10, 5, 2, 5) notitle, \
+     $ground using ($1 * window_x):(water_table) with lines lc rgb blue lw 1.6 dt (16, 7) notitle, \
+     $board using ($1 * board_half):(board_z($2)) with filledcurves closed fc rgb 'white' \
+         fs solid noborder notitle, \
+     $board using ($1 * board_half):(board_z($2)) with lines lc rgb ink lw 1.4 notitle, \
+     $skirts using ($1 * board_half):(board_bottom + $2 * skirt) with lines lc rgb ink lw 3 notitle, \
+     $zero using 1:2 with lines lc rgb ink lw 3 notitle, \
+     $tank using 1:2 with filledcurves closed fc rgb 'white' fs solid noborder notitle, \
+     $tank using 1:2 with lines lc rgb ink lw 2.2 notitle, \
+     $ground using ($1 * window_x):(0) with lines lc rgb ink lw 2.2 notitle, \
+     $probes using 1:2 with points pt 2 ps 1 lc rgb ink notitle, \
+     $probes using 1:2:(sprintf('%d', $0 + 1)) with labels left offset char 0.9, 0 notitle

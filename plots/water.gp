@@ -1,0 +1,49 @@
+# Water and wall temperature through the winter, and below it the share of ice where there is any.
+# In: $with and $without (day, water, coldest wetted wall), $with_ice and $without_ice (day,
+#     percent), limit with limit_text, ice_limit, most_ice, has_without, has_board; see months.gp.
+with_ice = most_ice > 0.05
+canvas_x = 940
+canvas_y = with_ice ? 660 : 500
+load folder.'/common.gp'
+load folder.'/months.gp'
+run = has_board ? ', with board' : ''
+set border 3
+set ylabel 'temperature, '.degree
+set title "Water in the tank through the winter\n".title_text[1:90] noenhanced
+set key below left Left reverse maxrows 2 samplen 4 width 2
+set arrow 1 from first_day, freezing to last_day, freezing nohead lc rgb ink lw 1 back
+if (given(limit)) {
+    set arrow 2 from first_day, limit to last_day, limit nohead lc rgb ink lw 1.4 dt (12, 5, 2, 5) back
+    set label 2 limit_text at last_day, limit right offset char -0.5, 0.6 textcolor rgb ink front
+}
+set yrange [*<freezing:*]
+set lmargin 9
+set rmargin 3
+if (with_ice) {
+    if (!is_text) { set multiplot } else { set multiplot layout 2, 1 }
+    if (!is_text) { set size 1, 0.68; set origin 0, 0.32 }
+}
+plot $with using 1:2 with lines lc rgb blue lw 2.4 title 'mixed water'.run, \
+     $with using 1:3 with lines lc rgb blue lw 1.6 dt (3, 4) title 'coldest wetted wall'.run, \
+     $without using 1:2 with lines lc rgb orange lw 2.4 dt (14, 5) \
+         title (has_without ? 'mixed water, without board' : ''), \
+     $without using 1:3 with lines lc rgb orange lw 1.6 dt (3, 4, 8, 4) \
+         title (has_without ? 'coldest wetted wall, without board' : '')
+if (with_ice) {
+    unset arrow
+    unset label
+    unset title
+    if (!is_text) { set size 1, 0.32; set origin 0, 0 }
+    set key top left Left reverse inside maxrows 2
+    set ylabel 'ice, % of the water'
+    set yrange [0:most_ice * 1.5]
+    set ytics step_of(most_ice * 1.5)
+    if (given(ice_limit) && ice_limit > 0) {
+        set arrow 1 from first_day, ice_limit to last_day, ice_limit nohead lc rgb ink lw 1.4 \
+            dt (12, 5, 2, 5) back
+    }
+    plot $with_ice using 1:2 with lines lc rgb blue lw 2.4 title 'ice'.run, \
+         $without_ice using 1:2 with lines lc rgb orange lw 2.4 dt (14, 5) \
+             title (has_without ? 'ice, without board' : '')
+    unset multiplot
+}

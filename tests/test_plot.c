@@ -1,0 +1,218 @@
+#include "io/plot.h"
+#include "io/result_file.h"
+#include "synthetic.h"
+
+#include <criterion/criterion.h>
+
+static char folder[1000];
+
+static void open_folder(void)
+{
+    cr_assert_not_null(synthetic_folder(folder, sizeof folder));
+}
+
+static void close_folder(void)
+{
+    synthetic_remove(folder);
+}
+
+TestSuite(plot, .init = open_folder, .fini = close_folder);
+
+/* The picture as text, or NULL with what went wrong printed. */
+static char *drawn(const char *name, const struct uf_result *result, const char *format,
+                   bool us)
+{
+    const struct uf_plot_look look = {.us = us, .format = format};
+    struct uf_error err = {0};
+    char *text = NULL;
+    if (uf_plot_text(&text, uf_plot_find(name), result, &look, &err) != UF_OK) {
+        cr_log_error("%s: %s", name, err.text);
+    }
+    return text;
+}
+
+static void expect_in(const char *text, const char *part)
+{
+    cr_assert_not_null(text);
+    cr_expect_not_null(strstr(text, part), "no \"%s\"", part);
+}
+
+static void expect_not_in(const char *text, const char *part)
+{
+    cr_assert_not_null(text);
+    cr_expect_null(strstr(text, part), "there is \"%s\"", part);
+}
+
+/* First bytes of a file of that kind. */
+static const char *const marks[][2] = {
+    {"png", "\x89PNG"}, {"svg", "<?xml"}, {"pdf", "%PDF"}, {"text", "\f"}};
+
+Test(plot, every_picture_is_drawn_in_every_format)
+{
+    struct uf_result *r = synthetic_result();
+    for (const struct uf_plot *p = uf_plot_table; p->name != NULL; p++) {
+        cr_expect(p->has(r), "%s", p->name);
+        for (size_t f = 0; f < sizeof marks / sizeof marks[0]; f++) {
+            const struct uf_plot_look look = {.us = f % 2 == 1, .format = marks[f][0]};
+            struct uf_error err = {0};
+            char path[1100], start[8] = "";
+            (void)snprintf(path, sizeof path, "%s/%s.%s", folder, p->name,
+                           uf_plot_format_find(marks[f][0])->ending);
+            cr_assert_eq(uf_plot_draw(path, p, r, &look, &err), UF_OK, "%s: %s", path,
+                         err.text);
+            FILE *file = fopen(path, "rb");
+            cr_assert_not_null(file);
+            cr_expect_eq(fread(start, 1, 5, file), 5);
+            cr_expect_eq(strncmp(start, marks[f][1], strlen(marks[f][1])), 0, "%s", path);
+            (void)fseek(file, 0, SEEK_END);
+            cr_expect_gt(ftell(file), 1000);
+            (void)fclose(file);
+        }
+    }
+    uf_result_free(r);
+}
+
+Test(plot, section_says_what_it_shows)
+{
+    struct uf_result *r = synthetic_result();
+    char *text = drawn("section", r, "svg", false);
+    expect_in(text, "Section on 2015-01-29, frost deepest: 1.60 m");
+    expect_in(text, "cover 1.20 m");
+    expect_in(text, "board 100 mm");
+    expect_in(text, "water table 2.60 m");
+    expect_in(text, "Alder Flat cistern");
+    expect_in(text, "1  outlet");
+    free(text);
+    text = drawn("section", r, "svg", true);
+    expect_in(text, "frost deepest: 5.2 ft");
+    expect_in(text, "board 3.9 in");
+    expect_in(text, "32 \xc2\xb0"
+                    "F line");
+    free(text);
+    uf_result_free(r);
+}
+
+Test(plot, without_board_lines_come_only_with_such_a_run)
+{
+    struct uf_result *r = synthetic_result();
+    char *text = drawn("frost", r, "svg", false);
+    expect_in(text, "over the tank, without board");
+    free(text);
+    uf_record_free(r->without_board);
+    r->without_board = NULL;
+    text = drawn("frost", r, "svg", false);
+    expect_not_in(text, "without board");
+    free(text);
+    text = drawn("water", r, "svg", false);
+    expect_not_in(text, "without board");
+    expect_not_in(text, "ice, % of the water"); /* no ice, no panel for it */
+    expect_in(text, "limit 1.0");
+    free(text);
+    uf_result_free(r);
+}
+
+Test(plot, an_old_file_gives_the_same_picture)
+{
+    struct uf_result *made = synthetic_result(), *read = NULL;
+    char path[1100];
+    (void)snprintf(path, sizeof path, "%s/old.h5", folder);
+    cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+    cr_assert_eq(uf_result_file_read(&read, path, NULL), UF_OK);
+    for (const struct uf_plot *p = uf_plot_table; p->name != NULL; p++) {
+        char *first = drawn(p->name, made, "svg", false),
+             *again = drawn(p->name, read, "svg", false);
+        cr_assert(first != NULL && again != NULL);
+        cr_expect_str_eq(first, again, "%s", p->name);
+        free(first);
+        free(again);
+    }
+    uf_result_free(made);
+    uf_result_free(read);
+}
+
+Test(plot, names_of_users_are_drawn_and_never_run)
+{
+    struct uf_result *r = synthetic_result();
+    const char *const hostile =
+        "'; system('touch pwned') <script> `touch pwned` \"$(touch pwned)";
+    cr_assert_eq(chdir(folder), 0);
+    (void)snprintf(r->design.name, sizeof r->design.name, "%s", hostile);
+    (void)snprintf(r->record->probe_names[0], UF_NAME_SIZE, "%s", hostile);
+    (void)snprintf(r->choices[0].governs, UF_NAME_SIZE, "%s", hostile);
+    free(r->station);
+    r->station = synthetic_text(hostile);
+    for (const struct uf_plot *p = uf_plot_table; p->name != NULL; p++) {
+        char *text = drawn(p->name, r, "svg", false);
+        expect_in(text, "`touch pwned`");
+        expect_not_in(text, "<script>");
+        free(text);
+    }
+    cr_expect_neq(access("pwned", F_OK), 0);
+    uf_result_free(r);
+}
+
+/* Bare ground: one column, no tank, no board, no water table, no probes. */
+Test(plot, bare_ground_has_a_section_and_a_frost_depth)
+{
+    struct uf_result r;
+    uf_result_init(&r);
+    cr_assert_eq(uf_record_create(&r.record, 20, 12, 1, 0, true, NULL), UF_OK);
+    r.record->x_edge_m[0] = 0.0;
+    r.record->x_edge_m[1] = 1.0;
+    r.record->x_m[0] = 0.5;
+    synthetic_axis(r.record->z_edge_m, r.record->z_m, 12, 0.2);
+    for (size_t t = 0; t < 20; t++) {
+        r.record->time_day[t] = 18000.0 + (double)t;
+        r.record->frost_depth_m[t] = 0.04 * (double)t;
+        for (size_t j = 0; j < 12; j++) {
+            r.record->temperature_degC[t * 12 + j] =
+                (float)(r.record->z_m[j] - r.record->frost_depth_m[t]);
+        }
+    }
+    cr_expect(!uf_plot_find("water")->has(&r));
+    cr_expect(!uf_plot_find("choices")->has(&r));
+    cr_expect(!uf_plot_find("uplift")->has(&r));
+    cr_expect(!uf_plot_find("winters")->has(&r));
+    char *text = drawn("section", &r, "svg", false);
+    expect_in(text, "frost deepest: 0.76 m");
+    expect_not_in(text, "cover");
+    free(text);
+    text = drawn("frost", &r, "svg", false);
+    expect_in(text, "far from the tank");
+    expect_not_in(text, "crown of the tank");
+    free(text);
+    uf_record_free(r.record);
+}
+
+Test(plot, what_cannot_be_drawn_is_told_and_leaves_no_file)
+{
+    struct uf_result *r = synthetic_result();
+    struct uf_error err = {0};
+    char path[1100];
+    const struct uf_plot_look strange = {.format = "bmp"}, png = {0};
+    (void)snprintf(path, sizeof path, "%s/a.png", folder);
+    cr_expect_eq(uf_plot_draw(path, uf_plot_find("frost"), r, &strange, &err),
+                 UF_E_INPUT);
+    cr_expect_not_null(strstr(err.text, "bmp"), "%s", err.text);
+    free(r->record->temperature_degC);
+    r->record->temperature_degC = NULL;
+    cr_expect_eq(uf_plot_draw(path, uf_plot_find("section"), r, &png, &err), UF_E_INPUT);
+    cr_expect_neq(access(path, F_OK), 0);
+    (void)snprintf(path, sizeof path, "%s/none/a.png", folder);
+    cr_expect_eq(uf_plot_draw(path, uf_plot_find("frost"), r, &png, &err), UF_E_FILE);
+    cr_expect_not_null(strstr(err.text, "folder"), "%s", err.text);
+    cr_expect_null(uf_plot_find("no such picture"));
+    uf_result_free(r);
+}
+
+/* Every row of the table has its script and words. */
+Test(plot, the_table_is_whole)
+{
+    for (const struct uf_plot *p = uf_plot_table; p->name != NULL; p++) {
+        char path[1100];
+        (void)snprintf(path, sizeof path, "%s/plots/%s.gp", UF_SOURCE_DIR, p->name);
+        cr_expect_eq(access(path, R_OK), 0, "%s", path);
+        cr_expect_gt(strlen(p->doc), 20);
+        cr_expect_eq(uf_plot_find(p->name), p);
+    }
+}

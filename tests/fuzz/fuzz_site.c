@@ -1,25 +1,57 @@
 #include "io/site_file.h"
 
+#include <stdbool.h>
 #include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
 
 /* The site file parser takes any bytes: an answer or faults, never a crash, and never
- * both. */
+   both. A first line "#set key=value" is also given as --set. */
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
+static void must(bool truth)
+{
+    if (!truth) {
+        __builtin_trap();
+    }
+}
+
+/* The override in the first line, or NULL; the caller frees it. */
+static char *take_set(const char *text, size_t size)
+{
+    const char *end = size > 5 ? memchr(text, '\n', size) : NULL;
+    if (end == NULL || memcmp(text, "#set ", 5) != 0) {
+        return NULL;
+    }
+    return strndup(text + 5, (size_t)(end - text) - 5);
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
+    const char *text = size > 0 ? (const char *)data : "";
+    char *set = take_set(text, size);
+    const struct uf_site_override override = {set};
     struct uf_site *site = NULL;
     struct uf_site_faults faults = {0};
     struct uf_error err = {0};
-    const enum uf_status status = uf_site_parse(&site, "fuzz.yaml", (const char *)data,
-                                                size, NULL, 0, &faults, &err);
-
-    if ((status == UF_OK) != (site != NULL) || (status == UF_OK && faults.n > 0) ||
-        (status == UF_E_INPUT && faults.n == 0)) {
-        __builtin_trap();
+    const enum uf_status status = uf_site_parse(&site, "fuzz.yaml", text, size, &override,
+                                                set != NULL, &faults, &err);
+    if (status == UF_OK) {
+        struct uf_case_fault fault;
+        must(site != NULL && faults.n == 0);
+        must(uf_case_check(&site->design, &fault, 1) == 0);
+    } else {
+        must(status == UF_E_INPUT && site == NULL && faults.n > 0);
     }
-    uf_site_free(site);
+    for (size_t i = 0; i < faults.n; i++) {
+        const struct uf_site_fault *row = &faults.rows[i];
+        must(row->what[0] != '\0' && row->line >= 0);
+        must(strpbrk(row->what, "\n\r\x1b") == NULL);
+        must(strpbrk(row->key, "\n\r\x1b") == NULL);
+    }
     uf_site_faults_clear(&faults);
+    uf_site_free(site);
+    free(set);
     return 0;
 }

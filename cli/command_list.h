@@ -1,6 +1,8 @@
 /* One line a command, in the order --help lists them. X(name) stands for cmd_<name>.c. */
 #define UF_COMMAND_LIST(X)                                                               \
-    X(uplift)                                                                            \
+    X(recommend)                                                                         \
     X(simulate)                                                                          \
+    X(compare)                                                                           \
+    X(uplift)                                                                            \
     X(climate)                                                                           \
     X(manual)

@@ -1,0 +1,22 @@
+#ifndef UF_FOLDER_H
+#define UF_FOLDER_H
+
+#include "solver/error.h"
+
+#include <stddef.h>
+
+/* The folder a recommendation goes to. It is ours when it holds our mark; another's is
+ * refused. */
+
+/* Default name: the site file's name without folder and ending, in the current folder. */
+char *uf_folder_default(char *text, size_t size, const char *site_file);
+
+/* Makes the folder, or accepts an empty one or one we made before.
+   Errors: UF_E_FILE for a folder made by someone else, a file in the way, or no
+   permission. */
+enum uf_status uf_folder_open(const char *folder, struct uf_error *err);
+
+/* "folder/name" into text; returns text. */
+char *uf_folder_path(char *text, size_t size, const char *folder, const char *name);
+
+#endif

@@ -1,0 +1,69 @@
+#ifndef UF_RECOMMEND_H
+#define UF_RECOMMEND_H
+
+#include "io/result.h"
+#include "site_run.h"
+#include "solver/choice.h"
+#include "solver/variant.h"
+
+/* A recommendation in the making: the choices, then the pick looked at more closely. */
+
+/* The pick (or, with none, the choice that misses by least) once more with one thing
+ * changed. */
+struct uf_recommend_variant {
+    const char *name, *doc; /* doc completes "if ..." */
+    struct uf_job *job;     /* borrowed */
+    struct uf_verdict verdict;
+    double water_degC; /* coldest water or wetted wall */
+};
+
+/* The closer looks besides the variants. */
+enum {
+    UF_RECOMMEND_KEPT,
+    UF_RECOMMEND_BARE,
+    UF_RECOMMEND_REFERENCE,
+    UF_RECOMMEND_INFLOW,
+    UF_RECOMMEND_LOOKS
+};
+
+#define UF_RECOMMEND_SENTENCES 24
+
+struct uf_recommend {
+    struct uf_site_run run;
+    struct uf_choices_result *choices;
+    long shown; /* row looked at closely: the pick, or the nearest */
+    struct uf_job jobs[UF_RECOMMEND_LOOKS + UF_VARIANTS];
+    size_t n_jobs;
+    struct uf_recommend_variant variants[UF_VARIANTS];
+    size_t n_variants;
+    struct uf_site_weather *rarer_weather;
+    struct uf_forcing *rarer_forcing;
+    struct uf_choice bare; /* statics of the same without board */
+    char why[UF_RECOMMEND_SENTENCES][400];
+    size_t n_why;
+};
+
+/* recommend_run.c: all the runs. Errors: UF_E_STOPPED and those of the runs. */
+enum uf_status uf_recommend_search(struct uf_recommend *r,
+                                   const struct uf_arguments *args, struct uf_error *err);
+enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_arguments *args,
+                                 struct uf_error *err);
+void uf_recommend_free(struct uf_recommend *r);
+
+/* recommend_why.c: the reasons in words, from the numbers alone. */
+void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *args);
+
+/* recommend_files.c: result, pictures and report into the folder. */
+enum uf_status uf_recommend_write(const struct uf_recommend *r,
+                                  const struct uf_arguments *args, const char *folder,
+                                  struct uf_error *err);
+
+/* recommend_tell.c: for scripts and for people. */
+enum uf_status uf_recommend_tell(const struct uf_recommend *r,
+                                 const struct uf_arguments *args, const char *folder,
+                                 struct uf_error *err);
+
+/* Key of the limit that governs a row, or what else rules it out. */
+const char *uf_recommend_governs(const struct uf_choice *row);
+
+#endif

@@ -1,0 +1,126 @@
+#include "jobs.h"
+#include "recommend.h"
+
+#include <math.h>
+#include <string.h>
+
+enum uf_status uf_recommend_search(struct uf_recommend *r,
+                                   const struct uf_arguments *args, struct uf_error *err)
+{
+    const struct uf_case *design = &r->run.site->design;
+    enum uf_status status =
+        uf_choice_create(&r->choices, design, r->run.forcing, &r->run.options, err);
+    if (status == UF_OK) {
+        status = uf_jobs_run(r->choices->jobs, r->choices->n, args, "choices", err);
+    }
+    if (status == UF_OK) {
+        status = uf_choice_judge(r->choices, err);
+    }
+    if (status == UF_OK) {
+        r->shown = r->choices->pick >= 0 ? r->choices->pick : r->choices->nearest;
+    }
+    return status;
+}
+
+static struct uf_job *add_job(struct uf_recommend *r, const struct uf_case *design)
+{
+    struct uf_job *job = &r->jobs[r->n_jobs++];
+    *job = (struct uf_job){
+        .design = *design, .forcing = r->run.forcing, .options = r->run.options};
+    return job;
+}
+
+/* The winter after the one designed for; none for a cycle, a sensor or a short record. */
+static bool rarer_winter(struct uf_recommend *r)
+{
+    struct uf_winter_choice winter = r->run.site->winter;
+    if (r->run.weather->season == NULL) {
+        return false;
+    }
+    winter.return_years = uf_variant_rarer_years(
+        winter.kind == UF_WINTER_RETURN ? winter.return_years : 1.0);
+    winter.kind = UF_WINTER_RETURN;
+    return uf_site_run_winter(&r->rarer_weather, &r->rarer_forcing, r->run.site, &winter,
+                              NULL) == UF_OK;
+}
+
+static void add_variants(struct uf_recommend *r, const struct uf_case *design)
+{
+    for (size_t i = 0; i < UF_VARIANTS; i++) {
+        struct uf_case changed = *design;
+        const struct uf_variant *row = &uf_variants[i];
+        if (!row->apply(&changed) || (row->rarer_winter && !rarer_winter(r))) {
+            continue;
+        }
+        struct uf_job *job = add_job(r, &changed);
+        if (row->rarer_winter) {
+            job->forcing = r->rarer_forcing;
+        }
+        r->variants[r->n_variants++] =
+            (struct uf_recommend_variant){.name = row->name, .doc = row->doc, .job = job};
+    }
+}
+
+static void judge_variants(struct uf_recommend *r)
+{
+    for (size_t i = 0; i < r->n_variants; i++) {
+        struct uf_recommend_variant *v = &r->variants[i];
+        const struct uf_choice *row = &r->choices->rows[r->shown];
+        const struct uf_limit_facts facts = {&v->job->design, &v->job->summary,
+                                             &row->uplift, &row->load};
+        v->verdict = uf_limit_verdict(&facts);
+        v->water_degC = uf_limit_water_degC(&v->job->summary);
+    }
+}
+
+enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_arguments *args,
+                                 struct uf_error *err)
+{
+    if (r->shown < 0) {
+        return UF_OK;
+    }
+    const struct uf_case *design = &r->choices->jobs[r->shown].design;
+    struct uf_case bare = *design;
+    bare.board.present = false;
+    bare.board.thickness_m = 0.0;
+    add_job(r, design)->keep_record = true;
+    struct uf_job *without = add_job(r, &bare);
+    without->keep_record = true;
+    without->skip = !uf_case_has_board(design);
+    add_job(r, design)->options.season.integrator =
+        r->run.options.season.integrator == UF_BDF ? UF_FAST : UF_BDF;
+    struct uf_job *inflow = add_job(r, design);
+    inflow->options.inflow = true;
+    inflow->skip = !(design->tank.inflow_m3_s > 0.0);
+    add_variants(r, design);
+    enum uf_status status = uf_jobs_run(r->jobs, r->n_jobs, args, "closer looks", err);
+    if (status == UF_OK) {
+        status = uf_jobs_first_failure(r->jobs, r->n_jobs, err);
+    }
+    if (status == UF_OK) {
+        judge_variants(r);
+        r->bare = (struct uf_choice){.in_ground = true};
+        status = uf_choice_static(&r->bare, &bare, err);
+    }
+    return status;
+}
+
+void uf_recommend_free(struct uf_recommend *r)
+{
+    for (size_t i = 0; i < r->n_jobs; i++) {
+        uf_record_free(r->jobs[i].record);
+    }
+    uf_forcing_free(r->rarer_forcing);
+    uf_site_weather_free(r->rarer_weather);
+    uf_choice_free(r->choices);
+    uf_site_run_close(&r->run);
+    memset(r, 0, sizeof *r);
+}
+
+const char *uf_recommend_governs(const struct uf_choice *row)
+{
+    if (!row->in_ground) {
+        return "board.thickness";
+    }
+    return row->verdict.governs < UF_LIMITS ? uf_limits[row->verdict.governs].key : NULL;
+}

@@ -1,0 +1,185 @@
+#include "recommend.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+__attribute__((format(printf, 2, 3))) static void say(struct uf_recommend *r,
+                                                      const char *format, ...)
+{
+    if (r->n_why < UF_RECOMMEND_SENTENCES) {
+        va_list args;
+        va_start(args, format);
+        (void)vsnprintf(r->why[r->n_why++], sizeof r->why[0], format, args);
+        va_end(args);
+    }
+}
+
+/* "cover 1.50 m with 100 mm of board reaching 1.20 m past the tank" */
+static const char *describe(char *text, size_t size, const struct uf_choice *row,
+                            enum uf_units units)
+{
+    if (row->thickness_m > 0.0) {
+        (void)snprintf(text, size, "cover %s with %s of board reaching %s past the tank",
+                       UF_TEXT(LENGTH, units, row->cover_m),
+                       UF_TEXT(THICKNESS, units, row->thickness_m),
+                       UF_TEXT(LENGTH, units, row->beyond_m));
+    } else {
+        (void)snprintf(text, size, "cover %s without board",
+                       UF_TEXT(LENGTH, units, row->cover_m));
+    }
+    return text;
+}
+
+/* A margin with its unit, temperatures and lengths as asked. */
+static const char *margin_text(char *text, size_t size, size_t limit, double margin,
+                               enum uf_units units)
+{
+    const char *unit = uf_limits[limit].unit;
+    if (strcmp(unit, "K") == 0) {
+        (void)snprintf(text, size, "%s", UF_TEXT(DIFFERENCE, units, margin));
+    } else if (strcmp(unit, "m") == 0) {
+        (void)snprintf(text, size, "%s", UF_TEXT(LENGTH, units, margin));
+    } else if (strcmp(unit, "share") == 0) {
+        (void)snprintf(text, size, "%s", UF_TEXT(SHARE, units, margin));
+    } else {
+        (void)snprintf(text, size, "%.2f in the %s", margin, unit);
+    }
+    return text;
+}
+
+static void say_money(struct uf_recommend *r, const struct uf_choice *row,
+                      const char *what)
+{
+    const struct uf_costs *costs = &r->run.site->design.costs;
+    if (isfinite(row->cost.total)) {
+        say(r,
+            "%s comes to %.0f %s for digging, backfill, board and concrete at the prices "
+            "given%s.",
+            what, row->cost.total, costs->currency,
+            row->cost.complete ? "" : " (what has no price is not in it)");
+    } else {
+        say(r, "%s needs %.1f m3 of digging and %.2f m3 of board.", what,
+            row->pit.excavation_m3, row->pit.board_m3);
+    }
+}
+
+static void say_pick(struct uf_recommend *r, enum uf_units units)
+{
+    const struct uf_choice *row = &r->choices->rows[r->choices->pick];
+    const bool priced = isfinite(row->cost.total);
+    char text[160];
+    char margin[64];
+    size_t met = 0;
+    for (size_t i = 0; i < r->choices->n; i++) {
+        met += r->choices->rows[i].ok;
+    }
+    say(r, "The pick is %s: of %zu choices %zu meet every limit, and it %s.",
+        describe(text, sizeof text, row, units), r->choices->n, met,
+        priced ? "costs least" : "takes the least digging, then the least board");
+    if (row->verdict.governs < UF_LIMITS) {
+        const size_t g = row->verdict.governs;
+        say(r, "What governs is %s (%s), met with %s to spare.", uf_limits[g].doc,
+            uf_limits[g].key,
+            margin_text(margin, sizeof margin, g, row->verdict.margin[g], units));
+    }
+    say_money(r, row, "It");
+    if (r->choices->next_best >= 0) {
+        const struct uf_choice *next = &r->choices->rows[r->choices->next_best];
+        describe(text, sizeof text, next, units);
+        if (priced && isfinite(next->cost.total)) {
+            say(r, "Next best is %s, %.0f %s more.", text,
+                next->cost.total - row->cost.total, r->run.site->design.costs.currency);
+        } else {
+            say(r, "Next best is %s.", text);
+        }
+    } else {
+        say(r, "No other choice meets every limit.");
+    }
+}
+
+/* Which limit stops how many rows, and what would have to give in the nearest one. */
+static void say_none(struct uf_recommend *r, enum uf_units units)
+{
+    size_t stops[UF_LIMITS] = {0};
+    size_t worst = 0;
+    char text[160];
+    char margin[64];
+    for (size_t i = 0; i < r->choices->n; i++) {
+        for (size_t k = 0; k < UF_LIMITS; k++) {
+            stops[k] += r->choices->rows[i].verdict.margin[k] < 0.0;
+        }
+    }
+    for (size_t k = 1; k < UF_LIMITS; k++) {
+        worst = stops[k] > stops[worst] ? k : worst;
+    }
+    say(r, "None of the %zu choices meets every limit.", r->choices->n);
+    if (stops[worst] > 0) {
+        say(r, "%s (%s) stands in the way of %zu of them.", uf_limits[worst].doc,
+            uf_limits[worst].key, stops[worst]);
+    }
+    if (r->choices->nearest < 0) {
+        return;
+    }
+    const struct uf_choice *near = &r->choices->rows[r->choices->nearest];
+    say(r, "Nearest is %s.", describe(text, sizeof text, near, units));
+    for (size_t k = 0; k < UF_LIMITS; k++) {
+        if (near->verdict.margin[k] < 0.0) {
+            say(r, "There %s (%s) misses by %s: that much would have to give.",
+                uf_limits[k].doc, uf_limits[k].key,
+                margin_text(margin, sizeof margin, k, -near->verdict.margin[k], units));
+        }
+    }
+    if (near->uplift.needed_ballast_m3 > 0.0) {
+        say(r, "Against uplift %s more concrete would do.",
+            UF_TEXT(VOLUME, units, near->uplift.needed_ballast_m3));
+    }
+}
+
+static void say_variants(struct uf_recommend *r, enum uf_units units)
+{
+    for (size_t i = 0; i < r->n_variants; i++) {
+        const struct uf_recommend_variant *v = &r->variants[i];
+        char broken[160] = "";
+        char margin[64];
+        for (size_t k = 0; k < UF_LIMITS; k++) {
+            if (v->verdict.margin[k] < 0.0) {
+                const size_t used = strlen(broken);
+                (void)snprintf(
+                    broken + used, sizeof broken - used, "%s%s by %s",
+                    used > 0 ? ", " : "", uf_limits[k].key,
+                    margin_text(margin, sizeof margin, k, -v->verdict.margin[k], units));
+            }
+        }
+        const char *coldest = isfinite(v->water_degC)
+                                  ? UF_TEXT(TEMPERATURE, units, v->water_degC)
+                                  : "nothing";
+        if (broken[0] == '\0') {
+            say(r, "If %s, every limit still holds (coldest water or wall %s).", v->doc,
+                coldest);
+        } else {
+            say(r, "If %s, it no longer holds: %s (coldest water or wall %s).", v->doc,
+                broken, coldest);
+        }
+    }
+}
+
+void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *args)
+{
+    const struct uf_case *design = &r->run.site->design;
+    r->n_why = 0;
+    if (r->choices->pick >= 0) {
+        say_pick(r, args->units);
+    } else {
+        say_none(r, args->units);
+    }
+    say_variants(r, args->units);
+    if (isnan(design->limits.greatest_cover_m)) {
+        say(r, "The tank's shell is unchecked: no limits.greatest_cover from its maker "
+               "was given.");
+    }
+    if (r->run.weather->note[0] != '\0') {
+        say(r, "On the weather: %s", r->run.weather->note);
+    }
+}

@@ -1,0 +1,88 @@
+#ifndef UF_TEST_DESIGNS_H
+#define UF_TEST_DESIGNS_H
+
+#include "solver/section.h"
+#include "solver/soil.h"
+
+#include <math.h>
+
+/* Designs that the tests of the heat solver share: coarse, small, each with everything a
+   section may hold. */
+
+/* A soil with a linear freezing range, the one of the reference problem. */
+static inline struct uf_thermal designs_soil(void)
+{
+    return (struct uf_thermal){.k_thawed_W_mK = 1.6,
+                               .k_frozen_W_mK = 2.1,
+                               .c_thawed_J_m3K = 2.3e6,
+                               .c_frozen_J_m3K = 1.8e6,
+                               .latent_J_m3 = 80.16e6,
+                               .freezing_from_degC = 0.0,
+                               .freezing_to_degC = -0.5};
+}
+
+/* The same with unfrozen water after Fairbanks silt (Anderson, Tice & McKim 1973). */
+static inline struct uf_thermal designs_curved_soil(void)
+{
+    struct uf_thermal soil = designs_soil();
+    soil.unfrozen_A_percent = 4.8;
+    soil.unfrozen_B = -0.326;
+    soil.water_percent = 18.0;
+    return soil;
+}
+
+static inline struct uf_case designs_ground(const struct uf_thermal *soil)
+{
+    struct uf_case d;
+    uf_case_init(&d);
+    d.ground.n_layers = 1;
+    d.ground.layers[0].to_m = 8.0;
+    d.ground.layers[0].spec.has_thermal = true;
+    d.ground.layers[0].spec.thermal = *soil;
+    d.ground.geothermal_W_m2 = 0.06;
+    d.grid = (struct uf_grid_input){.finest_m = 0.1, .width_m = 8.0, .depth_m = 8.0};
+    return d;
+}
+
+/* A tank with shell, water to `level_m`, pit, bedding, board with skirt, a riser. */
+static inline struct uf_case designs_tank(enum uf_shape shape, double level_m)
+{
+    const struct uf_thermal soil = designs_soil();
+    struct uf_case d = designs_ground(&soil);
+    d.tank.shape = shape;
+    d.tank.diameter_m = d.tank.width_m = 1.6;
+    d.tank.height_m = 1.4;
+    d.tank.length_m = 4.0;
+    d.tank.wall_thickness_m = 0.02;
+    d.tank.wall_k_W_mK = 0.25;
+    d.tank.level_m = level_m;
+    d.tank.start_degC = 5.0;
+    d.tank.n_risers = 1;
+    d.tank.risers[0] =
+        (struct uf_riser){.diameter_m = 0.6, .height_m = 1.0, .lid_m2K_W = 0.5};
+    d.burial.cover_m = 1.0;
+    d.burial.bedding_m = 0.3;
+    d.burial.pit_clearance_m = 0.5;
+    d.burial.pit_slope = 0.5;
+    d.burial.has_backfill = d.burial.has_bedding_soil = true;
+    d.burial.backfill.soil = uf_soil_find("pea_gravel");
+    d.burial.bedding_soil.has_thermal = true;
+    d.burial.bedding_soil.thermal = designs_curved_soil();
+    d.board.present = true;
+    d.board.k_W_mK = 0.034;
+    d.board.density_kg_m3 = 30.0;
+    d.board.thickness_m = 0.1;
+    d.board.beyond_tank_m = 0.6;
+    d.board.above_crown_m = 0.2;
+    d.board.skirt_m = 0.4;
+    return d;
+}
+
+/* A number from -1 to 1 that comes out the same everywhere. */
+static inline double designs_noise(unsigned *seed)
+{
+    *seed = *seed * 1664525u + 1013904223u;
+    return (double)(*seed >> 8) / 8388608.0 - 1.0;
+}
+
+#endif

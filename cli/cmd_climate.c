@@ -196,12 +196,12 @@ static void show_record(const struct climate *climate, const struct uf_arguments
         uf_show_line(stdout, "licence", "%s", weather->licence);
     }
     uf_show_line(
-        stdout, "record", "%s to %s, %s, %zu winters whole%s",
+        stdout, "record", "%s to %s, %s, whole winters: %zu%s",
         uf_calendar_text(weather->start_day, first, sizeof first),
         uf_calendar_text(weather->start_day + (long)weather->days - 1, last, sizeof last),
         weather->snow_m != NULL ? "air and snow" : "air only, no snow",
         climate->winters->n_usable, args->south ? " (south)" : "");
-    uf_show_line(stdout, "filled", "%zu days, in gaps of at most %d",
+    uf_show_line(stdout, "filled", "%zu (days in gaps of at most %d)",
                  weather->filled_days, UF_CLIMATE_FILL_DAYS);
     if (weather->typical_year) {
         uf_show_line(stdout, "typical year",
@@ -217,9 +217,13 @@ static void show_statistics(const struct climate *climate, enum uf_units units)
 {
     const struct uf_winter_list *list = climate->winters;
     uf_show_heading(stdout, "Freezing index");
-    uf_show_line(stdout, "mean", "%s", UF_TEXT(INDEX, units, list->mean_degC_day));
-    uf_show_line(stdout, "spread", "%s (standard deviation)",
-                 UF_TEXT(INDEX, units, list->sd_degC_day));
+    if (list->n_usable > 0) {
+        uf_show_line(stdout, "mean", "%s", UF_TEXT(INDEX, units, list->mean_degC_day));
+    }
+    if (list->n_usable > 1) {
+        uf_show_line(stdout, "spread", "%s (standard deviation)",
+                     UF_TEXT(INDEX, units, list->sd_degC_day));
+    }
     if (isnan(return_index(climate, 30.0))) {
         uf_show_text(stdout, 2,
                      "No return period: ten whole winters of real years are needed. Only "

@@ -1,5 +1,7 @@
 #include "climate.h"
 
+#include "climate_text.h"
+
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
@@ -8,6 +10,11 @@
 #define HEAD_SIZE 4096
 
 const struct uf_climate_reader *const uf_climate_readers[] = {
+    &uf_climate_epw,
+    &uf_climate_dly,
+    &uf_climate_noaa_long,
+    &uf_climate_noaa_wide,
+    &uf_climate_eccc,
     &uf_climate_csv,
     NULL,
 };
@@ -118,7 +125,11 @@ static enum uf_status read_file(struct uf_weather **out, const char *path,
     status = (reader != NULL ? reader : choose(found, head))->read(out, &request, err);
     (void)fclose(file);
     if (status == UF_OK) {
-        uf_weather_fill(*out, UF_CLIMATE_FILL_DAYS);
+        struct uf_weather *weather = *out;
+        if (weather->station[0] == '\0') {
+            uf_climate_text_copy(weather->station, sizeof weather->station, request.name);
+        }
+        uf_weather_fill(weather, UF_CLIMATE_FILL_DAYS);
     }
     return status;
 }

@@ -59,6 +59,8 @@ struct uf_climate_reader {
 extern const struct uf_climate_reader *const uf_climate_readers[];
 
 /* One row each; defined in climate_<format>.c. */
+extern const struct uf_climate_reader uf_climate_noaa_long, uf_climate_noaa_wide;
+extern const struct uf_climate_reader uf_climate_dly, uf_climate_epw, uf_climate_eccc;
 extern const struct uf_climate_reader uf_climate_csv;
 
 #endif

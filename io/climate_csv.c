@@ -12,10 +12,6 @@
    field is a missing value. */
 
 #define MAX_COLUMNS 64
-#define LOWEST_DEGC                                                                      \
-    (-80.0) /* beyond these no station has measured: common practice, no source */
-#define HIGHEST_DEGC   60.0
-#define DEEPEST_SNOW_M 20.0
 
 enum what { MEAN, LEAST, LARGEST, SNOW, WHATS };
 
@@ -240,19 +236,21 @@ static enum uf_status read_value(double *value, const struct csv *csv, char **fi
     }
     if (what == SNOW) {
         *value *= csv->snow_unit_m;
-        if (!(*value >= 0.0 && *value <= DEEPEST_SNOW_M)) {
+        if (!(*value >= 0.0 && *value <= UF_CLIMATE_DAYS_DEEPEST_M)) {
             return uf_climate_text_fail(
                 &csv->text, err,
                 "%s = %s: outside 0 to %g m; check the unit in the "
                 "column's name (snow_mm, snow_cm, snow_m)",
-                csv->names[at], fields[at], DEEPEST_SNOW_M);
+                csv->names[at], fields[at], UF_CLIMATE_DAYS_DEEPEST_M);
         }
-    } else if (!(*value >= LOWEST_DEGC && *value <= HIGHEST_DEGC)) {
+    } else if (!(*value >= UF_CLIMATE_DAYS_LOWEST_DEGC &&
+                 *value <= UF_CLIMATE_DAYS_HIGHEST_DEGC)) {
         return uf_climate_text_fail(
             &csv->text, err,
             "%s = %s: outside %g to %g degC; correct it, or leave it empty "
             "if it is missing; degF must be converted",
-            csv->names[at], fields[at], LOWEST_DEGC, HIGHEST_DEGC);
+            csv->names[at], fields[at], UF_CLIMATE_DAYS_LOWEST_DEGC,
+            UF_CLIMATE_DAYS_HIGHEST_DEGC);
     }
     return UF_OK;
 }

@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define BYTE_ORDER_MARK "\xEF\xBB\xBF"
+
 void uf_climate_text_init(struct uf_climate_text *text, FILE *file, const char *name)
 {
     text->file = file;
@@ -28,14 +30,14 @@ enum uf_status uf_climate_text_fail(const struct uf_climate_text *text,
 enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more,
                                     struct uf_error *err)
 {
-    static const char mark[] = "\xEF\xBB\xBF";
     size_t n = 0;
     int byte = 0;
     text->line++;
     while ((byte = getc(text->file)) != EOF && byte != '\n') {
         if (byte == '\0') {
             return uf_climate_text_fail(
-                text, err, "holds a zero byte: save the file as plain text (UTF-8)");
+                text, err,
+                "holds a zero byte: unpack the file, or save it as plain text (UTF-8)");
         }
         if (n + 1 >= sizeof text->text) {
             return uf_climate_text_fail(text, err,
@@ -53,7 +55,7 @@ enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more,
     if (n > 0 && text->text[n - 1] == '\r') {
         text->text[--n] = '\0';
     }
-    if (text->line == 1 && strncmp(text->text, mark, 3) == 0) {
+    if (text->line == 1 && strncmp(text->text, BYTE_ORDER_MARK, 3) == 0) {
         memmove(text->text, text->text + 3, n - 2);
     }
     *more = byte != EOF || n > 0;
@@ -86,7 +88,7 @@ static char *take_field(char **rest)
         to--;
     }
     *to = '\0';
-    return field;
+    return field + strspn(field, " \t");
 }
 
 size_t uf_climate_text_split(char *line, char **fields, size_t max)
@@ -151,6 +153,15 @@ void uf_climate_text_copy(char *to, size_t size, const char *from)
     to[used] = '\0';
 }
 
+void uf_climate_text_count(char *note, size_t size, size_t count, const char *what)
+{
+    const size_t used = strlen(note);
+    if (count > 0 && used + 1 < size) {
+        (void)snprintf(note + used, size - used, "%s%s: %zu", used > 0 ? "; " : "", what,
+                       count);
+    }
+}
+
 double uf_climate_text_latitude_deg(const char *text)
 {
     for (const char *at = text; *at != '\0'; at++) {
@@ -170,6 +181,21 @@ double uf_climate_text_latitude_deg(const char *text)
         }
     }
     return NAN;
+}
+
+void uf_climate_text_first_line(char *line, size_t size, const char *head)
+{
+    size_t n = 0;
+    head += strncmp(head, BYTE_ORDER_MARK, 3) == 0 ? 3 : 0;
+    while (*head == '#' || *head == '\n' || *head == '\r') {
+        head += strcspn(head, "\n");
+        head += *head == '\n' ? 1 : 0;
+    }
+    for (; *head != '\0' && *head != '\n' && *head != '\r' && n + 1 < size; head++) {
+        line[n] = *head;
+        n += *head != '"' ? 1 : 0;
+    }
+    line[n] = '\0';
 }
 
 const char *uf_climate_text_shown(const char *field, char shown[48])

@@ -43,9 +43,16 @@ enum uf_status uf_climate_text_fail(const struct uf_climate_text *text,
    or would steer a terminal, becomes '?'. */
 void uf_climate_text_copy(char *to, size_t size, const char *from);
 
+/* Adds "what: 12" to a note, after a semicolon; nothing when the count is 0. */
+void uf_climate_text_count(char *note, size_t size, size_t count, const char *what);
+
 /* Latitude written as "49.9 N" or "33.4 S" somewhere in a text, degrees, south negative;
  * NAN. */
 double uf_climate_text_latitude_deg(const char *text);
+
+/* First line of a file's head that is neither empty nor a note after #, without a byte
+   order mark and without double quotes, as far as it fits. For telling formats apart. */
+void uf_climate_text_first_line(char *line, size_t size, const char *head);
 
 /* A field for a message: at most 40 characters, anything that is not plain ASCII as '?'.
  */

@@ -342,7 +342,9 @@ const struct uf_command uf_cmd_climate = {
     .summary = "Show a station's winters: freezing indexes, return periods, mean year.",
     .synopsis = "FILE [--column NAME]",
     .detail =
-        "FILE is a daily weather record: a path, or the name of a shipped one.\n"
+        "FILE is a daily weather record: a path, or the name of a shipped one. "
+        "Plain CSV, GHCN-Daily (.dly, by station, by year), Environment Canada's daily "
+        "CSV and EPW are told apart by content.\n"
         "The freezing index of a winter is the largest drop of its curve of summed daily "
         "temperatures. Return periods follow from a Gumbel law by moments, from ten "
         "whole winters on. A winter with a gap of more than five days is not used.",

@@ -96,8 +96,7 @@ enum uf_status uf_climate_days_finish(struct uf_weather **out,
     }
     if (status == UF_OK && with_air == 0) {
         uf_weather_free(weather);
-        return uf_fail(err, UF_E_INPUT, "%s: no day of it has an air temperature",
-                       text->name);
+        return no_air(text, err);
     }
     *out = weather;
     return status;

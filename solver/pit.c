@@ -87,15 +87,14 @@ struct dug {
 };
 
 /* Digs the pit, wide enough for the board where that reaches further. */
-static struct dug dig(struct uf_pit *out, const struct uf_case *design,
-                      double board_width_m, double board_length_m)
+static struct dug dig(struct uf_pit *out, const struct uf_case *design)
 {
     const double slope = design->burial.pit_slope;
     const double fill_m =
         uf_case_has_board(design) ? uf_case_board_bottom_m(design) : 0.0;
     const double below_m = out->depth_m - fill_m, out_m = 2.0 * slope * below_m;
-    const double width_m = fmax(out->base_width_m + out_m, board_width_m);
-    const double length_m = fmax(out->base_length_m + out_m, board_length_m);
+    const double width_m = fmax(out->base_width_m + out_m, out->board_width_m);
+    const double length_m = fmax(out->base_length_m + out_m, out->board_length_m);
     const struct dug dug = {
         .fill_m = fill_m,
         .lower_m3 =
@@ -109,7 +108,7 @@ static struct dug dig(struct uf_pit *out, const struct uf_case *design,
 
 /* Shares the dug volume out between what goes into it. */
 static void fill(struct uf_pit *out, const struct uf_case *design, const struct dug *dug,
-                 double low_concrete_m3, double skirt_m3)
+                 double low_concrete_m3)
 {
     const bool brought = design->burial.has_backfill;
     const double tank_m3 = uf_tank_volume_m3(&design->tank);
@@ -120,9 +119,9 @@ static void fill(struct uf_pit *out, const struct uf_case *design, const struct 
     out->bedding_m3 = fmax(0.0, bed_m3 - low_concrete_m3);
     const double around_m3 = dug->lower_m3 - tank_m3 -
                              risers_m3(design, dug->fill_m, INFINITY) - out->bedding_m3 -
-                             out->concrete_m3 - skirt_m3;
-    const double over_m3 =
-        dug->upper_m3 - risers_m3(design, 0.0, dug->fill_m) - (out->board_m3 - skirt_m3);
+                             out->concrete_m3 - out->skirt_m3;
+    const double over_m3 = dug->upper_m3 - risers_m3(design, 0.0, dug->fill_m) -
+                           (out->board_m3 - out->skirt_m3);
     out->backfill_m3 = brought ? fmax(0.0, around_m3) : 0.0;
     out->native_m3 = fmax(0.0, over_m3) + (brought ? 0.0 : fmax(0.0, around_m3));
     if (!brought && !design->burial.has_bedding_soil) {
@@ -136,17 +135,19 @@ static void set_volumes(struct uf_pit *out, const struct uf_case *design,
                         double low_concrete_m3)
 {
     const struct uf_board *board = &design->board;
-    double skirt_m3 = 0.0, width_m = 0.0, length_m = 0.0;
     if (uf_case_has_board(design)) {
-        width_m = uf_tank_plan_width_m(&design->tank) + 2.0 * board->beyond_tank_m;
-        length_m = uf_tank_plan_length_m(&design->tank) + 2.0 * board->beyond_tank_m;
-        skirt_m3 = 2.0 * (width_m + length_m) * board->skirt_m * board->thickness_m;
-        out->board_area_m2 =
-            width_m * length_m + 2.0 * (width_m + length_m) * board->skirt_m;
+        out->board_width_m =
+            uf_tank_plan_width_m(&design->tank) + 2.0 * board->beyond_tank_m;
+        out->board_length_m =
+            uf_tank_plan_length_m(&design->tank) + 2.0 * board->beyond_tank_m;
+        const double skirt_m2 =
+            2.0 * (out->board_width_m + out->board_length_m) * board->skirt_m;
+        out->skirt_m3 = skirt_m2 * board->thickness_m;
+        out->board_area_m2 = out->board_width_m * out->board_length_m + skirt_m2;
         out->board_m3 = out->board_area_m2 * board->thickness_m;
     }
-    const struct dug dug = dig(out, design, width_m, length_m);
-    fill(out, design, &dug, low_concrete_m3, skirt_m3);
+    const struct dug dug = dig(out, design);
+    fill(out, design, &dug, low_concrete_m3);
 }
 
 enum uf_status uf_pit(struct uf_pit *out, const struct uf_case *design,

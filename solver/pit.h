@@ -35,6 +35,8 @@ struct uf_pit {
     double excavation_m3; /* with the shelf a board wider than the pit needs */
     double bedding_m3;    /* from the pit's floor to the invert, less concrete in it */
     double displaced_m3;  /* tank, and risers below grade */
+    double board_width_m, board_length_m; /* plan of the board; 0 without one */
+    double skirt_m3;                      /* foam of the skirt */
     double board_area_m2,
         board_m3;         /* one layer's plan with the skirt's area; all of it */
     double concrete_m3;   /* deadmen and pad as given */

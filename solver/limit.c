@@ -60,14 +60,15 @@ static double pipes(const struct uf_limit_facts *f)
 }
 
 const struct uf_limit uf_limits[UF_LIMITS] = {
-    {"limits.water", "coldest water or wetted wall", "K", 1.0, water},
-    {"limits.ice", "share of the water that freezes", "share", 0.05, ice},
-    {"limits.uplift_factor", "factor against uplift, tank empty", "factor", 0.1, uplift},
-    {"limits.greatest_cover", "cover the tank's maker allows", "m", 0.1, cover},
-    {"board.type", "board under soil and wheel", "share", 0.1, board},
-    {"board.thickness", "board below the surface", "m", 0.05, in_ground},
-    {"probes.least", "coldest place that has a limit", "K", 1.0, probes},
-    {"pipes.depth", "frost at a pipe", "K", 1.0, pipes},
+    {"limits.water", "coldest water or wetted wall", "K", 1.0, false, water},
+    {"limits.ice", "share of the water that freezes", "share", 0.05, true, ice},
+    {"limits.uplift_factor", "factor against uplift, tank empty", "factor", 0.1, false,
+     uplift},
+    {"limits.greatest_cover", "cover the tank's maker allows", "m", 0.1, false, cover},
+    {"board.type", "board under soil and wheel", "share", 0.1, false, board},
+    {"board.thickness", "board below the surface", "m", 0.05, false, in_ground},
+    {"probes.least", "coldest place that has a limit", "K", 1.0, false, probes},
+    {"pipes.depth", "frost at a pipe", "K", 1.0, false, pipes},
 };
 
 struct uf_verdict uf_limit_verdict(const struct uf_limit_facts *facts)
@@ -79,7 +80,8 @@ struct uf_verdict uf_limit_verdict(const struct uf_limit_facts *facts)
         if (verdict.margin[i] < 0.0) {
             verdict.ok = false;
         }
-        if (verdict.margin[i] / uf_limits[i].scale < least) {
+        const bool may_govern = !uf_limits[i].capped || verdict.margin[i] < 0.0;
+        if (may_govern && verdict.margin[i] / uf_limits[i].scale < least) {
             least = verdict.margin[i] / uf_limits[i].scale;
             verdict.governs = i;
         }

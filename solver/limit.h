@@ -22,6 +22,7 @@ struct uf_limit {
     const char *unit; /* of the margin: "K", "share", "factor", "m" */
     double scale; /* a margin of this size is comfortable; to compare limits of different
                      units */
+    bool capped; /* its margin cannot be better than just met: governs only when missed */
     double (*margin)(const struct uf_limit_facts *facts); /* NAN: does not apply */
 };
 

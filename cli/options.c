@@ -236,7 +236,8 @@ static enum uf_status read_option(struct uf_arguments *args, unsigned set, int a
     const bool is_long = word[1] == '-';
     const char *name = word + 2;
     const size_t size = is_long ? strcspn(name, "=") : 0;
-    const struct row *row = find(set, name, size, is_long ? 0 : word[1]);
+    const char letter = *(is_long ? "" : word + 1);
+    const struct row *row = find(set, name, size, letter);
     const char *rest = is_long ? (name[size] == '=' ? name + size + 1 : NULL)
                                : (word[2] != '\0' ? word + 2 : NULL);
 
@@ -248,7 +249,7 @@ static enum uf_status read_option(struct uf_arguments *args, unsigned set, int a
             return uf_fail(err, UF_E_INPUT, "--%s takes no value: leave '%.60s' out",
                            row->name, rest);
         }
-        return store(args, row, NULL, err);
+        return store(args, row, "", err);
     }
     if (rest == NULL) {
         if (*i + 1 >= argc) {

@@ -3,7 +3,7 @@
 #     water_table; pit_*; deadman_*, pad_*; $tones with $tone_of and n_tones, $zero, $hatch,
 #     $tank, $probes (numbered), $notes with n_notes; heading and the other texts. Lengths in length_unit. NaN: not there.
 
-margin_left = 78.0
+margin_left = 96.0
 margin_right = 24.0
 margin_top = 62.0
 margin_bottom = 96.0 + 20.0 * n_notes

@@ -4,5 +4,6 @@
     X(simulate)                                                                          \
     X(compare)                                                                           \
     X(uplift)                                                                            \
+    X(plot)                                                                              \
     X(climate)                                                                           \
     X(manual)

@@ -30,8 +30,12 @@ struct uf_report {
 
 static char *copy_text(const char *text)
 {
-    char *copy = malloc(strlen(text) + 1);
-    return copy != NULL ? strcpy(copy, text) : NULL;
+    const size_t size = strlen(text) + 1;
+    char *copy = malloc(size);
+    if (copy != NULL) {
+        memcpy(copy, text, size);
+    }
+    return copy;
 }
 
 enum uf_status uf_report_create(struct uf_report **out, const char *title,

@@ -23,7 +23,7 @@ struct uf_section {
 };
 
 /* Builds the section. with_tank false: the undisturbed ground of the same design in one
-   column, with the rows of `like` (for a start), or rows of its own when like is NULL.
+   column, with the rows of `like` (for a start).
    frost_m   upper guess of the frost depth: rows are fine down to it
    Errors: those of soils, grid and memory. */
 enum uf_status uf_section_create(struct uf_section **out, const struct uf_case *design,

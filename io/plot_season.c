@@ -5,7 +5,7 @@
 
 #define FROST_MARGIN_DAYS  12
 #define WINTER_BEFORE_DAYS 150 /* of the deepest frost */
-#define WINTER_AFTER_DAYS  190
+#define WINTER_AFTER_DAYS  140
 
 static size_t back(size_t from, size_t days)
 {

@@ -104,7 +104,7 @@ do for [i = 1:n_notes] {
 }
 names = 'frozen|not frozen, below '.sprintf('%.3g', near_zero).' '.degree. \
     '|warmer|'.sprintf('%g', freezing).' '.degree.' line|edge of the pit'
-width = '108 240 108 130 140'
+width = '108 236 124 130 140'
 edge = margin_left
 do for [i = 1:5] {
     caption = names[1:strstrt(names.'|', '|') - 1]

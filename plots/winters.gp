@@ -11,7 +11,7 @@ set xrange [first_winter - 1:last_winter + 1]
 set yrange [0:top * 1.12]
 set xlabel 'winter that begins in'
 set ylabel 'air freezing index, '.degree.' day'
-set title "Winters on file\n".station[1:100] noenhanced
+set title "Winters on file\n".(strlen(station) > 96 ? station[1:93].'...' : station) noenhanced
 set rmargin 17
 bar = 0.7
 set style fill solid border rgb soft

@@ -11,7 +11,7 @@
 
 const struct uf_plot uf_plot_table[] = {
     {"section",
-     "the section when frost is deepest: frozen ground, 0 degC line, tank, board",
+     "the section when most ground is frozen: 0 degC line, tank, board, water table",
      uf_plot_has_section, uf_plot_feed_section},
     {"frost", "frost depth through the winter, with and without board", uf_plot_has_frost,
      uf_plot_feed_frost},

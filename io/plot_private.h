@@ -28,7 +28,7 @@ struct uf_plot_span {
  */
 struct uf_plot_span uf_plot_span_frost(const struct uf_record *record);
 
-/* The winter around the deepest frost, autumn to summer. */
+/* The same from autumn, before the frost, into summer, when water is warm again. */
 struct uf_plot_span uf_plot_span_winter(const struct uf_record *record);
 
 /* Numbers first_day and last_day, and $months: day, name, and the year where one is to be
@@ -42,7 +42,8 @@ struct uf_plot_series {
     double (*convert)(const struct uf_plot_look *look, double value);
 };
 
-/* $name: the day, then each of the series. Without a record, one row of NaN, which draws nothing. */
+/* $name: the day, then each of the series. Without a record, one row of NaN, which draws
+ * nothing. */
 void uf_plot_send_series(struct uf_gnuplot *plot, const char *name,
                          const struct uf_record *record, struct uf_plot_span span,
                          const struct uf_plot_series *shown,

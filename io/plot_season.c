@@ -4,20 +4,13 @@
 #include <math.h>
 
 #define FROST_MARGIN_DAYS  12
-#define WINTER_BEFORE_DAYS 150 /* of the deepest frost */
-#define WINTER_AFTER_DAYS  140
+#define WINTER_BEFORE_DAYS 45 /* before the frost comes */
+#define WINTER_AFTER_DAYS  75 /* after it is gone: water warms late */
 
-static size_t back(size_t from, size_t days)
-{
-    return from > days ? from - days : 0;
-}
-
-static size_t forth(const struct uf_record *record, size_t from, size_t days)
-{
-    return from + days < record->nt ? from + days : record->nt - 1;
-}
-
-struct uf_plot_span uf_plot_span_frost(const struct uf_record *record)
+/* The frost season around the deepest frost and some days more; all of it without frost.
+ */
+static struct uf_plot_span span_around(const struct uf_record *record, size_t before,
+                                       size_t after)
 {
     const size_t deepest = uf_record_coldest(record);
     struct uf_plot_span span = {deepest, deepest};
@@ -30,16 +23,19 @@ struct uf_plot_span uf_plot_span_frost(const struct uf_record *record)
     while (span.last + 1 < record->nt && record->frost_depth_m[span.last + 1] > 0.0) {
         span.last++;
     }
-    span.first = back(span.first, FROST_MARGIN_DAYS);
-    span.last = forth(record, span.last, FROST_MARGIN_DAYS);
+    span.first = span.first > before ? span.first - before : 0;
+    span.last = span.last + after < record->nt ? span.last + after : record->nt - 1;
     return span;
+}
+
+struct uf_plot_span uf_plot_span_frost(const struct uf_record *record)
+{
+    return span_around(record, FROST_MARGIN_DAYS, FROST_MARGIN_DAYS);
 }
 
 struct uf_plot_span uf_plot_span_winter(const struct uf_record *record)
 {
-    const size_t deepest = uf_record_coldest(record);
-    return (struct uf_plot_span){back(deepest, WINTER_BEFORE_DAYS),
-                                 forth(record, deepest, WINTER_AFTER_DAYS)};
+    return span_around(record, WINTER_BEFORE_DAYS, WINTER_AFTER_DAYS);
 }
 
 void uf_plot_send_months(struct uf_gnuplot *plot, const struct uf_record *record,

@@ -7,7 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The section on the day with the deepest frost, mirrored about the tank's axis. */
+/* The section on the day when most of it is frozen, mirrored about the tank's axis. The
+   deepest frost comes weeks later, when the ground has thawed from the top. */
 
 #define WINDOW_LEAST_M  3.0 /* half the width shown */
 #define WINDOW_BESIDE_M 1.5 /* shown beside board or tank */
@@ -33,6 +34,29 @@ struct view {
 bool uf_plot_has_section(const struct uf_result *result)
 {
     return result->record != NULL && result->record->temperature_degC != NULL;
+}
+
+/* The time at which the frozen part of the section has the largest area. */
+static size_t most_frozen(const struct uf_record *r)
+{
+    size_t best = uf_record_coldest(r);
+    double most_m2 = 0.0;
+    for (size_t t = 0; t < r->nt; t++) {
+        const float *degC = r->temperature_degC + t * r->nz * r->nx;
+        double frozen_m2 = 0.0;
+        for (size_t k = 0; k < r->nz * r->nx; k++) {
+            const size_t i = k % r->nx, j = k / r->nx;
+            if (degC[k] < 0.0F) {
+                frozen_m2 += (r->x_edge_m[i + 1] - r->x_edge_m[i]) *
+                             (r->z_edge_m[j + 1] - r->z_edge_m[j]);
+            }
+        }
+        if (frozen_m2 > most_m2) {
+            most_m2 = frozen_m2;
+            best = t;
+        }
+    }
+    return best;
 }
 
 static double largest(double a, double b)
@@ -352,7 +376,7 @@ static void send_texts(const struct view *view, const struct uf_result_design *d
     char text[200], number[40];
     char date[16];
     (void)snprintf(
-        text, sizeof text, "Section on %s, frost deepest: %s",
+        text, sizeof text, "Section on %s, when most ground is frozen; frost to %s",
         uf_calendar_text((long)floor(r->time_day[time]), date, sizeof date),
         uf_plot_length_text(number, sizeof number, view->look, r->frost_depth_m[time]));
     uf_gnuplot_text(view->plot, "heading", text);
@@ -381,7 +405,7 @@ enum uf_status uf_plot_feed_section(struct uf_gnuplot *plot,
                                     const struct uf_plot_look *look, struct uf_error *err)
 {
     const struct uf_record *r = result->record;
-    const size_t time = uf_record_coldest(r);
+    const size_t time = most_frozen(r);
     struct view view = {.record = r,
                         .degC = r->temperature_degC + time * r->nz * r->nx,
                         .plot = plot,

@@ -76,7 +76,7 @@ Test(plot, section_says_what_it_shows)
 {
     struct uf_result *r = synthetic_result();
     char *text = drawn("section", r, "svg", false);
-    expect_in(text, "Section on 2015-01-29, frost deepest: 1.60 m");
+    expect_in(text, "Section on 2015-01-29, when most ground is frozen; frost to 1.60 m");
     expect_in(text, "cover 1.20 m");
     expect_in(text, "board 100 mm");
     expect_in(text, "water table 2.60 m");
@@ -84,7 +84,7 @@ Test(plot, section_says_what_it_shows)
     expect_in(text, "1  outlet");
     free(text);
     text = drawn("section", r, "svg", true);
-    expect_in(text, "frost deepest: 5.2 ft");
+    expect_in(text, "frost to 5.2 ft");
     expect_in(text, "board 3.9 in");
     expect_in(text, "32 \xc2\xb0"
                     "F line");
@@ -174,7 +174,7 @@ Test(plot, bare_ground_has_a_section_and_a_frost_depth)
     cr_expect(!uf_plot_find("uplift")->has(&r));
     cr_expect(!uf_plot_find("winters")->has(&r));
     char *text = drawn("section", &r, "svg", false);
-    expect_in(text, "frost deepest: 0.76 m");
+    expect_in(text, "frost to 0.76 m");
     expect_not_in(text, "cover");
     free(text);
     text = drawn("frost", &r, "svg", false);

@@ -6,4 +6,6 @@
     X(uplift)                                                                            \
     X(plot)                                                                              \
     X(climate)                                                                           \
+    X(start)                                                                             \
+    X(tables)                                                                            \
     X(manual)

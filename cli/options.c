@@ -35,6 +35,12 @@ static const struct row rows[] = {
      "repeatable"},
     {UF_OPTION_JOBS, "jobs", 'j', WHOLE, AT(jobs), "N", NULL,
      "runs at the same time (the processors of this machine)"},
+    {UF_OPTION_SHAPE, "shape", 0, TEXT, AT(shape), "SHAPE",
+     "horizontal_cylinder|vertical_cylinder|box|none",
+     "horizontal_cylinder, vertical_cylinder, box, or none for bare ground "
+     "(horizontal_cylinder)"},
+    {UF_OPTION_CLIMATE, "climate", 0, TEXT, AT(climate), "FILE", NULL,
+     "daily weather: a path, or a file of climates/"},
     {UF_OPTION_COLUMN, "column", 0, TEXT, AT(column), "NAME", NULL,
      "station, where the file holds several"},
     {UF_OPTION_SOUTH, "south", 0, FLAG, AT(south), NULL, NULL,

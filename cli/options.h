@@ -28,7 +28,9 @@ enum uf_option {
     UF_OPTION_LIST = 1 << 11,
     UF_OPTION_INTEGRATOR = 1 << 12,
     UF_OPTION_SEASONS = 1 << 13,
-    UF_OPTION_SOUTH = 1 << 14
+    UF_OPTION_SOUTH = 1 << 14,
+    UF_OPTION_SHAPE = 1 << 15,
+    UF_OPTION_CLIMATE = 1 << 16
 };
 #define UF_OPTIONS_COMMON                                                                \
     (UF_OPTION_HELP | UF_OPTION_JSON | UF_OPTION_QUIET | UF_OPTION_UNITS)
@@ -44,7 +46,7 @@ struct uf_arguments {
     size_t n_operands;
     bool help, json, quiet, progress, all, list, south;
     enum uf_units units;
-    const char *output, *column, *terminal, *integrator, *seasons;
+    const char *output, *column, *terminal, *integrator, *seasons, *shape, *climate;
     size_t jobs; /* 0: not given, see uf_options_jobs */
     struct uf_site_override sets[UF_MAX_SETS];
     size_t n_sets;

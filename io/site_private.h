@@ -119,11 +119,16 @@ bool uf_site_enter(struct site_reader *reader, const struct site_place *place, i
 /* Is the node nothing: an empty scalar, "~", "null", {} or []? */
 bool uf_site_is_null(const yaml_node_t *node);
 
-/* Reads the whole tree into reader->site, adding what is wrong; false when there are no keys. */
+/* Reads the whole tree into reader->site, adding what is wrong; false when there are no
+ * keys. */
 bool uf_site_walk(struct site_reader *reader);
 
 /* The row of a path with [] in it, or NULL. */
 const struct site_key *uf_site_find_key(const char *pattern);
+
+/* site_seen.c: notes that a key was given. */
+void uf_site_note(struct site_reader *reader, const struct site_key *key,
+                  const struct site_place *place);
 
 /* What was given at this exact path, or NULL. */
 const struct site_seen *uf_site_given(const struct site_reader *reader, const char *path);

@@ -91,56 +91,6 @@ const struct site_key *uf_site_find_key(const char *pattern)
     return NULL;
 }
 
-const struct site_seen *uf_site_given(const struct site_reader *reader, const char *path)
-{
-    for (size_t i = 0; i < reader->n_seen; i++) {
-        if (strcmp(reader->seen[i].place.path, path) == 0) {
-            return &reader->seen[i];
-        }
-    }
-    return NULL;
-}
-
-/* "ground[0].to" becomes "ground[0]", then "ground", then "". */
-static void cut_last(char *path)
-{
-    size_t n = strlen(path);
-    while (n > 0 && path[n - 1] != '.' && path[n - 1] != '[') {
-        n--;
-    }
-    path[n > 0 ? n - 1 : 0] = '\0';
-}
-
-struct site_place uf_site_nearest_place(const struct site_reader *reader,
-                                        const char *path)
-{
-    struct site_place place = {.line = 1, .column = 1};
-    char above[sizeof place.path];
-    (void)snprintf(above, sizeof above, "%s", path);
-    while (above[0] != '\0') {
-        const struct site_seen *seen = uf_site_given(reader, above);
-        if (seen != NULL) {
-            place = seen->place;
-            break;
-        }
-        cut_last(above);
-    }
-    (void)snprintf(place.path, sizeof place.path, "%s", path);
-    return place;
-}
-
-static void note_seen(struct site_reader *reader, const struct site_key *key,
-                      const struct site_place *place)
-{
-    struct site_seen *seen = realloc(reader->seen, (reader->n_seen + 1) * sizeof *seen);
-    if (seen == NULL) {
-        reader->out_of_memory = true;
-        return;
-    }
-    reader->seen = seen;
-    seen[reader->n_seen++] = (struct site_seen){.place = *place, .key = key};
-}
-
 /* A block or list that is being walked: its path as in the table and as written, and
    where the offsets of its keys count from. */
 struct level {
@@ -200,7 +150,7 @@ static void walk_list(struct site_reader *reader, const struct site_key *key,
         if (!uf_site_enter(reader, &at, id)) {
             continue;
         }
-        note_seen(reader, key, &at);
+        uf_site_note(reader, key, &at);
         if (row->type != YAML_MAPPING_NODE) {
             uf_site_blame(reader, &at, "a block of keys, such as {key: value}",
                           "is not a block");
@@ -227,7 +177,7 @@ static void walk_value(struct site_reader *reader, const struct site_key *key,
         }
         return;
     }
-    note_seen(reader, key, place);
+    uf_site_note(reader, key, place);
     if (key->not_yet) {
         uf_site_blame(reader, place, "leave it out for now",
                       "not yet: this part is not built");

@@ -41,6 +41,21 @@ static inline struct program_answer program_run(const char *arguments, const cha
     return answer;
 }
 
+/* Runs "underfrost arguments". */
+static inline struct program_answer program_run_alone(const char *arguments)
+{
+    struct program_answer answer = {.code = -1, .text = calloc(1, 1 << 18)};
+    char command[2048];
+    (void)snprintf(command, sizeof command, "'%s' %s 2>&1", UF_PROGRAM, arguments);
+    FILE *pipe = popen(command, "r");
+    cr_assert(pipe != NULL && answer.text != NULL);
+    answer.text[fread(answer.text, 1, (1 << 18) - 1, pipe)] = '\0';
+    const int status = pclose(pipe);
+    answer.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    answer.json = cJSON_Parse(answer.text);
+    return answer;
+}
+
 static inline void program_forget(struct program_answer *answer)
 {
     cJSON_Delete(answer->json);

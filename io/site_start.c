@@ -1,0 +1,300 @@
+#include "site_start.h"
+
+#include "site_private.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Shapes a value is meant for, as bits. */
+enum { LYING = 1, STANDING = 2, BOX = 4, BARE = 8, TANK = 7, ANY = 15 };
+
+static const struct {
+    const char *name;
+    unsigned bit;
+} shapes[] = {{"horizontal_cylinder", LYING},
+              {"vertical_cylinder", STANDING},
+              {"box", BOX},
+              {"none", BARE}};
+
+/* What stands behind a key in the file. off: behind a '#', to be taken in by deleting it.
+   A list has its rows as lines. A key without a row here is not written. */
+static const struct example {
+    const char *path;
+    unsigned shapes;
+    bool off;
+    const char *value;
+} examples[] = {
+    {"site.name", ANY, false, "My site"},
+    {"climate.winter", ANY, false, "1 in 30"},
+    {"climate.cycle.mean", ANY, true, "5 degC"},
+    {"climate.cycle.amplitude", ANY, true, "15 K"},
+    {"climate.cycle.coldest", ANY, true, "20 day"},
+    {"climate.surface_temperature.file", ANY, true, "sensor.csv"},
+    {"climate.surface_temperature.column", ANY, true, "soil_5cm"},
+    {"climate.surface_temperature.depth", ANY, true, "0.05 m"},
+    {"surface.film", ANY, false, "15 W/m2/K"},
+    {"surface.snow", ANY, false, "none"},
+    {"surface.type", ANY, true, "turf"},
+    {"surface.n_freezing", ANY, true, "0.5"},
+    {"surface.n_thawing", ANY, true, "0.8"},
+    {"ground", ANY, false,
+     "- {to: 0.3 m, soil: topsoil}\n- {to: 2.0 m, soil: silt}\n- {to: 15 m, soil: clay}"},
+    {"conductivity", ANY, true, "cote_konrad"},
+    {"geothermal", ANY, true, "0.06 W/m2"},
+    {"groundwater.winter", ANY, false, "3 m"},
+    {"groundwater.highest", TANK, false, "0 m"},
+    {"initial.profile", ANY, true, "[[0 m, 9 degC], [10 m, 7 degC]]"},
+    {"initial.date", ANY, true, "2014-10-02"},
+    {"initial.end", ANY, true, "2015-06-30"},
+    {"tank.diameter", LYING, false, "2.4 m"},
+    {"tank.diameter", STANDING, false, "2.0 m"},
+    {"tank.width", BOX, false, "1.5 m"},
+    {"tank.height", STANDING | BOX, false, "1.6 m"},
+    {"tank.length", LYING, false, "6.0 m"},
+    {"tank.length", BOX, false, "2.6 m"},
+    {"tank.heads", LYING, false, "flat"},
+    {"tank.ends", LYING, false, "on"},
+    {"tank.empty_mass", LYING, false, "1100 kg"},
+    {"tank.empty_mass", STANDING | BOX, false, "5200 kg"},
+    {"tank.wall.thickness", LYING, false, "10 mm"},
+    {"tank.wall.thickness", STANDING | BOX, false, "100 mm"},
+    {"tank.wall.conductivity", LYING, false, "0.25 W/m/K"},
+    {"tank.wall.conductivity", STANDING | BOX, false, "1.7 W/m/K"},
+    {"tank.contents.level", LYING, false, "2.2 m"},
+    {"tank.contents.level", STANDING | BOX, false, "1.2 m"},
+    {"tank.contents.lowest", TANK, true, "0.6 m"},
+    {"tank.contents.start", TANK, false, "8 degC"},
+    {"tank.contents.mixing", TANK, true, "20 W/m/K"},
+    {"tank.contents.hold", TANK, true, "5 degC"},
+    {"tank.inflow.rate", TANK, true, "1 m3/day"},
+    {"tank.inflow.temperature", TANK, true, "6 degC"},
+    {"tank.risers", TANK, false, "- {diameter: 0.6 m, height: 1.2 m, lid: 0.6 m2.K/W}"},
+    {"burial.cover", TANK, false, "1.2 m"},
+    {"burial.bedding", TANK, false, "0.3 m"},
+    {"burial.pit.clearance", TANK, false, "0.6 m"},
+    {"burial.pit.slope", TANK, false, "1"},
+    {"burial.pit.soil_class", TANK, true, "B"},
+    {"burial.backfill.soil", TANK, false, "pea_gravel"},
+    {"burial.bedding_soil.soil", TANK, true, "sand"},
+    {"board.type", TANK, false, "XPS_IV"},
+    {"board.thickness", TANK, false, "100 mm"},
+    {"board.beyond_tank", TANK, false, "1.2 m"},
+    {"board.above_crown", TANK, false, "0.15 m"},
+    {"board.skirt", TANK, true, "0.3 m"},
+    {"anchors.deadmen.count", LYING, false, "2"},
+    {"anchors.deadmen.width", LYING, false, "0.4 m"},
+    {"anchors.deadmen.height", LYING, false, "0.4 m"},
+    {"anchors.deadmen.length", LYING, false, "6.0 m"},
+    {"anchors.straps", LYING, false, "4"},
+    {"anchors.pad.length", STANDING | BOX, false, "3.2 m"},
+    {"anchors.pad.width", STANDING | BOX, false, "3.0 m"},
+    {"anchors.pad.thickness", STANDING | BOX, false, "0.2 m"},
+    {"load.wheel", TANK, false, "none"},
+    {"probes", TANK, false,
+     "- {name: outlet, x: 0 m, above_invert: 0.1 m, least: 0 degC}"},
+    {"probes", BARE, false, "- {name: pipe depth, depth: 1.5 m, least: 0 degC}"},
+    {"pipes", ANY, true,
+     "- {name: suction, diameter: 150 mm, depth: 1.8 m, under_board: no}"},
+    {"grid.finest", ANY, true, "50 mm"},
+    {"grid.width", ANY, true, "15 m"},
+    {"grid.depth", ANY, true, "15 m"},
+    {"limits.water", TANK, false, "1 degC"},
+    {"limits.ice", TANK, false, "0 percent"},
+    {"limits.uplift_factor", TANK, false, "1.3"},
+    {"limits.greatest_cover", TANK, true, "2.1 m"},
+    {"choices.cover", TANK, false, "[0.9 m, 1.2 m, 1.5 m, 1.8 m]"},
+    {"choices.thickness", TANK, false, "[0 mm, 50 mm, 75 mm, 100 mm, 150 mm]"},
+    {"choices.beyond_tank", TANK, false, "[0.6 m, 1.2 m]"},
+    {"costs.currency", TANK, true, "CAD"},
+    {"costs.excavation", TANK, true, "25 /m3"},
+    {"costs.board", TANK, true, "240 /m3"},
+    {"costs.concrete", TANK, true, "450 /m3"},
+    {"costs.backfill", TANK, true, "35 /m3"},
+};
+#define N_EXAMPLES (sizeof examples / sizeof examples[0])
+
+/* What is written: the shape's bit and the values that only this call knows. */
+struct writer {
+    FILE *out;
+    const struct uf_site_start *start;
+    unsigned shape;
+    char latitude[40], file[UF_TEXT_SIZE], column[UF_TEXT_SIZE];
+};
+
+/* The value of a key for this shape; *off says whether it goes behind a '#'. NULL: none.
+ */
+static const char *find_value(const struct writer *writer, const char *path, bool *off)
+{
+    *off = false;
+    if (strcmp(path, "climate.file") == 0) {
+        return writer->file;
+    }
+    if (strcmp(path, "climate.column") == 0) {
+        return writer->column[0] != '\0' ? writer->column : NULL;
+    }
+    if (strcmp(path, "site.latitude") == 0) {
+        return writer->latitude[0] != '\0' ? writer->latitude : NULL;
+    }
+    if (strcmp(path, "tank.shape") == 0) {
+        return writer->shape != BARE ? writer->start->shape : NULL;
+    }
+    for (size_t i = 0; i < N_EXAMPLES; i++) {
+        if (strcmp(examples[i].path, path) == 0 &&
+            (examples[i].shapes & writer->shape) != 0) {
+            *off = examples[i].off;
+            return examples[i].value;
+        }
+    }
+    return NULL;
+}
+
+/* Is there a value below the block, and is one of them in force? */
+static bool find_below(const struct writer *writer, const char *block, bool *off)
+{
+    const size_t n = strlen(block);
+    bool found = false;
+    *off = true;
+    for (size_t i = 0; i < uf_site_keys_count; i++) {
+        const char *path = uf_site_keys[i].path;
+        bool value_off = true;
+        if (strncmp(path, block, n) == 0 && path[n] == '.' &&
+            find_value(writer, path, &value_off) != NULL) {
+            found = true;
+            *off = *off && value_off;
+        }
+    }
+    return found;
+}
+
+static size_t depth_of(const char *path)
+{
+    size_t n = 0;
+    for (; *path != '\0'; path++) {
+        n += *path == '.';
+    }
+    return n;
+}
+
+/* One line: '#' or nothing, indent, key, value, and the help behind it. */
+static void write_line(FILE *out, bool off, const struct site_key *key, const char *value)
+{
+    const size_t depth = depth_of(key->path);
+    const char *dot = strrchr(key->path, '.');
+    char line[200];
+    (void)snprintf(line, sizeof line, "%s%*s%s:%s%s", off ? "#" : "", (int)(2 * depth),
+                   "", dot != NULL ? dot + 1 : key->path, value[0] != '\0' ? " " : "",
+                   value);
+    (void)fprintf(out, "%-40s  # %s\n", line, key->help);
+}
+
+/* Rows of a list, then what else a row may hold. */
+static void write_rows(FILE *out, bool off, const struct site_key *list, const char *rows)
+{
+    const int indent = 2 * ((int)depth_of(list->path) + 1);
+    const size_t n = strlen(list->path);
+    while (*rows != '\0') {
+        const size_t length = strcspn(rows, "\n");
+        (void)fprintf(out, "%s%*s%.*s\n", off ? "#" : "", indent, "", (int)length, rows);
+        rows += length + (rows[length] == '\n');
+    }
+    for (size_t i = 0; i < uf_site_keys_count; i++) {
+        const struct site_key *key = &uf_site_keys[i];
+        if (strncmp(key->path, list->path, n) == 0 &&
+            strncmp(key->path + n, "[].", 3) == 0 &&
+            strchr(key->path + n + 3, '.') == NULL) {
+            (void)fprintf(out, "%*s# %s%s%s: %s\n", indent, "", key->path + n + 3,
+                          key->unit[0] != '\0' ? ", in " : "", key->unit, key->help);
+        }
+    }
+}
+
+static void write_key(const struct writer *writer, const struct site_key *key)
+{
+    bool off = false;
+    const bool is_block = key->kind == &uf_site_block;
+    const char *value = find_value(writer, key->path, &off);
+    if (value == NULL && (!is_block || !find_below(writer, key->path, &off))) {
+        return;
+    }
+    if (depth_of(key->path) == 0 && (is_block || key->kind == &uf_site_list)) {
+        (void)fputc('\n', writer->out);
+    }
+    if (key->kind == &uf_site_list) {
+        write_line(writer->out, off, key, "");
+        write_rows(writer->out, off, key, value);
+    } else {
+        write_line(writer->out, off, key, value != NULL ? value : "");
+    }
+}
+
+/* A user's text as a YAML scalar, quoted where it must be. false when it does not fit or
+   holds control characters. */
+static bool quote_yaml(char *out, size_t size, const char *text)
+{
+    static const char plain[] =
+        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./";
+    const bool quoted = text[0] != '\0' && strspn(text, plain) != strlen(text);
+    size_t n = 0;
+    if (2 * strlen(text) + 3 > size) {
+        return false;
+    }
+    if (quoted) {
+        out[n++] = '\'';
+    }
+    for (; *text != '\0'; text++) {
+        if ((unsigned char)*text < 0x20U || *text == 0x7F) {
+            return false;
+        }
+        out[n++] = *text;
+        if (*text == '\'') {
+            out[n++] = '\'';
+        }
+    }
+    if (quoted) {
+        out[n++] = '\'';
+    }
+    out[n] = '\0';
+    return true;
+}
+
+enum uf_status uf_site_start_write(FILE *out, const struct uf_site_start *start,
+                                   struct uf_error *err)
+{
+    struct writer writer = {.out = out, .start = start, .shape = 0};
+    for (size_t i = 0; i < sizeof shapes / sizeof shapes[0]; i++) {
+        if (strcmp(shapes[i].name, start->shape) == 0) {
+            writer.shape = shapes[i].bit;
+        }
+    }
+    if (writer.shape == 0) {
+        return uf_fail(
+            err, UF_E_INPUT,
+            "shape '%.40s': horizontal_cylinder, vertical_cylinder, box or none",
+            start->shape);
+    }
+    if (!quote_yaml(writer.file, sizeof writer.file, start->climate_file) ||
+        !quote_yaml(writer.column, sizeof writer.column,
+                    start->column != NULL ? start->column : "")) {
+        return uf_fail(
+            err, UF_E_INPUT,
+            "the name of the climate file or column: under 120 bytes, no control "
+            "characters");
+    }
+    if (!isnan(start->latitude_deg)) {
+        (void)snprintf(writer.latitude, sizeof writer.latitude, "%.4g degrees_north",
+                       start->latitude_deg);
+    }
+    (void)fputs("# A site for underfrost. Every value carries its unit. A line that "
+                "begins with '#' holds\n"
+                "# what may be left out: delete the '#' to take it in. The figures are a "
+                "beginning, not\n"
+                "# advice: put in what was measured on the site and what the tank's "
+                "maker says.\n",
+                out);
+    for (size_t i = 0; i < uf_site_keys_count; i++) {
+        write_key(&writer, &uf_site_keys[i]);
+    }
+    return ferror(out) ? uf_fail(err, UF_E_FILE, "the site file could not be written")
+                       : UF_OK;
+}

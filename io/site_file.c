@@ -84,6 +84,7 @@ static void init_site(struct uf_site *site, const char *name)
     site->cycle_coldest_day = 20.0;
     site->cycle_period_day = 365.2425;
     uf_case_init(&site->design);
+    uf_site_works_init(&site->works);
     for (size_t i = 0; i < UF_MAX_PROBES; i++) {
         struct uf_probe *probe = &site->design.probes[i];
         probe->depth_m = probe->below_crown_m = probe->above_invert_m =

@@ -1,6 +1,7 @@
 #ifndef UF_SITE_FILE_H
 #define UF_SITE_FILE_H
 
+#include "site_works.h"
 #include "solver/case.h"
 #include "solver/winter.h"
 
@@ -23,6 +24,7 @@ struct uf_site {
     char measured_file[UF_TEXT_SIZE],
         measured_column[UF_TEXT_SIZE]; /* surface_temperature */
     struct uf_case design;
+    struct uf_site_works works;
 };
 
 /* One fault: FILE:LINE: key.path: what is wrong: what is allowed. line 0: the value came

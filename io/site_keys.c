@@ -54,6 +54,16 @@ static const struct site_word_row class_words[] = {
             "the design's own", help, CASE(field), UF_MAX_CHOICES, sizeof(double),       \
             CASE(count), NULL, false                                                     \
     }
+#define LIST_AT(path, type, field, count, rows, help)                                    \
+    {                                                                                    \
+        path, &uf_site_list, NULL, "", NAN, NAN, "none", help, SITE(field), rows,        \
+            sizeof(struct type), SITE(count), NULL, false                                \
+    }
+#define VALUES_AT(path, kind, unit, low, high, room, fallback, field, count, help)       \
+    {                                                                                    \
+        path, &uf_site_quantities, &uf_units_##kind, unit, low, high, fallback, help,    \
+            SITE(field), room, sizeof(double), SITE(count), NULL, false                  \
+    }
 #define NUMBER(path, low, high, fallback, place, help)                                   \
     {                                                                                    \
         path, &uf_site_number, NULL, "", low, high, fallback, help, place, 0, 0, 0,      \
@@ -354,6 +364,7 @@ const struct site_key uf_site_keys[] = {
     PRICE(board, "foam board in place"),
     PRICE(concrete, "concrete in place"),
     PRICE(backfill, "backfill in place"),
+#include "site_keys_works.inc"
 };
 // clang-format on
 
@@ -373,6 +384,8 @@ const struct site_group uf_site_groups[] = {
     {"surface", {"type", "n_freezing", NULL}, false},
     {"surface", {"type", "n_thawing", NULL}, false},
     {"tank.contents", {"mixing", "hold", NULL}, false},
+    {"groundwater", {"by_month", "mean", NULL}, false},
+    {"roundness", {"soil", "soil_modulus", NULL}, false},
     {"probes[]", {"depth", "below_crown", "above_invert", NULL}, true},
     SPEC_GROUPS("ground[]"),
     SPEC_GROUPS("burial.backfill"),

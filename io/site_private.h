@@ -65,6 +65,11 @@ extern const char uf_site_needed[]; /* fallback of a key its block cannot do wit
 extern const struct site_key uf_site_keys[];
 extern const size_t uf_site_keys_count;
 
+/* Words of the works' tables; site_works.c. */
+extern const struct site_word_row uf_site_works_swell_words[],
+    uf_site_works_grading_words[], uf_site_works_reaction_words[],
+    uf_site_works_compaction_words[], uf_site_works_bond_words[];
+
 /* Keys of which a block takes at most one, or exactly one. */
 struct site_group {
     const char *block;    /* path of the block, as in the table */

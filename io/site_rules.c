@@ -51,6 +51,17 @@ static void check_companions(struct site_reader *reader)
         {"choices.thickness", "board", "no board is named to vary"},
         {"choices.beyond_tank", "board", "no board is named to vary"},
         {"tank.contents.lowest", "tank.contents.level", "the level itself is not given"},
+        {"groundwater.mean", "groundwater.amplitude", "a wave needs its amplitude"},
+        {"groundwater.mean", "groundwater.highest_on", "a wave needs its highest day"},
+        {"groundwater.amplitude", "groundwater.mean", "the wave's mean is not given"},
+        {"groundwater.highest_on", "groundwater.mean", "the wave's mean is not given"},
+        {"anchors.strap_width", "anchors.straps", "there are no straps"},
+        {"quantities.grading", "quantities.sieves", "there is no sieve list to check"},
+        {"quantities.sieves", "quantities.grading", "no grading is named to check by"},
+        {"roundness.soil", "roundness.compaction", "the compaction is not given"},
+        {"roundness.compaction", "roundness.soil", "the kind of fill is not given"},
+        {"suction", "tank", "there is no tank to draw from"},
+        {"lifting", "tank", "there is no tank to lift"},
         {"initial.profile", "initial.date", "a profile belongs to a day"},
         {"surface.n_freezing", "surface.n_thawing", "one n-factor alone is not enough"},
         {"surface.n_thawing", "surface.n_freezing", "one n-factor alone is not enough"},
@@ -165,6 +176,12 @@ static void check_layers(struct site_reader *reader)
         ground->water_highest_m > ground->water_winter_m) {
         blame_key(reader, "groundwater.highest", "at most groundwater.winter",
                   "the highest table lies below the winter's");
+    }
+    const size_t months = reader->site->works.water.n_months;
+    if (months != 0 && months != 12) {
+        char what[60];
+        (void)snprintf(what, sizeof what, "%zu depths are given", months);
+        blame_key(reader, "groundwater.by_month", "twelve, one a month", what);
     }
     if (is_given(reader, "anchors.deadmen.unit_weight") &&
         is_given(reader, "anchors.pad.unit_weight")) {

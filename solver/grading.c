@@ -78,11 +78,11 @@ static int nearest(const struct uf_grading_list *list, double opening_m, bool co
 {
     int best = -1;
     for (size_t i = 0; i < list->n; i++) {
-        const double here_m = list->opening_m[i];
+        const double here_m = list->rows[i].opening_m;
         const bool fits =
             coarser ? here_m >= opening_m * 0.995 : here_m <= opening_m * 1.005;
         if (fits && (best < 0 || fabs(here_m - opening_m) <
-                                     fabs(list->opening_m[best] - opening_m))) {
+                                     fabs(list->rows[best].opening_m - opening_m))) {
             best = (int)i;
         }
     }
@@ -96,18 +96,19 @@ static double passing_at(const struct uf_grading_list *list, double opening_m,
               coarser = nearest(list, opening_m, true);
     *between = false;
     if (finer >= 0 && finer == coarser) {
-        return list->passing[finer];
+        return list->rows[finer].passing;
     }
-    if (finer >= 0 && list->passing[finer] >= 1.0) {
+    if (finer >= 0 && list->rows[finer].passing >= 1.0) {
         return 1.0;
     }
     if (finer < 0 || coarser < 0) {
         return NAN;
     }
     *between = true;
-    const double share = log(opening_m / list->opening_m[finer]) /
-                         log(list->opening_m[coarser] / list->opening_m[finer]);
-    return list->passing[finer] + share * (list->passing[coarser] - list->passing[finer]);
+    const double share = log(opening_m / list->rows[finer].opening_m) /
+                         log(list->rows[coarser].opening_m / list->rows[finer].opening_m);
+    return list->rows[finer].passing +
+           share * (list->rows[coarser].passing - list->rows[finer].passing);
 }
 
 static enum uf_status check_list(const struct uf_grading_list *list, struct uf_error *err)
@@ -117,16 +118,16 @@ static enum uf_status check_list(const struct uf_grading_list *list, struct uf_e
                        "the sieve list is empty: give [[opening, passing], ...]");
     }
     for (size_t i = 0; i < list->n; i++) {
-        if (!(list->opening_m[i] > 0.0) ||
-            !(list->passing[i] >= 0.0 && list->passing[i] <= 1.0)) {
+        if (!(list->rows[i].opening_m > 0.0) ||
+            !(list->rows[i].passing >= 0.0 && list->rows[i].passing <= 1.0)) {
             return uf_fail(err, UF_E_INPUT,
                            "sieve %zu: an opening above zero and 0 to 100 percent",
                            i + 1);
         }
         for (size_t j = 0; j < i; j++) {
-            const bool finer = list->opening_m[i] < list->opening_m[j];
-            const double more = list->passing[i] - list->passing[j];
-            if (list->opening_m[i] == list->opening_m[j] ||
+            const bool finer = list->rows[i].opening_m < list->rows[j].opening_m;
+            const double more = list->rows[i].passing - list->rows[j].passing;
+            if (list->rows[i].opening_m == list->rows[j].opening_m ||
                 (finer ? more > 0.0 : more < 0.0)) {
                 return uf_fail(
                     err, UF_E_INPUT,

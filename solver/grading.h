@@ -27,8 +27,11 @@ extern const struct uf_grading_spec uf_grading_specs[];
 const struct uf_grading_spec *uf_grading_find(const char *name);
 
 /* What was measured: openings in any order. */
+struct uf_grading_sieve {
+    double opening_m, passing;
+};
 struct uf_grading_list {
-    double opening_m[UF_GRADING_LIST], passing[UF_GRADING_LIST];
+    struct uf_grading_sieve rows[UF_GRADING_LIST];
     size_t n;
 };
 

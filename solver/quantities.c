@@ -15,15 +15,20 @@ const struct uf_quantities_swell uf_quantities_swells[] = {
     {NULL, NULL, 0.0, 0.0},
 };
 
-const struct uf_quantities_swell *uf_quantities_swell_find(const char *name)
+int uf_quantities_swell_find(const char *name)
 {
-    for (const struct uf_quantities_swell *row = uf_quantities_swells; row->name != NULL;
-         row++) {
-        if (strcmp(row->name, name) == 0) {
-            return row;
+    for (int i = 0; uf_quantities_swells[i].name != NULL; i++) {
+        if (strcmp(uf_quantities_swells[i].name, name) == 0) {
+            return i;
         }
     }
-    return NULL;
+    return -1;
+}
+
+/* The row of an index, or NULL for none. */
+static const struct uf_quantities_swell *swell_of(int index)
+{
+    return index >= 0 ? &uf_quantities_swells[index] : NULL;
 }
 
 void uf_quantities_init(struct uf_quantities_input *input)
@@ -33,7 +38,9 @@ void uf_quantities_init(struct uf_quantities_input *input)
                                           .sheet_thickness_m = NAN,
                                           .truck_m3 = NAN,
                                           .roll_m = NAN,
-                                          .lap_m = NAN};
+                                          .lap_m = NAN,
+                                          .fill = -1,
+                                          .native = -1};
 }
 
 static double overlap_m(double top_m, double bottom_m, double from_m, double to_m)
@@ -226,9 +233,10 @@ enum uf_status uf_quantities(struct uf_quantities *out, const struct uf_case *de
     if (status != UF_OK) {
         return status;
     }
-    set_layers(out, design, input->fill);
+    set_layers(out, design, swell_of(input->fill));
+    const struct uf_quantities_swell *native = swell_of(input->native);
     out->spoil_loose_m3 =
-        input->native != NULL ? out->pit.spoil_m3 * input->native->loose : (double)NAN;
+        native != NULL ? out->pit.spoil_m3 * native->loose : (double)NAN;
     out->fill_trucks = ceil(out->fill_loose_m3 / input->truck_m3 - 1e-9);
     out->spoil_trucks = ceil(out->spoil_loose_m3 / input->truck_m3 - 1e-9);
     status = set_geotextile(out, design, input, err);

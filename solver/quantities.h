@@ -13,15 +13,16 @@ struct uf_quantities_swell {
     double loose, compacted;
 };
 extern const struct uf_quantities_swell uf_quantities_swells[]; /* ended by name NULL */
-const struct uf_quantities_swell *uf_quantities_swell_find(const char *name);
+/* Index of the row of that name, or -1. */
+int uf_quantities_swell_find(const char *name);
 
 struct uf_quantities_input {
     double sheet_length_m, sheet_width_m,
         sheet_thickness_m; /* of a board as sold; NAN: not given */
     double truck_m3;       /* heaped load of one truck; NAN: not given */
     double roll_m,
-        lap_m; /* geotextile: width of a roll, lap at its seams; NAN: not given */
-    const struct uf_quantities_swell *fill, *native; /* NULL: not given */
+        lap_m;        /* geotextile: width of a roll, lap at its seams; NAN: not given */
+    int fill, native; /* index into uf_quantities_swells; -1: not given */
 };
 void uf_quantities_init(struct uf_quantities_input *input);
 

@@ -9,8 +9,8 @@ static struct uf_grading_list list_of(const double pairs[][2], size_t n)
 {
     struct uf_grading_list list = {.n = n};
     for (size_t i = 0; i < n; i++) {
-        list.opening_m[i] = 1e-3 * pairs[i][0];
-        list.passing[i] = 0.01 * pairs[i][1];
+        list.rows[i].opening_m = 1e-3 * pairs[i][0];
+        list.rows[i].passing = 0.01 * pairs[i][1];
     }
     return list;
 }
@@ -28,7 +28,7 @@ Test(grading, number_57)
     cr_assert_eq(uf_grading_check(&got, spec, &list, NULL), UF_OK);
     cr_expect_eq(got.n_outside, 0u);
     cr_expect_eq(got.n_unknown, 0u);
-    list.passing[2] = 0.61;
+    list.rows[2].passing = 0.61;
     cr_assert_eq(uf_grading_check(&got, spec, &list, NULL), UF_OK);
     cr_expect_eq(got.n_outside, 1u, "61 percent through 1/2 in. is too fine");
     cr_expect_not(got.rows[2].ok);

@@ -136,7 +136,8 @@ void uf_gnuplot_data_end(struct uf_gnuplot *plot)
     (void)fputs("EOD\n", plot->stream);
 }
 
-/* A file name keeps its quotes where gnuplot reads them right: single ones, not at the start. */
+/* A file name keeps its quotes where gnuplot reads them right: single ones, not at the
+ * start. */
 static bool can_be_quoted(const char *path)
 {
     return path[0] != '\'' && strstr(path, "''") == NULL;
@@ -156,8 +157,9 @@ enum uf_status uf_gnuplot_script(struct uf_gnuplot *plot, const char *name,
                                    UF_DATA_DIR "/plots"};
     for (size_t i = 0; i < sizeof folders / sizeof folders[0]; i++) {
         char path[PATH_SIZE];
-        if (folders[i] == NULL || !can_be_quoted(folders[i]) || snprintf(path, sizeof path, "%s/%s.gp", folders[i],
-                                           name) >= (int)sizeof path) {
+        if (folders[i] == NULL || !can_be_quoted(folders[i]) ||
+            snprintf(path, sizeof path, "%s/%s.gp", folders[i], name) >=
+                (int)sizeof path) {
             continue;
         }
         if (access(path, R_OK) == 0) {

@@ -49,6 +49,22 @@ void uf_plot_send_series(struct uf_gnuplot *plot, const char *name,
                          const struct uf_plot_series *shown,
                          const struct uf_plot_look *look);
 
+/* What is shown: a field at one time, and how far. */
+struct uf_plot_view {
+    const struct uf_record *record;
+    const float *degC;      /* [nz][nx] */
+    double half_m, depth_m; /* of the window */
+    struct uf_gnuplot *plot;
+    const struct uf_plot_look *look;
+};
+#define UF_PLOT_NEAR_ZERO_K 1.0 /* the tone between frozen and warm ends here */
+
+/* One point of a data block, metres in, the picture's unit out. */
+void uf_plot_view_point(const struct uf_plot_view *view, double x_m, double z_m);
+
+/* $tones with $tone_of and n_tones, $zero, $hatch: the field, mirrored about the axis. */
+enum uf_status uf_plot_view_field(const struct uf_plot_view *view, struct uf_error *err);
+
 /* The pictures. */
 bool uf_plot_has_section(const struct uf_result *result);
 enum uf_status uf_plot_feed_section(struct uf_gnuplot *plot,

@@ -1,4 +1,3 @@
-#include "io/isoline.h"
 #include "io/plot_private.h"
 #include "solver/calendar.h"
 #include "solver/constants.h"
@@ -14,22 +13,7 @@
 #define WINDOW_BESIDE_M 1.5 /* shown beside board or tank */
 #define WINDOW_BELOW_M  0.6
 #define WINDOW_ABOVE_M  0.55 /* over grade, for its labels */
-#define NEAR_ZERO_K     1.0
-#define NOTE_SIZE                                                                        \
-    160                /* letters that fit in a line under the picture, and a name more  \
-                        */
-#define HATCH_LINES 46 /* across the picture's width */
-
-enum tone { TONE_UNFROZEN, TONE_NEAR, TONE_FROZEN };
-
-/* What is shown: a field at one time, and how far. */
-struct view {
-    const struct uf_record *record;
-    const float *degC;      /* [nz][nx] */
-    double half_m, depth_m; /* of the window */
-    struct uf_gnuplot *plot;
-    const struct uf_plot_look *look;
-};
+#define NOTE_SIZE       160  /* of a line of names under the picture */
 
 bool uf_plot_has_section(const struct uf_result *result)
 {
@@ -64,8 +48,8 @@ static double largest(double a, double b)
     return b > a ? b : a; /* a NAN b leaves a */
 }
 
-static void choose_window(struct view *view, const struct uf_result_design *design,
-                          double frost_m)
+static void choose_window(struct uf_plot_view *view,
+                          const struct uf_result_design *design, double frost_m)
 {
     const struct uf_record *r = view->record;
     double half = largest(WINDOW_LEAST_M, design->half_width_m + WINDOW_BESIDE_M);
@@ -80,192 +64,8 @@ static void choose_window(struct view *view, const struct uf_result_design *desi
     view->depth_m = fmin(depth, r->z_edge_m[r->nz]);
 }
 
-/* Place of at among the cell centres: index of the lower one and the share towards the
-   next. Beyond the ends the end's value, but a straight line on up to the surface. */
-static size_t place(const double *centre, size_t n, double at, bool extend, double *share)
-{
-    size_t i = 0;
-    while (i + 2 < n && at > centre[i + 1]) {
-        i++;
-    }
-    *share = n > 1 ? (at - centre[i]) / (centre[i + 1] - centre[i]) : 0.0;
-    *share = *share > 1.0 ? 1.0 : *share < 0.0 && !extend ? 0.0 : *share;
-    return i;
-}
-
-static double sample(const struct view *view, double x_m, double z_m)
-{
-    const struct uf_record *r = view->record;
-    double sx = 0.0, sz = 0.0;
-    const size_t i = place(r->x_m, r->nx, fabs(x_m), false, &sx);
-    const size_t j = place(r->z_m, r->nz, z_m, true, &sz);
-    const size_t i2 = r->nx > 1 ? i + 1 : i, j2 = r->nz > 1 ? j + 1 : j;
-    const double upper = (1.0 - sx) * (double)view->degC[j * r->nx + i] +
-                         sx * (double)view->degC[j * r->nx + i2];
-    const double lower = (1.0 - sx) * (double)view->degC[j2 * r->nx + i] +
-                         sx * (double)view->degC[j2 * r->nx + i2];
-    return (1.0 - sz) * upper + sz * lower;
-}
-
-/* The cell centres inside the window, with the window's own ends. Returns how many. */
-static size_t nodes_x(const struct view *view, double *x)
-{
-    const struct uf_record *r = view->record;
-    size_t n = 0;
-    x[n++] = -view->half_m;
-    for (size_t i = r->nx; i-- > 0;) {
-        if (r->x_m[i] < view->half_m && r->x_m[i] > 0.0) {
-            x[n++] = -r->x_m[i];
-        }
-    }
-    for (size_t i = 0; i < r->nx; i++) {
-        if (r->x_m[i] < view->half_m && r->x_m[i] >= 0.0) {
-            x[n++] = r->x_m[i];
-        }
-    }
-    x[n++] = view->half_m;
-    return n;
-}
-
-static size_t nodes_z(const struct view *view, double *z)
-{
-    const struct uf_record *r = view->record;
-    size_t n = 0;
-    z[n++] = 0.0;
-    for (size_t j = 0; j < r->nz && r->z_m[j] < view->depth_m; j++) {
-        z[n++] = r->z_m[j];
-    }
-    z[n++] = view->depth_m;
-    return n;
-}
-
-static void send_point(const struct view *view, double x_m, double z_m)
-{
-    uf_gnuplot_cell(view->plot, uf_plot_length(view->look, x_m));
-    uf_gnuplot_cell(view->plot, uf_plot_length(view->look, z_m));
-    uf_gnuplot_row(view->plot);
-}
-
-static enum tone tone_of(const struct uf_isoline_loop *loop)
-{
-    if (loop->level == 0) {
-        return loop->low_inside ? TONE_FROZEN : TONE_NEAR;
-    }
-    return loop->low_inside ? TONE_NEAR : TONE_UNFROZEN;
-}
-
-/* The loops to fill, largest first, each a data index with its tone in the third column.
- */
-static void send_tones(const struct view *view, const struct uf_isoline_list *list)
-{
-    uf_gnuplot_data(view->plot, "tones");
-    for (size_t k = 0; k < list->n_loops; k++) {
-        const struct uf_isoline_loop *loop = &list->loops[k];
-        for (size_t i = 0; i < loop->n; i++) {
-            send_point(view, list->points[loop->first + i].x,
-                       list->points[loop->first + i].z);
-        }
-        uf_gnuplot_row(view->plot);
-        uf_gnuplot_row(view->plot);
-    }
-    uf_gnuplot_data_end(view->plot);
-    uf_gnuplot_data(view->plot, "tone_of");
-    for (size_t k = 0; k < list->n_loops; k++) {
-        uf_gnuplot_cell(view->plot, (double)tone_of(&list->loops[k]));
-        uf_gnuplot_row(view->plot);
-    }
-    uf_gnuplot_data_end(view->plot);
-    uf_gnuplot_number(view->plot, "n_tones", (double)list->n_loops);
-}
-
-/* The 0 degC line alone, without the parts that follow the window's side. */
-static void send_zero(const struct view *view, const struct uf_isoline_list *list)
-{
-    uf_gnuplot_data(view->plot, "zero");
-    for (size_t k = 0; k < list->n_loops; k++) {
-        const struct uf_isoline_loop *loop = &list->loops[k];
-        for (size_t i = 0; loop->level == 0 && i <= loop->n; i++) {
-            const struct uf_isoline_point *p = &list->points[loop->first + i % loop->n];
-            if (p->border) {
-                uf_gnuplot_row(view->plot);
-            } else {
-                send_point(view, p->x, p->z);
-            }
-        }
-        uf_gnuplot_row(view->plot);
-    }
-    uf_gnuplot_data_end(view->plot);
-}
-
-/* Ends of the frozen stretches along one slanting line x + z = sum. */
-static void send_hatch_line(const struct view *view, double sum_m, double step_m)
-{
-    const double top_m = largest(0.0, sum_m - view->half_m);
-    const double bottom_m = fmin(view->depth_m, sum_m + view->half_m);
-    double before = NAN;
-    bool open = false;
-    for (double z = top_m; z <= bottom_m; z += step_m) {
-        const double degC = sample(view, sum_m - z, z);
-        if ((degC < 0.0) != open) {
-            const double back = isnan(before) || open == (before >= 0.0)
-                                    ? 0.0
-                                    : degC / (degC - before) * step_m;
-            send_point(view, sum_m - (z - back), z - back);
-            open = !open;
-            if (!open) {
-                uf_gnuplot_row(view->plot);
-            }
-        }
-        before = degC;
-    }
-    if (open) {
-        send_point(view, sum_m - bottom_m, bottom_m);
-        uf_gnuplot_row(view->plot);
-    }
-}
-
-static void send_hatch(const struct view *view)
-{
-    const double apart_m = 2.0 * view->half_m / HATCH_LINES;
-    uf_gnuplot_data(view->plot, "hatch");
-    for (double sum = -view->half_m; sum < view->half_m + view->depth_m; sum += apart_m) {
-        send_hatch_line(view, sum, apart_m / 6.0);
-    }
-    uf_gnuplot_data_end(view->plot);
-}
-
-static enum uf_status send_field(const struct view *view, struct uf_error *err)
-{
-    const double levels[2] = {0.0, NEAR_ZERO_K};
-    const size_t most_x = 2 * view->record->nx + 2, most_z = view->record->nz + 2;
-    double *x = malloc(most_x * sizeof *x), *z = malloc(most_z * sizeof *z);
-    double *values = malloc(most_x * most_z * sizeof *values);
-    struct uf_isoline_list list = {0};
-    enum uf_status status = UF_OK;
-    if (x == NULL || z == NULL || values == NULL) {
-        status = uf_fail(err, UF_E_MEMORY, "out of memory for the section");
-        goto done;
-    }
-    const size_t nx = nodes_x(view, x), nz = nodes_z(view, z);
-    for (size_t k = 0; k < nx * nz; k++) {
-        values[k] = sample(view, x[k % nx], z[k / nx]);
-    }
-    status = uf_isoline_trace(&list, values, x, nx, z, nz, levels, 2, err);
-    if (status == UF_OK) {
-        send_tones(view, &list);
-        send_zero(view, &list);
-        send_hatch(view);
-    }
-    uf_isoline_clear(&list);
-done:
-    free(values);
-    free(z);
-    free(x);
-    return status;
-}
-
 /* Closed outline of the tank and the line of its water. */
-static void send_tank(const struct view *view, const struct uf_result_design *d)
+static void send_tank(const struct uf_plot_view *view, const struct uf_result_design *d)
 {
     const double radius = d->half_width_m, middle = 0.5 * (d->crown_m + d->invert_m);
     const bool round = d->shape == (long)UF_HORIZONTAL_CYLINDER;
@@ -276,11 +76,11 @@ static void send_tank(const struct view *view, const struct uf_result_design *d)
     uf_gnuplot_data(view->plot, "tank");
     for (int i = 0; round && i <= 96; i++) {
         const double angle = 2.0 * UF_PI * i / 96.0;
-        send_point(view, radius * sin(angle), middle - radius * cos(angle));
+        uf_plot_view_point(view, radius * sin(angle), middle - radius * cos(angle));
     }
     for (int i = 0; !round && i <= 4; i++) {
-        send_point(view, i == 1 || i == 2 ? radius : -radius,
-                   i == 2 || i == 3 ? d->invert_m : d->crown_m);
+        uf_plot_view_point(view, i == 1 || i == 2 ? radius : -radius,
+                           i == 2 || i == 3 ? d->invert_m : d->crown_m);
     }
     uf_gnuplot_data_end(view->plot);
     if (round) {
@@ -293,7 +93,8 @@ static void send_tank(const struct view *view, const struct uf_result_design *d)
 }
 
 /* Rectangles of concrete: deadmen on both sides, a pad under the tank. */
-static void send_anchors(const struct view *view, const struct uf_result_design *d)
+static void send_anchors(const struct uf_plot_view *view,
+                         const struct uf_result_design *d)
 {
     const struct {
         const char *name;
@@ -312,7 +113,7 @@ static void send_anchors(const struct view *view, const struct uf_result_design 
     }
 }
 
-static void send_design(const struct view *view, const struct uf_result_design *d)
+static void send_design(const struct uf_plot_view *view, const struct uf_result_design *d)
 {
     const struct {
         const char *name;
@@ -337,20 +138,20 @@ static void send_design(const struct view *view, const struct uf_result_design *
     }
     uf_gnuplot_number(view->plot, "pit_slope", d->pit_slope);
     uf_gnuplot_number(view->plot, "near_zero",
-                      uf_plot_temperature(view->look, NEAR_ZERO_K));
+                      uf_plot_temperature(view->look, UF_PLOT_NEAR_ZERO_K));
     send_tank(view, d);
     send_anchors(view, d);
 }
 
 /* The probes as numbered marks, their names in lines under the picture. */
-static void send_probes(const struct view *view, const struct uf_result_design *d)
+static void send_probes(const struct uf_plot_view *view, const struct uf_result_design *d)
 {
     const size_t n = view->record->n_probes;
     char line[NOTE_SIZE] = "Probes:";
     size_t notes = 0;
     uf_gnuplot_data(view->plot, "probes");
     for (size_t i = 0; i < n; i++) {
-        send_point(view, d->probe_x_m[i], d->probe_depth_m[i]);
+        uf_plot_view_point(view, d->probe_x_m[i], d->probe_depth_m[i]);
     }
     uf_gnuplot_data_end(view->plot);
     uf_gnuplot_data(view->plot, "notes");
@@ -369,7 +170,7 @@ static void send_probes(const struct view *view, const struct uf_result_design *
     uf_gnuplot_number(view->plot, "n_notes", (double)notes);
 }
 
-static void send_texts(const struct view *view, const struct uf_result_design *d,
+static void send_texts(const struct uf_plot_view *view, const struct uf_result_design *d,
                        size_t time)
 {
     const struct uf_record *r = view->record;
@@ -406,13 +207,13 @@ enum uf_status uf_plot_feed_section(struct uf_gnuplot *plot,
 {
     const struct uf_record *r = result->record;
     const size_t time = most_frozen(r);
-    struct view view = {.record = r,
-                        .degC = r->temperature_degC + time * r->nz * r->nx,
-                        .plot = plot,
-                        .look = look};
+    struct uf_plot_view view = {.record = r,
+                                .degC = r->temperature_degC + time * r->nz * r->nx,
+                                .plot = plot,
+                                .look = look};
     choose_window(&view, &result->design, r->frost_depth_m[time]);
     send_design(&view, &result->design);
     send_probes(&view, &result->design);
     send_texts(&view, &result->design, time);
-    return send_field(&view, err);
+    return uf_plot_view_field(&view, err);
 }

@@ -88,14 +88,14 @@ static int run(const struct uf_arguments *args)
     struct uf_weather *weather = NULL;
     struct uf_error err = {0};
     char *text = NULL;
-    enum uf_status status = UF_OK;
     if (args->climate == NULL) {
-        status = uf_fail(&err, UF_E_INPUT,
-                         "no weather is named: give --climate FILE, a path or a file of "
-                         "climates/ such as madison.csv");
+        (void)uf_fail(&err, UF_E_INPUT,
+                      "no weather is named: give --climate FILE, a path or a file of "
+                      "climates/ such as madison.csv");
         return uf_faults_error(args, NULL, &err);
     }
-    status = uf_climate_read(&weather, args->climate, args->column, NULL, &err);
+    enum uf_status status =
+        uf_climate_read(&weather, args->climate, args->column, NULL, &err);
     if (status == UF_OK) {
         status = make_text(&text, args, weather->latitude_deg, &err);
     }

@@ -7,13 +7,13 @@ int uf_site_open(struct uf_site **out, struct uf_column_soils *soils,
                  const struct uf_arguments *args)
 {
     const char *path = args->operands[0];
+    const struct uf_site_overrides sets = {args->sets, args->n_sets};
     struct uf_site_faults faults = {0};
     struct uf_error err = {0};
     int code = UF_EXIT_DONE;
 
     *out = NULL;
-    enum uf_status status =
-        uf_site_read(out, path, args->sets, args->n_sets, &faults, &err);
+    enum uf_status status = uf_site_read(out, path, &sets, &faults, &err);
     if (status == UF_E_INPUT && faults.n > 0) {
         code = uf_faults_site(args, path, &faults);
     } else if (status != UF_OK) {

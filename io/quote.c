@@ -21,7 +21,10 @@ char *uf_quote_text(char *out, size_t size, const char *text)
     }
     for (size_t i = 0; i < n; i++) {
         const unsigned char byte = (unsigned char)text[i];
-        out[i] = byte < 0x20U || byte == 0x7FU ? '?' : text[i];
+        out[i] = text[i];
+        if (byte < 0x20U || byte == 0x7FU) {
+            out[i] = '?';
+        }
     }
     memcpy(out + n, cut ? "..." : "", cut ? 4 : 1);
     return out;

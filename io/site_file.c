@@ -10,7 +10,7 @@
 
 /* Reading a site file from beginning to end: text, document, --set, values, rules. */
 
-#define MOST_BYTES (1024 * 1024)
+#define MOST_BYTES ((size_t)1024 * 1024)
 
 static void blame_parser(struct site_reader *reader, const yaml_parser_t *parser,
                          const char *text, const char *set_key)
@@ -133,12 +133,12 @@ static void sort_faults(struct uf_site_faults *faults)
 }
 
 static void read_document(struct site_reader *reader,
-                          const struct uf_site_override *overrides, size_t n_overrides)
+                          const struct uf_site_overrides *overrides)
 {
     const yaml_document_t *document = &reader->document;
     reader->first_set_node = (int)(document->nodes.top - document->nodes.start) + 1;
-    for (size_t i = 0; i < n_overrides; i++) {
-        uf_site_set(reader, overrides[i].text);
+    for (size_t i = 0; overrides != NULL && i < overrides->n; i++) {
+        uf_site_set(reader, overrides->rows[i].text);
     }
     reader->visited =
         calloc((size_t)(document->nodes.top - document->nodes.start) + 1, sizeof(bool));
@@ -152,13 +152,28 @@ static void read_document(struct site_reader *reader,
     }
 }
 
+/* How the reading ended. */
+static enum uf_status settle(const struct site_reader *reader, struct uf_error *err)
+{
+    const size_t n = reader->faults->n;
+    if (reader->out_of_memory) {
+        return uf_fail(err, UF_E_MEMORY, "no memory for %s", reader->site->path);
+    }
+    if (reader->no_units) {
+        return uf_fail(err, UF_E_FILE, "%s", reader->no_units_text);
+    }
+    if (n > 0) {
+        return uf_fail(err, UF_E_INPUT, "%zu fault%s in the site file", n,
+                       n > 1 ? "s" : "");
+    }
+    return UF_OK;
+}
+
 enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char *text,
-                             size_t size, const struct uf_site_override *overrides,
-                             size_t n_overrides, struct uf_site_faults *faults,
-                             struct uf_error *err)
+                             size_t size, const struct uf_site_overrides *overrides,
+                             struct uf_site_faults *faults, struct uf_error *err)
 {
     struct site_reader reader = {.faults = faults};
-    enum uf_status status = UF_OK;
     *out = NULL;
     *faults = (struct uf_site_faults){.rows = NULL, .n = 0};
     reader.site = calloc(1, sizeof *reader.site);
@@ -170,33 +185,27 @@ enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char 
     reader.site->text[size] = '\0';
     init_site(reader.site, name);
     if (uf_site_load(&reader, &reader.document, text, size, NULL)) {
-        read_document(&reader, overrides, n_overrides);
+        read_document(&reader, overrides);
         yaml_document_delete(&reader.document);
     }
-    if (reader.out_of_memory) {
-        status = uf_fail(err, UF_E_MEMORY, "no memory for %s", name);
-    } else if (reader.no_units) {
-        status = uf_fail(err, UF_E_FILE, "%s", reader.no_units_text);
-    } else if (faults->n > 0) {
-        sort_faults(faults);
-        status = uf_fail(err, UF_E_INPUT, "%s: %zu fault%s", name, faults->n,
-                         faults->n > 1 ? "s" : "");
-    }
-    free(reader.visited);
-    free(reader.seen);
+    const enum uf_status status = settle(&reader, err);
     if (status == UF_OK) {
         *out = reader.site;
     } else {
         uf_site_free(reader.site);
     }
-    if (status != UF_OK && status != UF_E_INPUT) {
+    if (status == UF_E_INPUT) {
+        sort_faults(faults);
+    } else {
         uf_site_faults_clear(faults);
     }
+    free(reader.visited);
+    free(reader.seen);
     return status;
 }
 
 enum uf_status uf_site_read(struct uf_site **out, const char *path,
-                            const struct uf_site_override *overrides, size_t n_overrides,
+                            const struct uf_site_overrides *overrides,
                             struct uf_site_faults *faults, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
@@ -209,18 +218,16 @@ enum uf_status uf_site_read(struct uf_site **out, const char *path,
         goto done;
     }
     if (file == NULL) {
-        status = uf_fail(err, UF_E_FILE, "cannot open %s: %s", path, strerror(errno));
+        status = uf_fail(err, UF_E_FILE, "cannot be opened: %s", strerror(errno));
         goto done;
     }
     const size_t size = fread(text, 1, MOST_BYTES + 1, file);
     if (ferror(file)) {
-        status = uf_fail(err, UF_E_FILE, "cannot read %s: %s", path, strerror(errno));
+        status = uf_fail(err, UF_E_FILE, "cannot be read: %s", strerror(errno));
     } else if (size > MOST_BYTES) {
-        status =
-            uf_fail(err, UF_E_FILE, "%s is larger than a megabyte: no site file", path);
+        status = uf_fail(err, UF_E_FILE, "is larger than a megabyte: no site file");
     } else {
-        status =
-            uf_site_parse(out, path, text, size, overrides, n_overrides, faults, err);
+        status = uf_site_parse(out, path, text, size, overrides, faults, err);
     }
 done:
     if (file != NULL) {

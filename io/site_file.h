@@ -44,20 +44,23 @@ struct uf_site_faults {
 struct uf_site_override {
     const char *text;
 };
+struct uf_site_overrides {
+    const struct uf_site_override *rows;
+    size_t n;
+};
 
-/* Reads and checks a whole site file; every fault of the file is found at once.
-   UF_OK          *out is the site (free with uf_site_free), faults->n == 0
+/* Reads and checks a whole site file; every fault of the file is found at once. overrides
+   may be NULL. UF_OK          *out is the site (free with uf_site_free), faults->n == 0
    UF_E_INPUT     faults hold at least one row
    UF_E_FILE      err says why it could not be read */
 enum uf_status uf_site_read(struct uf_site **out, const char *path,
-                            const struct uf_site_override *overrides, size_t n_overrides,
+                            const struct uf_site_overrides *overrides,
                             struct uf_site_faults *faults, struct uf_error *err);
 
 /* The same from memory (tests, fuzzing). name stands for the file in messages. */
 enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char *text,
-                             size_t size, const struct uf_site_override *overrides,
-                             size_t n_overrides, struct uf_site_faults *faults,
-                             struct uf_error *err);
+                             size_t size, const struct uf_site_overrides *overrides,
+                             struct uf_site_faults *faults, struct uf_error *err);
 
 void uf_site_free(struct uf_site *site); /* NULL is fine */
 void uf_site_faults_clear(struct uf_site_faults *faults);

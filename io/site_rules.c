@@ -126,24 +126,23 @@ static void settle_surface(struct site_reader *reader)
 static void check_shape(struct site_reader *reader)
 {
     static const struct {
+        const char *key, *text;
         enum uf_shape shape;
-        const char *key;
         bool needed;
-        const char *text;
     } rows[] = {
-        {UF_HORIZONTAL_CYLINDER, "tank.diameter", true, "the outside diameter"},
-        {UF_HORIZONTAL_CYLINDER, "tank.length", true, "the length between the heads"},
-        {UF_HORIZONTAL_CYLINDER, "tank.width", false, "diameter and length"},
-        {UF_HORIZONTAL_CYLINDER, "tank.height", false, "diameter and length"},
-        {UF_VERTICAL_CYLINDER, "tank.diameter", true, "the outside diameter"},
-        {UF_VERTICAL_CYLINDER, "tank.height", true, "the outside height"},
-        {UF_VERTICAL_CYLINDER, "tank.width", false, "diameter and height"},
-        {UF_VERTICAL_CYLINDER, "tank.length", false, "diameter and height"},
-        {UF_BOX, "tank.width", true, "the outside width"},
-        {UF_BOX, "tank.height", true, "the outside height"},
-        {UF_BOX, "tank.length", true, "the outside length"},
-        {UF_BOX, "tank.diameter", false, "width, height and length"},
-        {UF_BOX, "tank.heads", false, "width, height and length"},
+        {"tank.diameter", "the outside diameter", UF_HORIZONTAL_CYLINDER, true},
+        {"tank.length", "the length between the heads", UF_HORIZONTAL_CYLINDER, true},
+        {"tank.width", "diameter and length", UF_HORIZONTAL_CYLINDER, false},
+        {"tank.height", "diameter and length", UF_HORIZONTAL_CYLINDER, false},
+        {"tank.diameter", "the outside diameter", UF_VERTICAL_CYLINDER, true},
+        {"tank.height", "the outside height", UF_VERTICAL_CYLINDER, true},
+        {"tank.width", "diameter and height", UF_VERTICAL_CYLINDER, false},
+        {"tank.length", "diameter and height", UF_VERTICAL_CYLINDER, false},
+        {"tank.width", "the outside width", UF_BOX, true},
+        {"tank.height", "the outside height", UF_BOX, true},
+        {"tank.length", "the outside length", UF_BOX, true},
+        {"tank.diameter", "width, height and length", UF_BOX, false},
+        {"tank.heads", "width, height and length", UF_BOX, false},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         if (reader->site->design.tank.shape != rows[i].shape ||

@@ -292,7 +292,7 @@ static bool find_measure_line(struct line *line, const char *unit,
     bool ok = find_line(line, unit, measure->unit);
     if (!ok && measure->rule == UF_UNIT_WEIGHT) {
         ok = find_line(line, unit, "kg/m3");
-        line->slope *= UF_GRAVITY_M_S2;
+        line->slope = ok ? line->slope * UF_GRAVITY_M_S2 : 0.0;
     }
     if (measure->rule == UF_UNIT_DIFFERENCE) {
         line->offset = 0.0;

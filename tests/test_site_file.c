@@ -99,7 +99,7 @@ static struct uf_site *must_parse(const char *text)
     struct uf_site_faults faults;
     struct uf_error err = {0};
     const enum uf_status status =
-        uf_site_parse(&site, "a.yaml", text, strlen(text), NULL, 0, &faults, &err);
+        uf_site_parse(&site, "a.yaml", text, strlen(text), NULL, &faults, &err);
     cr_assert_eq(status, UF_OK, "%s, line %d: %s: %s: %s", err.text,
                  faults.n > 0 ? faults.rows[0].line : 0,
                  faults.n > 0 ? faults.rows[0].key : "",
@@ -115,9 +115,9 @@ static void must_fail(struct uf_site_faults *faults, const char *text,
 {
     struct uf_site *site = NULL;
     struct uf_error err = {0};
-    cr_assert_eq(
-        uf_site_parse(&site, "a.yaml", text, strlen(text), sets, n_sets, faults, &err),
-        UF_E_INPUT, "%s", text);
+    cr_assert_eq(uf_site_parse(&site, "a.yaml", text, strlen(text),
+                               &(struct uf_site_overrides){sets, n_sets}, faults, &err),
+                 UF_E_INPUT, "%s", text);
     cr_assert_null(site);
     cr_assert(faults->n > 0);
 }
@@ -478,6 +478,7 @@ Test(site_file, faults_of_keys)
          "name, latitude"},
         {BARE "limits.water: 1 degC\n", "limits.water", 3, "unknown key", ""},
         {BARE "site: {name: }\n", "site.name", 3, "no value", ""},
+        {BARE "readings: [{at: springline}]\n", "readings", 3, "not yet", "leave it out"},
         {BARE "limits: 5\n", "limits", 3, "not a block", "{"},
         {BARE "limits: [1, 2]\n", "limits", 3, "not a block", "{"},
         {BARE "probes: {depth: 1 m}\n", "probes", 3, "not a list", "-"},
@@ -724,11 +725,11 @@ static struct uf_site *must_set(const char *text, const struct uf_site_override 
 {
     struct uf_site *site = NULL;
     struct uf_site_faults faults;
-    cr_assert_eq(
-        uf_site_parse(&site, "a.yaml", text, strlen(text), sets, n, &faults, NULL), UF_OK,
-        "%s: %s: %s", faults.n > 0 ? faults.rows[0].key : "",
-        faults.n > 0 ? faults.rows[0].what : "",
-        faults.n > 0 ? faults.rows[0].allowed : "");
+    cr_assert_eq(uf_site_parse(&site, "a.yaml", text, strlen(text),
+                               &(struct uf_site_overrides){sets, n}, &faults, NULL),
+                 UF_OK, "%s: %s: %s", faults.n > 0 ? faults.rows[0].key : "",
+                 faults.n > 0 ? faults.rows[0].what : "",
+                 faults.n > 0 ? faults.rows[0].allowed : "");
     return site;
 }
 
@@ -822,10 +823,9 @@ Test(site_file, a_file_that_cannot_be_read_is_no_fault_of_its_text)
     struct uf_site *site = NULL;
     struct uf_site_faults faults;
     struct uf_error err = {0};
-    cr_expect_eq(uf_site_read(&site, "/nowhere/a.yaml", NULL, 0, &faults, &err),
-                 UF_E_FILE);
-    cr_expect(strstr(err.text, "/nowhere/a.yaml") != NULL);
-    cr_expect_eq(uf_site_read(&site, "/tmp", NULL, 0, &faults, &err), UF_E_FILE);
+    cr_expect_eq(uf_site_read(&site, "/nowhere/a.yaml", NULL, &faults, &err), UF_E_FILE);
+    cr_expect(strstr(err.text, "No such file") != NULL, "%s", err.text);
+    cr_expect_eq(uf_site_read(&site, "/tmp", NULL, &faults, &err), UF_E_FILE);
     cr_expect_null(site);
     cr_expect_eq(faults.n, 0);
 }
@@ -840,8 +840,8 @@ Test(site_file, the_examples_are_right)
         struct uf_site_faults faults;
         struct uf_error err = {0};
         (void)snprintf(path, sizeof path, "%s/cli/examples/%s", UF_SOURCE_DIR, names[i]);
-        cr_expect_eq(uf_site_read(&site, path, NULL, 0, &faults, &err), UF_OK,
-                     "%s: %s: %s", err.text, faults.n > 0 ? faults.rows[0].key : "",
+        cr_expect_eq(uf_site_read(&site, path, NULL, &faults, &err), UF_OK, "%s: %s: %s",
+                     err.text, faults.n > 0 ? faults.rows[0].key : "",
                      faults.n > 0 ? faults.rows[0].what : "");
         uf_site_faults_clear(&faults);
         uf_site_free(site);

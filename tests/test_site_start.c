@@ -37,7 +37,7 @@ static struct uf_site *parsed(const char *text)
     struct uf_site *site = NULL;
     struct uf_site_faults faults;
     cr_assert_eq(
-        uf_site_parse(&site, "s", text, strlen(text), NULL, 0, &faults, NULL), UF_OK,
+        uf_site_parse(&site, "s", text, strlen(text), NULL, &faults, NULL), UF_OK,
         "%s\nline %d: %s: %s", text, faults.n > 0 ? faults.rows[0].line : 0,
         faults.n > 0 ? faults.rows[0].key : "", faults.n > 0 ? faults.rows[0].what : "");
     return site;

@@ -31,12 +31,13 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     const char *text = size > 0 ? (const char *)data : "";
     char *set = take_set(text, size);
-    const struct uf_site_override override = {set};
+    const struct uf_site_override given = {set};
+    const struct uf_site_overrides sets = {&given, set != NULL};
     struct uf_site *site = NULL;
     struct uf_site_faults faults = {0};
     struct uf_error err = {0};
-    const enum uf_status status = uf_site_parse(&site, "fuzz.yaml", text, size, &override,
-                                                set != NULL, &faults, &err);
+    const enum uf_status status =
+        uf_site_parse(&site, "fuzz.yaml", text, size, &sets, &faults, &err);
     if (status == UF_OK) {
         struct uf_case_fault fault;
         must(site != NULL && faults.n == 0);

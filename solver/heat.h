@@ -110,11 +110,6 @@ double uf_heat_top_W(const struct uf_heat *heat, const struct uf_heat_top *top,
                      const struct uf_heat_now *now, double T_degC,
                      double *minus_slope_W_K);
 
-/* Largest rate at which any node can relax, 1/s (Gershgorin on (V dH/dT)^-1 K, frozen or
-   thawed, whichever is faster): an explicit step of 2/rate is stable. h_W_m2K: the
-   strongest film. */
-double uf_heat_fastest_1_s(const struct uf_heat *heat, double h_W_m2K);
-
 /* Pairs of nodes that exchange heat, for a matrix: structured faces first, then the
    links. The caller frees *pairs. */
 enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2],

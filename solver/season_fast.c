@@ -1,6 +1,7 @@
 #include "constants.h"
 #include "fast.h"
 #include "season_private.h"
+#include "spectrum.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -136,7 +137,7 @@ static enum uf_status fast_advance(struct uf_season *season, double day,
         const struct uf_heat_now now =
             uf_season_now(&season->drive, from_day + ((double)k + 0.5) * step_day);
         if (now.h_W_m2K > f->fastest_h) {
-            f->fastest_1_s = uf_heat_fastest_1_s(season->heat, now.h_W_m2K);
+            f->fastest_1_s = uf_spectrum_fastest_1_s(season->heat, now.h_W_m2K);
             f->fastest_h = now.h_W_m2K;
         }
         rkl2_step(season, &now, step_day * UF_DAY_S,

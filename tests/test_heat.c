@@ -1,5 +1,6 @@
 #include "designs.h"
 #include "solver/heat.h"
+#include "solver/spectrum.h"
 #include "solver/sparse.h"
 
 #include <criterion/criterion.h>
@@ -352,7 +353,7 @@ Test(heat, fastest_rate_bounds_every_node)
             most_1_s = fmax(most_1_s, rate);
         }
     }
-    const double bound = uf_heat_fastest_1_s(s->heat, winter.h_W_m2K);
+    const double bound = uf_spectrum_bound_1_s(s->heat, winter.h_W_m2K);
     cr_expect(most_1_s <= bound * (1.0 + 1e-12) && most_1_s > 0.1 * bound, "%g of %g",
               most_1_s, bound);
     compare_free(&c);

@@ -1,0 +1,215 @@
+#include "spectrum.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+static const int ITERATIONS = 120;
+static const double SPARE = 1.05;
+
+/* One conductance at its strongest, between nodes a and b. */
+struct edge {
+    size_t a, b;
+    double W_K;
+};
+
+struct graph {
+    struct edge *edges;
+    size_t n_edges;
+    double *outer_W_K;      /* [n] to the outside */
+    double *sum_W_K;        /* [n] all of a node's, outside counted half: it has no partner row */
+    double *inverse_K_J;    /* [n] 1 / (V c), 0 for nodes that do not move */
+};
+
+static double strongest(const struct uf_material *m)
+{
+    double k = 0.0;
+    for (size_t j = 0; j < m->n; j++) {
+        k = fmax(k, m->k_W_mK[j]);
+    }
+    return k;
+}
+
+/* Largest k / (dH/dT) over all temperatures, m2/s. */
+static double quickest(const struct uf_material *m)
+{
+    const size_t last = m->n - 1;
+    double a = fmax(m->k_W_mK[0] / m->c_frozen_J_m3K, m->k_W_mK[last] / m->c_thawed_J_m3K);
+    for (size_t j = 0; j < last; j++) {
+        const double slope = (m->H_J_m3[j + 1] - m->H_J_m3[j]) / (m->T_degC[j + 1] - m->T_degC[j]);
+        a = fmax(a, fmax(m->k_W_mK[j], m->k_W_mK[j + 1]) / slope);
+    }
+    return a;
+}
+
+/* The heat capacity that goes with the strongest conductivity: their ratio is the quickest
+   diffusivity. A cell's heat flow to its like changes with its own k(T) alone, so that k and
+   dH/dT of one temperature belong together. */
+static double paired_capacity(const struct uf_material *m)
+{
+    return strongest(m) / quickest(m);
+}
+
+static void add_edge(struct graph *g, size_t a, size_t b, double W_K)
+{
+    g->edges[g->n_edges++] = (struct edge){a, b, W_K};
+    g->sum_W_K[a] += W_K;
+    g->sum_W_K[b] += W_K;
+}
+
+static double length_m2K_W(double length_m, double k_W_mK)
+{
+    return length_m > 0.0 ? length_m / k_W_mK : 0.0;
+}
+
+/* Conductance of a link for a node of substance m with that node frozen or thawed, whichever is
+   quicker against its paired capacity; the other side at its strongest. */
+static double link_W_K(const struct uf_heat *heat, const struct uf_heat_link *link, bool side_a)
+{
+    const struct uf_material *node =
+        &heat->materials[heat->material[side_a ? link->a : link->b]];
+    const struct uf_material *own =
+        &heat->materials[side_a ? link->material_a : link->material_b];
+    const struct uf_material *far =
+        &heat->materials[side_a ? link->material_b : link->material_a];
+    const double own_m = side_a ? link->length_a_m : link->length_b_m;
+    const double far_m = side_a ? link->length_b_m : link->length_a_m;
+    const double rest_m2K_W = link->fixed_m2K_W + length_m2K_W(far_m, strongest(far));
+    const double paired = paired_capacity(node);
+    const double frozen = link->area_m2 / (rest_m2K_W + length_m2K_W(own_m, own->k_W_mK[0]));
+    const double thawed =
+        link->area_m2 / (rest_m2K_W + length_m2K_W(own_m, own->k_W_mK[own->n - 1]));
+    return fmax(frozen * paired / node->c_frozen_J_m3K, thawed * paired / node->c_thawed_J_m3K);
+}
+
+static void add_inside(struct graph *g, const struct uf_heat *heat)
+{
+    for (size_t c = 0; c < heat->n_cells; c++) {
+        const double k = strongest(&heat->materials[heat->conducts[c]]);
+        if (heat->gx_m[c] > 0.0) {
+            add_edge(g, c, c + 1, heat->gx_m[c] * k);
+        }
+        if (heat->gz_m[c] > 0.0) {
+            add_edge(g, c, c + heat->grid->nx, heat->gz_m[c] * k);
+        }
+    }
+    for (size_t l = 0; l < heat->n_links; l++) {
+        const struct uf_heat_link *link = &heat->links[l];
+        add_edge(g, link->a, link->b,
+                 fmax(link_W_K(heat, link, true), link_W_K(heat, link, false)));
+    }
+}
+
+static void add_outside(struct graph *g, const struct uf_heat *heat, double h_W_m2K)
+{
+    for (size_t t = 0; t < heat->n_tops; t++) {
+        const struct uf_heat_top *top = &heat->tops[t];
+        const double film_m2K_W = isfinite(h_W_m2K) ? 1.0 / h_W_m2K : 0.0;
+        const struct uf_material *m = &heat->materials[top->material];
+        const double W_K = top->area_m2 / (film_m2K_W + top->half_m / strongest(m));
+        g->outer_W_K[top->cell] +=
+            W_K * paired_capacity(m) / fmin(m->c_frozen_J_m3K, m->c_thawed_J_m3K);
+    }
+    for (size_t v = 0; v < heat->n_vents; v++) {
+        g->outer_W_K[heat->vents[v].node] += heat->vents[v].W_K;
+    }
+    if (heat->inflow_W_K > 0.0) {
+        g->outer_W_K[heat->water] += heat->inflow_W_K;
+    }
+    for (size_t i = 0; i < heat->n; i++) {
+        g->sum_W_K[i] += 0.5 * g->outer_W_K[i];
+    }
+}
+
+static bool graph_create(struct graph *g, const struct uf_heat *heat, double h_W_m2K)
+{
+    *g = (struct graph){.edges = calloc(2 * heat->n_cells + heat->n_links + 1, sizeof *g->edges),
+                        .outer_W_K = calloc(3 * heat->n, sizeof *g->outer_W_K)};
+    if (g->edges == NULL || g->outer_W_K == NULL) {
+        return false;
+    }
+    g->sum_W_K = g->outer_W_K + heat->n;
+    g->inverse_K_J = g->sum_W_K + heat->n;
+    add_inside(g, heat);
+    add_outside(g, heat, h_W_m2K);
+    for (size_t i = 0; i < heat->n; i++) {
+        if (heat->volume_m3[i] > 0.0 && i != heat->held) {
+            g->inverse_K_J[i] =
+                1.0 / (heat->volume_m3[i] * paired_capacity(&heat->materials[heat->material[i]]));
+        }
+    }
+    return true;
+}
+
+static void graph_free(struct graph *g)
+{
+    free(g->edges);
+    free(g->outer_W_K);
+}
+
+static double row_bound(const struct graph *g, size_t n)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < n; i++) {
+        most = fmax(most, 2.0 * g->sum_W_K[i] * g->inverse_K_J[i]);
+    }
+    return most;
+}
+
+double uf_spectrum_bound_1_s(const struct uf_heat *heat, double h_W_m2K)
+{
+    struct graph g;
+    const double bound = graph_create(&g, heat, h_W_m2K) ? row_bound(&g, heat->n) : (double)INFINITY;
+    graph_free(&g);
+    return bound;
+}
+
+/* y = S K S x with S = (V c)^-1/2: symmetric, same eigenvalues. Returns |y|. */
+static double apply(const struct graph *g, size_t n, const double *root, const double *x, double *y)
+{
+    double sum = 0.0;
+    for (size_t i = 0; i < n; i++) {
+        y[i] = g->outer_W_K[i] * root[i] * x[i];
+    }
+    for (size_t e = 0; e < g->n_edges; e++) {
+        const size_t a = g->edges[e].a;
+        const size_t b = g->edges[e].b;
+        const double W = g->edges[e].W_K * (root[a] * x[a] - root[b] * x[b]);
+        y[a] += W;
+        y[b] -= W;
+    }
+    for (size_t i = 0; i < n; i++) {
+        y[i] *= root[i];
+        sum += y[i] * y[i];
+    }
+    return sqrt(sum);
+}
+
+double uf_spectrum_fastest_1_s(const struct uf_heat *heat, double h_W_m2K)
+{
+    struct graph g;
+    const size_t n = heat->n;
+    double *work = calloc(3 * n, sizeof *work);
+    double fastest = INFINITY;
+    if (graph_create(&g, heat, h_W_m2K) && work != NULL) {
+        double *const root = work;
+        double *x = work + n;
+        double *y = work + 2 * n;
+        double norm = 0.0;
+        for (size_t i = 0; i < n; i++) {
+            root[i] = sqrt(g.inverse_K_J[i]);
+            /* Alternating signs lie near the fastest mode of a chequered grid. */
+            x[i] = ((i % heat->grid->nx + i / heat->grid->nx) % 2 == 0 ? 1.0 : -1.0) *
+                   (1.0 + 0.01 * (double)(i % 7)) / sqrt((double)n);
+        }
+        for (int k = 0; k < ITERATIONS; k++) {
+            norm = apply(&g, n, root, x, y);
+            for (size_t i = 0; i < n; i++) {
+                x[i] = norm > 0.0 ? y[i] / norm : 0.0;
+            }
+        }
+        fastest = fmin(SPARE * norm, row_bound(&g, n));
+    }
+    graph_free(&g);
+    free(work);
+    return fastest;
+}

@@ -1,7 +1,5 @@
-#include "fast.h"
+#include "fast_private.h"
 
-#include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* One binary for old and new x86-64: the loops are compiled three times and chosen at
@@ -14,279 +12,99 @@
 #define UF_CLONES
 #endif
 
-/* The constants of a material with one linear freezing range. */
-struct law {
-    double H0, T0, T1; /* enthalpy and temperature where freezing ends; where it begins */
-    double s;          /* dT/dH while freezing */
-    double inv_cu, inv_cf, ku, kf, dk;
-};
+/* Cells looked at together: where all of a block are thawed, one branch of the law is
+ * enough. */
+enum { BLOCK = 32 };
 
-/* A stretch of cells of one substance. table: the substance's place in `tables`, or -1 =
- * simple. */
-struct run {
-    size_t from, count;
-    struct law law;
-    long table;
-};
-
-/* T and U against enthalpy at even steps, for curved freezing laws. */
-#define TABLE_BINS 4096
-struct table {
-    double H0, inv_step, top_T;
-    double inv_cu, inv_cf, ku, kf;
-    double *T, *U; /* [TABLE_BINS + 1] */
-};
-
-/* Links between substances with linear freezing ranges, one array a member. */
-enum {
-    LINK_AREA,
-    LINK_FIXED,
-    LINK_L1,
-    LINK_L2,
-    LINK_T0A,
-    LINK_T1A,
-    LINK_KUA,
-    LINK_KFA,
-    LINK_DKA,
-    LINK_T0B,
-    LINK_T1B,
-    LINK_KUB,
-    LINK_KFB,
-    LINK_DKB,
-    LINK_TA,
-    LINK_TB,
-    LINK_W,
-    LINK_ARRAYS
-};
-
-struct uf_fast {
-    const struct uf_heat *heat;
-    size_t nx, n_cells, n;
-    double *block; /* U, gx, gz with a row of zeros before and after; T, W, 1/V */
-    double *U, *gx, *gz, *T, *W, *inv_volume;
-    struct run *runs;
-    size_t n_runs;
-    struct table *tables; /* [n_materials], T NULL where not used */
-    size_t *odd;          /* nodes handled one by one: cut cells, lumped bodies */
-    size_t n_odd;
-    double *links; /* [LINK_ARRAYS][n_simple] */
-    size_t *link_a, *link_b;
-    size_t n_simple;
-    const struct uf_heat_link **curved;
-    size_t n_curved;
-};
-
-static struct law law_of(const struct uf_material *m)
+static inline bool all_thawed(size_t n, const double *H)
 {
-    const double span = m->T_degC[1] - m->T_degC[0];
-    return (struct law){.H0 = m->H_J_m3[0],
-                        .T0 = m->T_degC[0],
-                        .T1 = m->T_degC[1],
-                        .s = span / -m->H_J_m3[0],
-                        .inv_cu = 1.0 / m->c_thawed_J_m3K,
-                        .inv_cf = 1.0 / m->c_frozen_J_m3K,
-                        .ku = m->k_W_mK[1],
-                        .kf = m->k_W_mK[0],
-                        .dk = (m->k_W_mK[1] - m->k_W_mK[0]) / span};
-}
-
-static bool make_table(struct table *t, const struct uf_material *m)
-{
-    t->T = malloc((TABLE_BINS + 1) * sizeof *t->T);
-    t->U = malloc((TABLE_BINS + 1) * sizeof *t->U);
-    if (t->T == NULL || t->U == NULL) {
-        return false;
+    double least = 0.0;
+    for (size_t i = 0; i < n; i++) {
+        least = H[i] < least ? H[i] : least;
     }
-    t->H0 = m->H_J_m3[0];
-    t->inv_step = (double)TABLE_BINS / -t->H0;
-    t->top_T = m->T_degC[m->n - 1];
-    t->inv_cu = 1.0 / m->c_thawed_J_m3K;
-    t->inv_cf = 1.0 / m->c_frozen_J_m3K;
-    t->ku = m->k_W_mK[m->n - 1];
-    t->kf = m->k_W_mK[0];
-    for (size_t b = 0; b <= TABLE_BINS; b++) {
-        t->T[b] = uf_material_T_degC(m, t->H0 * (1.0 - (double)b / TABLE_BINS));
-        t->U[b] = uf_material_U_W_m(m, t->T[b]);
-    }
-    return true;
+    return least >= 0.0;
 }
 
-/* A cell whose own temperature drives structured faces. */
-static bool plain(const struct uf_heat *heat, size_t c)
+/* Thawed cells, any law: straight lines from the last breakpoint. */
+static inline void thawed_block(size_t n, double T1, double inv_cu, double ku,
+                                const double *restrict H, double *restrict T,
+                                double *restrict U)
 {
-    return heat->volume_m3[c] > 0.0 && heat->material[c] == heat->conducts[c];
-}
-
-static bool compile_cells(struct uf_fast *f)
-{
-    const struct uf_heat *h = f->heat;
-    for (size_t c = 0; c < f->n; c++) {
-        if (h->volume_m3[c] > 0.0) {
-            f->inv_volume[c] = 1.0 / h->volume_m3[c];
-        }
-        if (c >= f->n_cells || !plain(h, c)) {
-            if (h->volume_m3[c] > 0.0) {
-                f->odd[f->n_odd++] = c;
-            }
-            continue;
-        }
-        f->gx[c] = h->gx_m[c];
-        f->gz[c] = h->gz_m[c];
-        struct run *const last = f->n_runs > 0 ? &f->runs[f->n_runs - 1] : NULL;
-        if (last != NULL && last->from + last->count == c &&
-            h->material[last->from] == h->material[c]) {
-            last->count++;
-            continue;
-        }
-        const struct uf_material *m = &h->materials[h->material[c]];
-        struct run *const run = &f->runs[f->n_runs++];
-        *run = (struct run){
-            .from = c, .count = 1, .table = m->simple ? -1 : (long)h->material[c]};
-        if (m->simple) {
-            run->law = law_of(m);
-        } else if (f->tables[h->material[c]].T == NULL &&
-                   !make_table(&f->tables[h->material[c]], m)) {
-            return false;
-        }
-    }
-    return true;
-}
-
-static void compile_links(struct uf_fast *f)
-{
-    const struct uf_heat *h = f->heat;
-    for (size_t l = 0; l < h->n_links; l++) {
-        const struct uf_heat_link *link = &h->links[l];
-        const struct uf_material *ma = &h->materials[link->material_a];
-        const struct uf_material *mb = &h->materials[link->material_b];
-        const bool simple = (ma->simple || link->length_a_m <= 0.0) &&
-                            (mb->simple || link->length_b_m <= 0.0);
-        if (!simple) {
-            f->curved[f->n_curved++] = link;
-            continue;
-        }
-        const struct law none = {.T0 = -1.0, .ku = 1.0, .kf = 1.0};
-        const struct law a = link->length_a_m > 0.0 ? law_of(ma) : none;
-        const struct law b = link->length_b_m > 0.0 ? law_of(mb) : none;
-        const double row[LINK_TA] = {link->area_m2,
-                                     link->fixed_m2K_W,
-                                     link->length_a_m,
-                                     link->length_b_m,
-                                     a.T0,
-                                     a.T1,
-                                     a.ku,
-                                     a.kf,
-                                     a.dk,
-                                     b.T0,
-                                     b.T1,
-                                     b.ku,
-                                     b.kf,
-                                     b.dk};
-        for (size_t k = 0; k < LINK_TA; k++) {
-            f->links[k * h->n_links + f->n_simple] = row[k];
-        }
-        f->link_a[f->n_simple] = link->a;
-        f->link_b[f->n_simple++] = link->b;
+    for (size_t i = 0; i < n; i++) {
+        const double up = H[i] * inv_cu;
+        T[i] = T1 + up;
+        U[i] = ku * up;
     }
 }
 
-static bool allocate(struct uf_fast *f)
+/* One linear freezing range: three clipped straight parts, no branch. */
+static inline void simple_block(size_t n, const struct uf_fast_law *w,
+                                const double *restrict H, double *restrict T,
+                                double *restrict U)
 {
-    const struct uf_heat *h = f->heat;
-    const size_t wide = f->n + 2 * f->nx + 2; /* room before and after */
-    f->block = calloc(6 * wide, sizeof *f->block);
-    f->runs = calloc(f->n_cells + 1, sizeof *f->runs);
-    f->tables = calloc(h->n_materials, sizeof *f->tables);
-    f->odd = calloc(f->n + 1, sizeof *f->odd);
-    f->links = calloc(LINK_ARRAYS * h->n_links + 1, sizeof *f->links);
-    f->link_a = calloc(h->n_links + 1, sizeof *f->link_a);
-    f->link_b = calloc(h->n_links + 1, sizeof *f->link_b);
-    f->curved = calloc(h->n_links + 1, sizeof *f->curved);
-    if (!f->block || !f->runs || !f->tables || !f->odd || !f->links || !f->link_a ||
-        !f->link_b || !f->curved) {
-        return false;
+    for (size_t i = 0; i < n; i++) {
+        const double h = H[i];
+        const double up = (h > 0.0 ? h : 0.0) * w->inv_cu;
+        const double above = h > w->H0 ? h : w->H0;
+        const double freezing = (above < 0.0 ? above : 0.0) * w->s;
+        const double below = (h < w->H0 ? h - w->H0 : 0.0) * w->inv_cf;
+        T[i] = w->T1 + up + freezing + below;
+        U[i] = w->ku * up + freezing * (w->ku + 0.5 * w->dk * freezing) + w->kf * below;
     }
-    double **const arrays[6] = {&f->U, &f->gx, &f->gz, &f->T, &f->W, &f->inv_volume};
-    for (size_t k = 0; k < 6; k++) {
-        *arrays[k] = f->block + k * wide + f->nx + 1;
-    }
-    return true;
 }
 
-enum uf_status uf_fast_create(struct uf_fast **out, const struct uf_heat *heat,
-                              struct uf_error *err)
-{
-    struct uf_fast *f = calloc(1, sizeof *f);
-    *out = NULL;
-    if (f != NULL) {
-        f->heat = heat;
-        f->nx = heat->grid->nx;
-        f->n_cells = heat->n_cells;
-        f->n = heat->n;
-    }
-    if (f == NULL || !allocate(f) || !compile_cells(f)) {
-        uf_fast_free(f);
-        return uf_fail(err, UF_E_MEMORY, "out of memory for the fast integrator");
-    }
-    compile_links(f);
-    *out = f;
-    return UF_OK;
-}
-
-void uf_fast_free(struct uf_fast *f)
-{
-    if (f == NULL) {
-        return;
-    }
-    for (size_t m = 0; f->tables != NULL && m < f->heat->n_materials; m++) {
-        free(f->tables[m].T);
-        free(f->tables[m].U);
-    }
-    free(f->block);
-    free(f->runs);
-    free(f->tables);
-    free(f->odd);
-    free(f->links);
-    free(f->link_a);
-    free(f->link_b);
-    free(f->curved);
-    free(f);
-}
-
-/* Enthalpy to temperature and Kirchhoff's variable, one linear freezing range: three
-   clipped straight parts, no branch. */
-UF_CLONES static void convert_simple(size_t n, const struct law *law,
+UF_CLONES static void convert_simple(size_t n, const struct uf_fast_law *law,
                                      const double *restrict H, double *restrict T,
                                      double *restrict U)
 {
-    const struct law w = *law;
-    for (size_t i = 0; i < n; i++) {
-        const double h = H[i];
-        const double up = (h > 0.0 ? h : 0.0) * w.inv_cu;
-        const double above = h > w.H0 ? h : w.H0;
-        const double freezing = (above < 0.0 ? above : 0.0) * w.s;
-        const double below = (h < w.H0 ? h - w.H0 : 0.0) * w.inv_cf;
-        T[i] = w.T1 + up + freezing + below;
-        U[i] = w.ku * up + freezing * (w.ku + 0.5 * w.dk * freezing) + w.kf * below;
+    const struct uf_fast_law w = *law;
+    for (size_t from = 0; from < n; from += BLOCK) {
+        const size_t count = n - from < BLOCK ? n - from : BLOCK;
+        if (all_thawed(count, H + from)) {
+            thawed_block(count, w.T1, w.inv_cu, w.ku, H + from, T + from, U + from);
+        } else {
+            simple_block(count, &w, H + from, T + from, U + from);
+        }
     }
 }
 
-UF_CLONES static void convert_table(size_t n, const struct table *t,
-                                    const double *restrict H, double *restrict T,
-                                    double *restrict U)
+/* A curved law from its tables, straight lines between entries. */
+static inline void table_block(size_t n, const struct uf_fast_table *w, bool wants_T,
+                               const double *restrict H, double *restrict T,
+                               double *restrict U)
 {
-    const struct table w = *t;
+    const double *restrict U_H = w->U_H;
+    const double *restrict T_H = w->T_H;
     for (size_t i = 0; i < n; i++) {
         const double h = H[i];
-        const double up = (h > 0.0 ? h : 0.0) * w.inv_cu;
-        const double below = (h < w.H0 ? h - w.H0 : 0.0) * w.inv_cf;
-        double at = (h - w.H0) * w.inv_step;
+        double at = ((h < 0.0 ? h : 0.0) - w->H0) * w->H_bins_m3_J;
         at = at > 0.0 ? at : 0.0;
-        at = at < TABLE_BINS - 1e-9 ? at : TABLE_BINS - 1e-9;
+        at = at < UF_FAST_BINS - 1e-9 ? at : UF_FAST_BINS - 1e-9;
         const int b = (int)at;
-        const double part = (h >= 0.0 ? 1.0 : at - b);
-        T[i] = w.T[b] + part * (w.T[b + 1] - w.T[b]) + up + below;
-        U[i] = w.U[b] + part * (w.U[b + 1] - w.U[b]) + w.ku * up + w.kf * below;
+        const double part = h < 0.0 ? at - b : 1.0;
+        const double up = (h > 0.0 ? h : 0.0) * w->inv_cu;
+        const double below = (h < w->H0 ? h - w->H0 : 0.0) * w->inv_cf;
+        U[i] = U_H[b] + part * (U_H[b + 1] - U_H[b]) + w->ku * up + w->kf * below;
+        if (wants_T) {
+            T[i] = T_H[b] + part * (T_H[b + 1] - T_H[b]) + up + below;
+        }
+    }
+}
+
+UF_CLONES static void convert_table(size_t n, const struct uf_fast_table *table,
+                                    bool wants_T, const double *restrict H,
+                                    double *restrict T, double *restrict U)
+{
+    const struct uf_fast_table w = *table;
+    for (size_t from = 0; from < n; from += BLOCK) {
+        const size_t count = n - from < BLOCK ? n - from : BLOCK;
+        if (all_thawed(count, H + from)) {
+            thawed_block(count, w.T1, w.inv_cu, w.ku, H + from, T + from, U + from);
+        } else if (wants_T) {
+            table_block(count, &w, true, H + from, T + from, U + from);
+        } else {
+            table_block(count, &w, false, H + from, T + from, U + from);
+        }
     }
 }
 
@@ -321,30 +139,37 @@ static inline double difference(double a, double b, double T0, double T1, double
            (a_mid - b_mid) * (ku + 0.5 * dk * (a_mid + b_mid));
 }
 
+/* Temperatures closer than this give no secant; a nearby pair stands for them. */
+static const double LEAST_K = 1e-6;
+
+static inline double safe_difference(double dT)
+{
+    return dT > LEAST_K || dT < -LEAST_K ? dT : LEAST_K;
+}
+
 UF_CLONES static void link_flows(size_t n, size_t stride, const double *restrict x,
                                  double *restrict W)
 {
-#define ROW(name) (x[(size_t)(name)*stride + l])
+#define ROW(name) (x[(size_t)(UF_LINK_##name) * stride + l])
     for (size_t l = 0; l < n; l++) {
-        const double b = ROW(LINK_TB);
-        const double dT = ROW(LINK_TA) - b;
-        const double safe = (dT > 1e-6 || dT < -1e-6) ? dT : 1e-6;
-        const double d1 = difference(b + safe, b, ROW(LINK_T0A), ROW(LINK_T1A),
-                                     ROW(LINK_KUA), ROW(LINK_KFA), ROW(LINK_DKA));
-        const double d2 = difference(b + safe, b, ROW(LINK_T0B), ROW(LINK_T1B),
-                                     ROW(LINK_KUB), ROW(LINK_KFB), ROW(LINK_DKB));
-        W[l] = dT * ROW(LINK_AREA) /
-               (ROW(LINK_FIXED) + safe * (ROW(LINK_L1) / d1 + ROW(LINK_L2) / d2));
+        const double b = ROW(TB);
+        const double dT = ROW(TA) - b;
+        const double safe = safe_difference(dT);
+        const double d1 =
+            difference(b + safe, b, ROW(T0A), ROW(T1A), ROW(KUA), ROW(KFA), ROW(DKA));
+        const double d2 =
+            difference(b + safe, b, ROW(T0B), ROW(T1B), ROW(KUB), ROW(KFB), ROW(DKB));
+        W[l] = dT * ROW(AREA) / (ROW(FIXED) + safe * (ROW(L1) / d1 + ROW(L2) / d2));
     }
 #undef ROW
 }
 
-static void add_links(struct uf_fast *f)
+static void add_simple_links(struct uf_fast *f)
 {
     const size_t stride = f->heat->n_links;
-    double *const Ta = f->links + LINK_TA * stride;
-    double *const Tb = f->links + LINK_TB * stride;
-    double *const W = f->links + LINK_W * stride;
+    double *const Ta = f->links + UF_LINK_TA * stride;
+    double *const Tb = f->links + UF_LINK_TB * stride;
+    double *const W = f->links + UF_LINK_W * stride;
     for (size_t l = 0; l < f->n_simple; l++) {
         Ta[l] = f->T[f->link_a[l]];
         Tb[l] = f->T[f->link_b[l]];
@@ -354,10 +179,46 @@ static void add_links(struct uf_fast *f)
         f->W[f->link_a[l]] -= W[l];
         f->W[f->link_b[l]] += W[l];
     }
+}
+
+/* U of a curved law at a temperature. */
+static inline double table_U(const struct uf_fast_table *t, double T_degC)
+{
+    if (T_degC >= t->T1) {
+        return t->ku * (T_degC - t->T1);
+    }
+    const double at = (T_degC - t->T0) * t->T_bins_1_K;
+    if (at < 0.0) {
+        return t->U0 + t->kf * (T_degC - t->T0);
+    }
+    const int b = at < UF_FAST_BINS - 1e-9 ? (int)at : UF_FAST_BINS - 1;
+    return t->U_T[b] + (at - b) * (t->U_T[b + 1] - t->U_T[b]);
+}
+
+static inline double side_difference(const struct uf_fast_table *table,
+                                     const struct uf_fast_law *law, double a, double b)
+{
+    return table != NULL ? table_U(table, a) - table_U(table, b)
+                         : difference(a, b, law->T0, law->T1, law->ku, law->kf, law->dk);
+}
+
+static void add_curved_links(struct uf_fast *f)
+{
     for (size_t l = 0; l < f->n_curved; l++) {
-        const double flow_W = uf_heat_link_W(f->heat, f->curved[l], f->T);
-        f->W[f->curved[l]->a] -= flow_W;
-        f->W[f->curved[l]->b] += flow_W;
+        const struct uf_fast_curved *c = &f->curved[l];
+        const double b = f->T[c->b];
+        const double dT = f->T[c->a] - b;
+        const double safe = safe_difference(dT);
+        double m2K_W = c->fixed_m2K_W;
+        if (c->l1_m > 0.0) {
+            m2K_W += c->l1_m * safe / side_difference(c->table1, &c->law1, b + safe, b);
+        }
+        if (c->l2_m > 0.0) {
+            m2K_W += c->l2_m * safe / side_difference(c->table2, &c->law2, b + safe, b);
+        }
+        const double W = c->area_m2 * dT / m2K_W;
+        f->W[c->a] -= W;
+        f->W[c->b] += W;
     }
 }
 
@@ -391,14 +252,14 @@ void uf_fast_rate(struct uf_fast *f, const struct uf_heat_now *now, const double
 {
     const struct uf_heat *h = f->heat;
     for (size_t r = 0; r < f->n_runs; r++) {
-        const struct run *run = &f->runs[r];
+        const struct uf_fast_run *run = &f->runs[r];
         const size_t from = run->from;
         if (run->table < 0) {
             convert_simple(run->count, &run->law, H_J_m3 + from, f->T + from,
                            f->U + from);
         } else {
-            convert_table(run->count, &f->tables[run->table], H_J_m3 + from, f->T + from,
-                          f->U + from);
+            convert_table(run->count, &f->tables[run->table], run->wants_T, H_J_m3 + from,
+                          f->T + from, f->U + from);
         }
     }
     for (size_t k = 0; k < f->n_odd; k++) {
@@ -407,7 +268,8 @@ void uf_fast_rate(struct uf_fast *f, const struct uf_heat_now *now, const double
     }
     sweep(f->n_cells, f->nx, f->U, f->gx, f->gz, f->W);
     memset(f->W + f->n_cells, 0, (f->n - f->n_cells) * sizeof *f->W);
-    add_links(f);
+    add_simple_links(f);
+    add_curved_links(f);
     *flow = (struct uf_heat_flow){0};
     uf_heat_add_boundaries(h, now, f->T, f->W, flow);
     scale(f->n, f->W, f->inv_volume, rate_W_m3);

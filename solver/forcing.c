@@ -7,6 +7,10 @@
 
 enum { AROUND_DAY = 15 };
 
+/* The mean year is smooth: half-day steps are as good there as quarters are in weather.
+ */
+static const double SMOOTH_STEPS_PER_DAY = 2.0;
+
 /* Is the mean of the days around i below freezing? */
 static bool cold_around(const double *air_degC, size_t days, size_t i)
 {
@@ -79,6 +83,7 @@ enum uf_status uf_forcing_create(struct uf_forcing **out,
           year);
     f->season = drive_of(weather->start_day, weather->days, false, f->block);
     f->year = drive_of(weather->start_day, weather->year_days, true, year);
+    f->year.steps_per_day = SMOOTH_STEPS_PER_DAY;
     f->film_least_W_m2K = INFINITY;
     for (size_t i = 0; i < weather->days; i++) {
         f->freezing_degC_day += fmax(0.0, -f->season.outside_degC[i]);

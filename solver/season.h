@@ -17,7 +17,8 @@ enum uf_integrator { UF_FAST, UF_BDF };
 struct uf_drive {
     double start_day; /* day number of the first entry, days since 1970-01-01 */
     size_t days;
-    bool periodic;              /* wraps round after `days` */
+    double steps_per_day; /* of the fast integrator; 0: as the season's options say */
+    bool periodic;        /* wraps round after `days` */
     const double *outside_degC; /* [days] behind the film */
     const double *
         h_W_m2K; /* [days] film with snow; INFINITY: the surface itself is outside_degC */

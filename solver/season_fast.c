@@ -130,8 +130,10 @@ static enum uf_status fast_advance(struct uf_season *season, double day,
 {
     struct fast_state *f = season->state;
     const double span_day = day - season->day;
+    const double pace = season->drive.steps_per_day > 0.0 ? season->drive.steps_per_day
+                                                          : season->options.steps_per_day;
     const double from_day = season->day;
-    const size_t steps = (size_t)ceil(span_day * season->options.steps_per_day - 1e-9);
+    const size_t steps = (size_t)ceil(span_day * pace - 1e-9);
     for (size_t k = 0; k < steps; k++) {
         const double step_day = span_day / (double)steps;
         const struct uf_heat_now now =

@@ -15,9 +15,10 @@ struct edge {
 struct graph {
     struct edge *edges;
     size_t n_edges;
-    double *outer_W_K;      /* [n] to the outside */
-    double *sum_W_K;        /* [n] all of a node's, outside counted half: it has no partner row */
-    double *inverse_K_J;    /* [n] 1 / (V c), 0 for nodes that do not move */
+    double *outer_W_K; /* [n] to the outside */
+    double
+        *sum_W_K; /* [n] all of a node's, outside counted half: it has no partner row */
+    double *inverse_K_J; /* [n] 1 / (V c), 0 for nodes that do not move */
 };
 
 static double strongest(const struct uf_material *m)
@@ -33,17 +34,19 @@ static double strongest(const struct uf_material *m)
 static double quickest(const struct uf_material *m)
 {
     const size_t last = m->n - 1;
-    double a = fmax(m->k_W_mK[0] / m->c_frozen_J_m3K, m->k_W_mK[last] / m->c_thawed_J_m3K);
+    double a =
+        fmax(m->k_W_mK[0] / m->c_frozen_J_m3K, m->k_W_mK[last] / m->c_thawed_J_m3K);
     for (size_t j = 0; j < last; j++) {
-        const double slope = (m->H_J_m3[j + 1] - m->H_J_m3[j]) / (m->T_degC[j + 1] - m->T_degC[j]);
+        const double slope =
+            (m->H_J_m3[j + 1] - m->H_J_m3[j]) / (m->T_degC[j + 1] - m->T_degC[j]);
         a = fmax(a, fmax(m->k_W_mK[j], m->k_W_mK[j + 1]) / slope);
     }
     return a;
 }
 
-/* The heat capacity that goes with the strongest conductivity: their ratio is the quickest
-   diffusivity. A cell's heat flow to its like changes with its own k(T) alone, so that k and
-   dH/dT of one temperature belong together. */
+/* The heat capacity that goes with the strongest conductivity: their ratio is the
+   quickest diffusivity. A cell's heat flow to its like changes with its own k(T) alone,
+   so that k and dH/dT of one temperature belong together. */
 static double paired_capacity(const struct uf_material *m)
 {
     return strongest(m) / quickest(m);
@@ -61,9 +64,10 @@ static double length_m2K_W(double length_m, double k_W_mK)
     return length_m > 0.0 ? length_m / k_W_mK : 0.0;
 }
 
-/* Conductance of a link for a node of substance m with that node frozen or thawed, whichever is
-   quicker against its paired capacity; the other side at its strongest. */
-static double link_W_K(const struct uf_heat *heat, const struct uf_heat_link *link, bool side_a)
+/* Conductance of a link for a node of substance m with that node frozen or thawed,
+   whichever is quicker against its paired capacity; the other side at its strongest. */
+static double link_W_K(const struct uf_heat *heat, const struct uf_heat_link *link,
+                       bool side_a)
 {
     const struct uf_material *node =
         &heat->materials[heat->material[side_a ? link->a : link->b]];
@@ -75,10 +79,12 @@ static double link_W_K(const struct uf_heat *heat, const struct uf_heat_link *li
     const double far_m = side_a ? link->length_b_m : link->length_a_m;
     const double rest_m2K_W = link->fixed_m2K_W + length_m2K_W(far_m, strongest(far));
     const double paired = paired_capacity(node);
-    const double frozen = link->area_m2 / (rest_m2K_W + length_m2K_W(own_m, own->k_W_mK[0]));
+    const double frozen =
+        link->area_m2 / (rest_m2K_W + length_m2K_W(own_m, own->k_W_mK[0]));
     const double thawed =
         link->area_m2 / (rest_m2K_W + length_m2K_W(own_m, own->k_W_mK[own->n - 1]));
-    return fmax(frozen * paired / node->c_frozen_J_m3K, thawed * paired / node->c_thawed_J_m3K);
+    return fmax(frozen * paired / node->c_frozen_J_m3K,
+                thawed * paired / node->c_thawed_J_m3K);
 }
 
 static void add_inside(struct graph *g, const struct uf_heat *heat)
@@ -122,8 +128,9 @@ static void add_outside(struct graph *g, const struct uf_heat *heat, double h_W_
 
 static bool graph_create(struct graph *g, const struct uf_heat *heat, double h_W_m2K)
 {
-    *g = (struct graph){.edges = calloc(2 * heat->n_cells + heat->n_links + 1, sizeof *g->edges),
-                        .outer_W_K = calloc(3 * heat->n, sizeof *g->outer_W_K)};
+    *g = (struct graph){
+        .edges = calloc(2 * heat->n_cells + heat->n_links + 1, sizeof *g->edges),
+        .outer_W_K = calloc(3 * heat->n, sizeof *g->outer_W_K)};
     if (g->edges == NULL || g->outer_W_K == NULL) {
         return false;
     }
@@ -134,7 +141,8 @@ static bool graph_create(struct graph *g, const struct uf_heat *heat, double h_W
     for (size_t i = 0; i < heat->n; i++) {
         if (heat->volume_m3[i] > 0.0 && i != heat->held) {
             g->inverse_K_J[i] =
-                1.0 / (heat->volume_m3[i] * paired_capacity(&heat->materials[heat->material[i]]));
+                1.0 / (heat->volume_m3[i] *
+                       paired_capacity(&heat->materials[heat->material[i]]));
         }
     }
     return true;
@@ -158,13 +166,15 @@ static double row_bound(const struct graph *g, size_t n)
 double uf_spectrum_bound_1_s(const struct uf_heat *heat, double h_W_m2K)
 {
     struct graph g;
-    const double bound = graph_create(&g, heat, h_W_m2K) ? row_bound(&g, heat->n) : (double)INFINITY;
+    const double bound =
+        graph_create(&g, heat, h_W_m2K) ? row_bound(&g, heat->n) : (double)INFINITY;
     graph_free(&g);
     return bound;
 }
 
 /* y = S K S x with S = (V c)^-1/2: symmetric, same eigenvalues. Returns |y|. */
-static double apply(const struct graph *g, size_t n, const double *root, const double *x, double *y)
+static double apply(const struct graph *g, size_t n, const double *root, const double *x,
+                    double *y)
 {
     double sum = 0.0;
     for (size_t i = 0; i < n; i++) {

@@ -19,7 +19,7 @@ static struct uf_site *parse(const char *text, struct uf_site_faults *faults)
 {
     struct uf_site *site = NULL;
     struct uf_error err = {0};
-    (void)uf_site_parse(&site, "test.yaml", text, strlen(text), NULL, 0, faults, &err);
+    (void)uf_site_parse(&site, "test.yaml", text, strlen(text), NULL, faults, &err);
     return site;
 }
 

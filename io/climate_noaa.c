@@ -218,9 +218,11 @@ static enum uf_status wide_first(struct noaa *noaa, struct uf_error *err)
         }
         noaa->ghcn.units = &uf_climate_ghcn_tenths;
     }
-    return noaa->date < noaa->n_columns
-               ? UF_OK
-               : uf_climate_text_fail(&noaa->text, err, "has no column DATE");
+    if (noaa->date >= noaa->n_columns || noaa->station >= noaa->n_columns) {
+        return uf_climate_text_fail(&noaa->text, err, "has no column %s",
+                                    noaa->date >= noaa->n_columns ? "DATE" : "STATION");
+    }
+    return UF_OK;
 }
 
 /* The quality flag, second of "M,Q,S". */

@@ -8,4 +8,5 @@
     X(climate)                                                                           \
     X(start)                                                                             \
     X(tables)                                                                            \
+    X(verify)                                                                            \
     X(manual)

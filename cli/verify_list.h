@@ -1,0 +1,14 @@
+/* One line a topic of verify, in the order they are shown. X(name) stands for
+   uf_verify_<name>, whose file is verify_<name>.c or another verify_*.c. */
+#define UF_VERIFY_LIST(X)                                                                \
+    X(neumann)                                                                           \
+    X(stefan)                                                                            \
+    X(berggren)                                                                          \
+    X(lunardini)                                                                         \
+    X(line)                                                                              \
+    X(corner)                                                                            \
+    X(wave)                                                                              \
+    X(film)                                                                              \
+    X(quarter)                                                                           \
+    X(burial)                                                                            \
+    X(cylinder) X(pipe) X(bulb)

@@ -4,6 +4,7 @@
 #include "show.h"
 #include "site_open.h"
 #include "solver/uplift.h"
+#include "uplift_more.h"
 
 #include <math.h>
 
@@ -72,10 +73,9 @@ static void answer_straps(cJSON *answer, const struct uf_uplift *uplift)
 }
 
 static int answer_all(const struct uf_arguments *args, const struct uf_site *site,
-                      const struct uf_uplift *uplift)
+                      const struct uf_uplift *uplift, const struct uf_uplift_more *more)
 {
     const struct uf_holddown *balance = &uplift->highest;
-    struct uf_error err = {0};
     cJSON *answer = cJSON_CreateObject();
     uf_answer_text(answer, "name", site->design.name);
     uf_answer_number(answer, "volume_m3", uplift->volume_m3);
@@ -98,8 +98,8 @@ static int answer_all(const struct uf_arguments *args, const struct uf_site *sit
         uf_answer_number(row, "depth_m", uplift->sweep[i].water_m);
         uf_answer_number(row, "factor", uplift->sweep[i].factor);
     }
-    return uf_answer_print(answer, &err) == UF_OK ? UF_EXIT_DONE
-                                                  : uf_faults_error(args, NULL, &err);
+    uf_uplift_more_answer(answer, more);
+    return uf_site_open_answer(args, answer);
 }
 
 /* "at grade", "0.50 m below grade", "0.30 m above grade". Returns text. */
@@ -118,10 +118,8 @@ static void show_verdict(const struct uf_arguments *args, const struct uf_site *
                          const struct uf_uplift *uplift)
 {
     const struct uf_holddown *balance = &uplift->highest;
-    char heading[200], water[64], verdict[400];
-    (void)snprintf(heading, sizeof heading, "Groundwater uplift: %s",
-                   site->design.name[0] != '\0' ? site->design.name : args->operands[0]);
-    uf_show_heading(stdout, heading);
+    char water[64], verdict[400];
+    uf_site_open_heading(args, site, "Groundwater uplift");
     (void)water_text(water, sizeof water, args->units, balance->water_m);
     if (isnan(balance->factor_submerged)) {
         (void)snprintf(verdict, sizeof verdict,
@@ -163,9 +161,9 @@ static void show_forces(const struct uf_arguments *args, const struct uf_uplift 
     uf_show_table_free(table);
     (void)putchar('\n');
     uf_show_line(stdout, "tank, outside", "%s",
-                 UF_TEXT(VOLUME, args->units, uplift->volume_m3));
+                 UF_TEXT(LIQUID, args->units, uplift->volume_m3));
     uf_show_line(stdout, "water displaced", "%s, tank and risers below the table",
-                 UF_TEXT(VOLUME, args->units, balance->displaced_m3));
+                 UF_TEXT(LIQUID, args->units, balance->displaced_m3));
     uf_show_line(stdout, "uplift", "%s", UF_TEXT(FORCE, args->units, balance->uplift_N));
 }
 
@@ -288,20 +286,23 @@ static int run(const struct uf_arguments *args)
     struct uf_site *site = NULL;
     struct uf_column_soils soils;
     struct uf_uplift uplift;
+    struct uf_uplift_more more;
     struct uf_error err = {0};
     int code = uf_site_open(&site, &soils, args);
     if (code != UF_EXIT_DONE) {
         return code;
     }
-    if (uf_uplift(&uplift, &site->design, &soils, &err) != UF_OK) {
+    if (uf_uplift(&uplift, &site->design, &soils, &err) != UF_OK ||
+        uf_uplift_more_find(&more, site, &soils, &uplift, &err) != UF_OK) {
         code = uf_faults_error(args, args->operands[0], &err);
     } else if (args->json) {
-        code = answer_all(args, site, &uplift);
+        code = answer_all(args, site, &uplift, &more);
     } else {
         show_verdict(args, site, &uplift);
         show_forces(args, &uplift);
         show_forms(args, &uplift);
         show_remedies(args, site, &uplift);
+        uf_uplift_more_show(args, site, &more);
         show_sweep(args, &uplift);
         show_cautions(site);
     }

@@ -5,6 +5,12 @@
     X(compare)                                                                           \
     X(uplift)                                                                            \
     X(plot)                                                                              \
+    X(quantities)                                                                        \
+    X(load)                                                                              \
+    X(lifting)                                                                           \
+    X(readings)                                                                          \
+    X(fittings)                                                                          \
+    X(suction)                                                                           \
     X(climate)                                                                           \
     X(start)                                                                             \
     X(tables)                                                                            \

@@ -2,6 +2,7 @@
 
 #include "command.h"
 #include "faults.h"
+#include "show.h"
 
 int uf_site_open(struct uf_site **out, struct uf_column_soils *soils,
                  const struct uf_arguments *args)
@@ -28,4 +29,20 @@ int uf_site_open(struct uf_site **out, struct uf_column_soils *soils,
         *out = NULL;
     }
     return code;
+}
+
+void uf_site_open_heading(const struct uf_arguments *args, const struct uf_site *site,
+                          const char *what)
+{
+    char heading[200];
+    (void)snprintf(heading, sizeof heading, "%s: %s", what,
+                   site->design.name[0] != '\0' ? site->design.name : args->operands[0]);
+    uf_show_heading(stdout, heading);
+}
+
+int uf_site_open_answer(const struct uf_arguments *args, cJSON *answer)
+{
+    struct uf_error err = {0};
+    return uf_answer_print(answer, &err) == UF_OK ? UF_EXIT_DONE
+                                                  : uf_faults_error(args, NULL, &err);
 }

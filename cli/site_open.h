@@ -1,6 +1,7 @@
 #ifndef UF_SITE_OPEN_H
 #define UF_SITE_OPEN_H
 
+#include "answer.h"
 #include "options.h"
 #include "solver/column.h"
 
@@ -9,5 +10,12 @@
    with, and *out is NULL. soils may be NULL where they are not wanted. */
 int uf_site_open(struct uf_site **out, struct uf_column_soils *soils,
                  const struct uf_arguments *args);
+
+/* Heading of an answer in text: "Board under load: Larch Hollow". */
+void uf_site_open_heading(const struct uf_arguments *args, const struct uf_site *site,
+                          const char *what);
+
+/* Prints and frees an answer in JSON; the exit code to end with. */
+int uf_site_open_answer(const struct uf_arguments *args, cJSON *answer);
 
 #endif

@@ -114,10 +114,9 @@ static void fill_live(struct uf_load *out, const struct uf_case *design)
     }
 }
 
-/* The heavier of the soil moist and soaked; either alone where the other is not known. */
-static enum uf_status soil_Pa(double *out, const struct uf_case *design,
-                              const struct uf_column_soils *soils, double depth_m,
-                              struct uf_error *err)
+enum uf_status uf_load_soil_Pa(double *out, const struct uf_case *design,
+                               const struct uf_column_soils *soils, double depth_m,
+                               struct uf_error *err)
 {
     const struct uf_column_span moist = {0.0, depth_m, INFINITY},
                                 soaked = {0.0, depth_m, 0.0};
@@ -147,7 +146,7 @@ static enum uf_status press(struct uf_load *out, const struct uf_case *design,
                        -out->depth_m);
     }
     const enum uf_status status =
-        soil_Pa(&out->dead_Pa, design, soils, out->depth_m, err);
+        uf_load_soil_Pa(&out->dead_Pa, design, soils, out->depth_m, err);
     if (status != UF_OK) {
         return status;
     }

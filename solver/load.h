@@ -65,6 +65,13 @@ struct uf_load {
 };
 #define UF_LOAD_DEEPEST_M 20.0
 
+/* Weight of the soil from grade to depth_m, the heavier of moist and soaked, Pa; the
+   moist weight alone where the saturated one is not known. Errors: UF_E_INPUT where
+   neither is. */
+enum uf_status uf_load_soil_Pa(double *out, const struct uf_case *design,
+                               const struct uf_column_soils *soils, double depth_m,
+                               struct uf_error *err);
+
 /* The verdict goes by the published table for an H-20 wheel from 1 ft down, else by 1.75
    H from 2 ft down, else by the tyre's patch. cover_from_m .. cover_to_m is the first
    stretch of covers, the board keeping its distance to the crown, at which the board

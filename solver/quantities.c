@@ -8,7 +8,7 @@
 #include <string.h>
 
 const struct uf_quantities_swell uf_quantities_swells[] = {
-    {"sand", "FM 5-434, table 1-1", 1.11, 0.95},
+    {"sand", "published soil conversion factors, as in FM 5-434, table 1-1", 1.11, 0.95},
     {"earth", "FM 5-434, table 1-1, from memory", 1.25, 0.90},
     {"clay", "FM 5-434, table 1-1, from memory", 1.43, 0.90},
     {"rock", "FM 5-434, table 1-1, from memory", 1.50, 1.30},

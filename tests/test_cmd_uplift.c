@@ -1,18 +1,7 @@
 #include "program.h"
 #include "solver/constants.h"
 
-/* A cistern in plain soil: submerged 10 kN/m3. */
-#define SITE(extra)                                                                      \
-    "site: {name: Larch Hollow cistern}\n"                                               \
-    "climate: {cycle: {mean: 3 degC, amplitude: 16 K, coldest: 20 day, "                 \
-    "period: 365.2425 day}}\n"                                                           \
-    "surface: {film: 15 W/m2/K, snow: none}\n"                                           \
-    "ground:\n"                                                                          \
-    "  - {to: 15 m, soil: silt, unit_weight_moist: 17.5 kN/m3, "                         \
-    "unit_weight_saturated: 19.81 kN/m3}\n"                                              \
-    "tank: {shape: horizontal_cylinder, diameter: 2.4 m, length: 6.0 m, heads: flat, "   \
-    "empty_mass: 900 kg, contents: {level: 2.2 m, start: 4 degC}}\n"                     \
-    "burial: {cover: 1.2 m, bedding: 0.3 m}\n" extra
+#define SITE(extra) PROGRAM_SITE(PROGRAM_BURIED extra)
 
 Test(cmd_uplift, json_holds_the_contract)
 {
@@ -107,6 +96,37 @@ Test(cmd_uplift, a_soil_without_weight_is_named)
     cr_expect_eq(got.code, 2);
     cr_expect(strstr(got.text, "ground[0]") != NULL &&
                   strstr(got.text, "unit_weight_saturated") != NULL,
+              "%s", got.text);
+    program_forget(&got);
+}
+
+Test(cmd_uplift, more_than_the_verdict)
+{
+    const char *site =
+        SITE("groundwater: {mean: 1.8 m, amplitude: 0.9 m, highest_on: 120 day}\n"
+             "anchors: {deadmen: {count: 2, width: 0.3 m, height: 0.3 m, length: 5 m}, "
+             "straps: 4, strap_width: 50 mm, wedge_angle: 30 degrees}\n");
+    struct program_answer got = program_run("uplift --json", site);
+    cr_assert_not_null(got.json, "%s", got.text);
+    const double leg_kN = program_number(got.json, "strap_leg_kN");
+    cr_expect_float_eq(program_number(got.json, "strap_contact_kPa"),
+                       leg_kN / (1.2 * 0.05), 1e-6);
+    cr_expect_gt(program_number(got.json, "square_deadman_side_m"), 0.0);
+    const cJSON *year = cJSON_GetObjectItem(got.json, "through_the_year");
+    cr_expect_str_eq(cJSON_GetObjectItem(year, "least_on")->valuestring, "--04-30");
+    cr_expect_float_eq(program_number(year, "water_depth_m"), 0.9, 1e-9);
+    const cJSON *wet = cJSON_GetObjectItem(got.json, "wet_pit");
+    cr_expect_eq(cJSON_GetArraySize(wet), 4);
+    cr_expect_float_eq(program_number(cJSON_GetArrayItem(wet, 3), "factor"),
+                       program_number(got.json, "factor_submerged"), 1e-12);
+    cr_expect_gt(program_number(cJSON_GetObjectItem(got.json, "wedge"), "factor"),
+                 program_number(got.json, "factor_submerged"));
+    program_forget(&got);
+    got = program_run("uplift", site);
+    program_expect_fits(got.text);
+    cr_expect(strstr(got.text, "Through the year") != NULL &&
+                  strstr(got.text, "30 Apr") != NULL &&
+                  strstr(got.text, "A wet pit") != NULL,
               "%s", got.text);
     program_forget(&got);
 }

@@ -162,7 +162,10 @@ static void show_fill(const struct uf_arguments *args,
 /* ", 12 truckloads", or nothing where loads are not known. Returns text. */
 static char *loads_text(char *text, size_t size, double trucks)
 {
-    (void)snprintf(text, size, isnan(trucks) ? "" : ", %.0f truckloads", trucks);
+    text[0] = '\0';
+    if (!isnan(trucks)) {
+        (void)snprintf(text, size, ", %.0f truckloads", trucks);
+    }
     return text;
 }
 

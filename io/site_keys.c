@@ -336,8 +336,6 @@ const struct site_key uf_site_keys[] = {
     OTHER("pipes[].under_board", yes_no, "no", ROW(uf_pipe, under_board),
           "whether the board covers it"),
 
-    {"readings", &uf_site_list, NULL, "", NAN, NAN, "none",
-     "roundness and level measured while the tank is set", SITE_NO_OFFSET, 0, 0, 0, NULL, true},
 
     BLOCK("grid", SITE_NO_OFFSET, "the cells of the computation"),
     VALUE("grid.finest", length, "mm", 5, 500, "50 mm", CASE(grid.finest_m), "smallest cell"),

@@ -478,7 +478,6 @@ Test(site_file, faults_of_keys)
          "name, latitude"},
         {BARE "limits.water: 1 degC\n", "limits.water", 3, "unknown key", ""},
         {BARE "site: {name: }\n", "site.name", 3, "no value", ""},
-        {BARE "readings: [{at: springline}]\n", "readings", 3, "not yet", "leave it out"},
         {BARE "limits: 5\n", "limits", 3, "not a block", "{"},
         {BARE "limits: [1, 2]\n", "limits", 3, "not a block", "{"},
         {BARE "probes: {depth: 1 m}\n", "probes", 3, "not a list", "-"},

@@ -11,7 +11,7 @@
 
 /* underfrost readings SITE.yaml [READINGS.csv]: did the tank stay round and level. */
 
-static const char *const verdicts[] = {[UF_ROUNDNESS_GO] = "go",
+static const char *const verdicts[] = {[UF_ROUNDNESS_GO] = "GO",
                                        [UF_ROUNDNESS_WATCH] = "WATCH",
                                        [UF_ROUNDNESS_STOP] = "STOP"};
 

@@ -142,8 +142,15 @@ static void show_fill(const struct uf_arguments *args,
     (void)snprintf(loose, sizeof loose, "loose\n%s", unit);
     const struct uf_show_column columns[] = {
         {"fill brought in", 'l'}, {place, 'r'}, {loose, 'r'}};
-    struct uf_show_table *table = uf_show_table_create(columns, 3);
     uf_show_heading(stdout, "Fill, from the floor up");
+    if (!(quantities->fill_m3 > 0.0)) {
+        uf_show_text(stdout, 0,
+                     "None is brought in: no backfill or bedding soil is given, the "
+                     "ground goes back "
+                     "as it lies.");
+        return;
+    }
+    struct uf_show_table *table = uf_show_table_create(columns, 3);
     for (size_t i = 0; i < UF_QUANTITIES_LAYERS; i++) {
         uf_show_table_cell(table, "%s", quantities->layers[i].name);
         uf_show_table_cell(
@@ -219,12 +226,14 @@ static void show_board(const struct uf_arguments *args,
         UF_TEXT(LENGTH, units, cut->along_m), UF_TEXT(LENGTH, units, cut->across_m),
         cut->full_along, cut->full_across);
     if (cut->for_ends > 0) {
-        uf_show_line(stdout, "cut at the end", "pieces %s long from %zu sheets",
-                     UF_TEXT(LENGTH, units, cut->end_strip_m), cut->for_ends);
+        uf_show_line(stdout, "cut at the end", "pieces %s long from %zu sheet%s",
+                     UF_TEXT(LENGTH, units, cut->end_strip_m), cut->for_ends,
+                     cut->for_ends == 1 ? "" : "s");
     }
     if (cut->for_sides > 0) {
-        uf_show_line(stdout, "cut at the side", "pieces %s wide from %zu sheets",
-                     UF_TEXT(LENGTH, units, cut->side_strip_m), cut->for_sides);
+        uf_show_line(stdout, "cut at the side", "pieces %s wide from %zu sheet%s",
+                     UF_TEXT(LENGTH, units, cut->side_strip_m), cut->for_sides,
+                     cut->for_sides == 1 ? "" : "s");
     }
     uf_show_line(stdout, "offcuts", "%.0f percent of what is bought",
                  100.0 * cut->waste_share);

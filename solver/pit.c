@@ -173,8 +173,8 @@ enum uf_status uf_pit(struct uf_pit *out, const struct uf_case *design,
     }
     out->allowed_slope = row->slope;
     out->needs_protection = out->depth_m >= UF_PIT_PROTECT_M;
-    out->too_steep =
-        out->needs_protection && design->burial.pit_slope < row->slope - 1e-9;
+    out->too_steep = out->given && out->needs_protection &&
+                     design->burial.pit_slope < row->slope - 1e-9;
     out->needs_engineer = out->depth_m >= UF_PIT_ENGINEER_M;
     return UF_OK;
 }

@@ -44,7 +44,9 @@ struct uf_pit {
     double native_m3;     /* dug ground that goes back */
     double spoil_m3;      /* dug ground that does not */
     double allowed_slope; /* by soil class */
-    bool too_steep, needs_protection, needs_engineer;
+    bool too_steep; /* than the class allows, in a pit that is given and needs protection
+                     */
+    bool needs_protection, needs_engineer;
 };
 
 /* Pit around tank, bedding and anchors: its floor holds tank plus clearance and whatever

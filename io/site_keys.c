@@ -337,7 +337,7 @@ const struct site_key uf_site_keys[] = {
           "whether the board covers it"),
 
     BLOCK("grid", SITE_NO_OFFSET, "the cells of the computation"),
-    VALUE("grid.finest", length, "mm", 5, 500, "50 mm", CASE(grid.finest_m), "smallest cell"),
+    VALUE("grid.finest", length, "mm", 5, 500, "75 mm", CASE(grid.finest_m), "smallest cell"),
     VALUE("grid.width", length, "m", 0.5, 500, "15 m", CASE(grid.width_m), "half width"),
     VALUE("grid.depth", length, "m", 0.5, 500, "15 m", CASE(grid.depth_m), "bottom of the domain"),
 

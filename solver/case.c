@@ -64,7 +64,7 @@ void uf_case_init(struct uf_case *design)
     design->anchors.pad_thickness_m = NAN;
     design->anchors.concrete_N_m3 = 23500.0;
     design->grid =
-        (struct uf_grid_input){.finest_m = 0.05, .width_m = 15.0, .depth_m = 15.0};
+        (struct uf_grid_input){.finest_m = 0.075, .width_m = 15.0, .depth_m = 15.0};
     design->limits = (struct uf_limits){.water_degC = 1.0,
                                         .ice_share = 0.0,
                                         .uplift_factor = 1.3,

@@ -70,6 +70,14 @@ double uf_heat_top_W(const struct uf_heat *heat, const struct uf_heat_top *top,
     return W_K * (now->outside_degC - T_degC);
 }
 
+double uf_heat_surface_degC(const struct uf_heat *heat, const struct uf_heat_top *top,
+                            const struct uf_heat_now *now, double T_degC)
+{
+    const double W = uf_heat_top_W(heat, top, now, T_degC, NULL);
+    return isfinite(now->h_W_m2K) ? now->outside_degC - W / (now->h_W_m2K * top->area_m2)
+                                  : now->outside_degC;
+}
+
 static void add_conduction(const struct uf_heat *heat, const double *T_degC,
                            double *into_W)
 {

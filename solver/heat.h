@@ -110,6 +110,10 @@ double uf_heat_top_W(const struct uf_heat *heat, const struct uf_heat_top *top,
                      const struct uf_heat_now *now, double T_degC,
                      double *minus_slope_W_K);
 
+/* Temperature of the ground's surface over one top cell, degC. */
+double uf_heat_surface_degC(const struct uf_heat *heat, const struct uf_heat_top *top,
+                            const struct uf_heat_now *now, double T_degC);
+
 /* Pairs of nodes that exchange heat, for a matrix: structured faces first, then the
    links. The caller frees *pairs. */
 enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2],

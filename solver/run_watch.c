@@ -1,4 +1,5 @@
 #include "constants.h"
+#include "front.h"
 #include "run_private.h"
 
 #include <math.h>
@@ -160,12 +161,22 @@ static void watch_tank(struct uf_run *run, long day)
     s->frost_reaches_tank = s->frost_reaches_tank || s->crown.degC < 0.0;
 }
 
+static double surface_degC(const struct uf_run *run, size_t column)
+{
+    const struct uf_heat_now now =
+        uf_season_now(&run->forcing->season, uf_season_day(run->season));
+    return uf_heat_surface_degC(heat_of(run), &heat_of(run)->tops[column], &now,
+                                uf_season_T_degC(run->season)[column]);
+}
+
 static void watch_frost(struct uf_run *run, long day)
 {
     const struct uf_grid *g = run->section->grid;
     struct uf_summary *s = &run->summary;
     const double *far = uf_season_T_degC(run->season) + g->nx - 1;
-    run->frost_now_m = uf_grid_frost_m(g, far, g->nx);
+    run->frost_now_m = uf_front_frost_m(run->section, uf_season_H_J_m3(run->season),
+                                        uf_season_T_degC(run->season), g->nx - 1,
+                                        surface_degC(run, g->nx - 1));
     run->thaw_now_m = uf_grid_thaw_m(g, far, g->nx);
     if (run->frost_now_m > s->frost_undisturbed_m) {
         s->frost_undisturbed_m = run->frost_now_m;

@@ -308,7 +308,7 @@ Test(site_file, what_is_left_out_has_the_default_of_the_contract)
     cr_expect_eq(design->wheel_N, 0.0);
     near(design->limits.uplift_factor, 1.3);
     near(design->limits.water_degC, 1.0);
-    near(design->grid.finest_m, 0.05);
+    near(design->grid.finest_m, 0.075);
     cr_expect_eq(design->initial.date, UF_NO_DAY);
     uf_site_free(site);
 }

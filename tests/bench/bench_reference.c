@@ -2,6 +2,7 @@
    on 95 277 cells kept in tests/data/reference_problem.csv. Prints errors, counts and CPU
    seconds. */
 #include "solver/constants.h"
+#include "solver/front.h"
 #include "solver/season.h"
 #include "solver/section.h"
 
@@ -11,6 +12,11 @@
 #include <string.h>
 
 enum { DAYS = 1095, LAST = 366 };
+
+static double outside_at(double day)
+{
+    return 3.0 - 16.0 * cos(2.0 * UF_PI * (273.0 + day - 20.0) / 365.0);
+}
 
 struct reference {
     double depth[2][LAST], crown[2][LAST], water[2][LAST], ice[2][LAST];
@@ -126,7 +132,11 @@ static void run(const struct reference *ref, double finest_m, bool board,
         if (row < 0) {
             continue;
         }
-        const double depth = uf_grid_frost_m(s->grid, now + far, s->grid->nx);
+        const double depth = uf_front_frost_m(
+            s, uf_season_H_J_m3(season), now, far,
+            uf_heat_surface_degC(s->heat, &s->heat->tops[far],
+                                 &(struct uf_heat_now){outside_at(day), 15.0, 0.0},
+                                 now[far]));
         const double want = ref->depth[board][row];
         depth_max = fmax(depth_max, depth);
         ref_max = fmax(ref_max, want);

@@ -177,7 +177,7 @@ static int run(const struct uf_arguments *args)
 {
     struct uf_site *site = NULL;
     struct uf_column_soils soils;
-    struct findings found;
+    struct findings found = {.judged = false};
     struct uf_error err = {0};
     enum uf_status status = UF_OK;
     int code = uf_site_open(&site, &soils, args);

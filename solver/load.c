@@ -168,7 +168,7 @@ static enum uf_status narrow(double *out_m, struct uf_case *trial,
 {
     enum uf_status status = UF_OK;
     for (int i = 0; i < 60 && status == UF_OK; i++) {
-        struct uf_load load;
+        struct uf_load load = {.board_use = INFINITY};
         trial->burial.cover_m = 0.5 * (holds_m + fails_m);
         status = press(&load, trial, soils, err);
         *(load.board_use <= 1.0 ? &holds_m : &fails_m) = trial->burial.cover_m;
@@ -177,7 +177,8 @@ static enum uf_status narrow(double *out_m, struct uf_case *trial,
     return status;
 }
 
-/* Walks down from the shallowest cover to the end of the first stretch that holds. */
+/* Walks down from the shallowest cover to the end of the first stretch that holds, or to
+   where a soil's weight is no longer known. */
 static enum uf_status find_covers(struct uf_load *out, const struct uf_case *design,
                                   const struct uf_column_soils *soils,
                                   struct uf_error *err)
@@ -185,14 +186,19 @@ static enum uf_status find_covers(struct uf_load *out, const struct uf_case *des
     static const double step_m = 0.02;
     struct uf_case trial = *design;
     const double least_m = design->board.above_crown_m + design->board.thickness_m + 1e-6;
+    const int steps = (int)fmax(0.0, (UF_LOAD_DEEPEST_M - least_m) / step_m);
     double before_m = least_m;
     out->cover_from_m = out->cover_to_m = NAN;
-    for (double cover_m = least_m; cover_m < UF_LOAD_DEEPEST_M; cover_m += step_m) {
-        struct uf_load load;
+    for (int i = 0; i < steps; i++) {
+        struct uf_load load = {.board_use = INFINITY};
+        const double cover_m = least_m + step_m * (double)i;
         trial.burial.cover_m = cover_m;
         enum uf_status status = press(&load, &trial, soils, err);
+        if (status == UF_E_INPUT && cover_m > design->burial.cover_m) {
+            break;
+        }
         const bool holds = status == UF_OK && load.board_use <= 1.0;
-        if (status == UF_OK && holds && isnan(out->cover_from_m)) {
+        if (holds && isnan(out->cover_from_m)) {
             status = narrow(&out->cover_from_m, &trial, soils, cover_m, before_m, err);
         }
         if (status == UF_OK && !holds && !isnan(out->cover_from_m)) {
@@ -204,7 +210,7 @@ static enum uf_status find_covers(struct uf_load *out, const struct uf_case *des
         before_m = cover_m;
     }
     if (!isnan(out->cover_from_m)) {
-        out->cover_to_m = UF_LOAD_DEEPEST_M;
+        out->cover_to_m = before_m;
     }
     return UF_OK;
 }

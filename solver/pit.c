@@ -18,7 +18,10 @@ const struct uf_pit_class uf_pit_classes[] = {
 
 const struct uf_pit_class *uf_pit_class_find(char soil_class)
 {
-    const char wanted = soil_class == 0 ? 'C' : soil_class;
+    char wanted = 'C';
+    if (soil_class != 0) {
+        wanted = soil_class;
+    }
     for (const struct uf_pit_class *row = uf_pit_classes; row->name != NULL; row++) {
         if (row->soil_class == wanted) {
             return row;

@@ -58,6 +58,10 @@ enum uf_status uf_uplift_least_cover(double *out_m, const struct uf_case *design
     bool holds = false;
     *out_m = NAN;
     enum uf_status status = holds_at(&holds, &trial, soils, holds_m, err);
+    while (status == UF_E_INPUT && holds_m - step_m > design->burial.cover_m) {
+        holds_m -= step_m; /* a soil so deep has no weight given */
+        status = holds_at(&holds, &trial, soils, holds_m, err);
+    }
     if (status != UF_OK || !holds) {
         return status;
     }

@@ -163,6 +163,19 @@ Test(load, covers_between_which_it_holds)
     cr_expect(isnan(press().cover_from_m), "the weakest board never carries the wheel");
 }
 
+/* A deep layer without a weight only ends the search for the greatest cover. */
+Test(load, a_deep_soil_without_weight_is_not_needed)
+{
+    const double from_m = press().cover_from_m;
+    design.ground.n_layers = soils.n_layers = 2;
+    design.ground.layers[0].to_m = 2.0;
+    soils.layers[1].unit_weight_moist_N_m3 = NAN;
+    soils.layers[1].unit_weight_saturated_N_m3 = NAN;
+    const struct uf_load got = press();
+    near(got.cover_from_m, from_m, 1e-9, "from");
+    near(got.cover_to_m, 2.25, 0.021, "to where the weights end, above the board");
+}
+
 Test(load, no_board_and_missing_values)
 {
     struct uf_load got;

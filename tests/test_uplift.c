@@ -111,6 +111,17 @@ Test(uplift, needed_ballast_put_back)
     near(closed.needed_ballast_m3, 0.0, 1e-9, "nothing more");
 }
 
+/* A deep layer without a weight only ends the search for the least cover. */
+Test(uplift, a_deep_soil_without_weight_is_not_needed)
+{
+    const double expected_m = check().least_cover_m;
+    design.ground.n_layers = soils.n_layers = 2;
+    design.ground.layers[0].to_m = 6.0;
+    soils.layers[1].unit_weight_moist_N_m3 = NAN;
+    soils.layers[1].unit_weight_saturated_N_m3 = NAN;
+    near(check().least_cover_m, expected_m, 1e-9, "least cover");
+}
+
 Test(uplift, no_water_no_lift)
 {
     design.ground.water_highest_m = 5.0;

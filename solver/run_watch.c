@@ -187,8 +187,8 @@ static void watch_frost(struct uf_run *run, long day)
         s->thaw_out_day = day;
     }
     for (size_t j = 0; g->nx > 1 && j < g->nz; j++) {
-        s->side_effect_K =
-            fmax(s->side_effect_K, fabs(far[j * g->nx] - far[j * g->nx - 1]));
+        const double *at = far + j * g->nx;
+        s->side_effect_K = fmax(s->side_effect_K, fabs(at[0] - at[-1]));
     }
 }
 

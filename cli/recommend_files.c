@@ -29,9 +29,8 @@ static void fill_choices(struct uf_result *result, struct borrowed *b,
             .cover_m = row->cover_m,
             .thickness_m = row->thickness_m,
             .beyond_m = row->beyond_m,
-            .water_min_degC = row->in_ground
-                                  ? uf_limit_water_degC(&r->choices->jobs[i].summary)
-                                  : (double)NAN,
+            .water_min_degC = row->ran ? uf_limit_water_degC(&r->choices->jobs[i].summary)
+                                       : (double)NAN,
             .uplift_factor = row->uplift.highest.factor_submerged,
             .board_use = row->load.present ? row->load.board_use : (double)NAN,
             .cost = row->cost.total,

@@ -8,8 +8,8 @@ enum uf_status uf_recommend_search(struct uf_recommend *r,
                                    const struct uf_arguments *args, struct uf_error *err)
 {
     const struct uf_case *design = &r->run.site->design;
-    enum uf_status status =
-        uf_choice_create(&r->choices, design, r->run.forcing, &r->run.options, err);
+    enum uf_status status = uf_choice_create(&r->choices, design, r->run.forcing,
+                                             &r->run.options, args->all, err);
     if (status == UF_OK) {
         status = uf_jobs_run(r->choices->jobs, r->choices->n, args, "choices", err);
     }

@@ -9,7 +9,7 @@
 static void answer_choice(cJSON *item, const struct uf_choice *row,
                           const struct uf_job *job)
 {
-    const bool ran = row->in_ground;
+    const bool ran = row->ran;
     uf_answer_number(item, "cover_m", row->cover_m);
     uf_answer_number(item, "thickness_m", row->thickness_m);
     uf_answer_number(item, "beyond_tank_m",
@@ -27,6 +27,7 @@ static void answer_choice(cJSON *item, const struct uf_choice *row,
     uf_answer_number(item, "excavation_m3", row->pit.excavation_m3);
     uf_answer_number(item, "board_m3", row->pit.board_m3);
     uf_answer_number(item, "cost", row->cost.total);
+    uf_answer_bool(item, "ran", ran);
     uf_answer_bool(item, "ok", row->ok);
     uf_answer_text(item, "governs", uf_recommend_governs(row));
 }
@@ -102,9 +103,9 @@ static void show_choices(const struct uf_recommend *r, const struct uf_arguments
             table, "%s",
             row->thickness_m > 0.0 ? UF_NUMBER(LENGTH, args->units, row->beyond_m) : "-");
         uf_show_table_cell(table, "%s",
-                           row->in_ground ? UF_NUMBER(TEMPERATURE, args->units,
-                                                      uf_limit_water_degC(&job->summary))
-                                          : "-");
+                           row->ran ? UF_NUMBER(TEMPERATURE, args->units,
+                                                uf_limit_water_degC(&job->summary))
+                                    : "-");
         uf_show_table_cell(
             table, "%s",
             UF_NUMBER(FACTOR, args->units, row->uplift.highest.factor_submerged));

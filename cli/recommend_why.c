@@ -165,6 +165,22 @@ static void say_variants(struct uf_recommend *r, enum uf_units units)
     }
 }
 
+/* Choices that were judged without a winter, and by what. */
+static void say_not_run(struct uf_recommend *r)
+{
+    size_t skipped = 0;
+    for (size_t i = 0; i < r->choices->n; i++) {
+        skipped += !r->choices->rows[i].ran;
+    }
+    if (skipped > 0) {
+        say(r,
+            "%zu choices were not run through the winter: they fail against uplift, "
+            "wheel, cover or "
+            "the surface, which no winter changes. --all runs them too.",
+            skipped);
+    }
+}
+
 void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *args)
 {
     const struct uf_case *design = &r->run.site->design;
@@ -174,6 +190,7 @@ void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *arg
     } else {
         say_none(r, args->units);
     }
+    say_not_run(r);
     say_variants(r, args->units);
     if (isnan(design->limits.greatest_cover_m)) {
         say(r, "The tank's shell is unchecked: no limits.greatest_cover from its maker "

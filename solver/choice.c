@@ -55,45 +55,97 @@ static void fill_rows(struct uf_choices_result *c, const struct uf_case *design)
     }
 }
 
-enum uf_status uf_choice_create(struct uf_choices_result **out,
-                                const struct uf_case *design,
-                                const struct uf_forcing *forcing,
-                                const struct uf_run_options *options,
-                                struct uf_error *err)
+/* What the limits say with no winter run: those that need one do not apply. */
+static struct uf_verdict verdict_without_winter(const struct uf_choice *row,
+                                                const struct uf_case *design)
 {
-    struct uf_choices_result *c = calloc(1, sizeof *c);
+    struct uf_verdict nothing = {.ok = false, .governs = UF_LIMITS};
+    struct uf_summary none = {.ice_share = NAN};
+    none.water.degC = none.wall.degC = NAN;
+    for (size_t k = 0; k < UF_LIMITS; k++) {
+        nothing.margin[k] = NAN;
+    }
+    if (!row->in_ground) {
+        return nothing;
+    }
+    const struct uf_limit_facts facts = {design, &none, &row->uplift, &row->load};
+    return uf_limit_verdict(&facts);
+}
+
+static enum uf_status prepare_row(struct uf_choice *row, struct uf_job *job,
+                                  struct uf_error *err)
+{
+    const struct uf_case *design = &job->design;
+    row->in_ground = !uf_case_has_board(design) || uf_case_board_top_m(design) > 0.0;
+    const enum uf_status status = uf_choice_static(row, design, err);
+    row->verdict = verdict_without_winter(row, design);
+    row->ran = row->verdict.ok;
+    return status;
+}
+
+/* Decides which rows go through the winter. */
+static void choose_runs(struct uf_choices_result *c, bool every)
+{
+    bool some = false;
+    for (size_t i = 0; i < c->n; i++) {
+        some = some || c->rows[i].ran;
+    }
+    for (size_t i = 0; i < c->n; i++) {
+        c->rows[i].ran = c->rows[i].in_ground && (c->rows[i].ran || every || !some);
+        c->jobs[i].skip = !c->rows[i].ran;
+    }
+}
+
+static bool allocate(struct uf_choices_result **out, const struct uf_case *design)
+{
     const size_t most = (design->choices.n_cover + 1) *
                         (design->choices.n_thickness + 1) *
                         (design->choices.n_beyond + 1);
-    *out = NULL;
+    struct uf_choices_result *c = calloc(1, sizeof *c);
     if (c != NULL) {
         c->rows = calloc(most, sizeof *c->rows);
         c->jobs = calloc(most, sizeof *c->jobs);
+        c->pick = c->next_best = c->nearest = -1;
     }
-    if (c == NULL || c->rows == NULL || c->jobs == NULL) {
-        uf_choice_free(c);
-        return uf_fail(err, UF_E_MEMORY, "out of memory for %zu choices", most);
+    *out = c;
+    return c != NULL && c->rows != NULL && c->jobs != NULL;
+}
+
+enum uf_status uf_choice_create(struct uf_choices_result **out,
+                                const struct uf_case *design,
+                                const struct uf_forcing *forcing,
+                                const struct uf_run_options *options, bool every,
+                                struct uf_error *err)
+{
+    struct uf_choices_result *c = NULL;
+    enum uf_status status = UF_OK;
+    *out = NULL;
+    if (!allocate(&c, design)) {
+        status = uf_fail(err, UF_E_MEMORY, "out of memory for the choices");
+    } else {
+        fill_rows(c, design);
     }
-    fill_rows(c, design);
-    c->pick = c->next_best = c->nearest = -1;
-    for (size_t i = 0; i < c->n; i++) {
+    for (size_t i = 0; status == UF_OK && i < c->n; i++) {
         struct uf_choice *row = &c->rows[i];
         if (row->thickness_m > 0.0 && !design->board.present) {
-            uf_choice_free(c);
-            return uf_fail(
+            status = uf_fail(
                 err, UF_E_INPUT,
                 "choices.thickness asks for board but the site has no board block: give "
                 "board.type and board.above_crown");
+            break;
         }
         c->jobs[i] =
             (struct uf_job){.design = uf_choice_design(design, row->cover_m,
                                                        row->thickness_m, row->beyond_m),
                             .forcing = forcing,
                             .options = *options};
-        row->in_ground = !uf_case_has_board(&c->jobs[i].design) ||
-                         uf_case_board_top_m(&c->jobs[i].design) > 0.0;
-        c->jobs[i].skip = !row->in_ground;
+        status = prepare_row(row, &c->jobs[i], err);
     }
+    if (status != UF_OK) {
+        uf_choice_free(c);
+        return status;
+    }
+    choose_runs(c, every);
     *out = c;
     return UF_OK;
 }
@@ -171,7 +223,7 @@ static long nearest_miss(const struct uf_choices_result *c)
 {
     long best = -1;
     for (size_t i = 0; i < c->n; i++) {
-        if (c->rows[i].in_ground &&
+        if (c->rows[i].ran &&
             (best < 0 || worst_share(&c->rows[i]) > worst_share(&c->rows[best]))) {
             best = (long)i;
         }
@@ -184,27 +236,18 @@ enum uf_status uf_choice_judge(struct uf_choices_result *choices, struct uf_erro
     for (size_t i = 0; i < choices->n; i++) {
         struct uf_choice *row = &choices->rows[i];
         const struct uf_job *job = &choices->jobs[i];
-        if (!job->skip && job->status != UF_OK) {
+        if (row->ran && job->status != UF_OK) {
             if (err != NULL) {
                 *err = job->err;
             }
             return job->status;
         }
-        const enum uf_status status = uf_choice_static(row, &job->design, err);
-        if (status != UF_OK) {
-            return status;
-        }
-        if (row->in_ground) {
+        if (row->ran) {
             const struct uf_limit_facts facts = {&job->design, &job->summary,
                                                  &row->uplift, &row->load};
             row->verdict = uf_limit_verdict(&facts);
-        } else {
-            row->verdict = (struct uf_verdict){.ok = false, .governs = UF_LIMITS};
-            for (size_t k = 0; k < UF_LIMITS; k++) {
-                row->verdict.margin[k] = NAN;
-            }
         }
-        row->ok = row->verdict.ok;
+        row->ok = row->ran && row->verdict.ok;
     }
     choices->pick = best_ok(choices, -1);
     choices->next_best = choices->pick < 0 ? -1 : best_ok(choices, choices->pick);

@@ -10,6 +10,7 @@
    caller owns. */
 struct uf_choice {
     double cover_m, thickness_m, beyond_m;
+    bool ran;       /* through the winter; false: see uf_choice_create */
     bool in_ground; /* false: the board would break the surface; not run */
     struct uf_uplift uplift;
     struct uf_load load;
@@ -33,20 +34,22 @@ struct uf_choices_result {
 struct uf_case uf_choice_design(const struct uf_case *design, double cover_m,
                                 double thickness_m, double beyond_m);
 
-/* Lists the choices; a thickness of 0 ignores the reach, so equal ones appear once. Fills
-   the jobs. Errors: UF_E_MEMORY; UF_E_INPUT for a thickness with no board to take the
-   properties from. */
+/* Lists the choices; a thickness of 0 ignores the reach, so equal ones appear once.
+   Weighs each against uplift, wheel and cover, which no winter changes; one that fails
+   there is not run, since nothing the frost does can save it, unless `every` asks for all
+   or all of them fail. A board that breaks the surface is never run. Fills the jobs.
+   Errors: UF_E_MEMORY; UF_E_INPUT for a thickness with no board to take the properties
+   from; those of uplift, load and pit. */
 enum uf_status uf_choice_create(struct uf_choices_result **out,
                                 const struct uf_case *design,
                                 const struct uf_forcing *forcing,
-                                const struct uf_run_options *options,
+                                const struct uf_run_options *options, bool every,
                                 struct uf_error *err);
 void uf_choice_free(
     struct uf_choices_result *choices); /* NULL is fine; frees records of jobs too */
 
-/* Uplift, load, pit and cost of every row, and the verdicts once the jobs are done; then
-   the pick: cheapest where every ok row has a full price, else least digging, then least
-   board. Errors: the first job that failed; those of uplift and load. */
+/* The verdicts once the jobs are done; then the pick: cheapest where every ok row has a
+   full price, else least digging, then least board. Errors: the first job that failed. */
 enum uf_status uf_choice_judge(struct uf_choices_result *choices, struct uf_error *err);
 
 /* Uplift, load and pit of one design, as the rows use them. in_ground false leaves load

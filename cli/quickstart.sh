@@ -32,6 +32,13 @@ if [ "$code" -gt 1 ]; then
     exit "$code"
 fi
 
+for file in result.h5 report.html; do
+    if [ ! -s "$result/$file" ]; then
+        echo "quickstart.sh: $PWD/$result/$file was not written" >&2
+        exit 3
+    fi
+done
+
 echo
 echo "Program:   $build/underfrost"
 echo "Site file: $site"

@@ -182,7 +182,7 @@ fuzz() {
         name=$(basename "$program")
         mkdir -p "build/corpus/$name"
         "$program" -max_total_time=20 -artifact_prefix="$logs/" "build/corpus/$name" \
-            "tests/fuzz/$name" || bad=1
+            "tests/fuzz/$name" tests/data cli/examples || bad=1
     done
     return "$bad"
 }

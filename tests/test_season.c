@@ -88,7 +88,7 @@ static double decay_error(enum uf_integrator integrator, size_t n, double rtol)
 
 Test(season, smooth_error_falls_with_the_square_of_the_cell)
 {
-    const size_t n = light() ? 8 : 12;
+    const size_t n = 12;
     for (int k = 0; k < 2; k++) {
         const enum uf_integrator which = k == 0 ? UF_FAST : UF_BDF;
         const double coarse = decay_error(which, n, 1e-8);

@@ -1,6 +1,7 @@
 #include "newton_private.h"
 #include "sparse.h"
 
+#include <float.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -9,6 +10,8 @@ enum { ITERATIONS_MOST = 25 };
 
 /* Heat that a step may lose, of the heat that moves in it. */
 static const double LEAK = 1e-6;
+/* A few last digits, in units of LEAK: so much is rounding. */
+static const double ROUNDING = 4.0 * DBL_EPSILON / 1e-6;
 /* Weight of a node kept at its temperature. */
 static const double FIXED_W_K = 1e30;
 
@@ -126,7 +129,8 @@ static double residual(struct uf_newton *m, const struct uf_newton_question *q,
         const double change = m->H_J_m3[i] - q->predicted[i] + q->rl1 * q->zn1[i];
         m->step_K[i] = m->W[i] - volume_m3(m->heat, i) * change / q->gamma_s;
         lost += m->step_K[i];
-        moved += fabs(m->W[i]);
+        moved += fabs(m->W[i]) +
+                 ROUNDING * volume_m3(m->heat, i) * fabs(m->H_J_m3[i]) / q->gamma_s;
     }
     return moved > 0.0 ? fabs(lost) / moved : 0.0;
 }

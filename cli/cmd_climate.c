@@ -339,7 +339,7 @@ static int run(const struct uf_arguments *args)
 
 const struct uf_command uf_cmd_climate = {
     .name = "climate",
-    .summary = "Show a station's winters: freezing indexes, return periods, mean year.",
+    .summary = "a station's winters: freezing indexes, return periods, mean year",
     .synopsis = "FILE [--column NAME]",
     .detail =
         "FILE is a daily weather record: a path, or the name of a shipped one. "

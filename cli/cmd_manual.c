@@ -135,7 +135,7 @@ static int run(const struct uf_arguments *args)
 
 const struct uf_command uf_cmd_manual = {
     .name = "manual",
-    .summary = "Print the keys of a site file, the manual page, or completion for bash.",
+    .summary = "the keys of a site file, the manual page, completion for bash",
     .synopsis = "[keys|man|bash]",
     .detail = "All are made from the same tables that the program reads by. Read the "
               "page with: underfrost "

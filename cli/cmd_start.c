@@ -109,7 +109,7 @@ static int run(const struct uf_arguments *args)
 
 const struct uf_command uf_cmd_start = {
     .name = "start",
-    .summary = "Write a site file to start from, every key explained.",
+    .summary = "write a site file to start from, every key explained",
     .synopsis = "--climate FILE [--shape SHAPE] [-o SITE.yaml]",
     .detail =
         "The file runs as it is; its figures are a beginning, not advice. Without -o it "

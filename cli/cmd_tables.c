@@ -213,7 +213,7 @@ static int run(const struct uf_arguments *args)
 
 const struct uf_command uf_cmd_tables = {
     .name = "tables",
-    .summary = "Show the soils, boards and surfaces of the program, with their sources.",
+    .summary = "the soils, boards and surfaces there are, with their sources",
     .synopsis = "",
     .detail =
         "A row's name is the word to write in the site file: ground[].soil, board.type, "

@@ -312,7 +312,7 @@ static int run(const struct uf_arguments *args)
 
 const struct uf_command uf_cmd_uplift = {
     .name = "uplift",
-    .summary = "Hold a buried tank down against groundwater.",
+    .summary = "does the empty tank stay down in groundwater, and what it would take",
     .synopsis = "SITE.yaml",
     .detail =
         "Forces on the empty tank with the water at groundwater.highest (grade when not "

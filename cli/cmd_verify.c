@@ -186,7 +186,7 @@ static int run(const struct uf_arguments *args)
 
 const struct uf_command uf_cmd_verify = {
     .name = "verify",
-    .summary = "Hold the program against exact solutions and published values.",
+    .summary = "hold the program against exact solutions and published values",
     .synopsis = "[CHECK]",
     .detail =
         "CHECK is a topic or the beginning of a check's name, such as neumann or "

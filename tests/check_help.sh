@@ -33,6 +33,9 @@ expect 0 --help
 cp "$out/out" "$out/program"
 commands=$(sed -n '/^Commands:/,/^$/s/^  \([a-z]*\) .*/\1/p' "$out/program")
 [ -n "$commands" ] || complain "--help lists no commands"
+for command in recommend simulate compare uplift climate verify tables plot; do
+    case " $(echo $commands) " in *" $command "*) ;; *) complain "no command $command" ;; esac
+done
 
 for command in $commands; do
     expect 0 "$command" --help

@@ -1,5 +1,6 @@
 #include "fast_private.h"
 
+#include <math.h>
 #include <string.h>
 
 /* One binary for old and new x86-64: the loops are compiled three times and chosen at
@@ -222,6 +223,48 @@ static void add_curved_links(struct uf_fast *f)
     }
 }
 
+/* Flow through the surface of every top cell, as uf_heat_top_W. film: 0 where the surface
+   itself is at outside. */
+UF_CLONES static void top_flows(size_t n, double outside, double film_m2K_W,
+                                const double *restrict x, double *restrict W)
+{
+#define ROW(name) (x[(size_t)(UF_TOP_##name) * n + t])
+    for (size_t t = 0; t < n; t++) {
+        const double T = ROW(T);
+        double mid = T > ROW(T0) ? T : ROW(T0);
+        mid = mid < ROW(T1) ? mid : ROW(T1);
+        const double half_m2K_W = ROW(HALF) / (ROW(KF) + ROW(DK) * (mid - ROW(T0)));
+        const double surface =
+            outside + (T - outside) * film_m2K_W / (film_m2K_W + half_m2K_W);
+        const double safe = safe_difference(surface - T);
+        const double d =
+            difference(T + safe, T, ROW(T0), ROW(T1), ROW(KU), ROW(KF), ROW(DK));
+        W[t] = ROW(AREA) * (outside - T) / (film_m2K_W + ROW(HALF) * safe / d);
+    }
+#undef ROW
+}
+
+static void add_surface(struct uf_fast *f, const struct uf_heat_now *now,
+                        struct uf_heat_flow *flow)
+{
+    const struct uf_heat *h = f->heat;
+    if (!f->simple_tops) {
+        uf_heat_add_surface(h, now, f->T, f->W, flow);
+        return;
+    }
+    double *const T = f->tops + UF_TOP_T * h->n_tops;
+    double *const W = f->tops + UF_TOP_W * h->n_tops;
+    for (size_t t = 0; t < h->n_tops; t++) {
+        T[t] = f->T[h->tops[t].cell];
+    }
+    top_flows(h->n_tops, now->outside_degC,
+              isfinite(now->h_W_m2K) ? 1.0 / now->h_W_m2K : 0.0, f->tops, W);
+    for (size_t t = 0; t < h->n_tops; t++) {
+        f->W[h->tops[t].cell] += W[t];
+        flow->surface_W += W[t];
+    }
+}
+
 UF_CLONES static void scale(size_t n, const double *restrict W,
                             const double *restrict inv, double *restrict rate)
 {
@@ -271,6 +314,7 @@ void uf_fast_rate(struct uf_fast *f, const struct uf_heat_now *now, const double
     add_simple_links(f);
     add_curved_links(f);
     *flow = (struct uf_heat_flow){0};
-    uf_heat_add_boundaries(h, now, f->T, f->W, flow);
+    add_surface(f, now, flow);
+    uf_heat_add_rest(h, now, f->T, f->W, flow);
     scale(f->n, f->W, f->inv_volume, rate_W_m3);
 }

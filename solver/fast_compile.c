@@ -180,6 +180,24 @@ static bool compile_links(struct uf_fast *f)
     return ok;
 }
 
+static void compile_tops(struct uf_fast *f)
+{
+    const struct uf_heat *h = f->heat;
+    f->simple_tops = true;
+    for (size_t t = 0; t < h->n_tops; t++) {
+        const struct uf_material *m = &h->materials[h->tops[t].material];
+        f->simple_tops = f->simple_tops && m->simple;
+        if (f->simple_tops) {
+            const struct uf_fast_law w = law_of(m);
+            const double row[UF_TOP_T] = {
+                h->tops[t].area_m2, h->tops[t].half_m, w.T0, w.T1, w.ku, w.kf, w.dk};
+            for (size_t k = 0; k < UF_TOP_T; k++) {
+                f->tops[k * h->n_tops + t] = row[k];
+            }
+        }
+    }
+}
+
 static bool allocate(struct uf_fast *f)
 {
     const struct uf_heat *h = f->heat;
@@ -192,8 +210,9 @@ static bool allocate(struct uf_fast *f)
     f->link_a = calloc(h->n_links + 1, sizeof *f->link_a);
     f->link_b = calloc(h->n_links + 1, sizeof *f->link_b);
     f->curved = calloc(h->n_links + 1, sizeof *f->curved);
+    f->tops = calloc(UF_TOP_ARRAYS * h->n_tops + 1, sizeof *f->tops);
     if (!f->block || !f->runs || !f->tables || !f->odd || !f->links || !f->link_a ||
-        !f->link_b || !f->curved) {
+        !f->link_b || !f->curved || !f->tops) {
         return false;
     }
     double **const arrays[6] = {&f->U, &f->gx, &f->gz, &f->T, &f->W, &f->inv_volume};
@@ -218,6 +237,7 @@ enum uf_status uf_fast_create(struct uf_fast **out, const struct uf_heat *heat,
         uf_fast_free(f);
         return uf_fail(err, UF_E_MEMORY, "out of memory for the fast integrator");
     }
+    compile_tops(f);
     *out = f;
     return UF_OK;
 }
@@ -238,5 +258,6 @@ void uf_fast_free(struct uf_fast *f)
     free(f->link_a);
     free(f->link_b);
     free(f->curved);
+    free(f->tops);
     free(f);
 }

@@ -60,6 +60,20 @@ struct uf_fast_curved {
     struct uf_fast_law law1, law2;
 };
 
+/* Top cells as arrays, where all have linear freezing ranges. */
+enum {
+    UF_TOP_AREA,
+    UF_TOP_HALF,
+    UF_TOP_T0,
+    UF_TOP_T1,
+    UF_TOP_KU,
+    UF_TOP_KF,
+    UF_TOP_DK,
+    UF_TOP_T,
+    UF_TOP_W,
+    UF_TOP_ARRAYS
+};
+
 struct uf_fast {
     const struct uf_heat *heat;
     size_t nx, n_cells, n;
@@ -73,6 +87,8 @@ struct uf_fast {
     double *links; /* [UF_LINK_ARRAYS][n_links] */
     size_t *link_a, *link_b;
     size_t n_simple;
+    double *tops; /* [UF_TOP_ARRAYS][n_tops] */
+    bool simple_tops;
     struct uf_fast_curved *curved;
     size_t n_curved;
 };

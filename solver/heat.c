@@ -102,9 +102,8 @@ static void add_conduction(const struct uf_heat *heat, const double *T_degC,
     }
 }
 
-void uf_heat_add_boundaries(const struct uf_heat *heat, const struct uf_heat_now *now,
-                            const double *T_degC, double *into_W,
-                            struct uf_heat_flow *flow)
+void uf_heat_add_surface(const struct uf_heat *heat, const struct uf_heat_now *now,
+                         const double *T_degC, double *into_W, struct uf_heat_flow *flow)
 {
     for (size_t t = 0; t < heat->n_tops; t++) {
         const size_t cell = heat->tops[t].cell;
@@ -112,6 +111,11 @@ void uf_heat_add_boundaries(const struct uf_heat *heat, const struct uf_heat_now
         into_W[cell] += W;
         flow->surface_W += W;
     }
+}
+
+void uf_heat_add_rest(const struct uf_heat *heat, const struct uf_heat_now *now,
+                      const double *T_degC, double *into_W, struct uf_heat_flow *flow)
+{
     const size_t lowest = heat->n_cells - heat->grid->nx;
     for (size_t i = 0; i < heat->grid->nx; i++) {
         into_W[lowest + i] += heat->bottom_W[i];
@@ -140,7 +144,8 @@ void uf_heat_rate(const struct uf_heat *heat, const struct uf_heat_now *now,
     memset(into_W, 0, heat->n * sizeof *into_W);
     *flow = (struct uf_heat_flow){0};
     add_conduction(heat, T_degC, into_W);
-    uf_heat_add_boundaries(heat, now, T_degC, into_W, flow);
+    uf_heat_add_surface(heat, now, T_degC, into_W, flow);
+    uf_heat_add_rest(heat, now, T_degC, into_W, flow);
 }
 
 double uf_heat_total_W(const struct uf_heat_flow *flow)

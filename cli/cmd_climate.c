@@ -253,7 +253,8 @@ static void show_winters(const struct climate *climate, enum uf_units units)
     };
     const struct uf_winter_list *list = climate->winters;
     const size_t rows = (list->n + WINTERS_A_ROW - 1) / WINTERS_A_ROW;
-    struct uf_show_table *table = uf_show_table_create(columns, 2 * WINTERS_A_ROW);
+    struct uf_show_table *table =
+        uf_show_table_create(columns, (size_t)2 * WINTERS_A_ROW);
     char heading[64], label[16];
     (void)snprintf(heading, sizeof heading, "Every winter, %s",
                    uf_quantity_unit(UF_QUANTITY_INDEX, units));

@@ -79,7 +79,9 @@ void uf_outcome_result(struct uf_result *out, struct uf_outcome_lists *lists,
     out->winter_text = lists->winter_text;
     out->station = lists->station;
     out->site_text = run->site->text;
-    out->command_line = (char *)(uintptr_t)args->command_line;
+    (void)snprintf(lists->command_line, sizeof lists->command_line, "%s",
+                   args->command_line);
+    out->command_line = lists->command_line;
 }
 
 void uf_outcome_lists_free(struct uf_outcome_lists *lists)

@@ -174,12 +174,17 @@ static int larger_first(const void *a, const void *b)
     return first->area < second->area ? 1 : first->area > second->area ? -1 : 0;
 }
 
-enum uf_status uf_isoline_trace(struct uf_isoline_list *out, const double *values,
-                                const double *x, size_t nx, const double *z, size_t nz,
+enum uf_status uf_isoline_trace(struct uf_isoline_list *out,
+                                const struct uf_isoline_field *field,
                                 const double *levels, int n_levels, struct uf_error *err)
 {
-    struct field f = {
-        .values = values, .x = x, .z = z, .nx = nx, .nz = nz, .mx = nx + 2, .mz = nz + 2};
+    struct field f = {.values = field->values,
+                      .x = field->x,
+                      .z = field->z,
+                      .nx = field->nx,
+                      .nz = field->nz,
+                      .mx = field->nx + 2,
+                      .mz = field->nz + 2};
     f.n_horizontal = (f.mx - 1) * f.mz;
     const size_t n_edges = f.n_horizontal + f.mx * (f.mz - 1);
     memset(out, 0, sizeof *out);

@@ -31,11 +31,17 @@ struct uf_isoline_list {
     size_t n_loops;
 };
 
-/* values    [nz][nx] at (x[i], z[j]); x and z increasing, nx and nz >= 2; no NAN
-   levels    n_levels numbers
+/* What lines are drawn through: values [nz][nx] at (x[i], z[j]), no NAN; x and z
+   increasing, nx and nz >= 2. Borrowed. */
+struct uf_isoline_field {
+    const double *values, *x, *z;
+    size_t nx, nz;
+};
+
+/* levels    n_levels numbers
    Free the list's contents with uf_isoline_clear. Errors: UF_E_MEMORY. */
-enum uf_status uf_isoline_trace(struct uf_isoline_list *out, const double *values,
-                                const double *x, size_t nx, const double *z, size_t nz,
+enum uf_status uf_isoline_trace(struct uf_isoline_list *out,
+                                const struct uf_isoline_field *field,
                                 const double *levels, int n_levels, struct uf_error *err);
 void uf_isoline_clear(struct uf_isoline_list *list);
 

@@ -183,11 +183,14 @@ enum uf_status uf_plot_text(char **out, const struct uf_plot *plot,
                        strerror(errno));
     }
     enum uf_status status = draw(file, plot, result, look, err);
-    if (status == UF_OK && fseek(file, 0, SEEK_SET) == 0) {
-        status = uf_part_file_rest(out, file, "the picture", err);
+    if (status == UF_OK) {
+        status = fseek(file, 0, SEEK_SET) == 0
+                     ? uf_part_file_rest(out, file, "the picture", err)
+                     : uf_fail(err, UF_E_FILE, "a picture could not be read back: %s",
+                               strerror(errno));
     }
     (void)fclose(file);
-    if (status == UF_OK && (*out)[0] == '\f') {
+    if (status == UF_OK && *out != NULL && (*out)[0] == '\f') {
         memmove(*out, *out + 1, strlen(*out)); /* a terminal needs no new page */
     }
     return status;

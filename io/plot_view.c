@@ -141,7 +141,9 @@ static void send_hatch_line(const struct uf_plot_view *view, double sum_m, doubl
     const double bottom_m = fmin(view->depth_m, sum_m + view->half_m);
     double before = NAN;
     bool open = false;
-    for (double z = top_m; z <= bottom_m; z += step_m) {
+    const long steps = (long)floor((bottom_m - top_m) / step_m);
+    for (long k = 0; k <= steps; k++) {
+        const double z = top_m + (double)k * step_m;
         const double degC = sample(view, sum_m - z, z);
         if ((degC < 0.0) != open) {
             const double back = isnan(before) || open == (before >= 0.0)
@@ -165,8 +167,9 @@ static void send_hatch(const struct uf_plot_view *view)
 {
     const double apart_m = 2.0 * view->half_m / HATCH_LINES;
     uf_gnuplot_data(view->plot, "hatch");
-    for (double sum = -view->half_m; sum < view->half_m + view->depth_m; sum += apart_m) {
-        send_hatch_line(view, sum, apart_m / 6.0);
+    const long lines = (long)ceil((2.0 * view->half_m + view->depth_m) / apart_m);
+    for (long k = 0; k < lines; k++) {
+        send_hatch_line(view, (double)k * apart_m - view->half_m, apart_m / 6.0);
     }
     uf_gnuplot_data_end(view->plot);
 }
@@ -187,7 +190,8 @@ enum uf_status uf_plot_view_field(const struct uf_plot_view *view, struct uf_err
     for (size_t k = 0; k < nx * nz; k++) {
         values[k] = sample(view, x[k % nx], z[k / nx]);
     }
-    status = uf_isoline_trace(&list, values, x, nx, z, nz, levels, 2, err);
+    const struct uf_isoline_field field = {values, x, z, nx, nz};
+    status = uf_isoline_trace(&list, &field, levels, 2, err);
     if (status == UF_OK) {
         send_tones(view, &list);
         send_zero(view, &list);

@@ -142,7 +142,7 @@ static void set_chunks(hid_t creation, const struct uf_result_variable *shape,
     hsize_t chunk[3] = {1, 1, 1}, rest = 1;
     for (int i = shape->rank - 1; i >= 0; i--) {
         const hsize_t room = CHUNK_NUMBERS / rest > 0 ? CHUNK_NUMBERS / rest : 1;
-        chunk[i] = size[i] < room ? size[i] : room;
+        chunk[i] = size[i] == 0 ? 1 : size[i] < room ? size[i] : room;
         rest *= chunk[i];
     }
     (void)H5Pset_chunk(creation, shape->rank, chunk);

@@ -118,7 +118,8 @@ static bool read_column(const struct uf_result_group *group,
                                          rows + column->offset, list->row_size);
     }
     const size_t width = column->kind == UF_KIND_BOOL ? sizeof(int8_t) : sizeof(double);
-    char *gathered = malloc(n * sizeof(double));
+    const size_t widest = sizeof(double);
+    char *gathered = malloc(n * widest);
     const bool good = gathered != NULL && uf_result_hdf5_read(group, &shape, gathered);
     for (size_t i = 0; good && i < n; i++) {
         char *member = rows + i * list->row_size + column->offset;

@@ -193,7 +193,8 @@ static bool write_column(struct uf_result_group *group, const struct uf_result_l
     const size_t width = column->kind == UF_KIND_BOOL ? sizeof(int8_t) : sizeof(double);
     const struct uf_result_variable shape = {
         column->name, 0, column->kind, 1, {list->dim}, column->words};
-    char *gathered = malloc(n * sizeof(double));
+    const size_t widest = sizeof(double);
+    char *gathered = malloc(n * widest);
     if (gathered == NULL) {
         return false;
     }

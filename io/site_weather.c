@@ -62,7 +62,7 @@ static void mean_year_days(const struct uf_site_weather *w, long start_day,
 
 static enum uf_status attach_year(struct uf_site_weather *w, struct uf_error *err)
 {
-    w->block = calloc(2 * YEAR_DAYS, sizeof *w->block);
+    w->block = calloc((size_t)2 * YEAR_DAYS, sizeof *w->block);
     if (w->block == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the weather");
     }

@@ -9,7 +9,8 @@ struct uf_date {
     int year, month, day;
 };
 
-/* Day of a date, and date of a day. The date must be valid: ask uf_calendar_valid first. */
+/* Day of a date, and date of a day. The date must be valid: ask uf_calendar_valid first.
+ */
 long uf_calendar_day(int year, int month, int day);
 struct uf_date uf_calendar_date(long day);
 
@@ -19,8 +20,8 @@ bool uf_calendar_valid(int year, int month, int day);
 /* "2001-02-03", into text of at least 16 bytes; returns text. */
 char *uf_calendar_text(long day, char *text, size_t size);
 
-/* Reads "2001-02-03" (four, two and two digits) to its end. false, and day untouched, when it is
-   not a date of the calendar. */
+/* Reads "2001-02-03" (four, two and two digits) to its end. false, and day untouched,
+   when it is not a date of the calendar. */
 bool uf_calendar_parse(const char *text, long *day);
 
 #endif

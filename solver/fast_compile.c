@@ -23,7 +23,7 @@ static bool make_table(struct uf_fast_table *t, const struct uf_material *m)
     if (t->U_H != NULL) {
         return true;
     }
-    t->U_H = malloc(3 * (UF_FAST_BINS + 1) * sizeof *t->U_H);
+    t->U_H = malloc((size_t)3 * (UF_FAST_BINS + 1) * sizeof *t->U_H);
     if (t->U_H == NULL) {
         return false;
     }
@@ -64,7 +64,8 @@ static bool add_cell(struct uf_fast *f, size_t c, bool touched)
     f->gz[c] = h->gz_m[c];
     if (last == NULL || last->from + last->count != c ||
         h->material[last->from] != h->material[c]) {
-        last = &f->runs[f->n_runs++];
+        last = f->runs + f->n_runs;
+        f->n_runs++;
         *last = (struct uf_fast_run){.from = c,
                                      .table = m->simple ? -1 : (long)h->material[c]};
         if (m->simple) {

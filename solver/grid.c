@@ -79,14 +79,14 @@ static size_t fill_span(double *edges, size_t n, double from_m, double to_m,
     double at_m = from_m;
     double sizes[MAX_EDGES];
     size_t count = 0;
-    while (at_m < to_m - 1e-9 && count < MAX_EDGES - 1) {
+    do {
         double size_m = fmin(zone_size(axis, at_m + 1e-9), *last_m * axis->growth);
         sizes[count++] = size_m;
         *last_m = size_m;
         at_m += size_m;
-    }
+    } while (at_m < to_m - 1e-9 && count < MAX_EDGES - 1);
     /* Stretch or squeeze the span's cells so that the last one ends on the line. */
-    const double over = (at_m - to_m) / (count > 0 ? sizes[count - 1] : 1.0);
+    const double over = (at_m - to_m) / sizes[count - 1];
     if (over > 0.5 && count > 1) {
         count--;
     }
@@ -131,7 +131,7 @@ enum uf_status uf_grid_edges(double **edges_m, size_t *n, const struct uf_grid_a
 
 static double *centres(const double *edge, size_t n)
 {
-    double *centre = malloc(n * sizeof *centre);
+    double *centre = calloc(n, sizeof *centre);
     for (size_t i = 0; centre != NULL && i < n; i++) {
         centre[i] = 0.5 * (edge[i] + edge[i + 1]);
     }

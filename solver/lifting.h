@@ -23,8 +23,9 @@ void uf_lifting_init(struct uf_lifting_input *input);
 
 #define UF_LIFTING_LEAST_RAD                                                             \
     0.52359877559829887 /* 30 degrees from the horizontal, ASME B30.9 */
-#define UF_LIFTING_PREFERRED_RAD 1.04719755119659775 /* 60 degrees from the horizontal   \
-                                                      */
+#define UF_LIFTING_PREFERRED_RAD                                                         \
+    1.04719755119659775 /* 60 degrees from the horizontal                                \
+                         */
 
 struct uf_lifting_legs {
     double from_horizontal_rad, from_vertical_rad, included_rad;

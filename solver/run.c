@@ -143,12 +143,12 @@ enum uf_status uf_run_create(struct uf_run **out, const struct uf_case *design,
 {
     *out = NULL;
     enum uf_status status = refuse_frozen_ground(design, forcing, err);
-    struct uf_run *run = status == UF_OK ? calloc(1, sizeof *run) : NULL;
-    if (status == UF_OK && run == NULL) {
-        status = uf_fail(err, UF_E_MEMORY, "out of memory for a run");
-    }
     if (status != UF_OK) {
         return status;
+    }
+    struct uf_run *run = calloc(1, sizeof *run);
+    if (run == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a run");
     }
     run->design = design;
     run->forcing = forcing;

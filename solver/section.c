@@ -214,6 +214,17 @@ static void bracket(const double *centre, size_t n, double x, size_t *low, doubl
         n < 2 ? 0.0 : fmin(1.0, fmax(0.0, (x - centre[i]) / (centre[i + 1] - centre[i])));
 }
 
+/* The body in the tank that holds a point, or UF_HEAT_NONE. */
+static size_t body_at(const struct uf_section *section, double x_m, double z_m)
+{
+    const bool inside = section->outline.half_m > 0.0 &&
+                        uf_outline_contains(&section->outline, fabs(x_m), z_m);
+    if (!inside) {
+        return UF_HEAT_NONE;
+    }
+    return z_m > section->surface_z_m ? section->heat->water : section->heat->air;
+}
+
 double uf_section_at_degC(const struct uf_section *section, const double *T_degC,
                           double x_m, double z_m)
 {
@@ -225,13 +236,9 @@ double uf_section_at_degC(const struct uf_section *section, const double *T_degC
     double wz = 0.0;
     double sum = 0.0;
     double weights = 0.0;
-    const bool inside = section->outline.half_m > 0.0 &&
-                        uf_outline_contains(&section->outline, fabs(x_m), z_m);
-    if (inside) {
-        const bool wet = z_m > section->surface_z_m;
-        if (wet ? h->water != UF_HEAT_NONE : h->air != UF_HEAT_NONE) {
-            return T_degC[wet ? h->water : h->air];
-        }
+    const size_t body = body_at(section, x_m, z_m);
+    if (body != UF_HEAT_NONE) {
+        return T_degC[body];
     }
     bracket(g->x_m, g->nx, fabs(x_m), &i, &wx);
     bracket(g->z_m, g->nz, z_m, &j, &wz);

@@ -88,7 +88,7 @@ enum uf_status uf_winter_list_create(struct uf_winter_list **out,
     }
     const int first = year_of(weather->start_day, south);
     const int last = year_of(weather->start_day + (long)weather->days - 1, south);
-    const size_t n = (size_t)(last - first + 1);
+    const size_t n = (size_t)(last - first) + 1;
     struct uf_winter_list *list = calloc(1, sizeof *list);
     struct uf_winter *rows = calloc(n, sizeof *rows);
     if (list == NULL || rows == NULL) {
@@ -187,7 +187,6 @@ char *uf_winter_label(int year, bool south, char *text, size_t size)
 /* "1978/79" or "1978" to its end. */
 static bool parse_year(const char *text, int *year)
 {
-    int first = 0, second = 0, end = 0;
     if (strspn(text, "0123456789") != 4) {
         return false;
     }
@@ -195,12 +194,14 @@ static bool parse_year(const char *text, int *year)
         *year = (int)strtol(text, NULL, 10);
         return *year > 0;
     }
-    if (sscanf(text, "%4d/%2d%n", &first, &second, &end) != 2 || end != 7 ||
-        text[7] != '\0' || strspn(text + 5, "0123456789") != 2 ||
-        second != (first + 1) % 100) {
+    if (text[4] != '/' || strspn(text + 5, "0123456789") != 2 || text[7] != '\0') {
         return false;
     }
-    *year = first;
+    const long first = strtol(text, NULL, 10), second = strtol(text + 5, NULL, 10);
+    if (second != (first + 1) % 100) {
+        return false;
+    }
+    *year = (int)first;
     return first > 0;
 }
 

@@ -76,7 +76,7 @@ static void smooth_by_running_mean(double *out, const double *means)
 {
     for (size_t s = 0; s < SLOTS; s++) {
         double sum = 0.0;
-        for (size_t k = 0; k <= 2 * SNOW_HALF_DAYS; k++) {
+        for (size_t k = 0; k <= (size_t)2 * SNOW_HALF_DAYS; k++) {
             sum += means[(s + SLOTS - SNOW_HALF_DAYS + k) % SLOTS];
         }
         out[s] = sum / (2 * SNOW_HALF_DAYS + 1);

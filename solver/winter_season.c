@@ -119,9 +119,9 @@ static enum uf_status make_departure(struct plan *plan, struct uf_error *err)
 {
     const size_t days = (size_t)(plan->end - plan->start + 1);
     clear(plan);
-    plan->mean_degC = malloc(days * sizeof *plan->mean_degC);
-    plan->departure_K = malloc(days * sizeof *plan->departure_K);
-    plan->air_degC = malloc(days * sizeof *plan->air_degC);
+    plan->mean_degC = calloc(days, sizeof *plan->mean_degC);
+    plan->departure_K = calloc(days, sizeof *plan->departure_K);
+    plan->air_degC = calloc(days, sizeof *plan->air_degC);
     if (plan->mean_degC == NULL || plan->departure_K == NULL || plan->air_degC == NULL) {
         return uf_fail(err, UF_E_MEMORY, "no memory for a season of %zu days", days);
     }

@@ -1,7 +1,7 @@
 #include "designs.h"
 #include "solver/heat.h"
-#include "solver/spectrum.h"
 #include "solver/sparse.h"
+#include "solver/spectrum.h"
 
 #include <criterion/criterion.h>
 

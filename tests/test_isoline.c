@@ -7,6 +7,7 @@
 #define N 61
 
 static double axis[N], values[N * N];
+static const struct uf_isoline_field field = {values, axis, axis, N, N};
 
 /* value(x, z) on a grid of -3 .. 3 both ways. */
 static void fill(double (*value)(double, double))
@@ -31,8 +32,7 @@ Test(isoline, a_circle_is_one_loop_of_the_right_area)
     struct uf_isoline_list list;
     const double level = 1.7;
     fill(from_centre);
-    cr_assert_eq(uf_isoline_trace(&list, values, axis, N, axis, N, &level, 1, NULL),
-                 UF_OK);
+    cr_assert_eq(uf_isoline_trace(&list, &field, &level, 1, NULL), UF_OK);
     cr_assert_eq(list.n_loops, 1);
     cr_expect(list.loops[0].low_inside);
     /* Area of the circle; chords of 0.1 m lose less than 0.1 %. */
@@ -54,8 +54,7 @@ Test(isoline, a_ring_is_two_loops_painted_outside_first)
     struct uf_isoline_list list;
     const double level = 0.53;
     fill(ring);
-    cr_assert_eq(uf_isoline_trace(&list, values, axis, N, axis, N, &level, 1, NULL),
-                 UF_OK);
+    cr_assert_eq(uf_isoline_trace(&list, &field, &level, 1, NULL), UF_OK);
     cr_assert_eq(list.n_loops, 2);
     cr_expect(list.loops[0].low_inside);
     cr_expect(!list.loops[1].low_inside);
@@ -75,8 +74,7 @@ Test(isoline, a_level_that_meets_the_grids_side_closes_along_it)
     struct uf_isoline_list list;
     const double levels[2] = {-1.23, 0.77};
     fill(depth);
-    cr_assert_eq(uf_isoline_trace(&list, values, axis, N, axis, N, levels, 2, NULL),
-                 UF_OK);
+    cr_assert_eq(uf_isoline_trace(&list, &field, levels, 2, NULL), UF_OK);
     cr_assert_eq(list.n_loops, 2);
     /* Everything above the level: a rectangle 6 m wide, the larger one first. */
     cr_expect_eq(list.loops[0].level, 1);
@@ -103,8 +101,7 @@ Test(isoline, saddles_leave_no_open_line)
     const double level = 0.05;
     double low = 0.0;
     fill(checks);
-    cr_assert_eq(uf_isoline_trace(&list, values, axis, N, axis, N, &level, 1, NULL),
-                 UF_OK);
+    cr_assert_eq(uf_isoline_trace(&list, &field, &level, 1, NULL), UF_OK);
     cr_assert_gt(list.n_loops, 20);
     for (size_t i = 0; i < list.n_loops; i++) {
         cr_expect_geq(list.loops[i].n, 3);
@@ -120,8 +117,7 @@ Test(isoline, nothing_below_the_level_is_no_loop)
     struct uf_isoline_list list;
     const double level = -10.0;
     fill(depth);
-    cr_assert_eq(uf_isoline_trace(&list, values, axis, N, axis, N, &level, 1, NULL),
-                 UF_OK);
+    cr_assert_eq(uf_isoline_trace(&list, &field, &level, 1, NULL), UF_OK);
     cr_expect_eq(list.n_loops, 0);
     uf_isoline_clear(&list);
 }

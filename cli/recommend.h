@@ -41,6 +41,7 @@ struct uf_recommend {
     struct uf_choice bare; /* statics of the same without board */
     char why[UF_RECOMMEND_SENTENCES][400];
     size_t n_why;
+    size_t sure_from, sure_to; /* which of them tell how sure: one a variant */
 };
 
 /* recommend_run.c: all the runs. Errors: UF_E_STOPPED and those of the runs. */
@@ -58,10 +59,23 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r,
                                   const struct uf_arguments *args, const char *folder,
                                   struct uf_error *err);
 
+/* recommend_report*.c: the report, one HTML file. result holds what the pictures need. */
+enum uf_status uf_recommend_report(const struct uf_recommend *r,
+                                   const struct uf_arguments *args,
+                                   const struct uf_result *result, const char *path,
+                                   struct uf_error *err);
+
 /* recommend_tell.c: for scripts and for people. */
 enum uf_status uf_recommend_tell(const struct uf_recommend *r,
                                  const struct uf_arguments *args, const char *folder,
                                  struct uf_error *err);
+
+/* "cover 1.50 m with 100 mm of board reaching 1.20 m past the tank"; returns text. */
+const char *uf_recommend_describe(char *text, size_t size, const struct uf_choice *row,
+                                  enum uf_units units);
+/* A limit's margin with its unit; returns text. */
+const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
+                                enum uf_units units);
 
 /* Key of the limit that governs a row, or what else rules it out. */
 const char *uf_recommend_governs(const struct uf_choice *row);

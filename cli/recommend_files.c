@@ -111,6 +111,11 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r,
     if (status == UF_OK) {
         status = draw_pictures(&result, args, folder, err);
     }
+    if (status == UF_OK) {
+        status = uf_recommend_report(
+            r, args, &result, uf_folder_path(path, sizeof path, folder, "report.html"),
+            err);
+    }
     cJSON_free(b.json);
     free(b.choices);
     uf_outcome_lists_free(&b.lists);

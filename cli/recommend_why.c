@@ -17,8 +17,8 @@ __attribute__((format(printf, 2, 3))) static void say(struct uf_recommend *r,
 }
 
 /* "cover 1.50 m with 100 mm of board reaching 1.20 m past the tank" */
-static const char *describe(char *text, size_t size, const struct uf_choice *row,
-                            enum uf_units units)
+const char *uf_recommend_describe(char *text, size_t size, const struct uf_choice *row,
+                                  enum uf_units units)
 {
     if (row->thickness_m > 0.0) {
         (void)snprintf(text, size, "cover %s with %s of board reaching %s past the tank",
@@ -33,8 +33,8 @@ static const char *describe(char *text, size_t size, const struct uf_choice *row
 }
 
 /* A margin with its unit, temperatures and lengths as asked. */
-static const char *margin_text(char *text, size_t size, size_t limit, double margin,
-                               enum uf_units units)
+const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
+                                enum uf_units units)
 {
     const char *unit = uf_limits[limit].unit;
     if (strcmp(unit, "K") == 0) {
@@ -76,18 +76,18 @@ static void say_pick(struct uf_recommend *r, enum uf_units units)
         met += r->choices->rows[i].ok;
     }
     say(r, "The pick is %s: of %zu choices %zu meet every limit, and it %s.",
-        describe(text, sizeof text, row, units), r->choices->n, met,
+        uf_recommend_describe(text, sizeof text, row, units), r->choices->n, met,
         priced ? "costs least" : "takes the least digging, then the least board");
     if (row->verdict.governs < UF_LIMITS) {
         const size_t g = row->verdict.governs;
         say(r, "What governs is %s (%s), met with %s to spare.", uf_limits[g].doc,
             uf_limits[g].key,
-            margin_text(margin, sizeof margin, g, row->verdict.margin[g], units));
+            uf_recommend_margin(margin, sizeof margin, g, row->verdict.margin[g], units));
     }
     say_money(r, row, "It");
     if (r->choices->next_best >= 0) {
         const struct uf_choice *next = &r->choices->rows[r->choices->next_best];
-        describe(text, sizeof text, next, units);
+        uf_recommend_describe(text, sizeof text, next, units);
         if (priced && isfinite(next->cost.total)) {
             say(r, "Next best is %s, %.0f %s more.", text,
                 next->cost.total - row->cost.total, r->run.site->design.costs.currency);
@@ -123,12 +123,13 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
         return;
     }
     const struct uf_choice *near = &r->choices->rows[r->choices->nearest];
-    say(r, "Nearest is %s.", describe(text, sizeof text, near, units));
+    say(r, "Nearest is %s.", uf_recommend_describe(text, sizeof text, near, units));
     for (size_t k = 0; k < UF_LIMITS; k++) {
         if (near->verdict.margin[k] < 0.0) {
             say(r, "There %s (%s) misses by %s: that much would have to give.",
                 uf_limits[k].doc, uf_limits[k].key,
-                margin_text(margin, sizeof margin, k, -near->verdict.margin[k], units));
+                uf_recommend_margin(margin, sizeof margin, k, -near->verdict.margin[k],
+                                    units));
         }
     }
     if (near->uplift.needed_ballast_m3 > 0.0) {
@@ -146,10 +147,10 @@ static void say_variants(struct uf_recommend *r, enum uf_units units)
         for (size_t k = 0; k < UF_LIMITS; k++) {
             if (v->verdict.margin[k] < 0.0) {
                 const size_t used = strlen(broken);
-                (void)snprintf(
-                    broken + used, sizeof broken - used, "%s%s by %s",
-                    used > 0 ? ", " : "", uf_limits[k].key,
-                    margin_text(margin, sizeof margin, k, -v->verdict.margin[k], units));
+                (void)snprintf(broken + used, sizeof broken - used, "%s%s by %s",
+                               used > 0 ? ", " : "", uf_limits[k].key,
+                               uf_recommend_margin(margin, sizeof margin, k,
+                                                   -v->verdict.margin[k], units));
             }
         }
         const char *coldest = isfinite(v->water_degC)
@@ -191,7 +192,9 @@ void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *arg
         say_none(r, args->units);
     }
     say_not_run(r);
+    r->sure_from = r->n_why;
     say_variants(r, args->units);
+    r->sure_to = r->n_why;
     if (isnan(design->limits.greatest_cover_m)) {
         say(r, "The tank's shell is unchecked: no limits.greatest_cover from its maker "
                "was given.");

@@ -132,7 +132,7 @@ static int list_topics(void)
 static const char *nearest(const char *only)
 {
     const char *names[64] = {NULL};
-    for (size_t k = 0; uf_verify_topics[k] != NULL && k < 63; k++) {
+    for (size_t k = 0; k < 63 && uf_verify_topics[k] != NULL; k++) {
         names[k] = uf_verify_topics[k]->name;
     }
     return uf_options_nearest(only, names);

@@ -201,7 +201,7 @@ void uf_climate_text_first_line(char *line, size_t size, const char *head)
 const char *uf_climate_text_shown(const char *field, char shown[48])
 {
     size_t n = 0;
-    for (; field[n] != '\0' && n < 40; n++) {
+    for (; n < 40 && field[n] != '\0'; n++) {
         shown[n] = field[n] >= ' ' && field[n] <= '~' ? field[n] : '?';
     }
     shown[n] = '\0';

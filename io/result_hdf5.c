@@ -2,6 +2,7 @@
 
 #include <hdf5_hl.h>
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -140,6 +141,7 @@ static void set_chunks(hid_t creation, const struct uf_result_variable *shape,
                        const hsize_t *size)
 {
     hsize_t chunk[3] = {1, 1, 1}, rest = 1;
+    assert(shape->rank >= 1 && shape->rank <= 3);
     for (int i = shape->rank - 1; i >= 0; i--) {
         const hsize_t room = CHUNK_NUMBERS / rest > 0 ? CHUNK_NUMBERS / rest : 1;
         chunk[i] = size[i] == 0 ? 1 : size[i] < room ? size[i] : room;

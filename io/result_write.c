@@ -18,7 +18,7 @@ static const double *start_of(const struct uf_record *record, size_t offset)
 static void single_words(char *out, const char *words)
 {
     size_t i = 0;
-    for (; words[i] != '\0' && i < UF_NAME_SIZE - 1; i++) {
+    for (; i < UF_NAME_SIZE - 1 && words[i] != '\0'; i++) {
         out[i] = words[i] == ' ' ? '_' : words[i];
     }
     out[i] = '\0';

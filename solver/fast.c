@@ -273,15 +273,18 @@ UF_CLONES static void scale(size_t n, const double *restrict W,
     }
 }
 
-UF_CLONES void uf_fast_stage(size_t n, const double c[4], const double *restrict now,
-                             const double *restrict before, const double *restrict rate,
-                             const double *restrict rate0, const double *restrict start,
-                             double *restrict next, double *restrict H_J_m3)
+UF_CLONES void uf_fast_stage(size_t n, const double c[4], const double *const terms[4],
+                             const double *restrict start, double *restrict next,
+                             double *restrict H_J_m3)
 {
     const double mu = c[0];
     const double nu = c[1];
     const double mu_t = c[2];
     const double gamma_t = c[3];
+    const double *restrict now = terms[0];
+    const double *restrict before = terms[1];
+    const double *restrict rate = terms[2];
+    const double *restrict rate0 = terms[3];
     for (size_t i = 0; i < n; i++) {
         const double d =
             mu * now[i] + nu * before[i] + mu_t * rate[i] + gamma_t * rate0[i];

@@ -18,9 +18,9 @@ void uf_fast_rate(struct uf_fast *fast, const struct uf_heat_now *now,
                   const double *H_J_m3, double *rate_W_m3, struct uf_heat_flow *flow);
 
 /* One stage of a three-term recurrence on increments:
-     next = c[0] now + c[1] before + c[2] rate + c[3] rate0;  H = start + next */
-void uf_fast_stage(size_t n, const double c[4], const double *now, const double *before,
-                   const double *rate, const double *rate0, const double *start,
-                   double *next, double *H_J_m3);
+     next = c[0] now + c[1] before + c[2] rate + c[3] rate0;  H = start + next
+   terms: now, before, rate, rate0. Nothing overlaps. All [n] */
+void uf_fast_stage(size_t n, const double c[4], const double *const terms[4],
+                   const double *start, double *next, double *H_J_m3);
 
 #endif

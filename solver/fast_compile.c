@@ -1,5 +1,6 @@
 #include "fast_private.h"
 
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -64,6 +65,7 @@ static bool add_cell(struct uf_fast *f, size_t c, bool touched)
     f->gz[c] = h->gz_m[c];
     if (last == NULL || last->from + last->count != c ||
         h->material[last->from] != h->material[c]) {
+        assert(f->runs != NULL);
         last = f->runs + f->n_runs;
         f->n_runs++;
         *last = (struct uf_fast_run){.from = c,

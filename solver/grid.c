@@ -1,5 +1,6 @@
 #include "grid.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -131,6 +132,7 @@ enum uf_status uf_grid_edges(double **edges_m, size_t *n, const struct uf_grid_a
 
 static double *centres(const double *edge, size_t n)
 {
+    assert(n > 0);
     double *centre = calloc(n, sizeof *centre);
     for (size_t i = 0; centre != NULL && i < n; i++) {
         centre[i] = 0.5 * (edge[i] + edge[i + 1]);

@@ -5,6 +5,7 @@
 #include "soil.h"
 #include "tank.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -238,6 +239,7 @@ enum uf_status uf_run_all(struct uf_summary *summary, struct uf_record **record,
     if (status == UF_OK && record != NULL) {
         status = uf_run_record(record, run, 1, true, err);
     }
+    assert(status != UF_OK || run != NULL);
     while (status == UF_OK && !uf_run_done(run)) {
         if (stop != NULL && stop()) {
             status = uf_fail(err, UF_E_STOPPED, "interrupted");

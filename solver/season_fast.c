@@ -106,8 +106,9 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now,
         const double mu_t = mu * w1 * step_s;
         const double gamma_t = -(1.0 - weight_b(j - 1)) * mu_t;
         uf_fast_rate(f->fast, now, season->H_J_m3, f->rate, &q);
-        uf_fast_stage(n, (const double[4]){mu, nu, mu_t, gamma_t}, f->now, f->before,
-                      f->rate, f->rate0, f->start, f->next, season->H_J_m3);
+        uf_fast_stage(n, (const double[4]){mu, nu, mu_t, gamma_t},
+                      (const double *const[4]){f->now, f->before, f->rate, f->rate0},
+                      f->start, f->next, season->H_J_m3);
         double *const spare = f->before;
         f->before = f->now;
         f->now = f->next;

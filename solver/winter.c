@@ -96,7 +96,7 @@ enum uf_status uf_winter_list_create(struct uf_winter_list **out,
         free(rows);
         return uf_fail(err, UF_E_MEMORY, "no memory for %zu winters", n);
     }
-    double air_degC[366];
+    double air_degC[366] = {0.0};
     for (size_t i = 0; i < n; i++) {
         rows[i] = winter_of(weather, first + (int)i, south, air_degC);
     }

@@ -119,7 +119,8 @@ Test(fast, stage_is_the_recurrence)
         rate0[i] = 1.0;
         start[i] = 100.0 * x;
     }
-    uf_fast_stage(5, c, now, before, rate, rate0, start, next, H);
+    uf_fast_stage(5, c, (const double *const[4]){now, before, rate, rate0}, start, next,
+                  H);
     for (size_t i = 0; i < 5; i++) {
         const double x = (double)i;
         const double want = 1.5 * x - 0.5 * (2.0 - x) + 2.0 * x - 3.0;

@@ -46,7 +46,7 @@ static void write_forms(const struct uf_recommend_page *page)
     uf_report_cell(page->report, "%s",
                    UF_TEXT(FORCE, page->units, fmax(0.0, u->fema.net_N)));
     uf_report_cell(page->report, "FEMA P-259, example C7 form");
-    uf_report_cell(page->report, "SF");
+    uf_report_cell(page->report, "factor, structure whole and soil submerged");
     uf_report_cell(page->report, "%.2f", u->highest.factor_em);
     uf_report_cell(page->report, "USACE EM 1110-2-2100, eq. 3-2");
     for (size_t i = 0; i < UF_FLOTATION_PARTIALS; i++) {

@@ -65,6 +65,28 @@ static void say_money(struct uf_recommend *r, const struct uf_choice *row,
     }
 }
 
+/* In one sentence, how many of the changes tried break a limit. */
+static void say_fragile(struct uf_recommend *r)
+{
+    char names[240] = "";
+    size_t broken = 0;
+    for (size_t i = 0; i < r->n_variants; i++) {
+        if (!r->variants[i].verdict.ok) {
+            const size_t used = strlen(names);
+            (void)snprintf(names + used, sizeof names - used, "%s%s",
+                           used > 0 ? ", " : "", r->variants[i].name);
+            broken++;
+        }
+    }
+    if (r->n_variants > 0 && broken == 0) {
+        say(r, "It also holds with each of %zu things changed in turn (see how sure).",
+            r->n_variants);
+    } else if (broken > 0) {
+        say(r, "But of %zu things changed in turn %zu break a limit: %s (see how sure).",
+            r->n_variants, broken, names);
+    }
+}
+
 static void say_pick(struct uf_recommend *r, enum uf_units units)
 {
     const struct uf_choice *row = &r->choices->rows[r->choices->pick];
@@ -84,6 +106,7 @@ static void say_pick(struct uf_recommend *r, enum uf_units units)
             uf_limits[g].key,
             uf_recommend_margin(margin, sizeof margin, g, row->verdict.margin[g], units));
     }
+    say_fragile(r);
     say_money(r, row, "It");
     if (r->choices->next_best >= 0) {
         const struct uf_choice *next = &r->choices->rows[r->choices->next_best];

@@ -6,7 +6,7 @@
 canvas_x = n_panels < 2 ? 640 : 940
 columns = n_panels < 2 ? 1 : 2
 rows = int((n_panels + columns - 1) / columns)
-canvas_y = 150.0 + 400.0 * rows
+canvas_y = 176.0 + 400.0 * rows
 load folder.'/common.gp'
 
 set border 3
@@ -31,7 +31,7 @@ if (is_text) {
     set multiplot layout rows, columns title 'The choices'
 } else {
     set multiplot layout rows, columns title "The choices\n".title_text[1:90] noenhanced \
-        margins screen 0.09, 0.98, (118.0 / canvas_y), (1.0 - 92.0 / canvas_y) \
+        margins screen 0.09, 0.98, (144.0 / canvas_y), (1.0 - 92.0 / canvas_y) \
         spacing screen 0.08, (96.0 / canvas_y)
     foot(y) = y / canvas_y
     set object 1 circle at screen 0.09, screen foot(44) size screen 0.0065 front fc rgb blue fs solid

@@ -50,18 +50,19 @@ const char *uf_recommend_margin(char *text, size_t size, size_t limit, double ma
 }
 
 static void say_money(struct uf_recommend *r, const struct uf_choice *row,
-                      const char *what)
+                      enum uf_units units)
 {
     const struct uf_costs *costs = &r->run.site->design.costs;
     if (isfinite(row->cost.total)) {
         say(r,
-            "%s comes to %.0f %s for digging, backfill, board and concrete at the prices "
+            "It comes to %.0f %s for digging, backfill, board and concrete at the prices "
             "given%s.",
-            what, row->cost.total, costs->currency,
+            row->cost.total, costs->currency,
             row->cost.complete ? "" : " (what has no price is not in it)");
     } else {
-        say(r, "%s needs %.1f m3 of digging and %.2f m3 of board.", what,
-            row->pit.excavation_m3, row->pit.board_m3);
+        say(r, "It needs %s of digging and %s of board.",
+            UF_TEXT(VOLUME, units, row->pit.excavation_m3),
+            UF_TEXT(VOLUME, units, row->pit.board_m3));
     }
 }
 
@@ -107,7 +108,7 @@ static void say_pick(struct uf_recommend *r, enum uf_units units)
             uf_recommend_margin(margin, sizeof margin, g, row->verdict.margin[g], units));
     }
     say_fragile(r);
-    say_money(r, row, "It");
+    say_money(r, row, units);
     if (r->choices->next_best >= 0) {
         const struct uf_choice *next = &r->choices->rows[r->choices->next_best];
         uf_recommend_describe(text, sizeof text, next, units);
@@ -139,8 +140,8 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
     }
     say(r, "None of the %zu choices meets every limit.", r->choices->n);
     if (stops[worst] > 0) {
-        say(r, "%s (%s) stands in the way of %zu of them.", uf_limits[worst].doc,
-            uf_limits[worst].key, stops[worst]);
+        say(r, "What stands in the way of %zu of them is %s (%s).", stops[worst],
+            uf_limits[worst].doc, uf_limits[worst].key);
     }
     if (r->choices->nearest < 0) {
         return;
@@ -149,7 +150,7 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
     say(r, "Nearest is %s.", uf_recommend_describe(text, sizeof text, near, units));
     for (size_t k = 0; k < UF_LIMITS; k++) {
         if (near->verdict.margin[k] < 0.0) {
-            say(r, "There %s (%s) misses by %s: that much would have to give.",
+            say(r, "There, %s (%s) misses by %s: that much would have to give.",
                 uf_limits[k].doc, uf_limits[k].key,
                 uf_recommend_margin(margin, sizeof margin, k, -near->verdict.margin[k],
                                     units));

@@ -3,6 +3,7 @@
 #include "faults.h"
 #include "show.h"
 #include "verify.h"
+#include "verify_ground.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -61,6 +62,21 @@ static void tell_topic(const struct uf_arguments *args, const struct uf_verify *
     }
 }
 
+/* Tables that go with a topic's checks. */
+static const struct {
+    const char *topic;
+    void (*tell)(void);
+} tables[] = {{"ground", uf_verify_ground_tell}};
+
+static void tell_tables(const struct uf_verify_topic *topic)
+{
+    for (size_t i = 0; i < sizeof tables / sizeof tables[0]; i++) {
+        if (strcmp(tables[i].topic, topic->name) == 0) {
+            tables[i].tell();
+        }
+    }
+}
+
 static bool of_topic(const struct uf_verify_check *row,
                      const struct uf_verify_topic *topic)
 {
@@ -88,6 +104,7 @@ static void tell(const struct uf_arguments *args, const struct uf_verify *verify
         }
         if (to > from) {
             tell_topic(args, verify, uf_verify_topics[k], from, to);
+            tell_tables(uf_verify_topics[k]);
             (void)fputc('\n', stdout);
         }
         from = to;

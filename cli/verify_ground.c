@@ -1,0 +1,114 @@
+#include "io/ground.h"
+#include "verify.h"
+
+#include <math.h>
+
+/* Frost as it was measured, station by station. */
+
+static const char RMSE_WHY[] =
+    "1 K: what reading to 0.1 K, the sensor's own depth and assumed texture leave open";
+static const char FROST_WHY[] =
+    "15 % or 10 cm, whichever is more: sensors stand 10 to 50 cm apart";
+static const char DEEPER_WHY[] =
+    "the lowest sensor froze, so frost must reach it; 1 cm of its own depth";
+static const char BALANCE_WHY[] =
+    "heat in less heat stored, over heat through the surface";
+
+static void check_part(struct uf_verify *verify, const struct uf_ground_setup *setup,
+                       const struct uf_ground_outcome *out)
+{
+    for (size_t s = 1; s + 1 < UF_GROUND_SENSORS; s++) {
+        const struct uf_verify_check check = {.source = setup->site->source,
+                                              .why = RMSE_WHY,
+                                              .unit = "K",
+                                              .got = out->rmse_K[s],
+                                              .expected = 0.0,
+                                              .allowed = 1.0};
+        uf_verify_add(verify, &check, "ground.%s.%s.rmse_%.0fcm", setup->site->key,
+                      setup->part->key, 100.0 * uf_ground_depth_m[s]);
+    }
+}
+
+static void check_balance(struct uf_verify *verify, const struct uf_ground_site *site,
+                          double worst, const char *suffix)
+{
+    const struct uf_verify_check balance = {.source = "conservation of energy",
+                                            .why = BALANCE_WHY,
+                                            .unit = "1",
+                                            .got = worst,
+                                            .allowed = 1e-4};
+    uf_verify_add(verify, &balance, "ground.%s.balance%s", site->key, suffix);
+}
+
+/* The deepest frost of a site, over its parts: between the sensors, or past the lowest.
+ */
+static void check_frost(struct uf_verify *verify, const struct uf_ground_site *site,
+                        const struct uf_ground_outcome *deepest, const char *suffix)
+{
+    const double lowest_m = uf_ground_depth_m[UF_GROUND_SENSORS - 1];
+    struct uf_verify_check check = {.source = site->source, .unit = "m"};
+    if (deepest->deepest_froze) {
+        check.why = DEEPER_WHY;
+        check.got = fmin(lowest_m, deepest->frost_line_m);
+        check.expected = lowest_m;
+        check.allowed = 0.01;
+    } else {
+        check.why = FROST_WHY;
+        check.got = deepest->frost_m;
+        check.expected = deepest->measured_frost_m;
+        check.allowed = fmax(0.10, 0.15 * deepest->measured_frost_m);
+    }
+    uf_verify_add(verify, &check, "ground.%s.frost%s", site->key, suffix);
+}
+
+/* One station. Temperatures are checked on the first integrator, the rest on each. */
+static enum uf_status check_site(struct uf_verify *verify,
+                                 const struct uf_ground_site *site, size_t integrator,
+                                 struct uf_error *err)
+{
+    const char *suffix = uf_verify_suffix(verify->integrators[integrator]);
+    struct uf_ground_record *record = NULL;
+    struct uf_ground_outcome deepest = {.measured_frost_m = -1.0};
+    double worst_balance = 0.0;
+    struct uf_season_options options = uf_season_defaults();
+    options.integrator = verify->integrators[integrator];
+    enum uf_status status = uf_ground_read(&record, site->file, err);
+    for (const struct uf_ground_part *part = uf_ground_parts;
+         part->key != NULL && status == UF_OK; part++) {
+        const struct uf_ground_setup setup = {
+            .site = site, .part = part, .drive = UF_GROUND_SENSOR, .water_factor = 1.0};
+        struct uf_ground_outcome out;
+        status = uf_ground_run(&out, record, &setup, &options, err);
+        if (status == UF_OK) {
+            deepest = out.measured_frost_m > deepest.measured_frost_m ? out : deepest;
+            worst_balance = fmax(worst_balance, out.heat_balance_relative);
+        }
+        if (status == UF_OK && integrator == 0) {
+            check_part(verify, &setup, &out);
+        }
+    }
+    if (status == UF_OK) {
+        check_frost(verify, site, &deepest, suffix);
+        check_balance(verify, site, worst_balance, suffix);
+    }
+    uf_ground_record_free(record);
+    return status;
+}
+
+static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
+{
+    enum uf_status status = UF_OK;
+    for (size_t k = 0; k < verify->n_integrators && status == UF_OK; k++) {
+        for (const struct uf_ground_site *site = uf_ground_sites;
+             site->key != NULL && status == UF_OK; site++) {
+            status = check_site(verify, site, k, err);
+        }
+    }
+    return status;
+}
+
+const struct uf_verify_topic uf_verify_ground = {
+    .name = "ground",
+    .doc = "frost as measured at stations; nothing fitted to it",
+    .run = run,
+};

@@ -1,0 +1,174 @@
+#include "io/ground.h"
+#include "show.h"
+#include "verify_ground.h"
+
+#include <math.h>
+#include <stdio.h>
+
+/* One line of the table: the run as stated, and the range of frost depth when what is
+   assumed or read with doubt is moved. */
+struct line {
+    struct uf_ground_outcome out, air, snow;
+    double least_m, most_m; /* by method and water */
+};
+
+static void widen(struct line *line, const struct uf_ground_outcome *out)
+{
+    line->least_m = fmin(line->least_m, out->frost_line_m);
+    line->most_m = fmax(line->most_m, out->frost_line_m);
+}
+
+static enum uf_status vary(struct line *line, const struct uf_ground_record *record,
+                           const struct uf_ground_setup *setup, struct uf_error *err)
+{
+    static const struct {
+        enum uf_method method;
+        double water;
+    } moves[] = {{UF_JOHANSEN, 1.0},
+                 {UF_KERSTEN, 1.0},
+                 {UF_COTE_KONRAD, 0.75},
+                 {UF_COTE_KONRAD, 1.25}};
+    const struct uf_season_options options = uf_season_defaults();
+    enum uf_status status = UF_OK;
+    for (size_t i = 0; i < sizeof moves / sizeof moves[0] && status == UF_OK; i++) {
+        struct uf_ground_setup moved = *setup;
+        struct uf_ground_outcome out;
+        moved.method = moves[i].method;
+        moved.water_factor = moves[i].water;
+        status = uf_ground_run(&out, record, &moved, &options, err);
+        if (status == UF_OK) {
+            widen(line, &out);
+        }
+    }
+    return status;
+}
+
+static enum uf_status make_line(struct line *line, const struct uf_ground_record *record,
+                                struct uf_ground_setup *setup, struct uf_error *err)
+{
+    const struct uf_season_options options = uf_season_defaults();
+    *line = (struct line){.least_m = INFINITY, .most_m = -INFINITY};
+    enum uf_status status = uf_ground_run(&line->out, record, setup, &options, err);
+    if (status == UF_OK) {
+        widen(line, &line->out);
+        status = vary(line, record, setup, err);
+    }
+    setup->drive = UF_GROUND_AIR;
+    if (status == UF_OK) {
+        status = uf_ground_run(&line->air, record, setup, &options, err);
+    }
+    setup->drive = UF_GROUND_SNOW;
+    if (status == UF_OK) {
+        status = uf_ground_run(&line->snow, record, setup, &options, err);
+    }
+    return status;
+}
+
+static void show_temperatures(struct uf_show_table *table,
+                              const struct uf_ground_setup *setup,
+                              const struct line *line)
+{
+    const struct uf_ground_outcome *out = &line->out;
+    uf_show_table_cell(table, "%s", setup->site->key);
+    uf_show_table_cell(table, "%s", setup->part->key);
+    for (size_t s = 1; s < UF_GROUND_SENSORS; s++) {
+        uf_show_table_cell(table, "%.2f", out->rmse_K[s]);
+        uf_show_table_cell(table, "%+.2f", out->bias_K[s]);
+    }
+    uf_show_table_cell(
+        table, "%.2f",
+        fmax(out->rmse_all_K[1], fmax(out->rmse_all_K[2], out->rmse_all_K[3])));
+}
+
+static void show_frost(struct uf_show_table *table, const struct uf_ground_setup *setup,
+                       const struct line *line)
+{
+    const struct uf_ground_outcome *out = &line->out;
+    const double lowest_m = uf_ground_depth_m[UF_GROUND_SENSORS - 1];
+    uf_show_table_cell(table, "%s", setup->site->key);
+    uf_show_table_cell(table, "%s", setup->part->key);
+    uf_show_table_cell(table, "%s%.2f", out->deepest_froze ? ">" : "",
+                       out->measured_frost_m);
+    uf_show_table_cell(table, "%s%.2f", out->frost_m >= lowest_m ? ">" : "",
+                       out->frost_m);
+    uf_show_table_cell(table, "%.2f", out->frost_line_m);
+    uf_show_table_cell(table, "%.2f to %.2f", line->least_m, line->most_m);
+    uf_show_table_cell(table, "%.2f", line->air.frost_line_m);
+    uf_show_table_cell(table, "%.2f", line->snow.frost_line_m);
+}
+
+static const char NOTES[] =
+    "rmse and bias: computed less measured, K, until the ground had thawed as measured; "
+    "to "
+    "31 May: the worst rmse of 10, 20 and 50 cm to the end of the part, with the melt "
+    "and "
+    "rain water that carries heat down and that no run knows of.\n"
+    "Frost, m: read and computed, the 0 degC line straight between sensors; line: the "
+    "run's "
+    "own; range: that line with the two other conductivity methods and a quarter less "
+    "and "
+    "more water. As it comes, driven by air: turf, through its n-factor; snow, through a "
+    "film "
+    "and 0.2 m of snow of 200 kg/m3 while it is cold (no station measures snow).\n"
+    "late: January to May, from the profile of 1 January 2020; where a sensor was frozen "
+    "then, its ice follows from its temperature by the curve of unfrozen water, and the "
+    "water "
+    "is the first reading after the thaw. early: from 1 October 2020, all thawed, water "
+    "as "
+    "last read before the frost. Below 1 m the profile is the yearly wave of the 1 m "
+    "sensor, "
+    "damped.\n"
+    "Wolf Point early comes out too shallow: its 50 cm sensor cooled faster than "
+    "conduction "
+    "in soil as dry as it read allows. In the wetter winter before it does not.";
+
+static const struct uf_show_column temperature_columns[] = {
+    {"station", 'l'},     {"part", 'l'},   {"10 cm\nrmse", 'r'}, {"\nbias", 'r'},
+    {"20 cm\nrmse", 'r'}, {"\nbias", 'r'}, {"50 cm\nrmse", 'r'}, {"\nbias", 'r'},
+    {"1 m\nrmse", 'r'},   {"\nbias", 'r'}, {"to\n31 May", 'r'}};
+static const struct uf_show_column frost_columns[] = {
+    {"station", 'l'}, {"part", 'l'},    {"frost\nread", 'r'}, {"\ncomputed", 'r'},
+    {"\nline", 'r'},  {"\nrange", 'r'}, {"air\nturf", 'r'},   {"\nsnow", 'r'}};
+
+static enum uf_status tell_site(struct uf_show_table *temperatures,
+                                struct uf_show_table *frost,
+                                const struct uf_ground_site *site, struct uf_error *err)
+{
+    struct uf_ground_record *record = NULL;
+    enum uf_status status = uf_ground_read(&record, site->file, err);
+    for (const struct uf_ground_part *part = uf_ground_parts;
+         part->key != NULL && status == UF_OK; part++) {
+        struct uf_ground_setup setup = {.site = site, .part = part, .water_factor = 1.0};
+        struct line line;
+        status = make_line(&line, record, &setup, err);
+        if (status == UF_OK) {
+            show_temperatures(temperatures, &setup, &line);
+            show_frost(frost, &setup, &line);
+        }
+    }
+    uf_ground_record_free(record);
+    return status;
+}
+
+void uf_verify_ground_tell(void)
+{
+    struct uf_show_table *temperatures = uf_show_table_create(
+        temperature_columns, sizeof temperature_columns / sizeof temperature_columns[0]);
+    struct uf_show_table *frost = uf_show_table_create(
+        frost_columns, sizeof frost_columns / sizeof frost_columns[0]);
+    struct uf_error err = {0};
+    enum uf_status status = UF_OK;
+    for (const struct uf_ground_site *site = uf_ground_sites;
+         site->key != NULL && status == UF_OK; site++) {
+        status = tell_site(temperatures, frost, site, &err);
+    }
+    if (status == UF_OK) {
+        (void)putchar('\n');
+        uf_show_table_print(stdout, temperatures);
+        (void)putchar('\n');
+        uf_show_table_print(stdout, frost);
+        uf_show_text(stdout, 0, NOTES);
+    }
+    uf_show_table_free(temperatures);
+    uf_show_table_free(frost);
+}

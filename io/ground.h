@@ -1,0 +1,127 @@
+#ifndef UF_GROUND_H
+#define UF_GROUND_H
+
+#include "solver/run.h"
+#include "solver/weather.h"
+
+/* Frost as it was measured: stations with a string of sensors in the ground, each run
+   through one or two winters and held against its own readings. Nothing is fitted to a
+   temperature: texture and dry density are stated from what is known of the region's
+   soils, the water is what the station measured, and the profile at the start is what it
+   measured too. */
+
+#define UF_GROUND_SENSORS 5
+extern const double uf_ground_depth_m[UF_GROUND_SENSORS]; /* 0.05 ... 1.00 */
+
+/* How the surface is driven. */
+enum uf_ground_drive {
+    UF_GROUND_SENSOR, /* the 5 cm sensor itself; ground above it left out */
+    UF_GROUND_AIR,    /* air through the n-factor of turf, which stands for usual snow */
+    UF_GROUND_SNOW /* air through a film and 0.2 m of snow of 200 kg/m3 while it is cold;
+                      stated: the stations measure no snow */
+};
+
+/* One station, with what is assumed of its soil. */
+struct uf_ground_site {
+    const char *key, *name, *file;           /* file: in climates/ */
+    const char *soil[UF_GROUND_SENSORS];     /* row of the soil table round each sensor */
+    double density_kg_m3[UF_GROUND_SENSORS]; /* dry density there */
+    double surface_m2_g; /* specific surface, for the general curve of unfrozen water; 0:
+                            the soil row's own curve */
+    const char *source;  /* where texture and density come from */
+};
+extern const struct uf_ground_site uf_ground_sites[]; /* ended by a NULL key */
+
+/* Part of a winter that the record holds whole. */
+struct uf_ground_part {
+    const char *key, *doc;
+    bool autumn; /* begins before the frost */
+    struct uf_ground_day {
+        int year, month, day;
+    } first, end; /* end: the day after the last */
+};
+extern const struct uf_ground_part uf_ground_parts[]; /* ended by a NULL key */
+
+/* The readings of a station, day by day; NAN where there is none. */
+struct uf_ground_record {
+    long start_day;
+    size_t days;
+    double *ts_degC[UF_GROUND_SENSORS];  /* [days] */
+    double *sm_m3_m3[UF_GROUND_SENSORS]; /* [days] liquid water by volume */
+    double *air_degC;
+    struct uf_weather *columns[2 * UF_GROUND_SENSORS + 1]; /* own the arrays */
+};
+
+/* Errors: those of uf_climate_read_series. Free with uf_ground_record_free. */
+enum uf_status uf_ground_read(struct uf_ground_record **out, const char *file,
+                              struct uf_error *err);
+void uf_ground_record_free(struct uf_ground_record *record); /* NULL is fine */
+
+/* Water by volume round sensor s before it froze, the mean of up to seven readings while
+   the sensor stands at 0.3 degC or above: in autumn the last before they first stop (rain
+   may come until then); else, where the first day has a reading, the first ones; else
+   (frozen when the record begins, its autumn not on file) the first after the thaw. NAN
+   when it never read. */
+double uf_ground_water_m3_m3(const struct uf_ground_record *record, size_t sensor,
+                             const struct uf_ground_part *part);
+
+/* The design of one run: a column of ground, no tank. The record is borrowed until the
+   forcing is freed. shift_K moves the starting profile (a sensor reads to 0.1 K), to see
+   what it does. */
+struct uf_ground_setup {
+    const struct uf_ground_site *site;
+    const struct uf_ground_part *part;
+    enum uf_ground_drive drive;
+    enum uf_method method;
+    double water_factor; /* times the water measured, not beyond saturation; 1 */
+    double shift_K;
+};
+enum uf_status uf_ground_case(struct uf_case *out, const struct uf_ground_record *record,
+                              const struct uf_ground_setup *setup, struct uf_error *err);
+
+/* What came of it, beside what was measured. Depth of frost from the sensors is the 0
+   degC line between them, straight; the same is done with the run's temperatures at the
+   same depths (like with like); frost_line_m is the run's own line. Both count from
+   grade. */
+struct uf_ground_outcome {
+    /* Until the ground has thawed as measured; [0] NAN when it drives. */
+    double rmse_K[UF_GROUND_SENSORS], bias_K[UF_GROUND_SENSORS];
+    /* To the end of the part, with the water that melting snow and rain bring down, which
+       a run knows nothing of. */
+    double rmse_all_K[UF_GROUND_SENSORS];
+    long thawed_day; /* first day after the last frozen sensor */
+    double least_degC[UF_GROUND_SENSORS], measured_least_degC[UF_GROUND_SENSORS];
+    double water_m3_m3[UF_GROUND_SENSORS]; /* as used */
+    double frost_m, measured_frost_m;      /* between sensors */
+    double frost_line_m;                   /* deepest 0 degC line of the run */
+    bool deepest_froze;                    /* the lowest sensor went below 0 degC */
+    double heat_balance_relative;
+};
+enum uf_status uf_ground_run(struct uf_ground_outcome *out,
+                             const struct uf_ground_record *record,
+                             const struct uf_ground_setup *setup,
+                             const struct uf_season_options *options,
+                             struct uf_error *err);
+
+/* ---- What both kinds of station need
+ * --------------------------------------------------- */
+
+/* First harmonic of years of readings, NAN left out: mean + a cos(w t) + b sin(w t), t
+   from the first day. */
+struct uf_ground_wave {
+    double mean_degC, a_K, b_K;
+};
+struct uf_ground_wave uf_ground_wave(const double *T_degC, size_t days);
+
+/* Below the lowest sensor nothing was measured: adds points to a profile from the yearly
+   wave of that sensor, damped and delayed by the soil's own diffusivity (thawed), about
+   its yearly mean; what the sensor reads beside its wave that day fades over the same
+   depth. day: days since the wave's first. */
+void uf_ground_extend(struct uf_initial *profile, const struct uf_ground_wave *wave,
+                      const struct uf_thermal *soil, size_t day);
+
+/* Deepest 0 degC crossing between sensors, straight, from grade; the sensor's own depth
+   where the one below is missing or there is none; 0 when none is frozen. [n] */
+double uf_ground_frost_m(const double *depth_m, const double *T_degC, size_t n);
+
+#endif

@@ -1,0 +1,152 @@
+#include "ground.h"
+#include "solver/calendar.h"
+
+#include <math.h>
+
+/* Sums of the comparison in the making. */
+struct tally {
+    double square[UF_GROUND_SENSORS], sum[UF_GROUND_SENSORS];
+    size_t n[UF_GROUND_SENSORS];
+};
+
+/* One day: the run's means of the day (half sum of its ends) against the readings. */
+static void compare_day(struct uf_ground_outcome *out, struct tally *tally,
+                        const double run_degC[UF_GROUND_SENSORS],
+                        const double measured_degC[UF_GROUND_SENSORS], bool driven)
+{
+    for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
+        const double off_K = run_degC[s] - measured_degC[s];
+        if (isfinite(off_K)) {
+            tally->square[s] += off_K * off_K;
+            tally->sum[s] += off_K;
+            tally->n[s]++;
+            out->least_degC[s] = fmin(out->least_degC[s], run_degC[s]);
+            out->measured_least_degC[s] =
+                fmin(out->measured_least_degC[s], measured_degC[s]);
+        }
+    }
+    double like[UF_GROUND_SENSORS];
+    for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
+        like[s] = driven && s == 0 ? measured_degC[0] : run_degC[s];
+    }
+    out->frost_m =
+        fmax(out->frost_m, uf_ground_frost_m(uf_ground_depth_m, like, UF_GROUND_SENSORS));
+    out->measured_frost_m =
+        fmax(out->measured_frost_m,
+             uf_ground_frost_m(uf_ground_depth_m, measured_degC, UF_GROUND_SENSORS));
+    out->deepest_froze = out->deepest_froze || measured_degC[UF_GROUND_SENSORS - 1] < 0.0;
+}
+
+/* Root mean square and mean of what was added up; NAN where nothing was. */
+static void close_tally(double rmse_K[UF_GROUND_SENSORS],
+                        double bias_K[UF_GROUND_SENSORS], const struct tally *tally,
+                        bool driven)
+{
+    for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
+        const double n = (double)tally->n[s];
+        const bool none = tally->n[s] == 0 || (driven && s == 0);
+        rmse_K[s] = none ? (double)NAN : sqrt(tally->square[s] / n);
+        bias_K[s] = none ? (double)NAN : tally->sum[s] / n;
+    }
+}
+
+/* Index of the first day after the last on which a sensor stood below 0 degC; `to` when
+   none ever did. */
+static size_t thawed(const struct uf_ground_record *record, size_t from, size_t to)
+{
+    for (size_t i = to; i-- > from;) {
+        for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
+            if (record->ts_degC[s][i] < 0.0) {
+                return i + 1;
+            }
+        }
+    }
+    return to;
+}
+
+static void read_probes(const struct uf_run *run, double T_degC[UF_GROUND_SENSORS])
+{
+    for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
+        T_degC[s] =
+            uf_section_at_degC(uf_run_section(run), uf_season_T_degC(uf_run_season(run)),
+                               0.0, uf_ground_depth_m[s]);
+    }
+}
+
+/* Runs the days and compares each. */
+static enum uf_status run_days(struct uf_ground_outcome *out, struct uf_run *run,
+                               const struct uf_ground_record *record, size_t from,
+                               bool driven, struct uf_error *err)
+{
+    struct tally tally = {.n = {0}};
+    const size_t thaw = thawed(record, from, from + uf_run_days(run));
+    double before[UF_GROUND_SENSORS];
+    enum uf_status status = UF_OK;
+    read_probes(run, before);
+    while (status == UF_OK && !uf_run_done(run)) {
+        double now[UF_GROUND_SENSORS];
+        double mean[UF_GROUND_SENSORS];
+        double measured[UF_GROUND_SENSORS];
+        status = uf_run_next(run, err);
+        read_probes(run, now);
+        for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
+            mean[s] = 0.5 * (before[s] + now[s]);
+            before[s] = now[s];
+            measured[s] = record->ts_degC[s][from + uf_run_day(run) - 1];
+        }
+        if (status == UF_OK) {
+            compare_day(out, &tally, mean, measured, driven);
+        }
+        if (from + uf_run_day(run) == thaw) {
+            close_tally(out->rmse_K, out->bias_K, &tally, driven);
+        }
+    }
+    double bias_K[UF_GROUND_SENSORS];
+    close_tally(out->rmse_all_K, bias_K, &tally, driven);
+    out->thawed_day = record->start_day + (long)thaw;
+    const struct uf_summary summary = uf_run_summary(run);
+    out->frost_line_m = summary.frost_undisturbed_m;
+    out->heat_balance_relative = summary.heat_balance_relative;
+    return status;
+}
+
+enum uf_status uf_ground_run(struct uf_ground_outcome *out,
+                             const struct uf_ground_record *record,
+                             const struct uf_ground_setup *setup,
+                             const struct uf_season_options *options,
+                             struct uf_error *err)
+{
+    struct uf_case design;
+    struct uf_forcing *forcing = NULL;
+    struct uf_run *run = NULL;
+    struct uf_run_options run_options = uf_run_defaults();
+    const struct uf_ground_day *first = &setup->part->first;
+    const struct uf_ground_day *end = &setup->part->end;
+    const bool driven = setup->drive == UF_GROUND_SENSOR;
+    *out = (struct uf_ground_outcome){.frost_m = 0.0};
+    for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
+        out->water_m3_m3[s] = uf_ground_water_m3_m3(record, s, setup->part);
+        out->least_degC[s] = out->measured_least_degC[s] = INFINITY;
+    }
+    enum uf_status status = uf_ground_case(&design, record, setup, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    const long day = uf_calendar_day(first->year, first->month, first->day);
+    const size_t from = (size_t)(day - record->start_day);
+    const struct uf_forcing_weather weather = {
+        .start_day = day,
+        .days = (size_t)(uf_calendar_day(end->year, end->month, end->day) - day),
+        .air_degC = (driven ? record->ts_degC[0] : record->air_degC) + from};
+    run_options.season = *options;
+    status = uf_forcing_create(&forcing, &design.surface, &weather, err);
+    if (status == UF_OK) {
+        status = uf_run_create(&run, &design, forcing, &run_options, err);
+    }
+    if (status == UF_OK) {
+        status = run_days(out, run, record, from, driven, err);
+    }
+    uf_run_free(run);
+    uf_forcing_free(forcing);
+    return status;
+}

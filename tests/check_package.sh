@@ -46,8 +46,8 @@ if command -v pkg-config >/dev/null 2>&1; then
     "$here/by_pkg_config"
 fi
 
-if ! command -v dpkg-shlibdeps >/dev/null 2>&1; then
-    echo "no dpkg-dev: the Debian package is left out"
+if ! command -v dpkg-shlibdeps >/dev/null 2>&1 || ! command -v file >/dev/null 2>&1; then
+    echo "no dpkg-dev and file: the Debian package is left out"
     exit 0
 fi
 echo "== as a Debian package"

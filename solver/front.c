@@ -119,6 +119,18 @@ static double enthalpy_m(const struct column *c, size_t deepest)
     return NAN;
 }
 
+/* Temperature at a depth, by straight lines from the surface down. */
+static double at_degC(const struct column *c, double depth_m)
+{
+    size_t j = 0;
+    while (j + 1 < c->grid->nz && c->grid->z_m[j] < depth_m) {
+        j++;
+    }
+    const double span = c->grid->z_m[j] - above_m(c, j);
+    const double down = fmin(1.0, fmax(0.0, (depth_m - above_m(c, j)) / span));
+    return above_degC(c, j) + down * (c->T[node(c, j)] - above_degC(c, j));
+}
+
 double uf_front_frost_m(const struct uf_section *section, const double *H_J_m3,
                         const double *T_degC, size_t column, double surface_degC)
 {
@@ -130,11 +142,13 @@ double uf_front_frost_m(const struct uf_section *section, const double *H_J_m3,
         deepest--;
     }
     deepest = deepest > 0 ? deepest - 1 : 0;
-    const double above = above_degC(&c, deepest);
-    if (!(line_m > 0.0) || !(above < 0.0)) {
+    const double better_m = line_m > 0.0 ? enthalpy_m(&c, deepest) : (double)NAN;
+    if (isnan(better_m)) {
         return line_m;
     }
-    const double better_m = enthalpy_m(&c, deepest);
-    const double weight = MOST_WEIGHT * fmin(1.0, -above / FULL_WEIGHT_K);
-    return isnan(better_m) ? line_m : weight * better_m + (1.0 - weight) * line_m;
+    /* The cold a row's height above the front: a measure that does not jump from row to
+     * row. */
+    const double above = at_degC(&c, better_m - dz_of(&c, deepest));
+    const double weight = MOST_WEIGHT * fmin(1.0, fmax(0.0, -above / FULL_WEIGHT_K));
+    return weight * better_m + (1.0 - weight) * line_m;
 }

@@ -1,0 +1,101 @@
+#include "runs.h"
+#include "solver/limit.h"
+
+#include <string.h>
+
+/* Facts of a design that meets everything with room to spare. */
+struct facts {
+    struct uf_case design;
+    struct uf_summary summary;
+    struct uf_uplift uplift;
+    struct uf_load load;
+};
+
+static void good(struct facts *f)
+{
+    memset(f, 0, sizeof *f);
+    f->design = runs_tank();
+    f->design.limits.greatest_cover_m = 2.0;
+    f->summary.water.degC = 4.0;
+    f->summary.wall.degC = 3.5;
+    f->uplift.highest.factor_submerged = 1.8;
+    f->load.present = true;
+    f->load.board_use = 0.5;
+    f->summary.n_probes = f->summary.n_pipes = 1;
+    f->summary.probes[0].least.degC = 3.0;
+    f->summary.pipes[0].least.degC = 2.0;
+}
+
+static struct uf_verdict judge(const struct facts *f)
+{
+    const struct uf_limit_facts facts = {&f->design, &f->summary, &f->uplift, &f->load};
+    return uf_limit_verdict(&facts);
+}
+
+static size_t row_of(const char *key)
+{
+    for (size_t i = 0; i < UF_LIMITS; i++) {
+        if (strcmp(uf_limits[i].key, key) == 0) {
+            return i;
+        }
+    }
+    cr_assert_fail("no limit %s", key);
+    return UF_LIMITS;
+}
+
+Test(limit, all_met_and_the_least_margin_governs)
+{
+    struct facts f;
+    good(&f);
+    const struct uf_verdict v = judge(&f);
+    cr_expect(v.ok);
+    cr_expect_float_eq(v.margin[row_of("limits.water")], 2.5, 1e-12);
+    cr_expect_float_eq(v.margin[row_of("limits.uplift_factor")], 0.5, 1e-12);
+    cr_expect_float_eq(v.margin[row_of("board.type")], 0.5, 1e-12);
+    cr_expect_float_eq(v.margin[row_of("limits.greatest_cover")], 1.0, 1e-12);
+    /* 2 K at the pipe is the fewest of comfortable sizes: 2 against 2.5, 3, 5, 5, 10. */
+    cr_expect_eq(v.governs, row_of("pipes.depth"));
+}
+
+Test(limit, each_one_fails_alone)
+{
+    static const char *const keys[] = {
+        "limits.water", "limits.ice",   "limits.uplift_factor", "limits.greatest_cover",
+        "board.type",   "probes.least", "pipes.depth"};
+    for (size_t k = 0; k < sizeof keys / sizeof keys[0]; k++) {
+        struct facts f;
+        good(&f);
+        double *const spoil[] = {&f.summary.wall.degC,
+                                 &f.summary.ice_share,
+                                 &f.uplift.highest.factor_submerged,
+                                 &f.design.burial.cover_m,
+                                 &f.load.board_use,
+                                 &f.summary.probes[0].least.degC,
+                                 &f.summary.pipes[0].least.degC};
+        const double bad[] = {0.4, 0.2, 1.2, 2.5, 1.1, -0.5, -0.3};
+        *spoil[k] = bad[k];
+        const struct uf_verdict v = judge(&f);
+        cr_expect(!v.ok && v.governs == row_of(keys[k]), "%s: governs %zu", keys[k],
+                  v.governs);
+        for (size_t i = 0; i < UF_LIMITS; i++) {
+            cr_expect((v.margin[i] < 0.0) == (i == row_of(keys[k])), "%s and %s", keys[k],
+                      uf_limits[i].key);
+        }
+    }
+}
+
+Test(limit, what_does_not_apply_is_no_number_and_no_ice_never_governs)
+{
+    struct facts f;
+    good(&f);
+    f.summary.water.degC = f.summary.wall.degC = NAN;
+    f.load.present = false;
+    f.summary.n_probes = f.summary.n_pipes = 0;
+    f.design.limits.greatest_cover_m = NAN;
+    f.design.board.present = false;
+    f.uplift.highest.factor_submerged = NAN;
+    const struct uf_verdict v = judge(&f);
+    cr_expect(v.ok && v.governs == UF_LIMITS, "governs %zu", v.governs);
+    cr_expect(isnan(v.margin[row_of("limits.water")]) &&
+              isnan(v.margin[row_of("board.type")]));
+}

@@ -1,0 +1,82 @@
+#include "runs.h"
+#include "solver/pool.h"
+
+#include <string.h>
+
+enum { JOBS = 5 };
+
+static void fill(struct uf_job *jobs, const struct uf_forcing *forcing)
+{
+    for (int i = 0; i < JOBS; i++) {
+        jobs[i] = (struct uf_job){
+            .design = runs_tank(), .forcing = forcing, .options = uf_run_defaults()};
+        jobs[i].design.burial.cover_m = 0.8 + 0.2 * i;
+    }
+}
+
+static void finish(struct uf_job *jobs, size_t threads)
+{
+    struct uf_pool *pool = NULL;
+    struct uf_error err = {0};
+    cr_assert(uf_pool_create(&pool, jobs, JOBS, threads, &err) == UF_OK, "%s", err.text);
+    uf_pool_free(pool);
+}
+
+Test(pool, same_bits_on_any_number_of_threads)
+{
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    const struct uf_case d = runs_tank();
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    struct uf_job one[JOBS];
+    struct uf_job many[JOBS];
+    fill(one, forcing);
+    fill(many, forcing);
+    finish(one, 1);
+    finish(many, 3);
+    for (int i = 0; i < JOBS; i++) {
+        cr_assert(one[i].status == UF_OK && many[i].status == UF_OK);
+        cr_expect(one[i].summary.water.degC == many[i].summary.water.degC);
+        cr_expect(one[i].summary.frost_undisturbed_m ==
+                  many[i].summary.frost_undisturbed_m);
+        cr_expect(i == 0 || one[i].summary.crown.degC > one[i - 1].summary.crown.degC,
+                  "deeper is warmer at the crown");
+    }
+    uf_forcing_free(forcing);
+    free(w);
+}
+
+Test(pool, skipped_and_failing_jobs_leave_the_others_alone)
+{
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    const struct uf_case d = runs_tank();
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    struct uf_job jobs[JOBS];
+    fill(jobs, forcing);
+    jobs[1].skip = true;
+    jobs[2].design.ground.layers[0].spec.thermal.k_thawed_W_mK = -1.0;
+    finish(jobs, 2);
+    cr_expect(!jobs[1].done);
+    cr_expect(jobs[2].status == UF_E_RANGE &&
+                  strstr(jobs[2].err.text, "conductivit") != NULL,
+              "%s", jobs[2].err.text);
+    cr_expect(jobs[0].status == UF_OK && jobs[3].status == UF_OK &&
+              jobs[4].status == UF_OK);
+    uf_forcing_free(forcing);
+    free(w);
+}
+
+Test(pool, stop_ends_every_job)
+{
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    const struct uf_case d = runs_tank();
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    struct uf_job jobs[JOBS];
+    struct uf_pool *pool = NULL;
+    fill(jobs, forcing);
+    cr_assert(uf_pool_create(&pool, jobs, JOBS, 1, NULL) == UF_OK);
+    uf_pool_stop(pool);
+    uf_pool_free(pool);
+    cr_expect(jobs[JOBS - 1].status == UF_E_STOPPED);
+    uf_forcing_free(forcing);
+    free(w);
+}

@@ -1,0 +1,171 @@
+#include "runs.h"
+
+#include <string.h>
+
+/* Whole runs: what the summary says must be what the record shows, and the physics' own
+ * signs. */
+
+static struct uf_summary run(const struct uf_case *d, const struct runs_weather *w,
+                             bool inflow, struct uf_record **record)
+{
+    struct uf_forcing *forcing = runs_forcing(d, w);
+    struct uf_run_options options = uf_run_defaults();
+    struct uf_summary summary;
+    struct uf_error err = {0};
+    options.inflow = inflow;
+    cr_assert(uf_run_all(&summary, record, d, forcing, &options, NULL, &err) == UF_OK,
+              "%s", err.text);
+    uf_forcing_free(forcing);
+    return summary;
+}
+
+static double least_of(const double *series, size_t n)
+{
+    double least = INFINITY;
+    for (size_t i = 0; i < n; i++) {
+        least = fmin(least, series[i]);
+    }
+    return least;
+}
+
+static double most_of(const double *series, size_t n)
+{
+    double most = -INFINITY;
+    for (size_t i = 0; i < n; i++) {
+        most = fmax(most, series[i]);
+    }
+    return most;
+}
+
+Test(run, summary_is_what_the_record_shows)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    struct uf_record *r = NULL;
+    d.n_probes = 2;
+    d.probes[0] = (struct uf_probe){"in the water", 0.0, 2.0, NAN, NAN, 0.0};
+    d.probes[1] = (struct uf_probe){"beside", 2.0, 0.5, NAN, NAN, NAN};
+    const struct uf_summary s = run(&d, w, false, &r);
+    cr_assert_eq(r->nt, (size_t)RUNS_DAYS);
+    cr_expect_float_eq(s.frost_undisturbed_m, most_of(r->frost_depth_m, r->nt), 1e-12);
+    cr_expect_float_eq(s.frost_above_m, most_of(r->frost_above_m, r->nt), 1e-12);
+    cr_expect_float_eq(s.water.degC, least_of(r->water_degC, r->nt), 1e-12);
+    cr_expect_float_eq(s.wall.degC, least_of(r->wall_degC, r->nt), 1e-12);
+    cr_expect_float_eq(s.probes[0].least.degC, s.water.degC, 1e-12);
+    cr_expect(s.probes[1].least.degC < 0.0 && s.probes[1].days_below_zero > 30);
+    cr_expect(s.frost_undisturbed_m > 0.8 && s.frost_undisturbed_m < 3.0, "%g",
+              s.frost_undisturbed_m);
+    cr_expect(s.frost_above_m <= d.burial.cover_m + 1e-12);
+    cr_expect(s.wall.degC <= s.water.degC + 1e-9,
+              "in winter the wall is colder than the water");
+    cr_expect(s.heat_balance_relative < 1e-12);
+    cr_expect(s.riser_share > 0.0 && s.riser_share < 1.0, "%g", s.riser_share);
+    cr_expect(s.thaw_out_day == UF_NO_DAY || s.thaw_out_day > s.frost_undisturbed_day);
+    uf_record_free(r);
+    free(w);
+}
+
+Test(run, board_warms_the_crown_and_skews_nothing_far_away)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    const struct uf_summary with = run(&d, w, false, NULL);
+    d.board.present = false;
+    const struct uf_summary without = run(&d, w, false, NULL);
+    cr_expect(with.crown.degC > without.crown.degC + 0.5);
+    cr_expect(fabs(with.frost_undisturbed_m - without.frost_undisturbed_m) < 0.03);
+    free(w);
+}
+
+Test(run, colder_winter_more_frost_and_ice)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *mild = runs_weather_create(3.0, 12.0);
+    struct runs_weather *hard = runs_weather_create(1.0, 19.0);
+    d.board.present = false;
+    d.burial.cover_m = 0.4;
+    const struct uf_summary a = run(&d, mild, false, NULL);
+    const struct uf_summary b = run(&d, hard, false, NULL);
+    cr_expect(b.frost_undisturbed_m > a.frost_undisturbed_m + 0.3);
+    cr_expect(b.ice_share > 0.01 && b.ice_share <= 1.0 && b.water.degC < 0.1, "%g %g",
+              b.ice_share, b.water.degC);
+    cr_expect(b.frost_reaches_tank);
+    cr_expect(b.ice_thickness_m > 0.0 && b.ice_thickness_m < 0.8);
+    free(mild);
+    free(hard);
+}
+
+Test(run, inflow_warms_and_hold_holds)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    d.tank.inflow_m3_s = 1.0 / UF_DAY_S;
+    d.tank.inflow_degC = 8.0;
+    const struct uf_summary off = run(&d, w, false, NULL);
+    const struct uf_summary on = run(&d, w, true, NULL);
+    d.tank.hold_degC = 6.0;
+    const struct uf_summary held = run(&d, w, false, NULL);
+    cr_expect(on.water.degC > off.water.degC + 0.5, "%g against %g", on.water.degC,
+              off.water.degC);
+    cr_expect_float_eq(held.water.degC, 6.0, 1e-9);
+    cr_expect(held.heat_balance_relative < 1e-12);
+    free(w);
+}
+
+Test(run, every_kind_of_contents_and_shape_balances)
+{
+    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER,
+                                           UF_BOX};
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    for (int k = 0; k < 3; k++) {
+        for (int level = 0; level < 3; level++) {
+            struct uf_case d = runs_tank();
+            d.tank.shape = shapes[k];
+            d.tank.level_m = 0.65 * level;
+            d.tank.mixing_W_mK = level == 2 ? 20.0 : (double)NAN;
+            const struct uf_summary s = run(&d, w, false, NULL);
+            cr_expect(s.heat_balance_relative < 1e-9, "shape %d level %d: %g", k, level,
+                      s.heat_balance_relative);
+            cr_expect(isnan(s.water.degC) == (level == 0));
+        }
+    }
+    free(w);
+}
+
+Test(run, frozen_ground_is_refused_and_a_profile_is_not)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(-4.0, 14.0);
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    const struct uf_run_options options = uf_run_defaults();
+    struct uf_run *r = NULL;
+    struct uf_error err = {0};
+    cr_expect(uf_run_create(&r, &d, forcing, &options, &err) == UF_E_INPUT);
+    cr_expect(strstr(err.text, "perennially frozen") != NULL, "%s", err.text);
+    d.initial.n_profile = 2;
+    d.initial.depth_m[1] = 4.0;
+    d.initial.degC[0] = 1.0;
+    d.initial.degC[1] = 5.0;
+    d.tank.start_degC = NAN;
+    cr_assert(uf_run_create(&r, &d, forcing, &options, &err) == UF_OK, "%s", err.text);
+    const struct uf_section *s = uf_run_section(r);
+    const double *T = uf_season_T_degC(uf_run_season(r));
+    for (size_t j = 0; j < s->grid->nz; j++) {
+        const double want = fmin(5.0, 1.0 + s->grid->z_m[j]);
+        cr_expect_float_eq(T[uf_grid_at(s->grid, s->grid->nx - 1, j)], want, 1e-9);
+    }
+    uf_run_free(r);
+    uf_forcing_free(forcing);
+    free(w);
+}
+
+Test(run, one_column_without_a_tank)
+{
+    const struct uf_thermal soil = designs_curved_soil();
+    struct uf_case d = designs_ground(&soil);
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    const struct uf_summary s = run(&d, w, false, NULL);
+    cr_expect(isnan(s.water.degC) && isnan(s.frost_above_m) && isnan(s.ice_share));
+    cr_expect(s.frost_undisturbed_m > 0.8);
+    free(w);
+}

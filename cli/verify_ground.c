@@ -95,6 +95,41 @@ static enum uf_status check_site(struct uf_verify *verify,
     return status;
 }
 
+static const char SNOW_WHY[] =
+    "10 cm: as the station is to be met; its sensors stand 15 and 30 cm apart";
+
+/* The deep-snow station: the run's own frost line against the one between its sensors. */
+static enum uf_status check_snow(struct uf_verify *verify, size_t integrator,
+                                 struct uf_error *err)
+{
+    struct uf_ground_snow out;
+    struct uf_season_options options = uf_season_defaults();
+    const char *suffix = uf_verify_suffix(verify->integrators[integrator]);
+    options.integrator = verify->integrators[integrator];
+    const enum uf_status status = uf_ground_snow_run(&out, &options, err);
+    for (size_t i = 0; i < out.n && status == UF_OK && integrator == 0; i++) {
+        const struct uf_ground_winter *w = &out.winters[i];
+        const struct uf_verify_check check = {.source = uf_ground_snow_source,
+                                              .why = SNOW_WHY,
+                                              .unit = "m",
+                                              .got = w->frost_line_m,
+                                              .expected = w->measured_frost_m,
+                                              .allowed = 0.10};
+        if (w->read_days >= UF_GROUND_SNOW_DAYS) {
+            uf_verify_add(verify, &check, "ground.snow.%d", w->year);
+        }
+    }
+    const struct uf_verify_check balance = {.source = "conservation of energy",
+                                            .why = BALANCE_WHY,
+                                            .unit = "1",
+                                            .got = out.heat_balance_relative,
+                                            .allowed = 1e-4};
+    if (status == UF_OK) {
+        uf_verify_add(verify, &balance, "ground.snow.balance%s", suffix);
+    }
+    return status;
+}
+
 static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
@@ -102,6 +137,9 @@ static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
         for (const struct uf_ground_site *site = uf_ground_sites;
              site->key != NULL && status == UF_OK; site++) {
             status = check_site(verify, site, k, err);
+        }
+        if (status == UF_OK) {
+            status = check_snow(verify, k, err);
         }
     }
     return status;

@@ -150,6 +150,60 @@ static enum uf_status tell_site(struct uf_show_table *temperatures,
     return status;
 }
 
+static const struct uf_show_column snow_columns[] = {
+    {"winter", 'l'},      {"snow\nm", 'r'},     {"least, degC\n5 cm read", 'r'},
+    {"\ncomputed", 'r'},  {"20 cm\nread", 'r'}, {"\ncomputed", 'r'},
+    {"50 cm\nread", 'r'}, {"\ncomputed", 'r'},  {"frost, m\nread", 'r'},
+    {"\ncomputed", 'r'}};
+
+static void show_winter(struct uf_show_table *table, const struct uf_ground_winter *w)
+{
+    const bool known = w->read_days >= UF_GROUND_SNOW_DAYS;
+    uf_show_table_cell(table, "%d/%02d", w->year, (w->year + 1) % 100);
+    uf_show_table_cell(table, "%.2f", w->snow_m);
+    for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS; k++) {
+        if (known) {
+            uf_show_table_cell(table, "%.1f", w->measured_least_degC[k]);
+            uf_show_table_cell(table, "%.1f", w->least_degC[k]);
+        } else {
+            uf_show_table_cell(table, "-");
+            uf_show_table_cell(table, "-");
+        }
+    }
+    if (known) {
+        uf_show_table_cell(table, "%.2f", w->measured_frost_m);
+    } else {
+        uf_show_table_cell(table, "-");
+    }
+    uf_show_table_cell(table, "%.2f", w->frost_line_m);
+}
+
+static void tell_snow(void)
+{
+    struct uf_ground_snow out;
+    struct uf_error err = {0};
+    const struct uf_season_options options = uf_season_defaults();
+    if (uf_ground_snow_run(&out, &options, &err) != UF_OK) {
+        return;
+    }
+    struct uf_show_table *table =
+        uf_show_table_create(snow_columns, sizeof snow_columns / sizeof snow_columns[0]);
+    for (size_t i = 0; i < out.n; i++) {
+        show_winter(table, &out.winters[i]);
+    }
+    (void)printf(
+        "\nCentral Sierra Snow Laboratory: air and recorded snow of %.0f kg/m3 over "
+        "a film\n",
+        out.density_kg_m3);
+    uf_show_table_print(stdout, table);
+    uf_show_table_free(table);
+    uf_show_line(
+        stdout, "rmse",
+        "November to April, days without snow among them: %.1f K at 5 cm, %.1f K at "
+        "20 cm, %.1f K at 50 cm",
+        out.rmse_K[0], out.rmse_K[1], out.rmse_K[2]);
+}
+
 void uf_verify_ground_tell(void)
 {
     struct uf_show_table *temperatures = uf_show_table_create(
@@ -168,6 +222,7 @@ void uf_verify_ground_tell(void)
         (void)putchar('\n');
         uf_show_table_print(stdout, frost);
         uf_show_text(stdout, 0, NOTES);
+        tell_snow();
     }
     uf_show_table_free(temperatures);
     uf_show_table_free(frost);

@@ -124,4 +124,40 @@ void uf_ground_extend(struct uf_initial *profile, const struct uf_ground_wave *w
    where the one below is missing or there is none; 0 when none is frozen. [n] */
 double uf_ground_frost_m(const double *depth_m, const double *T_degC, size_t n);
 
+/* ---- A station under deep snow
+ * ---------------------------------------------------------- */
+
+/* Central Sierra Snow Laboratory: air and snow depth drive a film with snow in series;
+   three sensors in the ground tell whether frost came. One run through all years on file,
+   from the measured profile. */
+#define UF_GROUND_SNOW_SENSORS 3
+#define UF_GROUND_SNOW_WINTERS 16
+#define UF_GROUND_SNOW_DAYS    120 /* readings that a winter needs to be judged */
+extern const double uf_ground_snow_depth_m[UF_GROUND_SNOW_SENSORS]; /* 0.05, 0.20, 0.50 */
+
+struct uf_ground_winter {
+    int year;         /* it begins in */
+    size_t read_days; /* days from November to April with all three sensors reading */
+    double snow_m;    /* deepest */
+    double least_degC[UF_GROUND_SNOW_SENSORS],
+        measured_least_degC[UF_GROUND_SNOW_SENSORS];
+    double frost_m, measured_frost_m; /* between sensors, as above */
+    double frost_line_m;              /* the run's own 0 degC line, also above 5 cm */
+};
+
+struct uf_ground_snow {
+    double density_kg_m3;                       /* of the snow */
+    double water_m3_m3[UF_GROUND_SNOW_SENSORS]; /* mean of the bare days of November */
+    double rmse_K[UF_GROUND_SNOW_SENSORS];      /* November to April */
+    struct uf_ground_winter winters[UF_GROUND_SNOW_WINTERS];
+    size_t n;
+    double heat_balance_relative;
+};
+extern const char uf_ground_snow_source[]; /* what is assumed */
+
+/* Errors: those of reading and of the run. */
+enum uf_status uf_ground_snow_run(struct uf_ground_snow *out,
+                                  const struct uf_season_options *options,
+                                  struct uf_error *err);
+
 #endif

@@ -248,7 +248,7 @@ static void add_surface(struct uf_fast *f, const struct uf_heat_now *now,
                         struct uf_heat_flow *flow)
 {
     const struct uf_heat *h = f->heat;
-    if (!f->simple_tops) {
+    if (!f->simple_tops || now->snow) {
         uf_heat_add_surface(h, now, f->T, f->W, flow);
         return;
     }

@@ -23,7 +23,9 @@ static bool cold_around(const double *air_degC, size_t days, size_t i)
     return sum < 0.0;
 }
 
-/* One series of days: outside, h and air into the three rows of out. */
+enum { OUTSIDE, FILM, AIR, SNOW, ROWS };
+
+/* One series of days: outside, film, air and snow into the rows of out. */
 static void apply(const struct uf_surface_input *surface, size_t days,
                   const double *air_degC, const double *snow_m, double *out)
 {
@@ -35,13 +37,15 @@ static void apply(const struct uf_surface_input *surface, size_t days,
         double depth_m = 0.0;
         if (surface->snow == UF_SNOW_FIXED) {
             depth_m = cold_around(air_degC, days, i) ? surface->snow_depth_m : 0.0;
-        } else if (snow_m != NULL) {
+        } else if (surface->snow == UF_SNOW_RECORDED && snow_m != NULL) {
             depth_m = snow_m[i];
         }
         const struct uf_face_law today = uf_surface_law(&law, air_degC[i], depth_m);
-        out[i] = today.outside_degC;
-        out[days + i] = today.h_W_m2K;
-        out[2 * days + i] = air_degC[i];
+        const bool lies = depth_m > 0.0 && surface->kind != UF_SURFACE_MEASURED;
+        out[OUTSIDE * days + i] = today.outside_degC;
+        out[FILM * days + i] = today.h_W_m2K;
+        out[AIR * days + i] = air_degC[i];
+        out[SNOW * days + i] = lies ? depth_m : 0.0;
     }
 }
 
@@ -51,9 +55,10 @@ static struct uf_drive drive_of(long start_day, size_t days, bool periodic,
     return (struct uf_drive){.start_day = (double)start_day,
                              .days = days,
                              .periodic = periodic,
-                             .outside_degC = rows,
-                             .h_W_m2K = rows + days,
-                             .air_degC = rows + 2 * days};
+                             .outside_degC = rows + OUTSIDE * days,
+                             .h_W_m2K = rows + FILM * days,
+                             .air_degC = rows + AIR * days,
+                             .snow_m = rows + SNOW * days};
 }
 
 enum uf_status uf_forcing_create(struct uf_forcing **out,
@@ -71,13 +76,14 @@ enum uf_status uf_forcing_create(struct uf_forcing **out,
     }
     struct uf_forcing *f = calloc(1, sizeof *f);
     if (f != NULL) {
-        f->block = calloc(3 * (weather->days + weather->year_days) + 1, sizeof *f->block);
+        f->block =
+            calloc(ROWS * (weather->days + weather->year_days) + 1, sizeof *f->block);
     }
     if (f == NULL || f->block == NULL) {
         free(f);
         return uf_fail(err, UF_E_MEMORY, "out of memory for the weather");
     }
-    double *const year = f->block + 3 * weather->days;
+    double *const year = f->block + ROWS * weather->days;
     apply(surface, weather->days, weather->air_degC, weather->snow_m, f->block);
     apply(surface, weather->year_days, weather->year_air_degC, weather->year_snow_m,
           year);
@@ -89,9 +95,11 @@ enum uf_status uf_forcing_create(struct uf_forcing **out,
         f->freezing_degC_day += fmax(0.0, -f->season.outside_degC[i]);
         f->film_least_W_m2K = fmin(f->film_least_W_m2K, f->season.h_W_m2K[i]);
     }
+    struct uf_surface_input bare = *surface;
+    bare.snow = UF_SNOW_NONE;
     double sum = 0.0;
     for (size_t i = 0; i < weather->year_days; i++) {
-        sum += f->year.outside_degC[i];
+        sum += uf_surface_law(&bare, weather->year_air_degC[i], 0.0).outside_degC;
     }
     f->year_surface_degC =
         weather->year_days > 0 ? sum / (double)weather->year_days : (double)NAN;

@@ -17,7 +17,8 @@ struct uf_forcing_weather {
 
 struct uf_forcing {
     struct uf_drive season, year; /* arrays owned by block */
-    double year_surface_degC; /* mean temperature behind the film; NAN without a year */
+    double year_surface_degC;     /* mean temperature behind the film with no snow; NAN
+                                     without a year */
     double
         freezing_degC_day; /* sum of freezing degree-days of the season behind the film */
     double film_least_W_m2K;

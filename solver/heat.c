@@ -63,19 +63,28 @@ double uf_heat_top_W(const struct uf_heat *heat, const struct uf_heat_top *top,
             (T_degC - now->outside_degC) * film_m2K_W / (film_m2K_W + half_m2K_W);
     }
     const double k_W_mK = uf_material_secant_W_mK(m, surface_degC, T_degC);
-    const double W_K = top->area_m2 / (film_m2K_W + top->half_m / k_W_mK);
+    double W_K = top->area_m2 / (film_m2K_W + top->half_m / k_W_mK);
+    double W = W_K * (now->outside_degC - T_degC);
+    if (now->snow && T_degC > 0.0) {
+        const double melt_W_K =
+            top->area_m2 * uf_material_secant_W_mK(m, 0.0, T_degC) / top->half_m;
+        W_K = melt_W_K * -T_degC < W ? melt_W_K : W_K;
+        W = fmin(W, melt_W_K * -T_degC);
+    }
     if (minus_slope_W_K != NULL) {
         *minus_slope_W_K = W_K;
     }
-    return W_K * (now->outside_degC - T_degC);
+    return W;
 }
 
 double uf_heat_surface_degC(const struct uf_heat *heat, const struct uf_heat_top *top,
                             const struct uf_heat_now *now, double T_degC)
 {
     const double W = uf_heat_top_W(heat, top, now, T_degC, NULL);
-    return isfinite(now->h_W_m2K) ? now->outside_degC - W / (now->h_W_m2K * top->area_m2)
-                                  : now->outside_degC;
+    const double bare_degC = isfinite(now->h_W_m2K)
+                                 ? now->outside_degC - W / (now->h_W_m2K * top->area_m2)
+                                 : now->outside_degC;
+    return now->snow ? fmin(0.0, bare_degC) : bare_degC;
 }
 
 static void add_conduction(const struct uf_heat *heat, const double *T_degC,

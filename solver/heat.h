@@ -66,9 +66,12 @@ struct uf_heat {
     double water_m3;                /* water per metre before any ends correction */
 };
 
-/* The outside at one instant. h = INFINITY: the surface is at outside_degC. */
+/* The outside at one instant. h = INFINITY: the surface is at outside_degC. Where snow
+   lies the ground's surface is not warmer than 0 degC: what would warm it melts snow
+   instead. */
 struct uf_heat_now {
     double outside_degC, h_W_m2K, air_degC;
+    bool snow;
 };
 
 /* Heat flows through the boundaries, W, positive into the modelled body. */

@@ -76,6 +76,8 @@ void uf_run_store(const struct uf_run *run, struct uf_record *record, size_t at)
     record->thaw_depth_m[at] = run->thaw_now_m;
     record->surface_W_m[at] = run->surface_now_W;
     record->air_degC[at] = run->forcing->season.air_degC[today];
+    record->snow_m[at] =
+        run->forcing->season.snow_m != NULL ? run->forcing->season.snow_m[today] : 0.0;
     if (run->section->outline.half_m > 0.0) {
         record->water_degC[at] = uf_run_water_degC(run);
         record->ice_share[at] = uf_run_ice_share(run);

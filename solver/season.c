@@ -140,7 +140,9 @@ struct uf_heat_now uf_season_now(const struct uf_drive *drive, double day)
                         weight * (drive->outside_degC[next] - drive->outside_degC[i]),
         .air_degC =
             drive->air_degC[i] + weight * (drive->air_degC[next] - drive->air_degC[i]),
-        .h_W_m2K = drive->h_W_m2K[i]};
+        .h_W_m2K = drive->h_W_m2K[i],
+        .snow = drive->snow_m != NULL &&
+                drive->snow_m[weight < 0.5 ? i : next] > 0.0}; /* of the day itself */
     if (isfinite(now.h_W_m2K) && isfinite(drive->h_W_m2K[next])) {
         now.h_W_m2K += weight * (drive->h_W_m2K[next] - drive->h_W_m2K[i]);
     }

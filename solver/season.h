@@ -23,6 +23,7 @@ struct uf_drive {
     const double *
         h_W_m2K; /* [days] film with snow; INFINITY: the surface itself is outside_degC */
     const double *air_degC; /* [days] for lids of risers */
+    const double *snow_m;   /* [days] snow on the ground, or NULL: none */
 };
 
 struct uf_season_options {

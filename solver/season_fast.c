@@ -139,9 +139,10 @@ static enum uf_status fast_advance(struct uf_season *season, double day,
         const double step_day = span_day / (double)steps;
         const struct uf_heat_now now =
             uf_season_now(&season->drive, from_day + ((double)k + 0.5) * step_day);
-        if (now.h_W_m2K > f->fastest_h) {
-            f->fastest_1_s = uf_spectrum_fastest_1_s(season->heat, now.h_W_m2K);
-            f->fastest_h = now.h_W_m2K;
+        const double film_W_m2K = now.snow ? (double)INFINITY : now.h_W_m2K;
+        if (film_W_m2K > f->fastest_h) {
+            f->fastest_1_s = uf_spectrum_fastest_1_s(season->heat, film_W_m2K);
+            f->fastest_h = film_W_m2K;
         }
         rkl2_step(season, &now, step_day * UF_DAY_S,
                   stages(step_day * UF_DAY_S, f->fastest_1_s));

@@ -74,16 +74,20 @@ struct uf_face_law uf_surface_law(const struct uf_surface_input *surface, double
         return (struct uf_face_law){.h_W_m2K = INFINITY, .outside_degC = air_degC};
     }
     const double snow = snow_m2K_W(surface, air_degC, snow_m);
+    struct uf_face_law law = {.h_W_m2K = INFINITY, .outside_degC = air_degC};
+    double film_m2K_W = snow;
     if (surface->kind == UF_SURFACE_N_FACTOR) {
-        const double n = air_degC < 0.0 ? n_freezing(surface) : n_thawing(surface);
-        struct uf_face_law law = {.h_W_m2K = INFINITY, .outside_degC = n * air_degC};
-        if (snow > 0.0) {
-            law.h_W_m2K = 1.0 / snow;
-        }
-        return law;
+        law.outside_degC *= air_degC < 0.0 ? n_freezing(surface) : n_thawing(surface);
+    } else {
+        film_m2K_W += 1.0 / surface->film_W_m2K;
     }
-    return (struct uf_face_law){.h_W_m2K = 1.0 / (1.0 / surface->film_W_m2K + snow),
-                                .outside_degC = air_degC};
+    if (film_m2K_W > 0.0) {
+        law.h_W_m2K = 1.0 / film_m2K_W;
+    }
+    if (snow > 0.0) {
+        law.outside_degC = fmin(0.0, law.outside_degC);
+    }
+    return law;
 }
 
 /* Is n given, and other than 1 in either season? */

@@ -29,7 +29,8 @@ double uf_surface_snow_W_mK(double density_kg_m3);
 /* The law of one day. snow_m: depth on the ground that day (NAN counts as none), read
    only where the surface asks for recorded snow. Fixed snow lies on days whose air is not
    above 0 degC, so that it does not hold the summer's warmth out. Snow under an n-factor
-   of 1 is the only resistance. */
+   of 1 is the only resistance. The top of lying snow is not warmer than 0 degC: warmer
+   air melts it (its base is held there too, see struct uf_heat_now). */
 struct uf_face_law uf_surface_law(const struct uf_surface_input *surface, double air_degC,
                                   double snow_m);
 

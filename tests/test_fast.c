@@ -35,8 +35,10 @@ static double worst(const struct uf_case *design, unsigned states)
             H[i] = 6e7 * designs_noise(&noise) - 3e7;
         }
         uf_heat_temperatures(h, H, T);
-        uf_heat_rate(h, &winter, T, into, &flow);
-        uf_fast_rate(fast, &winter, H, rate, &fast_flow);
+        struct uf_heat_now now = winter;
+        now.snow = seed % 2 == 0;
+        uf_heat_rate(h, &now, T, into, &flow);
+        uf_fast_rate(fast, &now, H, rate, &fast_flow);
         for (size_t i = 0; i < h->n; i++) {
             const double want = h->volume_m3[i] > 0.0 ? into[i] / h->volume_m3[i] : 0.0;
             size = fmax(size, fabs(want));

@@ -145,3 +145,28 @@ Test(ground, a_part_that_is_not_on_file_is_refused)
     cr_expect_eq(uf_ground_case(&design, &r, &setup, &err), UF_E_INPUT);
     cr_expect(strstr(err.text, "January 2030") != NULL, "%s", err.text);
 }
+
+/* Fourteen winters under deep snow, SNOTEL 428: frost within 10 cm of what the sensors
+   show. One winter has no readings. Under the snow the ground stands near 0 degC, as
+   measured. */
+Test(ground, deep_snow_keeps_frost_out)
+{
+    const struct uf_season_options options = uf_season_defaults();
+    struct uf_ground_snow out;
+    struct uf_error err = {0};
+    size_t judged = 0;
+    cr_assert(uf_ground_snow_run(&out, &options, &err) == UF_OK, "%s", err.text);
+    for (size_t i = 0; i < out.n; i++) {
+        const struct uf_ground_winter *w = &out.winters[i];
+        if (w->read_days >= UF_GROUND_SNOW_DAYS) {
+            cr_expect_float_eq(w->frost_line_m, w->measured_frost_m, 0.10, "%d: %g m",
+                               w->year, w->frost_line_m);
+            cr_expect_float_eq(w->least_degC[2], w->measured_least_degC[2], 1.2, "%d: %g",
+                               w->year, w->least_degC[2]);
+            judged++;
+        }
+    }
+    cr_expect_eq(out.n, 14);
+    cr_expect_eq(judged, 13);
+    cr_expect(out.heat_balance_relative < 1e-4);
+}

@@ -312,6 +312,34 @@ Test(heat, surface_law)
     uf_section_free(s);
 }
 
+/* Snow on top: ground warmer than 0 degC melts it and is held at 0 degC; colder ground
+   knows nothing of it. The two laws meet where the surface is just at 0 degC. */
+Test(heat, snow_holds_the_surface_at_zero)
+{
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);
+    struct uf_section *s = section_of(&d);
+    const struct uf_heat_top *top = &s->heat->tops[0];
+    const struct uf_heat_now bare = {.outside_degC = -6.0, .h_W_m2K = 0.5};
+    struct uf_heat_now snow = bare;
+    double slope_W_K = 0.0;
+    snow.snow = true;
+    const double W = uf_heat_top_W(s->heat, top, &snow, 3.0, &slope_W_K);
+    const double k_W_mK =
+        uf_material_secant_W_mK(&s->heat->materials[top->material], 0.0, 3.0);
+    cr_expect_float_eq(W, -3.0 * top->area_m2 * k_W_mK / top->half_m, 1e-9);
+    cr_expect_float_eq(slope_W_K, -W / 3.0, 1e-9);
+    cr_expect_eq(uf_heat_surface_degC(s->heat, top, &snow, 3.0), 0.0);
+    cr_expect_eq(uf_heat_top_W(s->heat, top, &snow, -1.0, NULL),
+                 uf_heat_top_W(s->heat, top, &bare, -1.0, NULL));
+    /* q through the snow at a surface of 0 degC is 3 W/m2: the cell is then at half q / k
+     */
+    const double meet_degC = 3.0 * top->half_m / k_W_mK;
+    cr_expect_float_eq(uf_heat_top_W(s->heat, top, &snow, meet_degC, NULL),
+                       uf_heat_top_W(s->heat, top, &bare, meet_degC, NULL),
+                       1e-9 * top->area_m2);
+    uf_section_free(s);
+}
+
 Test(heat, enthalpy_and_temperature_of_all_nodes)
 {
     struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);

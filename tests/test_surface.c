@@ -60,6 +60,10 @@ Test(surface, film_and_snow_act_in_series)
     surface.snow_density_kg_m3 = 300.0; /* k = 0.12597 */
     law = uf_surface_law(&surface, -7.0, 0.4);
     cr_expect_float_eq(1.0 / law.h_W_m2K, 1.0 / 15.0 + 0.4 / 0.12597, 1e-6);
+    law = uf_surface_law(&surface, 6.0, 0.4);
+    cr_expect_eq(law.outside_degC, 0.0, "snow melts at 0 degC");
+    law = uf_surface_law(&surface, 6.0, 0.0);
+    cr_expect_eq(law.outside_degC, 6.0);
     law = uf_surface_law(&surface, -7.0, NAN);
     cr_expect_float_eq(law.h_W_m2K, 15.0, 1e-12, "unknown snow counts as none");
 }

@@ -135,7 +135,9 @@ static void run(const struct reference *ref, double finest_m, bool board,
         const double depth = uf_front_frost_m(
             s, uf_season_H_J_m3(season), now, far,
             uf_heat_surface_degC(s->heat, &s->heat->tops[far],
-                                 &(struct uf_heat_now){outside_at(day), 15.0, 0.0},
+                                 &(struct uf_heat_now){.outside_degC = outside_at(day),
+                                                       .h_W_m2K = 15.0,
+                                                       .air_degC = 0.0},
                                  now[far]));
         const double want = ref->depth[board][row];
         depth_max = fmax(depth_max, depth);

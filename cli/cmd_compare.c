@@ -77,6 +77,7 @@ static void show(const struct uf_arguments *args, const struct uf_site_run *run,
     (void)putchar('\n');
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
+    (void)printf("\n");
     uf_show_text(stdout, 0, uf_outcome_cautions);
 }
 

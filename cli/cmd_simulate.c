@@ -89,6 +89,7 @@ static enum uf_status tell(const struct simulation *s, const struct uf_arguments
     if (s->run.weather->note[0] != '\0') {
         uf_show_text(stdout, 0, s->run.weather->note);
     }
+    (void)printf("\n");
     uf_show_text(stdout, 0, uf_outcome_cautions);
     return UF_OK;
 }

@@ -305,17 +305,25 @@ static void keep_command_line(struct uf_arguments *args, int argc,
     }
 }
 
+/* By the custom of NO_COLOR: set to anything, no colour. */
+static bool wants_colour(void)
+{
+    const char *no_color = getenv("NO_COLOR"), *terminal = getenv("TERM");
+
+    return isatty(STDOUT_FILENO) == 1 && (no_color == NULL || no_color[0] == '\0') &&
+           (terminal == NULL || strcmp(terminal, "dumb") != 0);
+}
+
 enum uf_status uf_options_parse(struct uf_arguments *out,
                                 const struct uf_command *command, int argc,
                                 const char *const *argv, struct uf_error *err)
 {
     const unsigned set = UF_OPTIONS_COMMON | command->options;
-    const char *no_color = getenv("NO_COLOR");
     bool options_end = false;
     enum uf_status status = UF_OK;
 
     *out = (struct uf_arguments){.command = command};
-    out->colour = isatty(STDOUT_FILENO) == 1 && (no_color == NULL || no_color[0] == '\0');
+    out->colour = wants_colour();
     keep_command_line(out, argc, argv);
     for (int i = 0; i < argc && status == UF_OK && !out->help; i++) {
         const char *word = argv[i];

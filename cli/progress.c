@@ -1,5 +1,6 @@
 #include "progress.h"
 
+#include <math.h>
 #include <string.h>
 #include <time.h>
 #include <unistd.h>
@@ -42,7 +43,7 @@ char *uf_progress_text(char *text, size_t size, const char *what, double done,
     const double share = done >= total ? 1.0 : done / total;
     char left[32];
 
-    (void)snprintf(text, size, "%s: %.0f of %.0f, %.0f %%", what, done, total,
+    (void)snprintf(text, size, "%s: %.0f of %.0f, %.0f %%", what, floor(done), total,
                    100.0 * share);
     if (share > 0.0 && elapsed_s >= 1.0) {
         const size_t used = strlen(text);
@@ -61,7 +62,7 @@ void uf_progress_update(struct uf_progress *progress, double done, double total)
         return;
     }
     progress->drawn_s = now;
-    (void)uf_progress_text(text, sizeof text, progress->what, done, total,
+    (void)uf_progress_text(text, sizeof text, progress->what, floor(done), total,
                            now - progress->start_s);
     if (progress->terminal) {
         (void)fprintf(stderr, "\r%-*s", (int)progress->width, text);

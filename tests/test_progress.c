@@ -25,6 +25,8 @@ Test(progress, nothing_is_foretold_from_nothing)
                      "days: 0 of 500, 0 %");
     cr_expect_str_eq(uf_progress_text(text, sizeof text, "days", 5, 500, 0.1),
                      "days: 5 of 500, 1 %");
+    cr_expect_str_eq(uf_progress_text(text, sizeof text, "choices", 2.9, 10, 0.1),
+                     "choices: 2 of 10, 29 %", "a run begun is not a run done");
 }
 
 Test(progress, asked_for_it_writes_a_line, .init = cr_redirect_stderr)

@@ -27,12 +27,12 @@ has() {
     command -v "$1" >/dev/null 2>&1
 }
 
-# part NAME COMMAND...: one check that is no ctest run; 77 = skipped.
+# part NAME COMMAND...: one check that is no ctest run, in a shell of its own; 77 = skipped.
 part() {
     name=$1
     shift
     code=0
-    "$@" >"$logs/$name.log" 2>&1 || code=$?
+    ("$@") >"$logs/$name.log" 2>&1 || code=$?
     case $code in
     0)
         passed=$((passed + 1))

@@ -1,0 +1,197 @@
+#ifndef UF_BENCH_REFERENCE_H
+#define UF_BENCH_REFERENCE_H
+
+#include "solver/constants.h"
+#include "solver/front.h"
+#include "solver/season.h"
+#include "solver/section.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* The reference problem: half a section with a tank of still water, three years of a
+   cosine year, started on 1 October. tests/data/reference_problem.csv holds its solution
+   on 95 277 cells. */
+
+enum { REFERENCE_DAYS = 1095, REFERENCE_LAST = 366 };
+
+static inline double reference_outside_degC(double day)
+{
+    return 3.0 - 16.0 * cos(2.0 * UF_PI * (273.0 + day - 20.0) / 365.0);
+}
+
+static inline void reference_case(struct uf_case *d, double finest_m, bool board)
+{
+    uf_case_init(d);
+    d->ground.n_layers = 1;
+    d->ground.layers[0].to_m = 15.0;
+    d->ground.layers[0].spec.has_thermal = true;
+    d->ground.layers[0].spec.thermal = (struct uf_thermal){.k_thawed_W_mK = 1.6,
+                                                           .k_frozen_W_mK = 2.1,
+                                                           .c_thawed_J_m3K = 2.3e6,
+                                                           .c_frozen_J_m3K = 1.8e6,
+                                                           .latent_J_m3 = 80.16e6,
+                                                           .freezing_from_degC = 0.0,
+                                                           .freezing_to_degC = -0.5};
+    d->ground.geothermal_W_m2 = 0.06;
+    d->tank.shape = UF_HORIZONTAL_CYLINDER;
+    d->tank.diameter_m = 2.4;
+    d->tank.length_m = 6.0;
+    d->tank.ends = false;
+    d->tank.level_m = 2.4;
+    d->tank.mixing_W_mK = 20.0;
+    d->burial.cover_m = 1.0;
+    d->grid.finest_m = finest_m;
+    d->board.present = board;
+    d->board.k_W_mK = 0.034;
+    d->board.density_kg_m3 = 30.0;
+    d->board.thickness_m = 0.1;
+    d->board.beyond_tank_m = 1.2;
+    d->board.above_crown_m = 0.2;
+}
+
+/* What the fine solution says of the last 366 days: [bare, board]. */
+struct reference {
+    double depth_m[2][REFERENCE_LAST], crown_degC[2][REFERENCE_LAST];
+};
+
+static inline bool reference_read(struct reference *ref)
+{
+    FILE *file = fopen(UF_SOURCE_DIR "/tests/data/reference_problem.csv", "r");
+    char line[1024];
+    size_t row = 0;
+    while (file != NULL && row < REFERENCE_LAST &&
+           fgets(line, sizeof line, file) != NULL) {
+        double v[18];
+        char *at = line;
+        if (line[0] < '0' || line[0] > '9') {
+            continue;
+        }
+        for (int k = 0; k < 18; k++) {
+            v[k] = strtod(at, &at);
+            at++;
+        }
+        ref->depth_m[0][row] = v[3];
+        ref->crown_degC[0][row] = v[6];
+        ref->depth_m[1][row] = v[11];
+        ref->crown_degC[1][row++] = v[14];
+    }
+    if (file != NULL) {
+        (void)fclose(file);
+    }
+    return row == REFERENCE_LAST;
+}
+
+/* Errors against it, gathered day by day. */
+struct reference_errors {
+    double deepest_m, deepest_want_m, day_m, crown_degC, crown_want_degC;
+    int gone,
+        gone_want; /* rows of the first day without frost after the deepest; -1 not yet */
+    bool deep;
+};
+
+static inline struct reference_errors reference_begin(void)
+{
+    return (struct reference_errors){
+        .crown_degC = INFINITY, .crown_want_degC = INFINITY, .gone = -1, .gone_want = -1};
+}
+
+static inline void reference_day(struct reference_errors *e, const struct reference *ref,
+                                 bool board, int row, const double got[2])
+{
+    const double want = ref->depth_m[board][row];
+    const bool last =
+        e->deep && row + 1 < REFERENCE_LAST && ref->depth_m[board][row + 1] <= 0.0;
+    e->deepest_m = fmax(e->deepest_m, got[0]);
+    e->deepest_want_m = fmax(e->deepest_want_m, want);
+    e->crown_degC = fmin(e->crown_degC, got[1]);
+    e->crown_want_degC = fmin(e->crown_want_degC, ref->crown_degC[board][row]);
+    e->deep = e->deep || want > 1.0;
+    if (e->deep && e->gone_want < 0 && want <= 0.0) {
+        e->gone_want = row;
+    }
+    if (e->deep && e->gone < 0 && got[0] <= 0.0) {
+        e->gone = row;
+    }
+    if (e->gone_want < 0 && !last) {
+        e->day_m = fmax(e->day_m, fabs(got[0] - want));
+    }
+}
+
+/* "daily": within 2 cm every day up to the one before the frost is gone, and that within
+   a day; "maximum": largest depth within 2 cm, crown's coldest within 0.1 K; else "none".
+ */
+static inline const char *reference_band(const struct reference_errors *e)
+{
+    if (e->day_m <= 0.02 && abs(e->gone - e->gone_want) <= 1) {
+        return "daily";
+    }
+    const bool maximum = fabs(e->deepest_m - e->deepest_want_m) <= 0.02 &&
+                         fabs(e->crown_degC - e->crown_want_degC) <= 0.1;
+    return maximum ? "maximum" : "none";
+}
+
+/* 3 degC at grade, 0.0375 K/m down. */
+static inline double reference_start_degC(double depth_m)
+{
+    return 3.0 + 0.0375 * depth_m;
+}
+
+/* The section of the problem, and the column that stands for x = 12 m. */
+struct reference_place {
+    struct uf_case design;
+    struct uf_section *section;
+    size_t far;
+    double outside_degC[REFERENCE_DAYS + 2], film_W_m2K[REFERENCE_DAYS + 2];
+    struct uf_drive drive;
+    double *start_degC; /* [n] */
+};
+
+static inline void reference_open(struct reference_place *p, double finest_m, bool board)
+{
+    struct uf_error err = {0};
+    memset(p, 0, sizeof *p);
+    reference_case(&p->design, finest_m, board);
+    if (uf_section_create(&p->section, &p->design, 2.6, &err) != UF_OK) {
+        (void)fprintf(stderr, "%s\n", err.text);
+        exit(1);
+    }
+    const struct uf_grid *g = p->section->grid;
+    while (p->far + 1 < g->nx && g->x_m[p->far] < 12.0) {
+        p->far++;
+    }
+    for (int i = 0; i < REFERENCE_DAYS + 2; i++) {
+        p->outside_degC[i] = reference_outside_degC(i + 0.5);
+        p->film_W_m2K[i] = 15.0;
+    }
+    p->drive = (struct uf_drive){.days = REFERENCE_DAYS + 2,
+                                 .outside_degC = p->outside_degC,
+                                 .h_W_m2K = p->film_W_m2K,
+                                 .air_degC = p->outside_degC};
+    p->start_degC = calloc(p->section->heat->n, sizeof *p->start_degC);
+    for (size_t c = 0; p->start_degC != NULL && c < p->section->heat->n; c++) {
+        p->start_degC[c] = reference_start_degC(g->z_m[c / g->nx]);
+    }
+}
+
+static inline void reference_close(struct reference_place *p)
+{
+    free(p->start_degC);
+    uf_section_free(p->section);
+}
+
+/* Frost depth at x = 12 m and temperature of the crown at one evening. */
+static inline void reference_look(const struct reference_place *p, double day,
+                                  const double *H, const double *T, double got[2])
+{
+    const struct uf_heat *h = p->section->heat;
+    const struct uf_heat_now now = {.outside_degC = reference_outside_degC(day),
+                                    .h_W_m2K = 15.0};
+    const double surface = uf_heat_surface_degC(h, &h->tops[p->far], &now, T[p->far]);
+    got[0] = uf_front_frost_m(p->section, H, T, p->far, surface);
+    got[1] = uf_section_wall_degC(p->section, &h->links[p->section->crown_link], T);
+}
+
+#endif

@@ -34,6 +34,9 @@ static int run(const struct uf_arguments *args)
         status = uf_recommend_look(&r, args, &err);
     }
     if (status == UF_OK) {
+        status = uf_recommend_winters(&r, args, folder, &err);
+    }
+    if (status == UF_OK) {
         uf_recommend_reasons(&r, args);
         status = uf_recommend_write(&r, args, folder, &err);
     }
@@ -58,11 +61,13 @@ const struct uf_command uf_cmd_recommend = {
         "run again without board, as still water, drawn down, in wetter and drier soil, "
         "in a "
         "rarer winter and by the other integrator.\n"
+        "--seasons every runs the pick through each winter on file as well and tells how "
+        "often each limit would have been broken.\n"
         "DIR (the site file's name without ending, unless -o names another) takes "
         "result.h5, "
         "report.html and the pictures; a folder that underfrost did not make is refused.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_JOBS | UF_OPTION_PROGRESS |
-               UF_OPTION_ALL | UF_OPTION_INTEGRATOR,
+               UF_OPTION_ALL | UF_OPTION_INTEGRATOR | UF_OPTION_SEASONS,
     .least_operands = 1,
     .most_operands = 1,
     .run = run};

@@ -6,6 +6,7 @@
 #include "outcome.h"
 #include "show.h"
 #include "solver/choice.h"
+#include "winters.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -102,6 +103,11 @@ static int run(const struct uf_arguments *args)
     if (code != UF_EXIT_DONE) {
         return code;
     }
+    if (s.run.every) {
+        code = uf_winters_simulate(&s.run, args);
+        uf_site_run_close(&s.run);
+        return code;
+    }
     const struct uf_case *design = &s.run.site->design;
     for (size_t i = 0; i < 2; i++) {
         s.jobs[i] = (struct uf_job){
@@ -138,6 +144,10 @@ const struct uf_command uf_cmd_simulate = {
               "pipe with its date, the heat balance of the run, and the margin to each "
               "limit. With -o "
               "fields and series are kept in an HDF5 file that opens as netCDF-4.\n"
+              "With climate.winter: every, each winter on file, one after the other: its "
+              "frost depth "
+              "and coldest water, and how often limits were broken; with -o the series "
+              "alone. An interrupted run goes on where it stopped, given the same -o.\n"
               "--integrator reference runs the error-controlled integrator in place of "
               "the fast one.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_JOBS | UF_OPTION_PROGRESS |

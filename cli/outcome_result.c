@@ -21,7 +21,9 @@ static void add_statistics(struct uf_result *out, struct uf_outcome_lists *lists
             .year = list->rows[i].year,
             .freezing_index_degC_day = list->rows[i].usable
                                            ? list->rows[i].freezing_index_degC_day
-                                           : (double)NAN};
+                                           : (double)NAN,
+            .frost_m = NAN,
+            .water_min_degC = NAN};
         out->n_winters = i + 1;
     }
     out->winters = lists->winters;

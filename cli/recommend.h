@@ -5,6 +5,7 @@
 #include "site_run.h"
 #include "solver/choice.h"
 #include "solver/variant.h"
+#include "winters.h"
 
 /* A recommendation in the making: the choices, then the pick looked at more closely. */
 
@@ -38,7 +39,8 @@ struct uf_recommend {
     size_t n_variants;
     struct uf_site_weather *rarer_weather;
     struct uf_forcing *rarer_forcing;
-    struct uf_choice bare; /* statics of the same without board */
+    struct uf_winters *winters; /* --seasons every: what is shown through each; or NULL */
+    struct uf_choice bare;      /* statics of the same without board */
     char why[UF_RECOMMEND_SENTENCES][400];
     size_t n_why;
     size_t sure_from, sure_to; /* which of them tell how sure: one a variant */
@@ -49,6 +51,11 @@ enum uf_status uf_recommend_search(struct uf_recommend *r,
                                    const struct uf_arguments *args, struct uf_error *err);
 enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_arguments *args,
                                  struct uf_error *err);
+/* With --seasons every: the choice shown, through each winter on file; an interrupted one
+   is kept in the folder. */
+enum uf_status uf_recommend_winters(struct uf_recommend *r,
+                                    const struct uf_arguments *args, const char *folder,
+                                    struct uf_error *err);
 void uf_recommend_free(struct uf_recommend *r);
 
 /* recommend_why.c: the reasons in words, from the numbers alone. */

@@ -190,6 +190,39 @@ static void write_how_sure(const struct uf_recommend_page *page)
     }
 }
 
+/* The recorded winters as a test of the choice shown. */
+static void write_seasons(const struct uf_recommend_page *page)
+{
+    static const struct uf_report_column columns[] = {{"limit", 'l'},
+                                                      {"broken in", 'r'},
+                                                      {"share of winters", 'r'},
+                                                      {"worst winter", 'l'}};
+    const struct uf_winters *w = page->r->winters;
+    if (w == NULL) {
+        return;
+    }
+    uf_report_paragraph(
+        page->report,
+        "Run through every winter on file, one after the other: every limit "
+        "was met in %zu of %zu.",
+        w->limits.winters - w->limits.any, w->limits.winters);
+    uf_report_table(page->report, "Winters on file that would have broken a limit",
+                    columns, 4);
+    for (size_t l = 0; l < UF_LIMITS; l++) {
+        char name[16];
+        if (isnan(w->limits.least[l])) {
+            continue;
+        }
+        uf_report_cell(page->report, "%s", uf_limits[l].doc);
+        uf_report_cell(page->report, "%zu", w->limits.broken[l]);
+        uf_report_cell(page->report, "%s",
+                       UF_TEXT(SHARE, page->units,
+                               (double)w->limits.broken[l] / (double)w->limits.winters));
+        uf_report_cell(page->report, "%s",
+                       uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
+    }
+}
+
 static void write_end(const struct uf_recommend_page *page)
 {
     uf_report_cautions(page->report);
@@ -218,6 +251,7 @@ enum uf_status uf_recommend_report(const struct uf_recommend *r,
     write_choices(&page);
     if (r->shown >= 0) {
         write_how_sure(&page);
+        write_seasons(&page);
         uf_recommend_report_winter(&page);
         uf_recommend_report_uplift(&page);
         uf_recommend_report_board(&page);

@@ -2,6 +2,7 @@
 #include "recommend.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 enum uf_status uf_recommend_search(struct uf_recommend *r,
@@ -105,11 +106,25 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
     return status;
 }
 
+enum uf_status uf_recommend_winters(struct uf_recommend *r,
+                                    const struct uf_arguments *args, const char *folder,
+                                    struct uf_error *err)
+{
+    char keep[1200];
+    if (args->seasons == NULL || strcmp(args->seasons, "every") != 0 || r->shown < 0) {
+        return UF_OK;
+    }
+    (void)snprintf(keep, sizeof keep, "%s/winters.part", folder);
+    return uf_winters_run(&r->winters, &r->run, &r->choices->jobs[r->shown].design,
+                          &r->choices->rows[r->shown], keep, args, err);
+}
+
 void uf_recommend_free(struct uf_recommend *r)
 {
     for (size_t i = 0; i < r->n_jobs; i++) {
         uf_record_free(r->jobs[i].record);
     }
+    uf_winters_free(r->winters);
     uf_forcing_free(r->rarer_forcing);
     uf_site_weather_free(r->rarer_weather);
     uf_choice_free(r->choices);

@@ -78,6 +78,9 @@ static enum uf_status answer_all(const struct uf_recommend *r, const char *folde
             uf_limit_water_degC(&kept->summary) -
                 uf_limit_water_degC(&r->jobs[UF_RECOMMEND_REFERENCE].summary));
     }
+    if (r->winters != NULL) {
+        uf_winters_answer(uf_answer_object(answer, "seasons"), r->winters);
+    }
     uf_answer_text(answer, "folder", folder);
     uf_answer_text(answer, "cautions", uf_outcome_cautions);
     return uf_answer_print(answer, err);
@@ -169,6 +172,10 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r,
     }
     if (r->shown >= 0) {
         show_looks(r, args);
+    }
+    if (r->winters != NULL) {
+        uf_show_heading(stdout, "The same through every winter on file");
+        uf_winters_show(r->winters, args, false);
     }
     (void)putchar('\n');
     uf_show_text(stdout, 0, uf_outcome_cautions);

@@ -24,6 +24,27 @@ enum uf_status uf_site_run_winter(struct uf_site_weather **weather,
     return status;
 }
 
+/* The site's own winter, or the mean year where every winter is to be run. */
+static enum uf_status open_weather(struct uf_site_run *out,
+                                   const struct uf_arguments *args, struct uf_error *err)
+{
+    static const struct uf_winter_choice mean = {.kind = UF_WINTER_MEAN};
+    out->every = out->site->winter_given && out->site->winter.kind == UF_WINTER_EVERY;
+    if (out->every && strcmp(args->command->name, "simulate") != 0) {
+        return uf_fail(err, UF_E_INPUT,
+                       "climate.winter: every is for `simulate`; give a winter to design "
+                       "for here, and see `recommend --seasons every` beside it");
+    }
+    if (out->every && (out->site->source != UF_SOURCE_FILE ||
+                       out->site->design.initial.date != UF_NO_DAY)) {
+        return uf_fail(err, UF_E_INPUT,
+                       "climate.winter: every needs a climate.file, and no initial.date: "
+                       "each winter starts from the one before");
+    }
+    return uf_site_run_winter(&out->weather, &out->forcing, out->site,
+                              out->every ? &mean : NULL, err);
+}
+
 int uf_site_run_open(struct uf_site_run *out, const struct uf_arguments *args)
 {
     struct uf_error err = {0};
@@ -36,8 +57,7 @@ int uf_site_run_open(struct uf_site_run *out, const struct uf_arguments *args)
     if (args->integrator != NULL && strcmp(args->integrator, "reference") == 0) {
         out->options.season.integrator = UF_BDF;
     }
-    if (uf_site_run_winter(&out->weather, &out->forcing, out->site, NULL, &err) !=
-        UF_OK) {
+    if (open_weather(out, args, &err) != UF_OK) {
         uf_site_run_close(out);
         return uf_faults_error(args, args->operands[0], &err);
     }

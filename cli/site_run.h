@@ -12,10 +12,12 @@ struct uf_site_run {
     struct uf_site_weather *weather;
     struct uf_forcing *forcing;
     struct uf_run_options options;
+    bool every; /* climate.winter is `every`: weather holds the mean year in its place */
 };
 
 /* Reads all of it from the command line's site file and --set. Tells what is wrong
-   itself. returns enum uf_exit; 0: out is filled, to be closed with uf_site_run_close */
+   itself; winter `every` is wrong for any command but simulate. returns enum uf_exit; 0:
+   out is filled, to be closed with uf_site_run_close */
 int uf_site_run_open(struct uf_site_run *out, const struct uf_arguments *args);
 void uf_site_run_close(struct uf_site_run *run);
 

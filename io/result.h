@@ -47,6 +47,7 @@ struct uf_result_level {
 struct uf_result_winter {
     long year;                      /* in which it begins */
     double freezing_index_degC_day; /* NAN: not usable */
+    double frost_m, water_min_degC; /* what came of it, where every winter was run; NAN */
 };
 
 struct uf_result_return {

@@ -1,5 +1,6 @@
 #include "io/result_private.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -116,6 +117,14 @@ static bool read_column(const struct uf_result_group *group,
     if (column->kind == UF_KIND_TEXT) {
         return uf_result_hdf5_read_texts(group->id, column->name, n,
                                          rows + column->offset, list->row_size);
+    }
+    if (column->kind == UF_KIND_DOUBLE &&
+        !uf_result_hdf5_exists(group->id, column->name)) { /* an older file */
+        for (size_t i = 0; i < n; i++) {
+            const double unknown = NAN;
+            memcpy(rows + i * list->row_size + column->offset, &unknown, sizeof unknown);
+        }
+        return true;
     }
     const size_t width = column->kind == UF_KIND_BOOL ? sizeof(int8_t) : sizeof(double);
     const size_t widest = sizeof(double);

@@ -131,6 +131,10 @@ static const struct uf_result_column winter_columns[] = {
            "year in which the winter begins", NULL),
     COLUMN("freezing_index", uf_result_winter, freezing_index_degC_day, UF_KIND_DOUBLE,
            "degC day", "air freezing index of the winter", NULL),
+    COLUMN("winter_frost_depth", uf_result_winter, frost_m, UF_KIND_DOUBLE, "m",
+           "deepest 0 degC line far from the tank, where every winter was run", NULL),
+    COLUMN("winter_water_min", uf_result_winter, water_min_degC, UF_KIND_DOUBLE, "degC",
+           "coldest water, where every winter was run", NULL),
     LAST_COLUMN};
 
 static const struct uf_result_column return_columns[] = {

@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { AUTUMN_DAYS = 30, AFTER_SUMMER_DAYS = 61, YEAR_DAYS = 365 };
+enum { AUTUMN_DAYS = 30, AFTER_SUMMER_DAYS = 61, YEAR_DAYS = UF_WINTER_YEAR_DAYS };
 
 /* Midsummer where no record tells it: the warmest time of a mid-latitude year. */
 static const struct uf_date NORTH_MIDSUMMER = {2000, 7, 20},
@@ -43,30 +43,13 @@ static long end_day(const struct uf_site *site, long from_day)
     return end;
 }
 
-/* 365 days of the mean year from the date of start_day on; 29 February is left out. */
-static void mean_year_days(const struct uf_site_weather *w, long start_day,
-                           double *air_degC, double *snow_m)
-{
-    long day = start_day;
-    for (size_t i = 0; i < YEAR_DAYS; day++) {
-        const struct uf_date date = uf_calendar_date(day);
-        if (date.month == 2 && date.day == 29) {
-            continue;
-        }
-        const size_t slot = (size_t)(uf_calendar_day(2000, date.month, date.day) -
-                                     uf_calendar_day(2000, 1, 1));
-        air_degC[i] = w->mean.air_degC[slot];
-        snow_m[i++] = w->mean.snow_m[slot];
-    }
-}
-
 static enum uf_status attach_year(struct uf_site_weather *w, struct uf_error *err)
 {
     w->block = calloc((size_t)2 * YEAR_DAYS, sizeof *w->block);
     if (w->block == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the weather");
     }
-    mean_year_days(w, w->weather.start_day, w->block, w->block + YEAR_DAYS);
+    uf_winter_mean_days(&w->mean, w->weather.start_day, w->block, w->block + YEAR_DAYS);
     w->weather.year_days = YEAR_DAYS;
     w->weather.year_air_degC = w->block;
     w->weather.year_snow_m = w->block + YEAR_DAYS;

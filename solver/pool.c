@@ -32,6 +32,9 @@ static void run_job(struct uf_pool *pool, struct uf_job *job)
         if (job->status == UF_OK && job->keep_record) {
             uf_run_store(run, job->record, uf_run_day(run) - 1);
         }
+        if (job->status == UF_OK && job->day != NULL) {
+            job->day(job->payload, run);
+        }
     }
     if (job->status == UF_OK) {
         job->summary = uf_run_summary(run);

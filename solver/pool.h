@@ -4,13 +4,17 @@
 #include "run.h"
 
 /* Many runs at once, one a thread. The caller owns the jobs and may look at those that
-   are done; the pool only moves them. No output, no callback: ask how many are done. */
+   are done; the pool only moves them. No output: ask how many are done. */
 struct uf_job {
     struct uf_case design;            /* what to run */
     const struct uf_forcing *forcing; /* borrowed */
     struct uf_run_options options;
     bool keep_record; /* fields and series too */
     bool skip;        /* leave it alone */
+    /* Called by the job's thread after each day, or NULL: a run in which several winters
+       are told apart. */
+    void (*day)(void *payload, struct uf_run *run);
+    void *payload;
     /* results */
     struct uf_summary summary;
     struct uf_record *record; /* the caller's to free; NULL unless kept */

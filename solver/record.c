@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* n doubles, all NAN. */
 static double *nan_array(size_t n)
@@ -103,4 +104,39 @@ size_t uf_record_coldest(const struct uf_record *record)
         }
     }
     return best;
+}
+
+void uf_record_arrays(struct uf_record *r, struct uf_record_array list[UF_RECORD_ARRAYS])
+{
+    double **series[SERIES_COUNT];
+    size_t n = 0;
+    series_list(r, series);
+    for (; n < SERIES_COUNT; n++) {
+        list[n] = (struct uf_record_array){*series[n], r->nt * sizeof(double), true};
+    }
+    list[n++] = (struct uf_record_array){r->probe_degC,
+                                         r->nt * r->n_probes * sizeof(double), true};
+    list[n++] = (struct uf_record_array){r->z_m, r->nz * sizeof(double), false};
+    list[n++] = (struct uf_record_array){r->x_m, r->nx * sizeof(double), false};
+    list[n++] =
+        (struct uf_record_array){r->z_edge_m, (r->nz + 1) * sizeof(double), false};
+    list[n++] =
+        (struct uf_record_array){r->x_edge_m, (r->nx + 1) * sizeof(double), false};
+    list[n++] = (struct uf_record_array){r->material, r->nz * r->nx, false};
+}
+
+void uf_record_copy(struct uf_record *record, size_t at, struct uf_record *part)
+{
+    struct uf_record_array to[UF_RECORD_ARRAYS];
+    struct uf_record_array from[UF_RECORD_ARRAYS];
+    uf_record_arrays(record, to);
+    uf_record_arrays(part, from);
+    for (size_t i = 0; i < UF_RECORD_ARRAYS; i++) {
+        const size_t offset = from[i].per_time ? at * (from[i].bytes / part->nt) : 0;
+        memcpy((char *)to[i].data + offset, from[i].data, from[i].bytes);
+    }
+    memcpy(record->material_names, part->material_names, sizeof record->material_names);
+    memcpy(record->probe_names, part->probe_names, sizeof record->probe_names);
+    record->n_materials = part->n_materials;
+    record->radial = part->radial;
 }

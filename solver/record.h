@@ -76,6 +76,21 @@ enum uf_status uf_record_create(struct uf_record **out, size_t nt, size_t nz, si
                                 size_t n_probes, bool with_fields, struct uf_error *err);
 void uf_record_free(struct uf_record *record);
 
+/* The arrays a record owns, fields left out, so that they can be copied or kept without
+   naming each. per_time: first dimension is time. */
+#define UF_RECORD_ARRAYS 17
+struct uf_record_array {
+    void *data;
+    size_t bytes;
+    bool per_time;
+};
+void uf_record_arrays(struct uf_record *record,
+                      struct uf_record_array list[UF_RECORD_ARRAYS]);
+
+/* Copies series and grid of a part into a record, its times from `at` on. Same grid and
+   probes; fields are left alone. */
+void uf_record_copy(struct uf_record *record, size_t at, struct uf_record *part);
+
 /* Index of the time with the deepest frost (undisturbed) in the record. 0 for an empty
  * one. */
 size_t uf_record_coldest(const struct uf_record *record);

@@ -91,7 +91,14 @@ static enum uf_status start(struct uf_run *run, struct uf_error *err)
     if (T_degC == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a run");
     }
-    if (run->design->initial.n_profile > 0) {
+    if (run->options.start_degC != NULL &&
+        run->options.n_start != run->section->heat->n) {
+        status =
+            uf_fail(err, UF_E_INPUT, "the state to start from has %zu nodes, not %zu",
+                    run->options.n_start, run->section->heat->n);
+    } else if (run->options.start_degC != NULL) {
+        memcpy(T_degC, run->options.start_degC, run->options.n_start * sizeof *T_degC);
+    } else if (run->design->initial.n_profile > 0) {
         start_from_profile(run, T_degC);
     } else {
         status = uf_startup(run->season, run->section, run->design, &run->forcing->year,
@@ -154,9 +161,10 @@ enum uf_status uf_run_create(struct uf_run **out, const struct uf_case *design,
     run->design = design;
     run->forcing = forcing;
     run->options = *options;
-    status =
-        uf_section_create(&run->section, design,
-                          uf_run_frost_guess_m(design, forcing->freezing_degC_day), err);
+    const double frost_m = options->frost_m > 0.0
+                               ? options->frost_m
+                               : uf_run_frost_guess_m(design, forcing->freezing_degC_day);
+    status = uf_section_create(&run->section, design, frost_m, err);
     if (status == UF_OK) {
         set_inflow(run);
         status =
@@ -212,6 +220,12 @@ size_t uf_run_day(const struct uf_run *run)
 struct uf_summary uf_run_summary(const struct uf_run *run)
 {
     return run->summary;
+}
+
+void uf_run_forget(struct uf_run *run)
+{
+    uf_run_watch_begin(run);
+    run->summary.counters = uf_season_counters(run->season);
 }
 
 struct uf_startup_result uf_run_startup(const struct uf_run *run)

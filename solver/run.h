@@ -17,6 +17,10 @@ struct uf_run_options {
     struct uf_season_options season;
     double startup_tolerance_K; /* 0.02 */
     bool inflow;                /* count the tank's inflow; off for the verdict */
+    double frost_m; /* rows are fine down to it; 0: guessed from the season's frost */
+    const double *start_degC; /* [n_start] nodes of the very same section to start from,
+                                 in place of the start-up; NULL: none. Borrowed */
+    size_t n_start;
 };
 struct uf_run_options uf_run_defaults(void);
 
@@ -38,6 +42,9 @@ size_t uf_run_day(const struct uf_run *run);  /* done so far */
 
 /* What came of it so far. Plain copy. */
 struct uf_summary uf_run_summary(const struct uf_run *run);
+
+/* Begins a new summary from the present day on; the state and the counters go on. */
+void uf_run_forget(struct uf_run *run);
 struct uf_startup_result uf_run_startup(const struct uf_run *run);
 
 /* Section and season for those who want to look closer; borrowed. */
@@ -47,6 +54,10 @@ const struct uf_season *uf_run_season(const struct uf_run *run);
 /* An empty record that fits the run: every `every`-th day, with fields or series only. */
 enum uf_status uf_run_record(struct uf_record **out, const struct uf_run *run,
                              size_t every, bool with_fields, struct uf_error *err);
+
+/* The same for series of so many days. */
+enum uf_status uf_run_record_days(struct uf_record **out, const struct uf_run *run,
+                                  size_t days, struct uf_error *err);
 
 /* Writes the present day into entry `at` of a record. */
 void uf_run_store(const struct uf_run *run, struct uf_record *record, size_t at);

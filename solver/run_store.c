@@ -17,11 +17,10 @@ static void copy_grid(struct uf_record *record, const struct uf_section *section
     record->radial = g->radial;
 }
 
-enum uf_status uf_run_record(struct uf_record **out, const struct uf_run *run,
-                             size_t every, bool with_fields, struct uf_error *err)
+static enum uf_status create_record(struct uf_record **out, const struct uf_run *run,
+                                    size_t times, bool with_fields, struct uf_error *err)
 {
     const struct uf_grid *g = run->section->grid;
-    const size_t times = (uf_run_days(run) + every - 1) / every;
     const enum uf_status status = uf_record_create(
         out, times, g->nz, g->nx, run->design->n_probes, with_fields, err);
     if (status == UF_OK) {
@@ -32,6 +31,19 @@ enum uf_status uf_run_record(struct uf_record **out, const struct uf_run *run,
         }
     }
     return status;
+}
+
+enum uf_status uf_run_record(struct uf_record **out, const struct uf_run *run,
+                             size_t every, bool with_fields, struct uf_error *err)
+{
+    return create_record(out, run, (uf_run_days(run) + every - 1) / every, with_fields,
+                         err);
+}
+
+enum uf_status uf_run_record_days(struct uf_record **out, const struct uf_run *run,
+                                  size_t days, struct uf_error *err)
+{
+    return create_record(out, run, days, false, err);
 }
 
 /* Ice share of the water in each cell; the body's own share in a well-mixed tank. */

@@ -92,6 +92,12 @@ enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
                                    const struct uf_winter_list *list,
                                    struct uf_error *err);
 
+/* A whole year of it from the date of start_day on, 29 February left out. air_degC,
+   snow_m [365] */
+#define UF_WINTER_YEAR_DAYS 365
+void uf_winter_mean_days(const struct uf_winter_mean_year *year, long start_day,
+                         double *air_degC, double *snow_m);
+
 /* What winter to design for. */
 enum uf_winter_kind {
     UF_WINTER_MEAN,

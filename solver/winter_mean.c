@@ -118,3 +118,16 @@ enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
     }
     return UF_OK;
 }
+
+void uf_winter_mean_days(const struct uf_winter_mean_year *year, long start_day,
+                         double *air_degC, double *snow_m)
+{
+    size_t i = 0;
+    for (long day = start_day; i < UF_WINTER_YEAR_DAYS; day++) {
+        const size_t slot = slot_of(day);
+        if (slot != LEAP_SLOT) {
+            air_degC[i] = year->air_degC[slot];
+            snow_m[i++] = year->snow_m[slot];
+        }
+    }
+}

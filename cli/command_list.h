@@ -11,6 +11,7 @@
     X(readings)                                                                          \
     X(fittings)                                                                          \
     X(suction)                                                                           \
+    X(sheet)                                                                             \
     X(climate)                                                                           \
     X(start)                                                                             \
     X(tables)                                                                            \

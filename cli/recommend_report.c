@@ -1,6 +1,7 @@
 #include "recommend_report.h"
 
 #include "io/plot.h"
+#include "sheet.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -223,6 +224,21 @@ static void write_seasons(const struct uf_recommend_page *page)
     }
 }
 
+/* The installation sheet of the pick; without one there is nothing to install. */
+static void write_sheet(const struct uf_recommend_page *page)
+{
+    struct uf_site site = *page->r->run.site; /* borrowed but for the design */
+    struct uf_error err = {0};
+    if (page->r->choices->pick < 0) {
+        return;
+    }
+    site.design = page->r->choices->jobs[page->r->choices->pick].design;
+    if (uf_sheet_sections(page->report, &site, page->units, false, &err) != UF_OK) {
+        uf_report_section(page->report, "Installation sheet");
+        uf_report_paragraph(page->report, "Not written: %s.", err.text);
+    }
+}
+
 static void write_end(const struct uf_recommend_page *page)
 {
     uf_report_cautions(page->report);
@@ -261,6 +277,7 @@ enum uf_status uf_recommend_report(const struct uf_recommend *r,
     uf_recommend_report_soils(&page);
     if (r->shown >= 0) {
         uf_recommend_report_numbers(&page);
+        write_sheet(&page);
     }
     write_end(&page);
     status = uf_report_write(path, page.report, err);

@@ -21,6 +21,8 @@ const struct uf_plot uf_plot_table[] = {
      uf_plot_has_choices, uf_plot_feed_choices},
     {"uplift", "factor against uplift with the water table at each depth",
      uf_plot_has_uplift, uf_plot_feed_uplift},
+    {"layout", "the works to scale with their dimensions, no weather", uf_plot_has_layout,
+     uf_plot_feed_layout},
     {"winters", "freezing index of every winter on file and of the design winter",
      uf_plot_has_winters, uf_plot_feed_winters},
     {NULL, NULL, NULL, NULL}};

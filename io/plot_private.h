@@ -86,6 +86,10 @@ bool uf_plot_has_uplift(const struct uf_result *result);
 enum uf_status uf_plot_feed_uplift(struct uf_gnuplot *plot,
                                    const struct uf_result *result,
                                    const struct uf_plot_look *look, struct uf_error *err);
+bool uf_plot_has_layout(const struct uf_result *result);
+enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot,
+                                   const struct uf_result *result,
+                                   const struct uf_plot_look *look, struct uf_error *err);
 bool uf_plot_has_winters(const struct uf_result *result);
 enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot,
                                     const struct uf_result *result,

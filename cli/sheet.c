@@ -1,0 +1,337 @@
+#include "sheet.h"
+
+#include "io/plot.h"
+#include "io/quantity.h"
+#include "io/result.h"
+#include "solver/constants.h"
+#include "solver/lifting.h"
+#include "solver/quantities.h"
+#include "solver/uplift.h"
+#include "solver/wet_pit.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#define RAD_DEG (180.0 / UF_PI)
+
+/* What is computed once for all sections. A part that cannot be known for want of a value
+   is left out of the sheet, and says why. */
+struct sheet {
+    struct uf_report *report;
+    const struct uf_site *site;
+    enum uf_units units;
+    struct uf_quantities quantities;
+    bool has_uplift, has_lifting;
+    struct uf_uplift uplift;
+    struct uf_wet_pit wet;
+    struct uf_lifting lifting;
+    struct uf_error no_uplift, no_lifting;
+};
+
+static enum uf_status compute(struct sheet *s, struct uf_error *err)
+{
+    const struct uf_case *d = &s->site->design;
+    struct uf_column_soils soils;
+    const enum uf_status status =
+        uf_quantities(&s->quantities, d, &s->site->works.quantities, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    s->has_uplift = uf_column_soils(&soils, d, &s->no_uplift) == UF_OK &&
+                    uf_uplift(&s->uplift, d, &soils, &s->no_uplift) == UF_OK &&
+                    uf_wet_pit(&s->wet, d, &soils, &s->no_uplift) == UF_OK;
+    s->has_lifting = uf_lifting(&s->lifting, &s->site->works.lifting,
+                                d->tank.empty_mass_kg, &s->no_lifting) == UF_OK;
+    return UF_OK;
+}
+
+static void write_layout(const struct sheet *s)
+{
+    struct uf_result result;
+    const struct uf_plot *plot = uf_plot_find("layout");
+    const struct uf_plot_look look = {.us = s->units == UF_UNITS_US, .format = "svg"};
+    char *svg = NULL;
+    uf_result_init(&result);
+    uf_result_design_fill(&result.design, &s->site->design);
+    uf_report_section(s->report, "Layout");
+    if (plot->has(&result)) {
+        (void)uf_plot_text(&svg, plot, &result, &look, NULL);
+        uf_report_picture(s->report, svg, "Section through the pit, to scale.");
+        free(svg);
+    } else {
+        uf_report_paragraph(s->report, "No drawing: burial.pit is not given.");
+    }
+}
+
+static void quantity_row(const struct sheet *s, const char *what, const char *amount,
+                         const char *note)
+{
+    uf_report_cell(s->report, "%s", what);
+    uf_report_cell(s->report, "%s", amount);
+    uf_report_cell(s->report, "%s", note);
+}
+
+static void write_trucks(char *text, size_t size, double loose_m3, double trucks,
+                         enum uf_units units)
+{
+    if (isnan(loose_m3)) {
+        (void)snprintf(text, size, "in place; swell not given");
+    } else if (isnan(trucks)) {
+        (void)snprintf(text, size, "in place; %s loose",
+                       UF_TEXT(VOLUME, units, loose_m3));
+    } else {
+        (void)snprintf(text, size, "in place; %s loose, %.0f truckloads",
+                       UF_TEXT(VOLUME, units, loose_m3), trucks);
+    }
+}
+
+static void write_order(const struct sheet *s)
+{
+    static const struct uf_report_column columns[] = {
+        {"to order", 'l'}, {"amount", 'r'}, {"note", 'l'}};
+    const struct uf_quantities *q = &s->quantities;
+    const enum uf_units units = s->units;
+    char note[120];
+    uf_report_section(s->report, "Quantities");
+    uf_report_table(s->report, "Volumes in place unless said", columns, 3);
+    quantity_row(s, "digging", UF_TEXT(VOLUME, units, q->pit.excavation_m3),
+                 "in the bank");
+    for (size_t i = 0; i < UF_QUANTITIES_LAYERS; i++) {
+        if (q->layers[i].place_m3 > 0.0) {
+            (void)snprintf(note, sizeof note, "from %s up to %s",
+                           UF_TEXT(LENGTH, units, q->layers[i].bottom_m),
+                           UF_TEXT(LENGTH, units, q->layers[i].top_m));
+            quantity_row(s, q->layers[i].name,
+                         UF_TEXT(VOLUME, units, q->layers[i].place_m3), note);
+        }
+    }
+    write_trucks(note, sizeof note, q->fill_loose_m3, q->fill_trucks, units);
+    quantity_row(s, "fill brought in", UF_TEXT(VOLUME, units, q->fill_m3), note);
+    write_trucks(note, sizeof note, q->spoil_loose_m3, q->spoil_trucks, units);
+    quantity_row(s, "spoil to haul", UF_TEXT(VOLUME, units, q->pit.spoil_m3), note);
+    quantity_row(s, "geotextile", UF_TEXT(AREA, units, q->geotextile_lapped_m2),
+                 "floor, sides and top of the fill, laps included where given");
+    quantity_row(s, "board", UF_TEXT(VOLUME, units, q->pit.board_m3),
+                 "in two staggered layers where the thickness allows");
+    if (q->board_layers > 0) {
+        (void)snprintf(note, sizeof note, "%zu layers of %zu, skirt %zu", q->board_layers,
+                       q->cut.sheets, q->skirt_sheets);
+        char count[32];
+        (void)snprintf(count, sizeof count, "%zu sheets", q->sheets);
+        quantity_row(s, "board as sold", count, note);
+    }
+    quantity_row(s, "concrete of the anchors", UF_TEXT(VOLUME, units, q->pit.concrete_m3),
+                 "");
+}
+
+static void write_lifting(const struct sheet *s)
+{
+    const struct uf_lifting *l = &s->lifting;
+    const struct uf_lifting_legs *legs = isnan(l->given.two_N) ? &l->at_least : &l->given;
+    const enum uf_units units = s->units;
+    uf_report_section(s->report, "Lifting the empty tank");
+    if (!s->has_lifting) {
+        uf_report_paragraph(s->report, "Not given: %s.", s->no_lifting.text);
+        return;
+    }
+    uf_report_point(s->report, "The tank weighs %s on the hook.",
+                    UF_TEXT(FORCE, units, l->load_N));
+    uf_report_point(
+        s->report,
+        "Sling legs at least %s long, so that two opposite legs stand no more "
+        "than 60 degrees apart.",
+        UF_TEXT(LENGTH, units, l->least_sling_m));
+    uf_report_point(
+        s->report,
+        "Pull in each leg %s, two legs taken to carry it all, at %.0f degrees from the "
+        "horizontal (%.0f from the vertical); headroom %s from picks to hook.",
+        UF_TEXT(FORCE, units, legs->two_N), legs->from_horizontal_rad * RAD_DEG,
+        legs->from_vertical_rad * RAD_DEG, UF_TEXT(LENGTH, units, legs->headroom_m));
+    if (isfinite(l->hoist_use)) {
+        uf_report_point(s->report, "Share of the hoist's capacity: %s.",
+                        UF_TEXT(SHARE, units, l->hoist_use));
+    }
+    uf_report_point(s->report,
+                    "Tag lines; nobody under the load; not in wind that moves the tank; "
+                    "never with water in it.");
+}
+
+static void write_wet_pit(const struct sheet *s)
+{
+    static const struct uf_report_column columns[] = {
+        {"stage", 'l'},
+        {"factor, water at grade", 'r'},
+        {"water over the invert that floats it", 'r'},
+        {"water inside that holds it", 'r'}};
+    const enum uf_units units = s->units;
+    uf_report_section(s->report, "Anchors and a wet pit");
+    if (!s->has_uplift) {
+        uf_report_paragraph(s->report, "Not known: %s.", s->no_uplift.text);
+        return;
+    }
+    const struct uf_anchors *a = &s->site->design.anchors;
+    if (a->straps > 0) {
+        uf_report_point(
+            s->report,
+            "%zu straps; each leg carries up to %s (before soil lies on the tank) at "
+            "the required factor of %.2f.",
+            a->straps,
+            UF_TEXT(FORCE, units,
+                    fmax(s->uplift.straps.leg_N, s->uplift.straps.bare_leg_N)),
+            s->uplift.required);
+    }
+    if (a->deadmen > 0) {
+        uf_report_point(s->report, "%zu deadmen, each %s wide, %s high and %s long.",
+                        a->deadmen, UF_TEXT(LENGTH, units, a->deadman_width_m),
+                        UF_TEXT(LENGTH, units, a->deadman_height_m),
+                        UF_TEXT(LENGTH, units, a->deadman_length_m));
+    }
+    uf_report_point(s->report, "Finished: factor %.2f against uplift, %.2f asked.",
+                    s->uplift.highest.factor_submerged, s->uplift.required);
+    uf_report_table(
+        s->report,
+        "The empty tank while water stands in the open pit. Keep the pit pumped; water "
+        "left inside is a temporary measure and must stay.",
+        columns, 4);
+    for (size_t i = 0; i < UF_WET_PIT_STAGES; i++) {
+        const struct uf_wet_pit_stage *stage = &s->wet.stages[i];
+        uf_report_cell(s->report, "%s", stage->name);
+        uf_report_cell(s->report, "%s", UF_NUMBER(FACTOR, units, stage->factor));
+        uf_report_cell(s->report, "%s", UF_TEXT(LENGTH, units, stage->floats_at_m));
+        uf_report_cell(s->report, "%s",
+                       isnan(stage->inside_m)  ? "a full tank is not enough"
+                       : stage->inside_m > 0.0 ? UF_TEXT(LENGTH, units, stage->inside_m)
+                                               : "none needed");
+    }
+}
+
+/* The order of work: what is done, what is checked. Common practice, no source; the
+   maker's sheet comes first. */
+static const struct {
+    const char *work, *check;
+    bool only_with_board, only_with_anchors;
+} STEPS[] = {
+    {"Locate services; mark out the pit; spoil and traffic back from the edge",
+     "permits and clearances on site; spoil at least 0.6 m (2 ft) back (29 CFR 1926.651)",
+     false, false},
+    {"Dig with the slope drawn; a way out within reach; keep the pit dry",
+     "depth, floor and slope measured; sides looked at each morning and after rain",
+     false, false},
+    {"Lay geotextile; place and level the bedding", "bedding depth and level", false,
+     false},
+    {"Set the deadmen or pad", "place, level and strap points", false, true},
+    {"Look the tank over; lift and set it; take off the slings",
+     "no damage; level along and across; inside diameter read and written down", false,
+     false},
+    {"Strap the tank as its maker says",
+     "straps snug, at their marks; diameter and level again", false, true},
+    {"Fill evenly on both sides in thin layers up to the springline, working it under "
+     "the haunches",
+     "no void under the haunches; diameter and level", false, false},
+    {"Fill to the crown", "diameter and level; stop at the maker's limit", false, false},
+    {"Lay the board in two staggered layers, joints tight",
+     "place, reach and thickness; no gap, no broken sheet", true, false},
+    {"Close the geotextile; fill to grade; no wheel before full cover",
+     "cover; diameter and level; risers upright, lids shut and insulated", false, false},
+    {"Hand over", "this sheet, the readings and photographs go to the owner", false,
+     false},
+};
+
+static void write_steps(const struct sheet *s)
+{
+    static const struct uf_report_column columns[] = {{"", 'r'},
+                                                      {"work", 'l'},
+                                                      {"check before going on", 'l'},
+                                                      {"reading", 'l'},
+                                                      {"name, date", 'l'}};
+    const struct uf_case *d = &s->site->design;
+    const bool anchored = d->anchors.deadmen > 0 || d->anchors.has_pad;
+    int number = 0;
+    uf_report_section(s->report, "Order of work");
+    uf_report_table(s->report,
+                    "Common practice, no source; the tank maker's sheet comes first",
+                    columns, 5);
+    for (size_t i = 0; i < sizeof STEPS / sizeof STEPS[0]; i++) {
+        if ((STEPS[i].only_with_board && !uf_case_has_board(d)) ||
+            (STEPS[i].only_with_anchors && !anchored)) {
+            continue;
+        }
+        uf_report_cell(s->report, "%d", ++number);
+        uf_report_cell(s->report, "%s", STEPS[i].work);
+        uf_report_cell(s->report, "%s", STEPS[i].check);
+        uf_report_cell(s->report, "____________");
+        uf_report_cell(s->report, "____________________");
+    }
+    if (s->quantities.pit.needs_engineer) {
+        uf_report_frame(s->report,
+                        "The pit is %s deep, more than 20 ft (6.1 m): a registered "
+                        "engineer designs its sides.",
+                        UF_TEXT(LENGTH, s->units, s->quantities.pit.depth_m));
+    } else if (s->quantities.pit.needs_protection) {
+        uf_report_frame(
+            s->report,
+            "The pit is %s deep: sloping, shoring or a shield from 5 ft (1.5 m), "
+            "a way out within 25 ft (7.6 m) from 4 ft (29 CFR 1926 subpart P).%s",
+            UF_TEXT(LENGTH, s->units, s->quantities.pit.depth_m),
+            s->quantities.pit.too_steep
+                ? " The slope given is STEEPER than table B-1 allows."
+                : "");
+    }
+}
+
+static void write_roundness(const struct sheet *s)
+{
+    const struct uf_roundness_input *r = &s->site->works.roundness;
+    uf_report_section(s->report, "Roundness");
+    if (isfinite(r->limit)) {
+        uf_report_paragraph(
+            s->report,
+            "Stop when the inside diameter, top to bottom, has changed by more than "
+            "%s of its first reading (limit given from the maker's sheet). "
+            "`underfrost readings` keeps the record.",
+            UF_TEXT(SHARE, s->units, r->limit));
+    } else {
+        uf_report_paragraph(
+            s->report,
+            "No limit of deflection was given: take it from the maker's sheet and "
+            "write it here: ____________ . `underfrost readings` keeps the record.");
+    }
+}
+
+static void write_signatures(const struct sheet *s)
+{
+    static const struct uf_report_column columns[] = {
+        {"role", 'l'}, {"name", 'l'}, {"signature", 'l'}, {"date", 'l'}};
+    static const char *const roles[] = {"installer", "supervisor",
+                                        "licensed practitioner", "owner"};
+    uf_report_section(s->report, "Signed");
+    uf_report_table(s->report, "", columns, 4);
+    for (size_t i = 0; i < sizeof roles / sizeof roles[0]; i++) {
+        uf_report_cell(s->report, "%s", roles[i]);
+        for (int k = 0; k < 3; k++) {
+            uf_report_cell(s->report, "______________________");
+        }
+    }
+}
+
+enum uf_status uf_sheet_sections(struct uf_report *report, const struct uf_site *site,
+                                 enum uf_units units, bool alone, struct uf_error *err)
+{
+    struct sheet s = {.report = report, .site = site, .units = units};
+    const enum uf_status status = compute(&s, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    write_layout(&s);
+    write_steps(&s);
+    write_order(&s);
+    write_lifting(&s);
+    write_wet_pit(&s);
+    write_roundness(&s);
+    if (alone) {
+        uf_report_cautions(report);
+    }
+    write_signatures(&s);
+    return UF_OK;
+}

@@ -1,0 +1,18 @@
+#ifndef UF_SHEET_H
+#define UF_SHEET_H
+
+#include "io/report.h"
+#include "io/site_file.h"
+#include "options.h"
+
+/* The installation sheet: what a foreman takes to the pit. Layout to scale, order of work
+   with a check and a place to sign at each stage, quantities, lifting, anchors, wet pit,
+   cautions. Figures of the tank's maker appear only where the user gave them. */
+
+/* Writes the sheet's sections into a report that is open. alone: the sheet is a file of
+   its own, with the cautions that a whole report has already. Errors: UF_E_INPUT for what
+   a pit needs and the site file does not give. */
+enum uf_status uf_sheet_sections(struct uf_report *report, const struct uf_site *site,
+                                 enum uf_units units, bool alone, struct uf_error *err);
+
+#endif

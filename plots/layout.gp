@@ -1,0 +1,115 @@
+# The works to scale, without weather: pit, bedding, tank, board, anchors, with their dimensions.
+# In: crown, invert, half, round (1 circle, 0 box), pit_bottom, pit_half, pit_slope, board_*,
+#     deadman_*, pad_*, water_table, and a text for each dimension (x_text)
+canvas_x = 940
+reach = pit_half + pit_slope * pit_bottom
+window_x = reach + 0.14 * reach + 0.3 / scale_m
+top = -0.30 * pit_bottom
+bottom = pit_bottom * 1.02 + 0.16 * reach
+margin_left = 70.0
+margin_right = 20.0
+plot_w = canvas_x - margin_left - margin_right
+plot_h = plot_w * (bottom - top) / (2.0 * window_x)
+canvas_y = int(plot_h + 60.0 + 60.0)
+load folder.'/common.gp'
+
+if (is_text) {
+    print 'The layout needs a picture: choose png, svg or pdf.'
+    exit
+}
+set lmargin at screen margin_left / canvas_x
+set rmargin at screen 1.0 - margin_right / canvas_x
+set tmargin at screen 1.0 - 60.0 / canvas_y
+set bmargin at screen 60.0 / canvas_y
+set xrange [-window_x:window_x]
+set yrange [bottom:top]
+set border 0
+unset xtics
+set ytics out nomirror
+unset grid
+set ylabel 'depth below grade, '.length_unit
+set key off
+set title "Layout to scale\n".title_text[1:80] noenhanced
+px = 2.0 * window_x / plot_w
+
+# Pit and what fills it.
+set object 1 polygon from -pit_half, pit_bottom to pit_half, pit_bottom to reach, 0 to -reach, 0 \
+    to -pit_half, pit_bottom behind fc rgb tone_unfrozen fs solid noborder
+if (given(bedding_top)) {
+    set object 2 polygon from -pit_half, pit_bottom to pit_half, pit_bottom \
+        to pit_half + pit_slope * (pit_bottom - bedding_top), bedding_top \
+        to -pit_half - pit_slope * (pit_bottom - bedding_top), bedding_top to -pit_half, pit_bottom \
+        behind fc rgb concrete fs pattern 2 noborder
+    set label 2 bedding_text at pit_half + pit_slope * (pit_bottom - bedding_top) + 8 * px, \
+        (pit_bottom + bedding_top) / 2 left front
+}
+if (given(pad_half)) {
+    set object 3 rectangle from -pad_half, pad_top to pad_half, pad_bottom front fc rgb concrete \
+        fs solid border lc rgb ink
+}
+if (given(deadman_half)) {
+    do for [s = -1:1:2] {
+        set object 5 + s rectangle from s * deadman_x - deadman_half, deadman_top \
+            to s * deadman_x + deadman_half, deadman_bottom front fc rgb concrete fs solid border lc rgb ink
+        set arrow 5 + s from s * deadman_x, deadman_top to s * half, (crown + invert) / 2 nohead front \
+            lc rgb ink lw 1.4
+    }
+    set arrow 8 from 0, pit_bottom + 34 * px to deadman_x, pit_bottom + 34 * px heads \
+        size screen 0.008, 20 filled front lc rgb ink lw 1
+    set label 8 deadman_text at deadman_x + 8 * px, pit_bottom + 34 * px left front
+    set arrow 9 from 0, pit_bottom to 0, pit_bottom + 40 * px nohead lc rgb soft lw 0.7
+}
+if (round == 1) {
+    set object 10 circle at 0, (crown + invert) / 2 size half front fc rgb 'white' fs solid \
+        border lc rgb ink lw 2.4
+} else {
+    set object 10 rectangle from -half, crown to half, invert front fc rgb 'white' fs solid \
+        border lc rgb ink lw 2.4
+}
+if (given(board_half)) {
+    set object 11 rectangle from -board_half, board_top to board_half, board_bottom front \
+        fc rgb tone_near fs solid border lc rgb ink lw 1.4
+    set label 11 board_text at board_half + 8 * px, (board_top + board_bottom) / 2 left boxed front
+    set arrow 11 from half, board_top - 14 * px to board_half, board_top - 14 * px heads \
+        size screen 0.007, 20 filled front lc rgb ink lw 1
+    set label 12 beyond_text at (half + board_half) / 2, board_top - 26 * px center boxed front
+}
+# Dimensions.
+set arrow 20 from -0.45 * half, 0 to -0.45 * half, crown heads size screen 0.008, 20 filled front \
+    lc rgb ink lw 1
+set label 20 cover_text at -0.45 * half - 8 * px, crown / 2 right boxed front
+set arrow 21 from -half, (crown + invert) / 2 to half, (crown + invert) / 2 heads \
+    size screen 0.008, 20 filled front lc rgb ink lw 1
+set label 21 width_text at 0, (crown + invert) / 2 - 12 * px center boxed front
+set label 22 shell_text at 0, (crown + invert) / 2 + 16 * px center front
+set arrow 23 from -reach, top * 0.34 to reach, top * 0.34 heads size screen 0.008, 20 filled front \
+    lc rgb ink lw 1
+set label 23 top_text at 0, top * 0.34 - 11 * px center front
+set arrow 24 from -pit_half, pit_bottom + 14 * px to pit_half, pit_bottom + 14 * px heads \
+    size screen 0.008, 20 filled front lc rgb ink lw 1
+set label 24 floor_text at -pit_half - 6 * px, pit_bottom + 14 * px right front
+set arrow 25 from reach + 16 * px, 0 to reach + 16 * px, pit_bottom heads size screen 0.008, 20 \
+    filled front lc rgb ink lw 1
+set label 25 depth_text at reach + 8 * px, pit_bottom * 0.7 right front
+set arrow 26 from pit_half, pit_bottom to reach + 24 * px, pit_bottom nohead lc rgb soft lw 0.7
+set label 26 slope_text at -(pit_half + pit_slope * pit_bottom / 2) - 8 * px, pit_bottom / 2 right \
+    boxed front
+if (given(water_table) && water_table < bottom && water_table > 0) {
+    set arrow 27 from -window_x, water_table to window_x, water_table nohead lc rgb blue lw 1.4 dt (16, 7)
+    set label 27 water_text at -window_x + 6 * px, water_table - 10 * px left boxed front
+}
+set label 28 'grade' at -window_x + 6 * px, -12 * px left front
+
+$pit << EOD
+-1 0
+-1 1
+1 1
+1 0
+EOD
+$ground << EOD
+-1
+1
+EOD
+plot $pit using ($1 * (pit_half + (1 - $2) * pit_slope * pit_bottom)):($2 * pit_bottom) with lines \
+         lc rgb ink lw 1.6, \
+     $ground using ($1 * window_x):(0) with lines lc rgb ink lw 2.2

@@ -194,6 +194,9 @@ static int run(const struct uf_arguments *args)
     } else if (status == UF_OK) {
         tell(args, &verify);
     }
+    if (status == UF_OK && args->output != NULL) {
+        status = uf_verify_ground_index_draw(args->output, args->units, &err);
+    }
     const int exit_code = status != UF_OK             ? uf_faults_error(args, NULL, &err)
                           : count_failed(&verify) > 0 ? UF_EXIT_LIMIT
                                                       : UF_EXIT_DONE;
@@ -204,7 +207,7 @@ static int run(const struct uf_arguments *args)
 const struct uf_command uf_cmd_verify = {
     .name = "verify",
     .summary = "hold the program against exact solutions and published values",
-    .synopsis = "[CHECK]",
+    .synopsis = "[CHECK] [-o FILE.svg]",
     .detail =
         "CHECK is a topic or the beginning of a check's name, such as neumann or "
         "neumann.N1; --list names the topics. Each check shows what the program got, "
@@ -212,8 +215,11 @@ const struct uf_command uf_cmd_verify = {
         "Transient checks run on both integrators; those whose name ends in .reference "
         "ran on "
         "the error-controlled one. --integrator takes one of them.\n"
+        "-o FILE.svg (or png, pdf) draws frost depth against freezing index at the "
+        "shipped "
+        "stations beside two published relations.\n"
         "Ends with 1 when a check fails.",
-    .options = UF_OPTION_LIST | UF_OPTION_INTEGRATOR,
+    .options = UF_OPTION_LIST | UF_OPTION_INTEGRATOR | UF_OPTION_OUTPUT,
     .most_operands = 1,
     .run = run,
 };

@@ -1,5 +1,6 @@
+#include "verify_ground.h"
+
 #include "io/ground.h"
-#include "verify.h"
 
 #include <math.h>
 
@@ -140,6 +141,11 @@ static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
         }
         if (status == UF_OK) {
             status = check_snow(verify, k, err);
+        }
+        if (status == UF_OK && k == 0) { /* hundreds of winters: one integrator */
+            struct uf_season_options options = uf_season_defaults();
+            options.integrator = verify->integrators[k];
+            status = uf_verify_ground_index(verify, &options, err);
         }
     }
     return status;

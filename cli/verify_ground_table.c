@@ -223,6 +223,7 @@ void uf_verify_ground_tell(void)
         uf_show_table_print(stdout, frost);
         uf_show_text(stdout, 0, NOTES);
         tell_snow();
+        uf_verify_ground_index_tell();
     }
     uf_show_table_free(temperatures);
     uf_show_table_free(frost);

@@ -25,6 +25,8 @@ const struct uf_plot uf_plot_table[] = {
      uf_plot_feed_layout},
     {"winters", "freezing index of every winter on file and of the design winter",
      uf_plot_has_winters, uf_plot_feed_winters},
+    {"index", "frost depth of each winter run against its freezing index",
+     uf_plot_has_index, uf_plot_feed_index},
     {NULL, NULL, NULL, NULL}};
 
 const struct uf_plot_format uf_plot_formats[] = {

@@ -90,6 +90,9 @@ bool uf_plot_has_layout(const struct uf_result *result);
 enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot,
                                    const struct uf_result *result,
                                    const struct uf_plot_look *look, struct uf_error *err);
+bool uf_plot_has_index(const struct uf_result *result);
+enum uf_status uf_plot_feed_index(struct uf_gnuplot *plot, const struct uf_result *result,
+                                  const struct uf_plot_look *look, struct uf_error *err);
 bool uf_plot_has_winters(const struct uf_result *result);
 enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot,
                                     const struct uf_result *result,

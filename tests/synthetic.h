@@ -156,6 +156,9 @@ static inline void synthetic_lists(struct uf_result *r)
         r->winters[i].freezing_index_degC_day =
             i == 7 ? (double)NAN
                    : 1500.0 + 350.0 * sin(2.3 * (double)i) + 5.0 * (double)i;
+        r->winters[i].frost_m =
+            0.04 * sqrt(fmax(0.0, r->winters[i].freezing_index_degC_day));
+        r->winters[i].water_min_degC = 3.0;
     }
     static const double years[] = {10.0, 50.0, 100.0}, index[] = {1950.0, 2240.0, 2360.0};
     r->n_returns = 3;

@@ -216,3 +216,29 @@ Test(plot, the_table_is_whole)
         cr_expect_eq(uf_plot_find(p->name), p);
     }
 }
+
+/* Two stations in one picture are told apart by their years, and named. */
+Test(plot, index_tells_stations_apart)
+{
+    struct uf_result *r = synthetic_result();
+    char *text = drawn("index", r, "svg", false);
+    expect_in(text, "Frost depth against freezing index");
+    expect_in(text, "Chisholm");
+    expect_not_in(text, "Second");
+    free(text);
+    for (size_t i = r->n_winters / 2; i < r->n_winters; i++) {
+        r->winters[i].year -= 20;
+    }
+    free(r->station);
+    r->station = synthetic_text("First; Second");
+    text = drawn("index", r, "svg", true);
+    expect_in(text, ">First<");
+    expect_in(text, ">Second<");
+    expect_in(text, "ft");
+    free(text);
+    for (size_t i = 0; i < r->n_winters; i++) {
+        r->winters[i].frost_m = NAN;
+    }
+    cr_expect(!uf_plot_find("index")->has(r), "no winter was run");
+    uf_result_free(r);
+}

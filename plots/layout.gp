@@ -13,8 +13,30 @@ plot_h = plot_w * (bottom - top) / (2.0 * window_x)
 canvas_y = int(plot_h + 60.0 + 60.0)
 load folder.'/common.gp'
 
+$outline << EOD
+-1 0 0
+-1 1 0
+1 1 0
+1 0 0
+-1 0 0
+
+-1 0 1
+1 0 1
+1 1 1
+-1 1 1
+-1 0 1
+EOD
 if (is_text) {
-    print 'The layout needs a picture: choose png, svg or pdf.'
+    # Letters show outlines only.
+    set xrange [-window_x:window_x]
+    set yrange [bottom:top]
+    set border 3
+    set key off
+    set label 1 cover_text at 0, crown / 2 center
+    set label 2 width_text at 0, (crown + invert) / 2 center
+    set label 3 top_text at 0, top * 0.5 center
+    plot $outline using ($3 == 0 ? $1 * (pit_half + (1 - $2) * pit_slope * pit_bottom) : $1 * half):\
+        ($3 == 0 ? $2 * pit_bottom : crown + $2 * (invert - crown)) with lines
     exit
 }
 set lmargin at screen margin_left / canvas_x

@@ -1,0 +1,44 @@
+#!/bin/sh
+# The result file in other hands: ncdump reads its header; xarray finds coordinates and units, and
+# the largest frost depth recomputed from the field is the stored one.
+# Arguments: PROGRAM SOURCE_DIR BUILD_DIR
+set -u
+program=$1
+source=$2
+command -v ncdump >/dev/null 2>&1 || { echo "skipped: no ncdump"; exit 77; }
+/usr/bin/python3 -c 'import xarray, h5netcdf' 2>/dev/null || { echo "skipped: no xarray"; exit 77; }
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+"$program" simulate "$source/cli/examples/larch_hollow.yaml" --set 'grid.finest=150 mm' \
+    -o "$work/run.h5" > /dev/null
+[ $? -le 1 ] || { echo "simulate failed"; exit 1; }
+ncdump -h "$work/run.h5" > "$work/header" || { echo "ncdump cannot read it"; exit 1; }
+grep -q 'CF-1.10' "$work/header" || { echo "no Conventions"; exit 1; }
+/usr/bin/python3 - "$work/run.h5" <<'PY'
+import sys
+import numpy as np
+import xarray
+
+with xarray.open_dataset(sys.argv[1], engine="h5netcdf") as data:
+    field = data["temperature"]
+    assert field.dims == ("time", "z", "x"), field.dims
+    assert field.attrs["units"] in ("degC", "degree_Celsius"), field.attrs
+    assert data["z"].attrs["positive"] == "down" and data["z"].attrs["units"] == "m"
+    assert np.issubdtype(data["time"].dtype, np.datetime64)
+    for name in ("frost_depth", "water_temperature", "ice", "surface_heat_flow"):
+        assert "units" in data[name].attrs and "long_name" in data[name].attrs, name
+    flags = data["material"].attrs
+    assert len(np.atleast_1d(flags["flag_values"])) == len(flags["flag_meanings"].split())
+    z = data["z"].values
+    column = field.values[:, :, -1]
+    deepest = 0.0
+    for T in column:
+        cold = np.nonzero(T < 0)[0]
+        if len(cold):
+            j = cold[-1]
+            deepest = max(deepest, z[j] + (z[j + 1] - z[j]) * T[j] / (T[j] - T[j + 1]))
+    stored = float(data["frost_depth"].max())
+    row = float(np.diff(z).min())
+    # The stored line is found from the enthalpy of its cell, finer than straight lines.
+    assert abs(stored - deepest) < 0.5 * row, (stored, deepest)
+PY

@@ -1,0 +1,132 @@
+#!/bin/sh
+# Stories of recommend, compare and sheet with a real gnuplot: what is written, what is answered,
+# what is refused. Arguments: PROGRAM SOURCE_DIR BUILD_DIR
+set -u
+program=$1
+command -v gnuplot >/dev/null 2>&1 || { echo "skipped: no gnuplot"; exit 77; }
+command -v python3 >/dev/null 2>&1 || { echo "skipped: no python3"; exit 77; }
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+cd "$work" || exit 1
+failed=0
+fail() { echo "FAILED: $1"; failed=1; }
+
+site() { # name, limits
+cat > "$1.yaml" <<SITE
+site: {name: 'Alder & <script>alert(1)</script> "quoted" \`date\` tank'}
+climate: {cycle: {mean: 4 degC, amplitude: 14 K, coldest: 20 day}}
+surface: {film: 15 W/m2/K, snow: none}
+ground: [{to: 8 m, soil: silt}]
+groundwater: {highest: 0.5 m}
+tank: {shape: horizontal_cylinder, diameter: 1.6 m, length: 4 m, heads: flat, empty_mass: 400 kg,
+       contents: {level: 1.4 m, start: 6 degC}}
+burial: {cover: 1.2 m, bedding: 0.2 m, pit: {clearance: 0.5 m, slope: 1, soil_class: B},
+         backfill: {soil: pea_gravel}}
+board: {type: XPS_IV, thickness: 50 mm, beyond_tank: 0.6 m, above_crown: 0.1 m}
+anchors: {deadmen: {count: 2, width: 0.4 m, height: 0.4 m, length: 4 m}, straps: 2}
+probes: [{name: 'outlet '' quote', x: 0 m, above_invert: 0.1 m, least: 0 degC}]
+limits: $2
+choices: {cover: [1.0 m, 1.4 m], thickness: [0 mm, 50 mm], beyond_tank: [0.6 m]}
+costs: {currency: CAD, excavation: 25 /m3, board: 240 /m3, concrete: 450 /m3, backfill: 35 /m3}
+grid: {finest: 150 mm, width: 8 m, depth: 8 m}
+SITE
+}
+
+site good '{water: 0.5 degC, uplift_factor: 1.1}'
+site bad '{water: 9 degC, uplift_factor: 1.1}'
+
+"$program" recommend good.yaml --json > good.json 2> good.err
+rc=$?; [ $rc -eq 0 ] || { fail "a feasible site ends with 0"; cat good.err; }
+for file in result.h5 report.html section.png frost.png water.png choices.png uplift.png; do
+    [ -s "good/$file" ] || fail "good/$file is missing"
+done
+python3 - <<'PY' || fail "JSON or report"
+import json
+from html.parser import HTMLParser
+
+answer = json.load(open("good.json"))
+assert len(answer["choices"]) == 4, len(answer["choices"])
+for row in answer["choices"]:
+    for key in ("cover_m", "thickness_m", "beyond_tank_m", "water_min_degC", "uplift_factor",
+                "board_use", "cost", "ok", "governs"):
+        assert key in row, key
+pick = answer["choices"][answer["pick"]]
+assert pick["ok"]
+assert pick["cost"] == min(row["cost"] for row in answer["choices"] if row["ok"])
+assert answer["why"] and all(isinstance(s, str) and s.endswith(".") for s in answer["why"])
+assert abs(answer["integrators"]["frost_depth_difference_m"]) < 0.02
+assert answer["shown"]["heat_balance_relative"] < 1e-4
+# Deeper is warmer and heavier.
+by = {(r["cover_m"], r["thickness_m"]): r for r in answer["choices"]}
+for thick in (0, 0.05):
+    assert by[(1.4, thick)]["water_min_degC"] > by[(1.0, thick)]["water_min_degC"]
+    assert by[(1.4, thick)]["uplift_factor"] > by[(1.0, thick)]["uplift_factor"]
+
+page = open("good/report.html", encoding="utf-8").read()
+assert "<script" not in page.lower() and "&lt;script&gt;" in page
+for word in (">nan<", ">inf<", "(null)", "-nan", "http://", "src="):
+    assert word not in page.replace("http://www.w3.org", ""), word
+for heading in ("The answer", "The choices", "How sure", "Uplift", "Weather", "Order of work",
+                "Cautions", "What is not computed", "Program and site file"):
+    assert heading in page, heading
+assert page.count("<svg") >= 5, page.count("<svg")
+
+class Balance(HTMLParser):
+    empty = {"meta", "br", "img", "path", "use", "rect", "line", "circle", "link", "hr", "col",
+             "polygon", "polyline", "stop"}
+    def __init__(self):
+        super().__init__()
+        self.open = []
+    def handle_starttag(self, tag, attrs):
+        if tag not in self.empty:
+            self.open.append(tag)
+    def handle_startendtag(self, tag, attrs):
+        pass
+    def handle_endtag(self, tag):
+        if tag not in self.empty:
+            assert self.open and self.open[-1] == tag, (tag, self.open[-3:])
+            self.open.pop()
+parser = Balance()
+parser.feed(page)
+assert parser.open == [], parser.open
+PY
+"$program" recommend good.yaml --quiet > /dev/null 2>&1 || fail "a second run over its own folder"
+
+"$program" recommend bad.yaml --json > bad.json 2>/dev/null
+[ $? -eq 1 ] || fail "an infeasible site ends with 1"
+[ -s bad/report.html ] || fail "an infeasible site has a report too"
+python3 - <<'PY' || fail "the answer of an infeasible site"
+import json
+answer = json.load(open("bad.json"))
+assert answer["pick"] is None
+assert any("limits.water" in s for s in answer["why"]), answer["why"]
+PY
+
+mkdir other && echo mine > other/file
+"$program" recommend good.yaml -o other > /dev/null 2> other.err
+[ $? -eq 3 ] || fail "another's folder is refused with 3"
+[ "$(ls other)" = file ] || fail "another's folder was touched"
+grep -q -e '-o' other.err || fail "the refusal names the remedy"
+
+"$program" compare good.yaml -o both.h5 --json > both.json 2>/dev/null
+[ $? -le 1 ] || fail "compare"
+python3 - <<'PY' || fail "the answer of compare"
+import json
+answer = json.load(open("both.json"))
+assert answer["with_board"]["crown"]["min_degC"] > answer["without_board"]["crown"]["min_degC"]
+PY
+
+"$program" sheet good.yaml -o sheet.html > /dev/null || fail "sheet"
+grep -q "Order of work" sheet.html || fail "the sheet's order of work"
+"$program" sheet good.yaml > /dev/null 2> sheet.err
+[ $? -eq 2 ] || fail "a sheet without -o is refused with 2"
+
+cp good/result.h5 before.h5
+( "$program" recommend good.yaml --set 'grid.finest=20 mm' > /dev/null 2>&1; echo $? > code ) &
+sleep 1
+pkill -INT -f "recommend good.yaml --set" 2>/dev/null
+wait
+[ "$(cat code)" -eq 130 ] || fail "an interrupt ends with 130, not $(cat code)"
+cmp -s good/result.h5 before.h5 || fail "an interrupted run changed the earlier result"
+ls good | grep -v -E '^(result\.h5|report\.html|.*\.png|summary\.csv)$' && fail "a part was left behind"
+exit $failed

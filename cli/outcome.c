@@ -1,6 +1,7 @@
 #include "outcome.h"
 
 #include "command.h"
+#include "remarks.h"
 #include "show.h"
 #include "solver/calendar.h"
 
@@ -82,6 +83,8 @@ void uf_outcome_answer(cJSON *object, const struct uf_case *design,
     uf_answer_number(object, "riser_share_of_loss", s->riser_share);
     uf_answer_number(object, "heat_balance_relative", s->heat_balance_relative);
     uf_answer_number(object, "side_effect_K", s->side_effect_K);
+    uf_answer_number(object, "side_effect_m", s->side_effect_m);
+    uf_answer_number(object, "bottom_effect_K", s->bottom_effect_K);
     uf_answer_count(object, "cells", s->counters.cells);
     uf_answer_count(object, "steps", s->counters.steps);
     uf_answer_count(object, "right_hand_sides", s->counters.rhs);
@@ -89,6 +92,9 @@ void uf_outcome_answer(cJSON *object, const struct uf_case *design,
     uf_answer_count(object, "newton_failures", s->counters.newton_failures);
     uf_answer_number(object, "simulated_days", s->counters.simulated_days);
     uf_answer_number(object, "seconds", s->counters.cpu_s);
+    struct uf_remarks remarks;
+    uf_remarks(&remarks, design, s);
+    uf_remarks_answer(object, &remarks);
 }
 
 static void show_extreme(const char *label, enum uf_units units,
@@ -167,6 +173,9 @@ void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *desi
                  s->counters.cells, s->counters.simulated_days, s->counters.steps,
                  s->counters.cpu_s,
                  s->counters.simulated_days / 365.25 / fmax(1e-9, s->counters.cpu_s));
+    struct uf_remarks remarks;
+    uf_remarks(&remarks, design, s);
+    uf_remarks_show(&remarks);
 }
 
 void uf_outcome_show_limits(const struct uf_arguments *args,

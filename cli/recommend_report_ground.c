@@ -1,6 +1,7 @@
 #include "io/quantity.h"
 #include "outcome.h"
 #include "recommend_report.h"
+#include "remarks.h"
 #include "solver/foam.h"
 #include "solver/soil.h"
 #include "solver/surface.h"
@@ -264,9 +265,17 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
         s->counters.cells, UF_TEXT(THICKNESS, page->units, kept->design.grid.finest_m),
         s->counters.simulated_days, s->counters.steps);
     uf_report_point(
-        page->report, "The outermost columns differ by at most %s: the domain is %s.",
-        UF_TEXT(DIFFERENCE, page->units, s->side_effect_K),
-        s->side_effect_K < 0.1 ? "wide enough" : "TOO NARROW, widen grid.width");
+        page->report,
+        "The two outermost columns differ by %.1f mm of frost, and the bottom can change "
+        "temperatures by %.3f K at most where anything is asked: the domain is %s.",
+        1e3 * s->side_effect_m, s->bottom_effect_K,
+        s->side_effect_m < 0.01 && s->bottom_effect_K < 0.1 ? "large enough"
+                                                            : "TOO SMALL");
+    struct uf_remarks remarks;
+    uf_remarks(&remarks, &kept->design, s);
+    for (size_t i = 0; i < remarks.n; i++) {
+        uf_report_point(page->report, "Mind: %s.", remarks.text[i]);
+    }
     uf_report_point(
         page->report,
         "The other integrator differs by %.1f mm of frost and %.3f K of coldest water.",

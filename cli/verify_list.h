@@ -2,6 +2,7 @@
    uf_verify_<name>, whose file is verify_<name>.c or another verify_*.c. */
 #define UF_VERIFY_LIST(X)                                                                \
     X(ground)                                                                            \
+    X(vertical)                                                                          \
     X(tank)                                                                              \
     X(uplift)                                                                            \
     X(wheel)                                                                             \

@@ -1,4 +1,5 @@
 #include "outcome.h"
+#include "remarks.h"
 #include "show.h"
 #include "winters.h"
 
@@ -48,6 +49,9 @@ void uf_winters_answer(cJSON *object, const struct uf_winters *w)
                 uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
         }
     }
+    struct uf_remarks remarks;
+    uf_remarks(&remarks, &w->design, &w->every->winters[w->worst].summary);
+    uf_remarks_answer(object, &remarks);
     uf_answer_number(object, "simulated_days", w->simulated_days);
     uf_answer_number(object, "seconds", w->cpu_s);
 }
@@ -158,4 +162,7 @@ void uf_winters_show(const struct uf_winters *w, const struct uf_arguments *args
             "then counts it too",
             left);
     }
+    struct uf_remarks remarks;
+    uf_remarks(&remarks, &w->design, &w->every->winters[w->worst].summary);
+    uf_remarks_show(&remarks);
 }

@@ -228,6 +228,8 @@ const struct uf_result_column uf_result_summary_columns[] = {
     SUMMARY(heat_balance_relative),
     SUMMARY(riser_share),
     SUMMARY(side_effect_K),
+    SUMMARY(side_effect_m),
+    SUMMARY(bottom_effect_K),
     INSIDE("cells", counters.cells, UF_KIND_LONG),
     INSIDE("steps", counters.steps, UF_KIND_LONG),
     INSIDE("rhs", counters.rhs, UF_KIND_LONG),

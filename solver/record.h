@@ -45,8 +45,12 @@ struct uf_summary {
     double heat_balance_relative; /* |in - stored| / heat exchanged at the surface */
     double
         riser_share; /* of the water's heat loss in the frost season; NAN without riser */
-    double side_effect_K; /* temperature difference that the far side still feels; small =
-                             wide enough */
+    double side_effect_K; /* largest difference between the two outermost columns; a front
+                             that passes one before the other shows here */
+    double side_effect_m; /* the same of their frost depth: small = wide enough */
+    double bottom_effect_K; /* what the no-flux bottom can still change at the deepest
+                               thing looked at (frost, tank, probe): the swing of the
+                               lowest cells, faded over the way up; small = deep enough */
     struct uf_counters counters;
 };
 

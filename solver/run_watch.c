@@ -186,10 +186,62 @@ static void watch_frost(struct uf_run *run, long day)
                s->thaw_out_day == UF_NO_DAY) {
         s->thaw_out_day = day;
     }
-    for (size_t j = 0; g->nx > 1 && j < g->nz; j++) {
+}
+
+/* Does the domain's side show in what is reported from there? */
+static void watch_side(struct uf_run *run)
+{
+    const struct uf_grid *g = run->section->grid;
+    struct uf_summary *s = &run->summary;
+    const double *far = uf_season_T_degC(run->season) + g->nx - 1;
+    if (g->nx < 2) {
+        return;
+    }
+    for (size_t j = 0; j < g->nz; j++) {
         const double *at = far + j * g->nx;
         s->side_effect_K = fmax(s->side_effect_K, fabs(at[0] - at[-1]));
     }
+    const double next_m = uf_front_frost_m(run->section, uf_season_H_J_m3(run->season),
+                                           uf_season_T_degC(run->season), g->nx - 2,
+                                           surface_degC(run, g->nx - 2));
+    if (run->frost_now_m >= s->frost_undisturbed_m) { /* at the deepest, which is told */
+        s->side_effect_m = fabs(run->frost_now_m - next_m);
+    }
+}
+
+/* Deepest thing that a person asks about: frost, the tank's invert, a probe. */
+static double looked_at_m(const struct uf_run *run)
+{
+    double deepest_m = run->summary.frost_undisturbed_m;
+    if (run->section->outline.half_m > 0.0) {
+        deepest_m = fmax(deepest_m, run->section->outline.bottom_m);
+    }
+    for (size_t i = 0; i < run->design->n_probes; i++) {
+        deepest_m = fmax(deepest_m, run->design->probes[i].depth_m);
+    }
+    return deepest_m;
+}
+
+/* A wave of period 1 year fades by exp(-z/d), d = sqrt(a year / pi); what reaches the
+   bottom is thrown back and fades once more on its way up. */
+static void watch_bottom(struct uf_run *run)
+{
+    const struct uf_grid *g = run->section->grid;
+    const size_t lowest = (g->nz - 1) * g->nx;
+    const double *T = uf_season_T_degC(run->season) + lowest;
+    const struct uf_material *m =
+        &heat_of(run)->materials[heat_of(run)->conducts[lowest + g->nx - 1]];
+    const double damping_m =
+        sqrt(m->k_W_mK[m->n - 1] / m->c_thawed_J_m3K * UF_YEAR_DAY * UF_DAY_S / UF_PI);
+    const double way_m = fmax(0.0, g->z_m[g->nz - 1] - looked_at_m(run));
+    double swing_K = 0.0;
+    for (size_t k = 0; k < 2; k++) {
+        const double degC = T[k == 0 ? 0 : g->nx - 1];
+        run->bottom_least_degC[k] = fmin(run->bottom_least_degC[k], degC);
+        run->bottom_most_degC[k] = fmax(run->bottom_most_degC[k], degC);
+        swing_K = fmax(swing_K, run->bottom_most_degC[k] - run->bottom_least_degC[k]);
+    }
+    run->summary.bottom_effect_K = 0.5 * swing_K * exp(-way_m / damping_m);
 }
 
 /* Heat through the boundaries in the day just passed. */
@@ -227,6 +279,8 @@ void uf_run_watch(struct uf_run *run)
             ? (long)floor(run->forcing->season.start_day) + (long)run->day - 1
             : (long)run->forcing->season.start_day + (long)run->day - 1;
     watch_frost(run, day);
+    watch_side(run);
+    watch_bottom(run);
     if (run->section->outline.half_m > 0.0) {
         watch_tank(run, day);
     } else {
@@ -261,6 +315,10 @@ void uf_run_watch_begin(struct uf_run *run)
         (void)snprintf(s->pipes[i].name, sizeof s->pipes[i].name, "%s", d->pipes[i].name);
         s->pipes[i].least = none;
         s->pipes[i].limit_degC = 0.0;
+    }
+    for (size_t k = 0; k < 2; k++) {
+        run->bottom_least_degC[k] = INFINITY;
+        run->bottom_most_degC[k] = -INFINITY;
     }
     const struct uf_heat_flow J = uf_season_heat_J(run->season);
     run->surface_before_J = J.surface_W;

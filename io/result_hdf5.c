@@ -11,7 +11,7 @@
 /* A chunk of a field holds about this many numbers: some days at once, so that a picture
    of one day and a series at one place both read little. */
 #define CHUNK_NUMBERS 32768
-#define DEFLATE_LEVEL 2
+#define DEFLATE_LEVEL 1
 
 hid_t uf_result_hdf5_file_type(enum uf_result_kind kind)
 {

@@ -15,10 +15,10 @@ char *uf_folder_default(char *text, size_t size, const char *site_file)
     const char *slash = strrchr(site_file, '/');
     const char *name = slash == NULL ? site_file : slash + 1;
     const char *dot = strrchr(name, '.');
-    const size_t length =
-        dot == NULL || dot == name ? strlen(name) : (size_t)(dot - name);
     /* A site file without an ending would name itself: the folder then gets one. */
-    (void)snprintf(text, size, "%.*s%s", (int)length, name, dot == NULL ? ".out" : "");
+    const bool ends = dot != NULL && dot != name;
+    const size_t length = ends ? (size_t)(dot - name) : strlen(name);
+    (void)snprintf(text, size, "%.*s%s", (int)length, name, ends ? "" : ".out");
     return text;
 }
 

@@ -12,6 +12,9 @@ enum { ITERATIONS_MOST = 25 };
 static const double LEAK = 1e-6;
 /* A few last digits, in units of LEAK: so much is rounding. */
 static const double ROUNDING = 4.0 * DBL_EPSILON / 1e-6;
+/* Newton that gains less than this from one iteration to the next is thrown to and fro
+   over a kink; the next step is then half as long. */
+static const double SLOW = 0.7;
 /* Weight of a node kept at its temperature. */
 static const double FIXED_W_K = 1e30;
 
@@ -135,10 +138,21 @@ static double residual(struct uf_newton *m, const struct uf_newton_question *q,
     return moved > 0.0 ? fabs(lost) / moved : 0.0;
 }
 
+/* Where a node arrives: one that would leap over its whole freezing range stops inside
+   it. */
+static double land_degC(const struct uf_material *law, double from_degC, double to_degC)
+{
+    const double low_degC = law->T_degC[0];
+    const double high_degC = law->T_degC[law->n - 1];
+    const bool leaps = law->n > 1 && ((from_degC <= low_degC && to_degC > high_degC) ||
+                                      (from_degC >= high_degC && to_degC < low_degC));
+    return leaps ? 0.5 * (low_degC + high_degC) : to_degC;
+}
+
 /* Takes the step; returns the weighted norm of the larger of the change wanted and the
    change got: beyond a kink of H(T) the two differ, and the smaller one would look like
    convergence. */
-static double take_step(struct uf_newton *m, const double *weight)
+static double take_step(struct uf_newton *m, const double *weight, double share)
 {
     const struct uf_heat *heat = m->heat;
     double sum = 0.0;
@@ -146,7 +160,8 @@ static double take_step(struct uf_newton *m, const double *weight)
         if (heat->volume_m3[i] > 0.0 && i != heat->held) {
             const struct uf_material *law = &heat->materials[heat->material[i]];
             const double wanted = m->step_K[i] * m->slope_J_m3K[i];
-            m->T_degC[i] += m->step_K[i];
+            m->T_degC[i] =
+                land_degC(law, m->T_degC[i], m->T_degC[i] + share * m->step_K[i]);
             const double H = uf_material_H_J_m3(law, m->T_degC[i]);
             const double change = fmax(fabs(H - m->H_J_m3[i]), fabs(wanted)) * weight[i];
             sum += change * change;
@@ -161,6 +176,7 @@ bool uf_newton_solve(struct uf_newton *newton, const struct uf_newton_question *
 {
     struct uf_newton *m = newton;
     double norm = INFINITY;
+    double share = 1.0;
     memcpy(m->H_J_m3, question->predicted, m->heat->n * sizeof *m->H_J_m3);
     uf_heat_temperatures(m->heat, m->H_J_m3, m->T_degC);
     double lost = residual(m, question, five);
@@ -171,7 +187,9 @@ bool uf_newton_solve(struct uf_newton *newton, const struct uf_newton_question *
             m->counts.failures++;
             return false;
         }
-        norm = take_step(m, question->weight);
+        const double before = norm;
+        norm = take_step(m, question->weight, share);
+        share = norm > SLOW * before ? 0.5 : 1.0;
         lost = residual(m, question, five);
         m->counts.iterations++;
     }

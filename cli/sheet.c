@@ -210,32 +210,34 @@ static void write_wet_pit(const struct sheet *s)
    maker's sheet comes first. */
 static const struct {
     const char *work, *check;
-    bool only_with_board, only_with_anchors;
+    bool only_with_board, only_with_anchors, only_with_straps;
 } STEPS[] = {
     {"Locate services; mark out the pit; spoil and traffic back from the edge",
      "permits and clearances on site; spoil at least 0.6 m (2 ft) back (29 CFR 1926.651)",
-     false, false},
+     false, false, false},
     {"Dig with the slope drawn; a way out within reach; keep the pit dry",
      "depth, floor and slope measured; sides looked at each morning and after rain",
-     false, false},
+     false, false, false},
     {"Lay geotextile; place and level the bedding", "bedding depth and level", false,
-     false},
-    {"Set the deadmen or pad", "place, level and strap points", false, true},
+     false, false},
+    {"Set the deadmen or pad", "place, level and strap points", false, true, false},
     {"Look the tank over; lift and set it; take off the slings",
      "no damage; level along and across; inside diameter read and written down", false,
-     false},
+     false, false},
     {"Strap the tank as its maker says",
-     "straps snug, at their marks; diameter and level again", false, true},
+     "straps snug, at their marks; diameter and level again", false, false, true},
     {"Fill evenly on both sides in thin layers up to the springline, working it under "
      "the haunches",
-     "no void under the haunches; diameter and level", false, false},
-    {"Fill to the crown", "diameter and level; stop at the maker's limit", false, false},
-    {"Lay the board in two staggered layers, joints tight",
-     "place, reach and thickness; no gap, no broken sheet", true, false},
-    {"Close the geotextile; fill to grade; no wheel before full cover",
-     "cover; diameter and level; risers upright, lids shut and insulated", false, false},
-    {"Hand over", "this sheet, the readings and photographs go to the owner", false,
+     "no void under the haunches; diameter and level", false, false, false},
+    {"Fill to the crown", "diameter and level; stop at the maker's limit", false, false,
      false},
+    {"Lay the board in two staggered layers, joints tight",
+     "place, reach and thickness; no gap, no broken sheet", true, false, false},
+    {"Close the geotextile; fill to grade; no wheel before full cover",
+     "cover; diameter and level; risers upright, lids shut and insulated", false, false,
+     false},
+    {"Hand over", "this sheet, the readings and photographs go to the owner", false,
+     false, false},
 };
 
 static void write_steps(const struct sheet *s)
@@ -254,7 +256,8 @@ static void write_steps(const struct sheet *s)
                     columns, 5);
     for (size_t i = 0; i < sizeof STEPS / sizeof STEPS[0]; i++) {
         if ((STEPS[i].only_with_board && !uf_case_has_board(d)) ||
-            (STEPS[i].only_with_anchors && !anchored)) {
+            (STEPS[i].only_with_anchors && !anchored) ||
+            (STEPS[i].only_with_straps && d->anchors.straps == 0)) {
             continue;
         }
         uf_report_cell(s->report, "%d", ++number);
@@ -283,6 +286,9 @@ static void write_steps(const struct sheet *s)
 static void write_roundness(const struct sheet *s)
 {
     const struct uf_roundness_input *r = &s->site->works.roundness;
+    if (s->site->design.tank.shape == UF_BOX) {
+        return; /* a box has walls, not a round to keep */
+    }
     uf_report_section(s->report, "Roundness");
     if (isfinite(r->limit)) {
         uf_report_paragraph(

@@ -6,8 +6,9 @@
 
 /* Frost as it was measured, station by station. */
 
-static const char RMSE_WHY[] =
-    "1 K: what reading to 0.1 K, the sensor's own depth and assumed texture leave open";
+static const char RMSE_WHY[] = "1 K until the ground had thawed as measured: reading to "
+                               "0.1 K, the sensor's own depth and "
+                               "assumed texture; the spring after it is shown, not held";
 static const char FROST_WHY[] =
     "15 % or 10 cm, whichever is more: sensors stand 10 to 50 cm apart";
 static const char DEEPER_WHY[] =
@@ -55,7 +56,7 @@ static void check_frost(struct uf_verify *verify, const struct uf_ground_site *s
         check.allowed = 0.01;
     } else {
         check.why = FROST_WHY;
-        check.got = deepest->frost_m;
+        check.got = deepest->frost_line_m;
         check.expected = deepest->measured_frost_m;
         check.allowed = fmax(0.10, 0.15 * deepest->measured_frost_m);
     }
@@ -153,6 +154,6 @@ static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
 
 const struct uf_verify_topic uf_verify_ground = {
     .name = "ground",
-    .doc = "frost as measured at stations; nothing fitted to it",
+    .doc = "frost as measured at six stations, the misses shown",
     .run = run,
 };

@@ -5,10 +5,9 @@
 #include "solver/weather.h"
 
 /* Frost as it was measured: stations with a string of sensors in the ground, each run
-   through one or two winters and held against its own readings. Nothing is fitted to a
-   temperature: texture and dry density are stated from what is known of the region's
-   soils, the water is what the station measured, and the profile at the start is what it
-   measured too. */
+   through one or two winters and held against its own readings. The water is what the
+   station measured, and so is the profile at the start; texture and dry density are
+   assumed (ground_table.c says what is blind there and what is not). */
 
 #define UF_GROUND_SENSORS 5
 extern const double uf_ground_depth_m[UF_GROUND_SENSORS]; /* 0.05 ... 1.00 */
@@ -31,6 +30,9 @@ struct uf_ground_site {
     const char *source;  /* where texture and density come from */
 };
 extern const struct uf_ground_site uf_ground_sites[]; /* ended by a NULL key */
+/* The three whose assumptions were changed after a first comparison, as they stood
+ * before. */
+extern const struct uf_ground_site uf_ground_first_sites[];
 
 /* Part of a winter that the record holds whole. */
 struct uf_ground_part {
@@ -147,7 +149,7 @@ struct uf_ground_winter {
 
 struct uf_ground_snow {
     double density_kg_m3;                       /* of the snow */
-    double water_m3_m3[UF_GROUND_SNOW_SENSORS]; /* mean of the bare days of November */
+    double water_m3_m3[UF_GROUND_SNOW_SENSORS]; /* mean December reading of all years */
     double rmse_K[UF_GROUND_SNOW_SENSORS];      /* November to April */
     struct uf_ground_winter winters[UF_GROUND_SNOW_WINTERS];
     size_t n;

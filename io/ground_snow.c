@@ -20,9 +20,9 @@ const double uf_ground_snow_depth_m[UF_GROUND_SNOW_SENSORS] = {0.05, 0.20, 0.50}
 static const double DENSITY_KG_M3[UF_GROUND_SNOW_SENSORS] = {1100.0, 1200.0, 1300.0};
 static const double TO_M[UF_GROUND_SNOW_SENSORS] = {0.125, 0.35, 15.0};
 
-/* swe_mm over snow_cm of the file on the days of October to January with 10 to 100 cm,
-   mean (computed once): the snow that decides whether frost comes. */
-static const double SNOW_KG_M3 = 240.0;
+/* All water over all depth of the record's days with 20 cm of snow or more (swe_mm and
+   snow_cm of the file, computed once). */
+static const double SNOW_KG_M3 = 379.0;
 
 /* The station's file, column by column; the record owns air and snow. */
 struct station {
@@ -53,15 +53,14 @@ static enum uf_status station_read(struct station *s, struct uf_error *err)
     return status;
 }
 
-/* Water before the snow: mean reading of all bare days of November. */
-static double november_m3_m3(const struct uf_weather *percent,
-                             const struct uf_weather *snow)
+/* Mean reading of all Decembers. */
+static double december_m3_m3(const struct uf_weather *percent)
 {
     double sum = 0.0;
     double n = 0.0;
     for (size_t i = 0; i < percent->days; i++) {
-        if (uf_calendar_date(percent->start_day + (long)i).month == 11 &&
-            isfinite(percent->air_degC[i]) && snow->snow_m[i] == 0.0) {
+        if (uf_calendar_date(percent->start_day + (long)i).month == 12 &&
+            isfinite(percent->air_degC[i])) {
             sum += 0.01 * percent->air_degC[i];
             n += 1.0;
         }
@@ -81,7 +80,7 @@ static enum uf_status make_case(struct uf_case *d, struct uf_ground_snow *out,
     d->surface.snow_density_kg_m3 = out->density_kg_m3;
     d->ground.n_layers = UF_GROUND_SNOW_SENSORS;
     for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS; k++) {
-        out->water_m3_m3[k] = november_m3_m3(s->sm_percent[k], s->record);
+        out->water_m3_m3[k] = december_m3_m3(s->sm_percent[k]);
         d->ground.layers[k].to_m = TO_M[k];
         d->ground.layers[k].spec.soil = uf_soil_find("silty_sand");
         d->ground.layers[k].spec.dry_density_kg_m3 = DENSITY_KG_M3[k];

@@ -118,7 +118,7 @@ Test(ground, stations_are_met)
             cr_expect(out.heat_balance_relative < 1e-4);
             if (out.measured_frost_m > measured_m) {
                 measured_m = out.measured_frost_m;
-                got_m = out.frost_m;
+                got_m = out.frost_line_m;
                 line_m = out.frost_line_m;
             }
         }

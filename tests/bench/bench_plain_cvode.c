@@ -1,7 +1,10 @@
-/* Stock CVODE on the same heat network and tolerances: BDF of order 2, its own Newton
-   iteration, SUNDIALS's KLU linear solver, the analytic sparse Jacobian dF/dH = -V^-1 K
-   dT/dH. What a careful user of the library would write; beside it our own nonlinear
-   solver in the same run. */
+/* Stock CVODE on the heat network of the bare reference problem: BDF of order 2, its own
+   Newton iteration, SUNDIALS's KLU linear solver, the analytic sparse Jacobian dF/dH =
+   -V^-1 K dT/dH. What a careful user of the library would write; in the same run the same
+   tolerances with our own nonlinear solver, and the fast integrator.
+
+   bench_plain_cvode [ROWS_CM]    default 7.5. Lines begin with the method, then seconds;
+                                  they end with the band: peers.sh reads both. */
 #include "reference.h"
 
 #include <cvode/cvode.h>
@@ -156,102 +159,121 @@ static SUNMatrix pattern(const struct uf_heat *h, SUNContext context)
     return J;
 }
 
-static void print_counts(void *cvode, const struct plain *p,
-                         const struct reference_errors *e, double cpu_s)
-{
-    long steps = 0;
-    long efail = 0;
-    long nfail = 0;
-    long iterations = 0;
-    long setups = 0;
-    (void)CVodeGetNumSteps(cvode, &steps);
-    (void)CVodeGetNumErrTestFails(cvode, &efail);
-    (void)CVodeGetNumNonlinSolvConvFails(cvode, &nfail);
-    (void)CVodeGetNumNonlinSolvIters(cvode, &iterations);
-    (void)CVodeGetNumLinSolvSetups(cvode, &setups);
-    printf(
-        "stock CVODE  %6ld steps %6ld error-test fails %6ld Newton fails %7ld iterations "
-        "%6ld set-ups %7ld rhs  dmax %+.2f cm crown %+.3f K band %s  %.2f s\n",
-        steps, efail, nfail, iterations, setups, p->rhs,
-        1e2 * (e->deepest_m - e->deepest_want_m), e->crown_degC - e->crown_want_degC,
-        reference_band(e), cpu_s);
-}
+struct stock {
+    struct plain plain;
+    SUNContext context;
+    N_Vector y;
+    SUNMatrix J;
+    SUNLinearSolver solver;
+    void *cvode;
+};
 
-static double stock(const struct reference *ref, struct reference_place *place)
+static void stock_open(struct stock *s, struct reference_place *place, double rtol,
+                       double atol_J_m3)
 {
     const struct uf_heat *h = place->section->heat;
-    struct plain p = {.place = place,
-                      .T_degC = calloc(h->n, sizeof(double)),
-                      .W = calloc(h->n, sizeof(double))};
+    struct plain *p = &s->plain;
+    *s = (struct stock){.plain = {.place = place,
+                                  .T_degC = calloc(h->n, sizeof(double)),
+                                  .W = calloc(h->n, sizeof(double))}};
+    (void)SUNContext_Create(NULL, &s->context);
+    s->y = N_VNew_Serial((sunindextype)h->n, s->context);
+    s->J = pattern(h, s->context);
+    s->solver = SUNLinSol_KLU(s->y, s->J, s->context);
+    const size_t used = (size_t)SUNSparseMatrix_IndexPointers(s->J)[h->n];
+    p->start = malloc((h->n + 1) * sizeof *p->start);
+    p->index = malloc(used * sizeof *p->index);
+    memcpy(p->start, SUNSparseMatrix_IndexPointers(s->J), (h->n + 1) * sizeof *p->start);
+    memcpy(p->index, SUNSparseMatrix_IndexValues(s->J), used * sizeof *p->index);
+    s->cvode = CVodeCreate(CV_BDF, s->context);
+    uf_heat_enthalpies(h, place->start_degC, N_VGetArrayPointer(s->y));
+    (void)CVodeInit(s->cvode, rate, 0.0, s->y);
+    (void)CVodeSStolerances(s->cvode, rtol, atol_J_m3);
+    (void)CVodeSetUserData(s->cvode, p);
+    (void)CVodeSetLinearSolver(s->cvode, s->solver, s->J);
+    (void)CVodeSetJacFn(s->cvode, jacobian);
+    (void)CVodeSetMaxOrd(s->cvode, 2);
+    (void)CVodeSetMaxNumSteps(s->cvode, 1000000);
+    (void)CVodeSetMaxStep(s->cvode, 5.0 * UF_DAY_S);
+}
+
+static void stock_close(struct stock *s)
+{
+    CVodeFree(&s->cvode);
+    (void)SUNLinSolFree(s->solver);
+    SUNMatDestroy(s->J);
+    N_VDestroy(s->y);
+    (void)SUNContext_Free(&s->context);
+    free(s->plain.start);
+    free(s->plain.index);
+    free(s->plain.T_degC);
+    free(s->plain.W);
+}
+
+static void print_counts(const char *name, double cpu_s, const struct uf_counters *c,
+                         const struct reference_errors *errors)
+{
+    printf("%-15s %.3f s, %ld steps, %ld error-test fails, %ld Newton fails, %ld "
+           "iterations, %ld factorisations, %ld rhs\n%16s",
+           name, cpu_s, c->steps, c->error_test_failures, c->newton_failures,
+           c->newton_iterations, c->factorisations, c->rhs, "");
+    reference_print(errors);
+}
+
+static double stock(const struct reference *ref, struct reference_place *place,
+                    const char *name, const double tolerance[2])
+{
+    struct stock s;
     struct reference_errors errors = reference_begin();
-    SUNContext context = NULL;
-    (void)SUNContext_Create(NULL, &context);
-    N_Vector y = N_VNew_Serial((sunindextype)h->n, context);
-    SUNMatrix J = pattern(h, context);
-    SUNLinearSolver solver = SUNLinSol_KLU(y, J, context);
-    const size_t used = (size_t)SUNSparseMatrix_IndexPointers(J)[h->n];
-    p.start = malloc((h->n + 1) * sizeof *p.start);
-    p.index = malloc(used * sizeof *p.index);
-    memcpy(p.start, SUNSparseMatrix_IndexPointers(J), (h->n + 1) * sizeof *p.start);
-    memcpy(p.index, SUNSparseMatrix_IndexValues(J), used * sizeof *p.index);
-    void *cvode = CVodeCreate(CV_BDF, context);
     sunrealtype reached = 0.0;
-    uf_heat_enthalpies(h, place->start_degC, N_VGetArrayPointer(y));
-    (void)CVodeInit(cvode, rate, 0.0, y);
-    (void)CVodeSStolerances(cvode, 1e-4, 0.1e6);
-    (void)CVodeSetUserData(cvode, &p);
-    (void)CVodeSetLinearSolver(cvode, solver, J);
-    (void)CVodeSetJacFn(cvode, jacobian);
-    (void)CVodeSetMaxOrd(cvode, 2);
-    (void)CVodeSetMaxNumSteps(cvode, 1000000);
-    (void)CVodeSetMaxStep(cvode, 5.0 * UF_DAY_S);
+    stock_open(&s, place, tolerance[0], tolerance[1]);
     const clock_t start = clock();
     for (int day = 1; day <= REFERENCE_DAYS; day++) {
-        if (CVode(cvode, day * UF_DAY_S, y, &reached, CV_NORMAL) < 0) {
-            printf("stock CVODE gave up on day %d\n", day);
+        if (CVode(s.cvode, day * UF_DAY_S, s.y, &reached, CV_NORMAL) < 0) {
+            printf("%s gave up on day %d\n", name, day);
             break;
         }
         if (day >= REFERENCE_DAYS - 365) {
             double got[2];
-            uf_heat_temperatures(h, N_VGetArrayPointer(y), p.T_degC);
-            reference_look(place, day, N_VGetArrayPointer(y), p.T_degC, got);
+            const double *H = N_VGetArrayPointer(s.y);
+            uf_heat_temperatures(place->section->heat, H, s.plain.T_degC);
+            reference_look(place, day, H, s.plain.T_degC, got);
             reference_day(&errors, ref, false, day - (REFERENCE_DAYS - 365), got);
         }
     }
     const double cpu_s = (double)(clock() - start) / CLOCKS_PER_SEC;
-    print_counts(cvode, &p, &errors, cpu_s);
-    CVodeFree(&cvode);
-    (void)SUNLinSolFree(solver);
-    SUNMatDestroy(J);
-    N_VDestroy(y);
-    (void)SUNContext_Free(&context);
-    free(p.start);
-    free(p.index);
-    free(p.T_degC);
-    free(p.W);
+    struct uf_counters c = {.rhs = s.plain.rhs};
+    (void)CVodeGetNumSteps(s.cvode, &c.steps);
+    (void)CVodeGetNumErrTestFails(s.cvode, &c.error_test_failures);
+    (void)CVodeGetNumNonlinSolvConvFails(s.cvode, &c.newton_failures);
+    (void)CVodeGetNumNonlinSolvIters(s.cvode, &c.newton_iterations);
+    (void)CVodeGetNumLinSolvSetups(s.cvode, &c.factorisations);
+    print_counts(name, cpu_s, &c, &errors);
+    stock_close(&s);
     return cpu_s;
 }
 
-static double ours(struct reference_place *place, enum uf_integrator integrator)
+static double ours(const struct reference *ref, struct reference_place *place,
+                   const char *name, const struct uf_season_options *options)
 {
-    struct uf_season_options options = uf_season_defaults();
     struct uf_season *season = NULL;
-    options.integrator = integrator;
-    options.steps_per_day = 2.0;
-    if (uf_season_create(&season, place->section->heat, &options, NULL) != UF_OK) {
+    struct reference_errors errors = reference_begin();
+    if (uf_season_create(&season, place->section->heat, options, NULL) != UF_OK) {
         return NAN;
     }
     uf_season_set(season, 0.0, place->start_degC);
     uf_season_drive(season, &place->drive);
     for (int day = 1; day <= REFERENCE_DAYS; day++) {
         (void)uf_season_advance(season, day, NULL);
+        if (day >= REFERENCE_DAYS - 365) {
+            double got[2];
+            reference_look(place, day, uf_season_H_J_m3(season), uf_season_T_degC(season),
+                           got);
+            reference_day(&errors, ref, false, day - (REFERENCE_DAYS - 365), got);
+        }
     }
     const struct uf_counters c = uf_season_counters(season);
-    printf(
-        "%-12s %6ld steps %6ld error-test fails %6ld Newton fails %7ld iterations %6ld "
-        "factorisations %7ld rhs  %.3f s\n",
-        integrator == UF_FAST ? "fast" : "own Newton", c.steps, c.error_test_failures,
-        c.newton_failures, c.newton_iterations, c.factorisations, c.rhs, c.cpu_s);
+    print_counts(name, c.cpu_s, &c, &errors);
     uf_season_free(season);
     return c.cpu_s;
 }
@@ -260,19 +282,30 @@ int main(int argc, char **argv)
 {
     static struct reference ref;
     struct reference_place place;
-    const double finest_m = argc > 1 ? strtod(argv[1], NULL) : 0.075;
-    if (!reference_read(&ref)) {
-        return 1;
+    struct uf_season_options options = uf_season_defaults();
+    const double usual[2] = {options.rtol, options.atol_J_m3};
+    const double loose[2] = {1e-3, 0.3e6};
+    const double rows_cm = argc > 1 ? strtod(argv[1], NULL) : 7.5;
+    if (!(rows_cm > 0.0) || !reference_read(&ref)) {
+        (void)fprintf(stderr, "usage: bench_plain_cvode [ROWS_CM]\n");
+        return 2;
     }
-    reference_open(&place, finest_m, false);
-    printf("reference problem, bare, rows of %.1f cm, %zu cells, rtol 1e-4, atol 0.1 "
-           "MJ/m3\n",
-           1e2 * finest_m, place.section->heat->n_cells);
-    const double plain_s = stock(&ref, &place);
-    const double newton_s = ours(&place, UF_BDF);
-    const double fast_s = ours(&place, UF_FAST);
-    printf("ratios: stock / own Newton %.1f, stock / fast %.1f\n", plain_s / newton_s,
-           plain_s / fast_s);
+    reference_open(&place, 1e-2 * rows_cm, false);
+    printf("Reference problem, bare, rows of %.1f cm, %zu cells; rtol %g, atol %g MJ/m3, "
+           "loose %g and %g\n",
+           rows_cm, place.section->heat->n_cells, usual[0], 1e-6 * usual[1], loose[0],
+           1e-6 * loose[1]);
+    (void)stock(&ref, &place, "stock-loose", loose);
+    const double stock_s = stock(&ref, &place, "stock", usual);
+    options.integrator = UF_BDF;
+    const double own_s = ours(&ref, &place, "own-Newton", &options);
+    options.integrator = UF_FAST;
+    options.steps_per_day = 2.0;
+    const double fast_s = ours(&ref, &place, "fast-2", &options);
+    options.steps_per_day = 1.0;
+    (void)ours(&ref, &place, "fast-1", &options);
+    printf("stock / own Newton %.1f, stock / fast %.1f\n", stock_s / own_s,
+           stock_s / fast_s);
     reference_close(&place);
     return 0;
 }

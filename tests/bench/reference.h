@@ -133,6 +133,15 @@ static inline const char *reference_band(const struct reference_errors *e)
     return maximum ? "maximum" : "none";
 }
 
+/* One line, for scripts too: "band NAME" comes last. */
+static inline void reference_print(const struct reference_errors *e)
+{
+    printf(
+        "largest depth %+.2f cm, worst day %.2f cm, gone %+d d, crown %+.3f K, band %s\n",
+        1e2 * (e->deepest_m - e->deepest_want_m), 1e2 * e->day_m, e->gone - e->gone_want,
+        e->crown_degC - e->crown_want_degC, reference_band(e));
+}
+
 /* 3 degC at grade, 0.0375 K/m down. */
 static inline double reference_start_degC(double depth_m)
 {
@@ -180,6 +189,7 @@ static inline void reference_close(struct reference_place *p)
 {
     free(p->start_degC);
     uf_section_free(p->section);
+    memset(p, 0, sizeof *p);
 }
 
 /* Frost depth at x = 12 m and temperature of the crown at one evening. */
@@ -187,8 +197,7 @@ static inline void reference_look(const struct reference_place *p, double day,
                                   const double *H, const double *T, double got[2])
 {
     const struct uf_heat *h = p->section->heat;
-    const struct uf_heat_now now = {.outside_degC = reference_outside_degC(day),
-                                    .h_W_m2K = 15.0};
+    const struct uf_heat_now now = uf_season_now(&p->drive, day);
     const double surface = uf_heat_surface_degC(h, &h->tops[p->far], &now, T[p->far]);
     got[0] = uf_front_frost_m(p->section, H, T, p->far, surface);
     got[1] = uf_section_wall_degC(p->section, &h->links[p->section->crown_link], T);

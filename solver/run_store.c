@@ -46,8 +46,8 @@ enum uf_status uf_run_record_days(struct uf_record **out, const struct uf_run *r
     return create_record(out, run, days, false, err);
 }
 
-/* Fields are kept to the nearest 1/512: a fiftieth of a tenth of a degree, and the zeros it leaves in
-   every number make the file smaller and quicker to write. */
+/* Fields are kept to the nearest 1/512: a fiftieth of a tenth of a degree, and the zeros
+   it leaves in every number make the file smaller and quicker to write. */
 static float kept(double value)
 {
     return (float)(rint(value * 512.0) / 512.0);

@@ -145,7 +145,8 @@ Test(spectrum, never_below_the_rate_of_any_state)
     const struct uf_heat_now now = {
         .outside_degC = -8.0, .h_W_m2K = INFINITY, .air_degC = -8.0};
     for (unsigned k = 0; k < 4; k++) {
-        struct uf_section *s = small_section(shapes[k / 2], k % 2 == 0 ? (double)NAN : 20.0);
+        struct uf_section *s =
+            small_section(shapes[k / 2], k % 2 == 0 ? (double)NAN : 20.0);
         const struct uf_heat *h = s->heat;
         const double fastest = uf_spectrum_fastest_1_s(h, INFINITY);
         const double bound = uf_spectrum_bound_1_s(h, INFINITY);

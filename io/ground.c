@@ -52,8 +52,8 @@ enum uf_status uf_ground_read(struct uf_ground_record **out, const char *file,
         }
     }
     if (status == UF_OK) {
-        status =
-            read_column(r, 2 * UF_GROUND_SENSORS, &r->air_degC, file, "tair_avg", err);
+        status = read_column(r, (size_t)2 * UF_GROUND_SENSORS, &r->air_degC, file,
+                             "tair_avg", err);
     }
     if (status != UF_OK) {
         uf_ground_record_free(r);

@@ -42,7 +42,7 @@ static enum uf_status allocate(struct uf_every *every, const struct uf_winter_li
     every->winters = calloc(winters, sizeof *every->winters);
     every->stretches = calloc(stretches, sizeof *every->stretches);
     every->jobs = calloc(stretches, sizeof *every->jobs);
-    every->forcings = calloc(stretches, sizeof *every->forcings);
+    every->forcings = calloc(stretches, sizeof(struct uf_forcing *));
     if (!every->winters || !every->stretches || !every->jobs || !every->forcings) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for %zu winters", winters);
     }
@@ -155,6 +155,9 @@ static enum uf_status find_start(struct uf_every *every, struct uf_run_options *
                                  const struct uf_case *design, struct uf_error *err)
 {
     struct uf_run *run = NULL;
+    if (every->forcings == NULL) {
+        return uf_fail(err, UF_E_INPUT, "no stretch of winters to start");
+    }
     enum uf_status status = uf_run_create(&run, design, every->forcings[0], options, err);
     if (status != UF_OK) {
         return status;

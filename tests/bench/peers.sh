@@ -5,8 +5,8 @@
 # Every answer is judged by the same front finder; each ratio is within one band, best against best.
 #   sh tests/bench/peers.sh BUILD_DIR [ROWS_CM]
 set -eu
-here=$(CDPATH= cd -- "$(dirname -- "$0")" && pwd)
-root=$(CDPATH= cd -- "$here/../.." && pwd)
+here=$(CDPATH='' cd -- "$(dirname -- "$0")" && pwd)
+root=$(CDPATH='' cd -- "$here/../.." && pwd)
 build=${1:-$root/build/release}
 rows=${2:-7.5}
 [ -x "$build/tests/bench_network" ] || {

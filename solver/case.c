@@ -187,7 +187,7 @@ static void check_water(const struct uf_case *design, struct fault_list *list)
                   "less than a quarter of the tank's smallest size",
                   "%.4g m does not fit a tank %.4g m across", wall_m, narrow_m);
     }
-    if (tank->level_m > fmax(inside_m, 0.0) + 1e-9) {
+    if (isfinite(inside_m) && tank->level_m > fmax(inside_m, 0.0) + 1e-9) {
         add_fault(list, "tank.contents.level", "at most the inside height of the tank",
                   "%.4g m of water in a tank %.4g m high inside", tank->level_m,
                   inside_m);

@@ -116,7 +116,8 @@ static int run(const struct uf_arguments *args)
         jobs[i] = (struct uf_job){.design = site.site->design,
                                   .forcing = site.forcing,
                                   .options = site.options,
-                                  .keep_record = args->output != NULL};
+                                  .keep_every =
+                                      args->output != NULL ? uf_options_thin(args) : 0};
     }
     jobs[WITHOUT].design.board.present = false;
     jobs[WITHOUT].design.board.thickness_m = 0.0;
@@ -153,7 +154,7 @@ const struct uf_command uf_cmd_compare = {
         "two side by side. With -o both are kept in one file, the bare one as the group "
         "without_board.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_JOBS | UF_OPTION_PROGRESS |
-               UF_OPTION_INTEGRATOR,
+               UF_OPTION_INTEGRATOR | UF_OPTION_THIN,
     .least_operands = 1,
     .most_operands = 1,
     .run = run};

@@ -113,7 +113,7 @@ static int run(const struct uf_arguments *args)
         s.jobs[i] = (struct uf_job){
             .design = *design, .forcing = s.run.forcing, .options = s.run.options};
     }
-    s.jobs[0].keep_record = args->output != NULL;
+    s.jobs[0].keep_every = args->output != NULL ? uf_options_thin(args) : 0;
     if (design->tank.inflow_m3_s > 0.0) {
         s.jobs[1].options.inflow = true;
         s.n = 2;
@@ -151,7 +151,7 @@ const struct uf_command uf_cmd_simulate = {
               "--integrator reference runs the error-controlled integrator in place of "
               "the fast one.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_JOBS | UF_OPTION_PROGRESS |
-               UF_OPTION_INTEGRATOR,
+               UF_OPTION_INTEGRATOR | UF_OPTION_THIN,
     .least_operands = 1,
     .most_operands = 1,
     .run = run};

@@ -30,7 +30,8 @@ enum uf_option {
     UF_OPTION_SEASONS = 1 << 13,
     UF_OPTION_SOUTH = 1 << 14,
     UF_OPTION_SHAPE = 1 << 15,
-    UF_OPTION_CLIMATE = 1 << 16
+    UF_OPTION_CLIMATE = 1 << 16,
+    UF_OPTION_THIN = 1 << 17
 };
 #define UF_OPTIONS_COMMON                                                                \
     (UF_OPTION_HELP | UF_OPTION_JSON | UF_OPTION_QUIET | UF_OPTION_UNITS)
@@ -48,6 +49,7 @@ struct uf_arguments {
     enum uf_units units;
     const char *output, *column, *terminal, *integrator, *seasons, *shape, *climate;
     size_t jobs; /* 0: not given, see uf_options_jobs */
+    size_t thin; /* 0: not given, see uf_options_thin */
     struct uf_site_override sets[UF_MAX_SETS];
     size_t n_sets;
     bool colour;             /* standard output is a terminal and NO_COLOR is not set */
@@ -63,6 +65,9 @@ enum uf_status uf_options_parse(struct uf_arguments *out,
 
 /* How many runs at once: --jobs, else the processors of the machine. At least 1. */
 size_t uf_options_jobs(const struct uf_arguments *args);
+
+/* Days from one kept in the result file to the next: --thin, else 1. */
+size_t uf_options_thin(const struct uf_arguments *args);
 
 /* The rows of the options in the set, one a line, for --help. */
 void uf_options_print(FILE *out, unsigned set);

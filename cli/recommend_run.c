@@ -84,9 +84,10 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
     struct uf_case bare = *design;
     bare.board.present = false;
     bare.board.thickness_m = 0.0;
-    add_job(r, design)->keep_record = true;
+    const size_t every = uf_options_thin(args);
+    add_job(r, design)->keep_every = every;
     struct uf_job *without = add_job(r, &bare);
-    without->keep_record = true;
+    without->keep_every = every;
     without->skip = !uf_case_has_board(design);
     add_job(r, design)->options.season.integrator =
         r->run.options.season.integrator == UF_BDF ? UF_FAST : UF_BDF;

@@ -10,7 +10,7 @@
 
 /* A chunk of a field holds about this many numbers: some days at once, so that a picture
    of one day and a series at one place both read little. */
-#define CHUNK_NUMBERS 32768
+#define CHUNK_NUMBERS 16384
 #define DEFLATE_LEVEL 1
 
 hid_t uf_result_hdf5_file_type(enum uf_result_kind kind)
@@ -187,6 +187,17 @@ static hid_t make_dataset(hid_t group, const struct uf_result_variable *shape,
     return dataset;
 }
 
+/* The numbers themselves; a field whose chunks hold whole days has its own way. */
+static bool fill(hid_t dataset, const struct uf_result_variable *shape,
+                 const hsize_t *size, hid_t memory, const void *data)
+{
+    if (shape->rank == 3 && shape->kind == UF_KIND_FLOAT &&
+        size[1] * size[2] <= CHUNK_NUMBERS) {
+        return uf_result_field_write(dataset, size, data);
+    }
+    return H5Dwrite(dataset, memory, H5S_ALL, H5S_ALL, H5P_DEFAULT, data) >= 0;
+}
+
 /* Units and names, and NaN as the value that stands for none. */
 static bool describe(hid_t dataset, const struct uf_result_variable *shape)
 {
@@ -235,10 +246,8 @@ bool uf_result_hdf5_write(struct uf_result_group *group,
     const hid_t dataset = make_dataset(
         group->id, shape, size, text ? string : uf_result_hdf5_file_type(shape->kind));
     const hid_t memory = text ? string : uf_result_hdf5_memory_type(shape->kind);
-    const bool good =
-        dataset >= 0 &&
-        H5Dwrite(dataset, memory, H5S_ALL, H5S_ALL, H5P_DEFAULT, data) >= 0 &&
-        describe(dataset, shape) && connect(group, shape, dataset);
+    const bool good = dataset >= 0 && fill(dataset, shape, size, memory, data) &&
+                      describe(dataset, shape) && connect(group, shape, dataset);
     (void)H5Tclose(string);
     return good;
 }

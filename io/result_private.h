@@ -108,6 +108,10 @@ bool uf_result_hdf5_get_number(hid_t object, const char *name, enum uf_result_ki
 bool uf_result_hdf5_write(struct uf_result_group *group,
                           const struct uf_result_variable *shape, const void *data);
 
+/* result_field.c: writes a field of floats [size[0]][size[1]][size[2]] whose chunks span
+   the last two dimensions, shuffled and deflated. */
+bool uf_result_field_write(hid_t dataset, const hsize_t size[3], const float *data);
+
 /* Makes a dimension that has a size and no variable. */
 bool uf_result_hdf5_plain_dim(struct uf_result_group *group, enum uf_result_dim dim);
 

@@ -19,8 +19,8 @@ static void run_job(struct uf_pool *pool, struct uf_job *job)
     struct uf_run *run = NULL;
     job->status =
         uf_run_create(&run, &job->design, job->forcing, &job->options, &job->err);
-    if (job->status == UF_OK && job->keep_record) {
-        job->status = uf_run_record(&job->record, run, 1, true, &job->err);
+    if (job->status == UF_OK && job->keep_every > 0) {
+        job->status = uf_run_record(&job->record, run, job->keep_every, true, &job->err);
     }
     while (job->status == UF_OK && !uf_run_done(run)) {
         if (atomic_load(&pool->stop)) {
@@ -29,8 +29,9 @@ static void run_job(struct uf_pool *pool, struct uf_job *job)
         }
         job->status = uf_run_next(run, &job->err);
         atomic_fetch_add(&pool->days, 1);
-        if (job->status == UF_OK && job->keep_record) {
-            uf_run_store(run, job->record, uf_run_day(run) - 1);
+        if (job->status == UF_OK && job->keep_every > 0 &&
+            (uf_run_day(run) - 1) % job->keep_every == 0) {
+            uf_run_store(run, job->record, (uf_run_day(run) - 1) / job->keep_every);
         }
         if (job->status == UF_OK && job->day != NULL) {
             job->day(job->payload, run);

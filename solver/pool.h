@@ -9,8 +9,8 @@ struct uf_job {
     struct uf_case design;            /* what to run */
     const struct uf_forcing *forcing; /* borrowed */
     struct uf_run_options options;
-    bool keep_record; /* fields and series too */
-    bool skip;        /* leave it alone */
+    size_t keep_every; /* fields and series of each so many'th day; 0: none */
+    bool skip;         /* leave it alone */
     /* Called by the job's thread after each day, or NULL: a run in which several winters
        are told apart. */
     void (*day)(void *payload, struct uf_run *run);

@@ -46,16 +46,28 @@ static double profile_degC(const struct uf_initial *initial, double depth_m)
     return initial->degC[k - 1] + w * (initial->degC[k] - initial->degC[k - 1]);
 }
 
-static bool is_water(const struct uf_run *run, size_t node)
+/* What fills the tank, cell by cell; ground outside it. */
+static enum uf_status find_bodies(struct uf_run *run, struct uf_error *err)
 {
     const struct uf_section *s = run->section;
-    if (node >= s->heat->n_cells) {
-        return node == s->heat->water;
+    const struct uf_grid *g = s->grid;
+    run->body = calloc(s->heat->n_cells, sizeof *run->body);
+    if (run->body == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a run");
     }
-    const double x_m = s->grid->x_m[node % s->grid->nx];
-    const double z_m = s->grid->z_m[node / s->grid->nx];
-    return s->outline.half_m > 0.0 && z_m > s->surface_z_m &&
-           uf_outline_contains(&s->outline, x_m, z_m);
+    for (size_t c = 0; s->outline.half_m > 0.0 && c < s->heat->n_cells; c++) {
+        const double z_m = g->z_m[c / g->nx];
+        if (uf_outline_contains(&s->outline, g->x_m[c % g->nx], z_m)) {
+            run->body[c] = z_m > s->surface_z_m ? UF_RUN_WATER : UF_RUN_AIR;
+        }
+    }
+    return UF_OK;
+}
+
+static bool is_water(const struct uf_run *run, size_t node)
+{
+    const struct uf_heat *heat = run->section->heat;
+    return node >= heat->n_cells ? node == heat->water : run->body[node] == UF_RUN_WATER;
 }
 
 /* The water's own temperatures at the first day: kept warm, or as the user says. */
@@ -166,6 +178,9 @@ enum uf_status uf_run_create(struct uf_run **out, const struct uf_case *design,
                                : uf_run_frost_guess_m(design, forcing->freezing_degC_day);
     status = uf_section_create(&run->section, design, frost_m, err);
     if (status == UF_OK) {
+        status = find_bodies(run, err);
+    }
+    if (status == UF_OK) {
         set_inflow(run);
         status =
             uf_season_create(&run->season, run->section->heat, &options->season, err);
@@ -187,6 +202,7 @@ void uf_run_free(struct uf_run *run)
     if (run != NULL) {
         uf_season_free(run->season);
         uf_section_free(run->section);
+        free(run->body);
         free(run);
     }
 }

@@ -50,36 +50,31 @@ enum uf_status uf_run_record_days(struct uf_record **out, const struct uf_run *r
    it leaves in every number make the file smaller and quicker to write. */
 static float kept(double value)
 {
-    return (float)(rint(value * 512.0) / 512.0);
+    const double magic = 3.0 * 4398046511104.0; /* 3 2^42: the sum's last bit is 1/512 */
+    return (float)(value + magic - magic);
 }
 
 /* Ice share of the water in each cell; the body's own share in a well-mixed tank. */
 static void store_fields(const struct uf_run *run, struct uf_record *record, size_t at)
 {
-    const struct uf_section *s = run->section;
-    const struct uf_heat *h = s->heat;
-    const struct uf_grid *g = s->grid;
+    const struct uf_heat *h = run->section->heat;
     const double *T = uf_season_T_degC(run->season);
-    const double body_ice = h->water != UF_HEAT_NONE ? uf_run_ice_share(run) : 0.0;
+    const size_t lumped[] = {
+        [UF_RUN_GROUND] = UF_HEAT_NONE, [UF_RUN_WATER] = h->water, [UF_RUN_AIR] = h->air};
+    const double lumped_ice[] = {
+        [UF_RUN_WATER] = h->water != UF_HEAT_NONE ? uf_run_ice_share(run) : 0.0,
+        [UF_RUN_AIR] = 0.0};
     float *const degC = record->temperature_degC + at * h->n_cells;
     float *const ice = record->ice_fraction + at * h->n_cells;
     for (size_t c = 0; c < h->n_cells; c++) {
-        const double z_m = g->z_m[c / g->nx];
-        double here = T[c];
-        double share = uf_material_ice(&h->materials[h->conducts[c]], here);
-        if (s->outline.half_m > 0.0 &&
-            uf_outline_contains(&s->outline, g->x_m[c % g->nx], z_m)) {
-            const bool wet = z_m > s->surface_z_m;
-            if (wet && h->water != UF_HEAT_NONE) {
-                here = T[h->water];
-                share = body_ice;
-            } else if (!wet && h->air != UF_HEAT_NONE) {
-                here = T[h->air];
-                share = 0.0;
-            }
+        const size_t body = lumped[run->body[c]];
+        if (body != UF_HEAT_NONE) {
+            degC[c] = kept(T[body]);
+            ice[c] = kept(lumped_ice[run->body[c]]);
+        } else {
+            degC[c] = kept(T[c]);
+            ice[c] = kept(uf_material_ice(&h->materials[h->conducts[c]], T[c]));
         }
-        degC[c] = kept(here);
-        ice[c] = kept(share);
     }
 }
 

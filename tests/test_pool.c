@@ -80,3 +80,37 @@ Test(pool, stop_ends_every_job)
     uf_forcing_free(forcing);
     free(w);
 }
+
+Test(pool, thinned_record_is_each_seventh_day_of_the_whole_one)
+{
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    const struct uf_case d = runs_tank();
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    struct uf_job jobs[JOBS];
+    fill(jobs, forcing);
+    for (int i = 0; i < JOBS; i++) {
+        jobs[i].skip = i > 1;
+    }
+    jobs[1].design = jobs[0].design;
+    jobs[0].keep_every = 1;
+    jobs[1].keep_every = 7;
+    finish(jobs, 2);
+    const struct uf_record *whole = jobs[0].record;
+    const struct uf_record *thin = jobs[1].record;
+    cr_assert(whole != NULL && thin != NULL);
+    cr_assert_eq(whole->nt, RUNS_DAYS);
+    cr_assert_eq(thin->nt, RUNS_DAYS / 7 + 1);
+    const size_t cells = whole->nz * whole->nx;
+    for (size_t k = 0; k < thin->nt; k++) {
+        cr_expect(thin->time_day[k] == whole->time_day[7 * k]);
+        cr_expect(thin->frost_depth_m[k] == whole->frost_depth_m[7 * k]);
+        cr_expect_arr_eq(thin->temperature_degC + k * cells,
+                         whole->temperature_degC + 7 * k * cells, cells * sizeof(float));
+    }
+    cr_expect(jobs[0].summary.frost_undisturbed_m == jobs[1].summary.frost_undisturbed_m,
+              "the extremes see every day");
+    uf_record_free(jobs[0].record);
+    uf_record_free(jobs[1].record);
+    uf_forcing_free(forcing);
+    free(w);
+}

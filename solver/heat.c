@@ -65,7 +65,7 @@ double uf_heat_top_W(const struct uf_heat *heat, const struct uf_heat_top *top,
     const double k_W_mK = uf_material_secant_W_mK(m, surface_degC, T_degC);
     double W_K = top->area_m2 / (film_m2K_W + top->half_m / k_W_mK);
     double W = W_K * (now->outside_degC - T_degC);
-    if (now->snow && T_degC > 0.0) {
+    if (now->snow && (T_degC > 0.0 || now->outside_degC > 0.0)) {
         const double melt_W_K =
             top->area_m2 * uf_material_secant_W_mK(m, 0.0, T_degC) / top->half_m;
         W_K = melt_W_K * -T_degC < W ? melt_W_K : W_K;

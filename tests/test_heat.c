@@ -340,6 +340,25 @@ Test(heat, snow_holds_the_surface_at_zero)
     uf_section_free(s);
 }
 
+/* Between two days the air above lying snow can be warm: a law that then jumped at a cell
+   of 0 degC could be met by no implicit step. */
+Test(heat, snow_under_warm_air_does_not_jump_at_zero)
+{
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);
+    struct uf_section *s = section_of(&d);
+    const struct uf_heat_top *top = &s->heat->tops[0];
+    const struct uf_heat_now warm = {.outside_degC = 3.5, .h_W_m2K = 14.8, .snow = true};
+    const double k_W_mK =
+        uf_material_secant_W_mK(&s->heat->materials[top->material], 0.0, -0.3);
+    const double below = uf_heat_top_W(s->heat, top, &warm, -1e-9, NULL);
+    const double above = uf_heat_top_W(s->heat, top, &warm, 1e-9, NULL);
+    cr_expect_float_eq(below, above, 1e-6 * top->area_m2);
+    cr_expect_eq(uf_heat_surface_degC(s->heat, top, &warm, -0.3), 0.0);
+    cr_expect_float_eq(uf_heat_top_W(s->heat, top, &warm, -0.3, NULL),
+                       0.3 * top->area_m2 * k_W_mK / top->half_m, 1e-9);
+    uf_section_free(s);
+}
+
 Test(heat, enthalpy_and_temperature_of_all_nodes)
 {
     struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);

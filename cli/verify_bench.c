@@ -10,6 +10,18 @@
 enum { BATHS = 64 };
 static const double LARGEST_CELL_M = 1e3;
 
+enum uf_status uf_verify_bench_room(struct uf_verify_bench *bench, struct uf_error *err)
+{
+    const size_t most = bench->box->heat->n_cells + bench->box->most_baths;
+    bench->T_degC = calloc(most, sizeof *bench->T_degC);
+    bench->fixed = calloc(most, sizeof *bench->fixed);
+    if (bench->T_degC == NULL || bench->fixed == NULL) {
+        uf_verify_bench_free(bench);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a check");
+    }
+    return UF_OK;
+}
+
 enum uf_status uf_verify_bench_create(struct uf_verify_bench *bench,
                                       const struct uf_verify_axis *x,
                                       const struct uf_verify_axis *z, bool radial,
@@ -39,12 +51,8 @@ enum uf_status uf_verify_bench_create(struct uf_verify_bench *bench,
     if (status != UF_OK) {
         return status;
     }
-    const size_t most = bench->box->heat->n_cells + BATHS;
-    bench->T_degC = calloc(most, sizeof *bench->T_degC);
-    bench->fixed = calloc(most, sizeof *bench->fixed);
-    if (bench->T_degC == NULL || bench->fixed == NULL) {
-        uf_verify_bench_free(bench);
-        return uf_fail(err, UF_E_MEMORY, "out of memory for a check");
+    if (uf_verify_bench_room(bench, err) != UF_OK) {
+        return UF_E_MEMORY;
     }
     uf_box_fill(bench->box, material,
                 (struct uf_box_part){x->start_m, x->end_m, z->start_m, z->end_m});

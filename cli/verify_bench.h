@@ -32,6 +32,10 @@ enum uf_status uf_verify_bench_create(struct uf_verify_bench *bench,
                                       struct uf_error *err);
 void uf_verify_bench_free(struct uf_verify_bench *bench);
 
+/* Room for the states of a box that was made elsewhere; on failure everything is freed.
+ */
+enum uf_status uf_verify_bench_room(struct uf_verify_bench *bench, struct uf_error *err);
+
 /* Starts a season from degC everywhere (baths at theirs) with the outside at one
    temperature behind a film (INFINITY: the surface itself). Fast: `steps_per_day`; bdf:
    rtol 1e-5, atol 0.01 MJ/m3, fine enough for its error not to show. */

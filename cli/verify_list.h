@@ -17,4 +17,4 @@
     X(film)                                                                              \
     X(quarter)                                                                           \
     X(burial)                                                                            \
-    X(cylinder) X(pipe) X(bulb)
+    X(cylinder) X(pipe) X(bulb) X(slab) X(iso1) X(iso2) X(freezeup)

@@ -48,7 +48,9 @@ static int right_hand_side(sunrealtype t, N_Vector y, N_Vector rate, void *data)
     return 0;
 }
 
-/* Weights of the error norm: none for cells out of use and for the boundary heat. */
+/* Weights of the error norm: none for cells out of use and for the boundary heat. The
+   norm is a mean over all nodes; a lumped body, one node for the whole of the water,
+   would be lost in it, so its error counts as if every node had it. */
 static int weights(N_Vector y, N_Vector w, void *data)
 {
     const struct uf_season *s = data;
@@ -58,6 +60,9 @@ static int weights(N_Vector y, N_Vector w, void *data)
         weight[i] = s->heat->volume_m3[i] > 0.0
                         ? 1.0 / (s->options.rtol * fabs(H[i]) + s->options.atol_J_m3)
                         : 0.0;
+    }
+    for (size_t i = s->heat->n_cells; i < s->heat->n; i++) {
+        weight[i] *= sqrt((double)(s->heat->n + UF_NEWTON_FLOWS));
     }
     memset(weight + s->heat->n, 0, UF_NEWTON_FLOWS * sizeof *weight);
     return 0;

@@ -76,8 +76,9 @@ enum uf_status uf_verify_bench_start(struct uf_verify_bench *bench,
     struct uf_season_options options = uf_season_defaults();
     options.integrator = start->integrator;
     options.steps_per_day = start->steps_per_day;
-    options.rtol = 1e-5;
-    options.atol_J_m3 = 0.01e6;
+    const double tighter = bench->tighter > 0.0 ? bench->tighter : 1.0;
+    options.rtol = 1e-5 * tighter;
+    options.atol_J_m3 = 0.01e6 * tighter;
     const enum uf_status status =
         uf_season_create(&bench->season, bench->box->heat, &options, err);
     if (status != UF_OK) {

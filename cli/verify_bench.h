@@ -18,8 +18,9 @@ struct uf_verify_axis {
 struct uf_verify_bench {
     struct uf_box *box;
     struct uf_season *season;
-    double *T_degC;                  /* [n] room for a starting state */
-    bool *fixed;                     /* [n] the baths */
+    double *T_degC; /* [n] room for a starting state */
+    bool *fixed;    /* [n] the baths */
+    double tighter; /* set before the start, bdf: times its tolerances; 0 = 1 */
     double outside_degC, film_W_m2K; /* what drives the season: do not move the bench */
 };
 

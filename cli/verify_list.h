@@ -7,6 +7,9 @@
     X(uplift)                                                                            \
     X(wheel)                                                                             \
     X(works)                                                                             \
+    X(soil)                                                                              \
+    X(snow)                                                                              \
+    X(index)                                                                             \
     X(neumann)                                                                           \
     X(stefan)                                                                            \
     X(berggren)                                                                          \
@@ -17,4 +20,12 @@
     X(film)                                                                              \
     X(quarter)                                                                           \
     X(burial)                                                                            \
-    X(cylinder) X(pipe) X(bulb) X(slab) X(iso1) X(iso2) X(freezeup)
+    X(cylinder)                                                                          \
+    X(pipe)                                                                              \
+    X(bulb)                                                                              \
+    X(slab)                                                                              \
+    X(iso1)                                                                              \
+    X(iso2)                                                                              \
+    X(freezeup)                                                                          \
+    X(order)                                                                             \
+    X(reference)

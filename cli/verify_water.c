@@ -158,8 +158,8 @@ static enum uf_status ring_growth(struct uf_verify *verify, enum uf_integrator i
 /* ---- A whole tank
  * ---------------------------------------------------------------------- */
 
-static const struct uf_exact_pipe tank_pipe = {"tank", 1.8, 2.1, 1.0, 1.05,
-                                               0.03,   NAN, 0.0, -6.0};
+static const struct uf_exact_pipe tank_pipe = {"tank", 1.8,  2.1, 1.0, 1.05,
+                                               0.03,   60.0, 0.0, -6.0};
 
 static struct uf_case tank_design(void)
 {
@@ -217,11 +217,11 @@ static void add_tank(struct uf_verify *verify, const double day[2])
     const double shell_m2 = UF_PI * (1.05 * 1.05 - 1.0);
     const double R_mK_W = 6.0 / uf_exact_pipe_W_m(&tank_pipe);
     const double capacity = UF_PI * UF_WATER_CAPACITY_J_M3K + shell_m2 * 2e6;
-    struct uf_verify_check check = {.source = TANK_SOURCE,
-                                    .why = "1 %: the outline crosses cells of 5 to 17 "
-                                           "cm, water's film is in series",
-                                    .unit = "day",
-                                    .got = day[0]};
+    struct uf_verify_check check = {
+        .source = TANK_SOURCE,
+        .why = "1 %: the outline crosses cells of 5 to 17 cm, heat held by the ground",
+        .unit = "day",
+        .got = day[0]};
     check.expected = uf_exact_cooling_s(capacity, R_mK_W, 6.0, 0.0, -6.0) / UF_DAY_S;
     check.allowed = 0.01 * check.expected;
     uf_verify_add(verify, &check, "freezeup.tank_cools");

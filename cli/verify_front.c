@@ -101,8 +101,7 @@ const struct uf_verify_topic uf_verify_neumann = {
     .doc = "freezing of a half-space, five grounds",
     .run = run_neumann};
 
-/* ---- Little sensible heat: Stefan's formulas ----------------------------------------
- */
+/* ---- Little sensible heat: Stefan's formulas ---- */
 
 #define STEFAN_SOURCE                                                                    \
     "Stefan's front; TM 5-852-5 eq. 12-3 without a resistance (read), with one by "      \
@@ -244,7 +243,7 @@ const struct uf_verify_topic uf_verify_stefan = {
     .doc = "fronts with little sensible heat, under film, board, layers",
     .run = run_stefan};
 
-/* ---- Modified Berggren ------------------------------------------------------------- */
+/* ---- Modified Berggren ---- */
 
 #define BERGGREN_SOURCE                                                                  \
     "modified Berggren X = lambda sqrt(2 k nF/L): UFC 3-130-04, TM 5-852-4 fig. 4-63 "   \

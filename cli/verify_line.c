@@ -6,8 +6,7 @@
 /* Freezing in two dimensions: around a line that takes heat out (in radius), and in a
    corner between two cold faces. */
 
-/* ---- Line sink -----------------------------------------------------------------------
- */
+/* ---- Line sink ---- */
 
 #define LINE_SOURCE                                                                      \
     "freezing around a line sink: Carslaw & Jaeger 1959, sec. 11.6 (section from "       \
@@ -106,8 +105,7 @@ const struct uf_verify_topic uf_verify_line = {
     .doc = "freezing around a line heat sink, in radius",
     .run = run_line};
 
-/* ---- Corner --------------------------------------------------------------------------
- */
+/* ---- Corner ---- */
 
 #define CORNER_SOURCE                                                                    \
     "freezing in a corner: problem of Rathjen & Jiji 1971, J. Heat Transfer 93, "        \

@@ -109,8 +109,7 @@ static enum uf_status solve(struct solved *out, const struct round_body *body,
     return status;
 }
 
-/* ---- Isothermal cylinder -------------------------------------------------------------
- */
+/* ---- Isothermal cylinder ---- */
 
 #define CYLINDER_SOURCE                                                                  \
     "isothermal cylinder below an isothermal surface: conduction shape factor of the "   \
@@ -175,8 +174,7 @@ const struct uf_verify_topic uf_verify_cylinder = {
     .doc = "buried isothermal cylinder, heat and field",
     .run = run_cylinder};
 
-/* ---- Ring and film -------------------------------------------------------------------
- */
+/* ---- Ring and film ---- */
 
 static enum uf_status run_pipe(struct uf_verify *verify, struct uf_error *err)
 {
@@ -217,8 +215,7 @@ const struct uf_verify_topic uf_verify_pipe = {
     .doc = "buried pipes with insulation ring and inner film",
     .run = run_pipe};
 
-/* ---- Thaw and frozen bulbs -----------------------------------------------------------
- */
+/* ---- Thaw and frozen bulbs ---- */
 
 #define BULB_SOURCE                                                                      \
     "thaw bulb about a warm pipe: TM 5-852-5 fig. 12-6 (form read); values computed "    \

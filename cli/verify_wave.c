@@ -9,8 +9,7 @@
 
 static const struct uf_verify_axis column = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
 
-/* ---- Yearly wave ---------------------------------------------------------------------
- */
+/* ---- Yearly wave ---- */
 
 enum { YEAR = 365 };
 static const double WAVE_DEPTHS_M[] = {0.5, 1.0, 2.0, 3.0, 5.0};
@@ -136,8 +135,7 @@ const struct uf_verify_topic uf_verify_wave = {
     .doc = "the yearly wave, bare and under a film or board",
     .run = run_wave};
 
-/* ---- Half-space and quarter space ----------------------------------------------------
- */
+/* ---- Half-space and quarter space ---- */
 
 #define FILM_SOURCE                                                                      \
     "half-space under a film: Carslaw & Jaeger 1959, sec. 2.7 (section from memory); "   \
@@ -159,6 +157,7 @@ static enum uf_status run_film(struct uf_verify_bench *bench,
     if (status == UF_OK) {
         uf_box_connect(bench->box);
         uf_box_open_top(bench->box);
+        bench->tighter = 0.1; /* so that only the rows show */
         status = uf_verify_bench_start(
             bench,
             &(struct uf_verify_start){integrator, 24.0, film->start_degC, film->air_degC,
@@ -258,8 +257,7 @@ const struct uf_verify_topic uf_verify_quarter = {
     .doc = "quarter space between two cold faces, no freezing",
     .run = run_quarter};
 
-/* ---- Depth of an isotherm ------------------------------------------------------------
- */
+/* ---- Depth of an isotherm ---- */
 
 #define BURIAL_SOURCE "depth of a water main by conduction alone, textbook exercise: "
 

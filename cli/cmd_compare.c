@@ -5,6 +5,7 @@
 #include "jobs.h"
 #include "outcome.h"
 #include "show.h"
+#include "winter_words.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -73,7 +74,7 @@ static void show(const struct uf_arguments *args, const struct uf_site_run *run,
             (double[2]){a->probes[i].least.degC, b->probes[i].least.degC});
     }
     uf_show_heading(stdout, run->site->design.name);
-    uf_show_line(stdout, "winter", "%s", run->weather->text);
+    uf_show_line(stdout, "winter", "%s", UF_WINTER_WORDS(run->weather, units));
     (void)putchar('\n');
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);

@@ -6,6 +6,7 @@
 #include "outcome.h"
 #include "show.h"
 #include "solver/choice.h"
+#include "winter_words.h"
 #include "winters.h"
 
 #include <stdio.h>
@@ -79,7 +80,7 @@ static enum uf_status tell(const struct simulation *s, const struct uf_arguments
         return uf_answer_print(answer, err);
     }
     uf_show_heading(stdout, design->name);
-    uf_show_line(stdout, "winter", "%s", s->run.weather->text);
+    uf_show_line(stdout, "winter", "%s", UF_WINTER_WORDS(s->run.weather, args->units));
     uf_outcome_show(args, design, &s->jobs[0].summary);
     if (s->n > 1) {
         uf_show_line(stdout, "with the inflow", "coldest water %s",

@@ -66,6 +66,11 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r,
                                   const struct uf_arguments *args, const char *folder,
                                   struct uf_error *err);
 
+/* recommend_summary.c: the answer's numbers as rows key,value,unit of a CSV file, in SI.
+ */
+enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *path,
+                                    struct uf_error *err);
+
 /* recommend_report*.c: the report, one HTML file. result holds what the pictures need. */
 enum uf_status uf_recommend_report(const struct uf_recommend *r,
                                    const struct uf_arguments *args,
@@ -80,9 +85,21 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r,
 /* "cover 1.50 m with 100 mm of board reaching 1.20 m past the tank"; returns text. */
 const char *uf_recommend_describe(char *text, size_t size, const struct uf_choice *row,
                                   enum uf_units units);
+/* A quantity with as many digits more as it takes not to show as 0: what is missed by
+   little is still missed. Returns text. */
+const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind,
+                               enum uf_units units, double value);
 /* A limit's margin with its unit; returns text. */
 const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
                                 enum uf_units units);
+
+/* What a variant changes, a clause that completes "if ..."; returns text. */
+const char *uf_recommend_variant_words(char *text, size_t size,
+                                       const struct uf_recommend *r,
+                                       const struct uf_recommend_variant *variant);
+
+/* The limit that governs a row in words, such as "frost at a pipe"; "" for none. */
+const char *uf_recommend_governs_words(const struct uf_choice *row);
 
 /* Key of the limit that governs a row, or what else rules it out. */
 const char *uf_recommend_governs(const struct uf_choice *row);

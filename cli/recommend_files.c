@@ -112,6 +112,10 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r,
         status = draw_pictures(&result, args, folder, err);
     }
     if (status == UF_OK) {
+        status = uf_recommend_summary(
+            r, uf_folder_path(path, sizeof path, folder, "summary.csv"), err);
+    }
+    if (status == UF_OK) {
         status = uf_recommend_report(
             r, args, &result, uf_folder_path(path, sizeof path, folder, "report.html"),
             err);

@@ -1,6 +1,7 @@
 #include "recommend_report.h"
 
 #include "io/plot.h"
+#include "outcome.h"
 #include "sheet.h"
 
 #include <math.h>
@@ -11,7 +12,8 @@ void uf_recommend_report_picture(const struct uf_recommend_page *page, const cha
                                  const char *caption)
 {
     const struct uf_plot *plot = uf_plot_find(name);
-    const struct uf_plot_look look = {.us = page->units == UF_UNITS_US, .format = "svg"};
+    const struct uf_plot_look look = {
+        .us = page->units == UF_UNITS_US, .format = "svg", .bare = true};
     char *svg = NULL;
     if (plot == NULL || !plot->has(page->result)) {
         return;
@@ -21,35 +23,66 @@ void uf_recommend_report_picture(const struct uf_recommend_page *page, const cha
     free(svg);
 }
 
-static const struct uf_choice *shown_row(const struct uf_recommend_page *page)
-{
-    return page->r->shown < 0 ? NULL : &page->r->choices->rows[page->r->shown];
-}
-
 static void write_question(const struct uf_recommend_page *page)
 {
     const struct uf_case *d = &page->r->run.site->design;
     const struct uf_limits *limits = &d->limits;
     char greatest[96] =
-        "no greatest cover from the tank's maker was given, so the shell is "
-        "unchecked";
+        "No greatest cover from the tank's maker was given, so the shell is unchecked.";
+    char ice[80] = "none of the water freezes";
     if (isfinite(limits->greatest_cover_m)) {
         (void)snprintf(greatest, sizeof greatest,
-                       "cover no more than the %s its maker allows",
+                       "The tank's maker allows no more than %s of cover.",
                        UF_TEXT(LENGTH, page->units, limits->greatest_cover_m));
+    }
+    if (limits->ice_share > 0.0) {
+        (void)snprintf(ice, sizeof ice, "no more than %s of the water freezes",
+                       UF_TEXT(SHARE, page->units, limits->ice_share));
     }
     uf_report_section(page->report, "The question");
     uf_report_paragraph(
         page->report,
-        "How deep must the tank at %s lie, and how much foam board must lie over "
-        "it, so that in the design winter its water and wetted wall stay at or "
-        "above %s, no more than %s of the water freezes, and the empty tank "
-        "stays down with the water table at its highest with a factor of at least "
-        "%.2f; %s?",
-        d->name, UF_TEXT(TEMPERATURE, page->units, limits->water_degC),
-        UF_TEXT(SHARE, page->units, limits->ice_share), limits->uplift_factor, greatest);
-    uf_report_paragraph(page->report, "Design winter: %s. %s", page->r->run.weather->text,
-                        page->r->run.weather->note);
+        "%s: how deep must the tank lie, and how much foam board must lie over it, so "
+        "that in the design winter its water and wetted wall stay at or above %s, %s, "
+        "and the empty tank stays down with the water table at its highest (%s below "
+        "grade) by a factor of at least %.2f? %s",
+        d->name, UF_TEXT(TEMPERATURE, page->units, limits->water_degC), ice,
+        UF_TEXT(LENGTH, page->units, fmax(0.0, d->ground.water_highest_m)),
+        limits->uplift_factor, greatest);
+    uf_report_paragraph(page->report, "Design winter: %s.",
+                        UF_WINTER_WORDS(page->r->run.weather, page->units));
+    if (page->r->run.weather->note[0] != '\0') {
+        uf_report_paragraph(page->report, "Mind: %s.", page->r->run.weather->note);
+    }
+}
+
+/* What is to be seen first: the verdict, and what it does not survive. */
+static void write_lead(const struct uf_recommend_page *page)
+{
+    const struct uf_recommend *r = page->r;
+    char verdict[600];
+    char what[160];
+    char fragile[160] = "";
+    size_t broken = 0;
+    for (size_t i = 0; i < r->n_variants; i++) {
+        broken += !r->variants[i].verdict.ok;
+    }
+    if (r->choices->pick >= 0) {
+        const struct uf_choice *row = &r->choices->rows[r->choices->pick];
+        if (broken > 0) {
+            (void)snprintf(fragile, sizeof fragile,
+                           " But %zu of %zu changes tried break a limit: see How sure.",
+                           broken, r->n_variants);
+        }
+        (void)snprintf(
+            verdict, sizeof verdict, "Every limit is met in the design winter: %s.%s",
+            uf_recommend_describe(what, sizeof what, row, page->units), fragile);
+    } else {
+        (void)snprintf(verdict, sizeof verdict,
+                       "NOT MET: none of the %zu choices meets every limit. %s",
+                       r->choices->n, r->n_why > 1 ? r->why[1] : "");
+    }
+    uf_report_lead(page->report, verdict, uf_outcome_cautions);
 }
 
 static void write_answer(const struct uf_recommend_page *page)
@@ -64,164 +97,10 @@ static void write_answer(const struct uf_recommend_page *page)
         }
     }
     uf_recommend_report_picture(page, "section",
-                                "Section to scale on the day with most frozen ground: "
-                                "the 0 degC line in bold, tank, board, "
-                                "pit and water table.");
-}
-
-/* Margins of the row that is shown, one line a limit. */
-static void write_margins(const struct uf_recommend_page *page)
-{
-    static const struct uf_report_column columns[] = {{"limit", 'l'},
-                                                      {"key in the site file", 'l'},
-                                                      {"margin left", 'r'},
-                                                      {"met", 'l'}};
-    const struct uf_choice *row = shown_row(page);
-    if (row == NULL) {
-        return;
-    }
-    uf_report_table(page->report,
-                    page->r->choices->pick >= 0
-                        ? "The pick against every limit"
-                        : "The nearest choice against every limit",
-                    columns, 4);
-    for (size_t i = 0; i < UF_LIMITS; i++) {
-        char text[64];
-        if (!isnan(row->verdict.margin[i])) {
-            uf_report_cell(page->report, "%s", uf_limits[i].doc);
-            uf_report_cell(page->report, "%s", uf_limits[i].key);
-            uf_report_cell(page->report, "%s",
-                           uf_recommend_margin(text, sizeof text, i,
-                                               row->verdict.margin[i], page->units));
-            uf_report_cell(page->report, "%s",
-                           row->verdict.margin[i] >= 0.0 ? "yes" : "NO");
-        }
-    }
-}
-
-static void write_choice(const struct uf_recommend_page *page, size_t i)
-{
-    const struct uf_choice *row = &page->r->choices->rows[i];
-    const struct uf_job *job = &page->r->choices->jobs[i];
-    struct uf_report *report = page->report;
-    const char *governs = uf_recommend_governs(row);
-    if ((long)i == page->r->choices->pick) {
-        uf_report_strong_row(report);
-    }
-    uf_report_cell(report, "%s", UF_NUMBER(LENGTH, page->units, row->cover_m));
-    uf_report_cell(report, "%s", UF_NUMBER(THICKNESS, page->units, row->thickness_m));
-    uf_report_cell(report, "%s",
-                   row->thickness_m > 0.0 ? UF_NUMBER(LENGTH, page->units, row->beyond_m)
-                                          : "-");
-    uf_report_cell(
-        report, "%s",
-        row->ran ? UF_NUMBER(TEMPERATURE, page->units, uf_limit_water_degC(&job->summary))
-                 : "not run");
-    uf_report_cell(report, "%s",
-                   UF_NUMBER(FACTOR, page->units, row->uplift.highest.factor_submerged));
-    uf_report_cell(report, "%s",
-                   row->load.present ? UF_NUMBER(FACTOR, page->units, row->load.board_use)
-                                     : "-");
-    if (isfinite(row->cost.total)) {
-        uf_report_cell(report, "%.0f", row->cost.total);
-    } else {
-        uf_report_cell(report, "-");
-    }
-    uf_report_cell(report, "%s", row->ok ? "yes" : "no");
-    uf_report_cell(report, "%s", governs != NULL ? governs : "");
-}
-
-static void write_choices(const struct uf_recommend_page *page)
-{
-    const bool us = page->units == UF_UNITS_US;
-    char cost[24];
-    (void)snprintf(cost, sizeof cost, "cost, %s",
-                   page->r->run.site->design.costs.given
-                       ? page->r->run.site->design.costs.currency
-                       : "not given");
-    const struct uf_report_column columns[] = {
-        {us ? "cover, ft" : "cover, m", 'r'},
-        {us ? "board, in" : "board, mm", 'r'},
-        {us ? "reach, ft" : "reach, m", 'r'},
-        {us ? "coldest, degF" : "coldest, degC", 'r'},
-        {"uplift factor", 'r'},
-        {"board use", 'r'},
-        {cost, 'r'},
-        {"met", 'l'},
-        {"governs", 'l'}};
-    uf_report_section(page->report, "The choices");
-    uf_recommend_report_picture(
-        page, "choices",
-        "Every choice: cover against thickness, one panel for each reach; "
-        "the pick is ringed.");
-    uf_report_table(
-        page->report,
-        "Coldest: the colder of mixed water and wetted wall. Uplift factor: submerged "
-        "weights, tank empty, water at its highest. Board use: share of the long-term "
-        "strength, holds up to 1.",
-        columns, 9);
-    for (size_t i = 0; i < page->r->choices->n; i++) {
-        write_choice(page, i);
-    }
-    write_margins(page);
-}
-
-static void write_how_sure(const struct uf_recommend_page *page)
-{
-    static const struct uf_report_column columns[] = {{"what changes", 'l'},
-                                                      {"coldest water or wall", 'r'},
-                                                      {"holds", 'l'},
-                                                      {"in words", 'l'}};
-    const struct uf_recommend *r = page->r;
-    uf_report_section(page->report, "How sure");
-    uf_report_paragraph(
-        page->report,
-        "The %s once more with one thing changed at a time. Soil data are rarely "
-        "known better than by a quarter; conductivity methods differ by 10 to 30 "
-        "percent for frozen fine soil.",
-        r->choices->pick >= 0 ? "pick" : "nearest choice");
-    uf_report_table(page->report, "What the answer rests on", columns, 4);
-    for (size_t i = 0; i < r->n_variants; i++) {
-        uf_report_cell(page->report, "%s", r->variants[i].name);
-        uf_report_cell(page->report, "%s",
-                       UF_TEXT(TEMPERATURE, page->units, r->variants[i].water_degC));
-        uf_report_cell(page->report, "%s", r->variants[i].verdict.ok ? "yes" : "NO");
-        uf_report_cell(page->report, "%s",
-                       r->sure_from + i < r->sure_to ? r->why[r->sure_from + i] : "");
-    }
-}
-
-/* The recorded winters as a test of the choice shown. */
-static void write_seasons(const struct uf_recommend_page *page)
-{
-    static const struct uf_report_column columns[] = {{"limit", 'l'},
-                                                      {"broken in", 'r'},
-                                                      {"share of winters", 'r'},
-                                                      {"worst winter", 'l'}};
-    const struct uf_winters *w = page->r->winters;
-    if (w == NULL) {
-        return;
-    }
-    uf_report_paragraph(
-        page->report,
-        "Run through every winter on file, one after the other: every limit "
-        "was met in %zu of %zu.",
-        w->limits.winters - w->limits.any, w->limits.winters);
-    uf_report_table(page->report, "Winters on file that would have broken a limit",
-                    columns, 4);
-    for (size_t l = 0; l < UF_LIMITS; l++) {
-        char name[16];
-        if (isnan(w->limits.least[l])) {
-            continue;
-        }
-        uf_report_cell(page->report, "%s", uf_limits[l].doc);
-        uf_report_cell(page->report, "%zu", w->limits.broken[l]);
-        uf_report_cell(page->report, "%s",
-                       UF_TEXT(SHARE, page->units,
-                               (double)w->limits.broken[l] / (double)w->limits.winters));
-        uf_report_cell(page->report, "%s",
-                       uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
-    }
+                                "Section through the middle of the tank, to scale, on "
+                                "the day with most frozen ground: frozen ground "
+                                "hatched, the line of freezing in bold, tank, board, pit "
+                                "and water table.");
 }
 
 /* The installation sheet of the pick; without one there is nothing to install. */
@@ -262,12 +141,12 @@ enum uf_status uf_recommend_report(const struct uf_recommend *r,
     if (status != UF_OK) {
         return status;
     }
+    write_lead(&page);
     write_question(&page);
     write_answer(&page);
-    write_choices(&page);
+    uf_recommend_report_choices(&page);
     if (r->shown >= 0) {
-        write_how_sure(&page);
-        write_seasons(&page);
+        uf_recommend_report_how_sure(&page);
         uf_recommend_report_winter(&page);
         uf_recommend_report_uplift(&page);
         uf_recommend_report_board(&page);

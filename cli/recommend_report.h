@@ -3,6 +3,7 @@
 
 #include "io/report.h"
 #include "recommend.h"
+#include "winter_words.h"
 
 /* The report's chapters: each writes its section from the numbers of the recommendation.
  */
@@ -18,9 +19,15 @@ struct uf_recommend_page {
 void uf_recommend_report_picture(const struct uf_recommend_page *page, const char *name,
                                  const char *caption);
 
-/* recommend_report_ground.c */
+/* recommend_report_choices.c */
+void uf_recommend_report_choices(const struct uf_recommend_page *page);
+void uf_recommend_report_how_sure(const struct uf_recommend_page *page);
+
+/* recommend_report_winter.c */
 void uf_recommend_report_winter(const struct uf_recommend_page *page);
 void uf_recommend_report_weather(const struct uf_recommend_page *page);
+
+/* recommend_report_ground.c */
 void uf_recommend_report_soils(const struct uf_recommend_page *page);
 void uf_recommend_report_numbers(const struct uf_recommend_page *page);
 

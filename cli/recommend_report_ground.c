@@ -1,5 +1,4 @@
 #include "io/quantity.h"
-#include "outcome.h"
 #include "recommend_report.h"
 #include "remarks.h"
 #include "solver/foam.h"
@@ -8,132 +7,6 @@
 
 #include <math.h>
 #include <stdio.h>
-
-/* One line of the table of extremes: with board, without. */
-struct extreme_row {
-    const char *label;
-    enum uf_quantity kind;
-    double with, without;
-    long day;
-};
-
-static void write_extreme(const struct uf_recommend_page *page,
-                          const struct extreme_row *row, bool both)
-{
-    char date[16];
-    const char *when = uf_outcome_date(row->day, date);
-    char text[2][40];
-    if (isnan(row->with) && isnan(row->without)) {
-        return;
-    }
-    uf_report_cell(page->report, "%s", row->label);
-    uf_report_cell(page->report, "%s",
-                   uf_quantity_text(text[0], 40, row->kind, page->units, row->with));
-    uf_report_cell(page->report, "%s", when != NULL ? when : "-");
-    uf_report_cell(
-        page->report, "%s",
-        both ? uf_quantity_text(text[1], 40, row->kind, page->units, row->without) : "-");
-}
-
-static void write_points(const struct uf_recommend_page *page, const char *kind,
-                         const struct uf_probe_summary *a,
-                         const struct uf_probe_summary *b, size_t n, bool both)
-{
-    for (size_t i = 0; i < n; i++) {
-        char label[UF_NAME_SIZE + 16];
-        (void)snprintf(label, sizeof label, "%s %s", kind, a[i].name);
-        const struct extreme_row row = {label, UF_QUANTITY_TEMPERATURE, a[i].least.degC,
-                                        b[i].least.degC, a[i].least.day};
-        write_extreme(page, &row, both);
-    }
-}
-
-void uf_recommend_report_winter(const struct uf_recommend_page *page)
-{
-    const struct uf_summary *a = &page->r->jobs[UF_RECOMMEND_KEPT].summary;
-    const bool both = !page->r->jobs[UF_RECOMMEND_BARE].skip;
-    const struct uf_summary *b = both ? &page->r->jobs[UF_RECOMMEND_BARE].summary : a;
-    const struct uf_report_column columns[] = {{"", 'l'},
-                                               {both ? "with board" : "as designed", 'r'},
-                                               {"on", 'l'},
-                                               {"without board", 'r'}};
-    const struct extreme_row rows[] = {
-        {"frost far from the tank", UF_QUANTITY_LENGTH, a->frost_undisturbed_m,
-         b->frost_undisturbed_m, a->frost_undisturbed_day},
-        {"frost over the tank", UF_QUANTITY_LENGTH, a->frost_above_m, b->frost_above_m,
-         a->frost_above_day},
-        {"coldest water, mixed", UF_QUANTITY_TEMPERATURE, a->water.degC, b->water.degC,
-         a->water.day},
-        {"coldest wetted wall", UF_QUANTITY_TEMPERATURE, a->wall.degC, b->wall.degC,
-         a->wall.day},
-        {"wall at the crown", UF_QUANTITY_TEMPERATURE, a->crown.degC, b->crown.degC,
-         a->crown.day},
-        {"wall at the invert", UF_QUANTITY_TEMPERATURE, a->invert.degC, b->invert.degC,
-         a->invert.day},
-        {"largest share of ice", UF_QUANTITY_SHARE, a->ice_share, b->ice_share,
-         UF_NO_DAY},
-        {"ice as an even layer", UF_QUANTITY_THICKNESS, a->ice_thickness_m,
-         b->ice_thickness_m, UF_NO_DAY}};
-    uf_report_section(page->report, "Frost and water through the design winter");
-    uf_recommend_report_picture(
-        page, "frost",
-        "Depth of frost far from the tank and over it, with board and "
-        "without; the line of the crown.");
-    uf_recommend_report_picture(
-        page, "water", "Water and wetted wall through the winter, and the limit.");
-    uf_report_table(page->report, "Extremes of the run, and their dates", columns, 4);
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        write_extreme(page, &rows[i], both);
-    }
-    write_points(page, "probe", a->probes, b->probes, a->n_probes, both);
-    write_points(page, "ground at pipe", a->pipes, b->pipes, a->n_pipes, both);
-    if (!page->r->jobs[UF_RECOMMEND_INFLOW].skip) {
-        uf_report_paragraph(
-            page->report,
-            "The verdict counts no inflow (an empty house). With it the water "
-            "would fall to %s.",
-            UF_TEXT(TEMPERATURE, page->units,
-                    page->r->jobs[UF_RECOMMEND_INFLOW].summary.water.degC));
-    }
-}
-
-void uf_recommend_report_weather(const struct uf_recommend_page *page)
-{
-    static const struct uf_report_column columns[] = {{"one winter in", 'l'},
-                                                      {"freezing index", 'r'}};
-    const struct uf_site_weather *w = page->r->run.weather;
-    uf_report_section(page->report, "Weather");
-    uf_report_paragraph(page->report, "%s.", w->text);
-    if (w->record != NULL) {
-        uf_report_paragraph(page->report, "Station: %s. Source: %s. Licence: %s.",
-                            w->record->station, w->record->source, w->record->licence);
-        uf_report_paragraph(
-            page->report,
-            "%zu days of short gaps were filled by straight lines; winters with "
-            "longer gaps were left out. %s",
-            w->record->filled_days, w->record->note);
-    }
-    if (w->winters != NULL && w->winters->n_usable > 0) {
-        uf_report_paragraph(
-            page->report,
-            "%zu usable winters; mean freezing index %s; mean of the three coldest in "
-            "thirty %s. "
-            "Return periods: Gumbel by moments.",
-            w->winters->n_usable, UF_TEXT(INDEX, page->units, w->winters->mean_degC_day),
-            UF_TEXT(INDEX, page->units, w->winters->coldest_three_in_thirty_degC_day));
-        uf_report_table(page->report, "Freezing index by return period", columns, 2);
-        for (size_t i = 0; i < page->result->n_returns; i++) {
-            uf_report_cell(page->report, "%.0f years", page->result->returns[i].years);
-            uf_report_cell(page->report, "%s",
-                           UF_TEXT(INDEX, page->units,
-                                   page->result->returns[i].freezing_index_degC_day));
-        }
-    }
-    uf_recommend_report_picture(
-        page, "winters",
-        "Freezing index of every winter on file, return periods and the "
-        "design winter.");
-}
 
 static void write_soil(const struct uf_recommend_page *page, const char *where,
                        const struct uf_ground_spec *spec, bool saturated)
@@ -194,6 +67,46 @@ static void write_surface(const struct uf_recommend_page *page)
     }
 }
 
+static void write_water_and_depth(const struct uf_recommend_page *page)
+{
+    static const char *const methods[] = {[UF_COTE_KONRAD] = "Cote and Konrad (2005)",
+                                          [UF_JOHANSEN] = "Johansen (1975)",
+                                          [UF_KERSTEN] = "Kersten (1949)"};
+    const struct uf_ground_input *g = &page->r->run.site->design.ground;
+    char table[96] = "No water table in the frost season";
+    if (isfinite(g->water_winter_m)) {
+        (void)snprintf(table, sizeof table,
+                       "Water table in the frost season %s below grade",
+                       UF_TEXT(LENGTH, page->units, g->water_winter_m));
+    }
+    uf_report_paragraph(
+        page->report,
+        "%s; the ground below it is saturated. At its highest, for uplift, it stands "
+        "%s below grade. Heat from below: %s. Conductivity of the soil rows by %s.",
+        table, UF_TEXT(LENGTH, page->units, g->water_highest_m),
+        g->geothermal_W_m2 > 0.0 ? UF_TEXT(HEAT_FLUX, page->units, g->geothermal_W_m2)
+                                 : "none counted",
+        methods[g->method]);
+}
+
+/* Backfill and bedding, dry and, where the water table reaches them, saturated. */
+static void write_fill(const struct uf_recommend_page *page)
+{
+    const struct uf_case *d = &page->r->jobs[UF_RECOMMEND_KEPT].design;
+    const double foot_m = uf_case_invert_m(d) + d->burial.bedding_m;
+    const bool wet = page->r->shown >= 0 && d->ground.water_winter_m < foot_m;
+    const struct uf_burial *burial = &page->r->run.site->design.burial;
+    if (burial->has_backfill) {
+        write_soil(page, "backfill", &burial->backfill, false);
+    }
+    if (burial->has_backfill && wet) {
+        write_soil(page, "backfill below the water table", &burial->backfill, true);
+    }
+    if (burial->has_bedding_soil) {
+        write_soil(page, "bedding", &burial->bedding_soil, wet);
+    }
+}
+
 void uf_recommend_report_soils(const struct uf_recommend_page *page)
 {
     const struct uf_case *d = &page->r->run.site->design;
@@ -214,7 +127,12 @@ void uf_recommend_report_soils(const struct uf_recommend_page *page)
     }
     uf_report_section(page->report, "Ground and board");
     write_surface(page);
-    uf_report_table(page->report, "Soils as computed with", columns, 9);
+    write_water_and_depth(page);
+    uf_report_table(page->report,
+                    "Soils as computed with. k: conductivity, C: heat capacity by "
+                    "volume, latent: heat of "
+                    "all the water in it; moist and saturated: unit weight.",
+                    columns, 9);
     for (size_t i = 0; i < d->ground.n_layers; i++) {
         char place[64];
         const double to_m = d->ground.layers[i].to_m;
@@ -226,14 +144,15 @@ void uf_recommend_report_soils(const struct uf_recommend_page *page)
         }
         above_m = to_m;
     }
-    if (d->burial.has_backfill) {
-        write_soil(page, "backfill", &d->burial.backfill, false);
-    }
+    write_fill(page);
     for (size_t i = 0; i < d->ground.n_layers; i++) {
         write_soil_sources(page, &d->ground.layers[i].spec);
     }
     if (d->burial.has_backfill) {
         write_soil_sources(page, &d->burial.backfill);
+    }
+    if (d->burial.has_bedding_soil) {
+        write_soil_sources(page, &d->burial.bedding_soil);
     }
     if (d->board.present) {
         uf_report_paragraph(
@@ -252,33 +171,42 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
     const struct uf_job *kept = &page->r->jobs[UF_RECOMMEND_KEPT];
     const struct uf_job *other = &page->r->jobs[UF_RECOMMEND_REFERENCE];
     const struct uf_summary *s = &kept->summary;
+    const enum uf_units units = page->units;
+    const bool large = s->side_effect_m < 0.01 && s->bottom_effect_K < 0.1;
+    struct uf_remarks remarks;
+    char bottom[40];
+    char water[40];
     uf_report_section(page->report, "Heat balance, grid and integrators");
     uf_report_point(
         page->report,
         "Heat in less heat stored, latent heat included: %.1e of the heat exchanged at "
-        "the surface (a run is refused credence above 1e-4).",
+        "the surface (to be trusted below 1e-4).",
         s->heat_balance_relative);
     uf_report_point(
         page->report,
-        "%ld cells, finest %s; %.0f days simulated in %ld steps, the start from the "
+        "%ld cells, the finest %s; %.0f days simulated in %ld steps, the start from the "
         "repeated mean year included.",
-        s->counters.cells, UF_TEXT(THICKNESS, page->units, kept->design.grid.finest_m),
+        s->counters.cells, UF_TEXT(THICKNESS, units, kept->design.grid.finest_m),
         s->counters.simulated_days, s->counters.steps);
     uf_report_point(
         page->report,
-        "The two outermost columns differ by %.1f mm of frost, and the bottom can change "
-        "temperatures by %.3f K at most where anything is asked: the domain is %s.",
-        1e3 * s->side_effect_m, s->bottom_effect_K,
-        s->side_effect_m < 0.01 && s->bottom_effect_K < 0.1 ? "large enough"
-                                                            : "TOO SMALL");
-    struct uf_remarks remarks;
+        "Frost depth differs by %s between the two outermost columns, and the bottom can "
+        "change temperatures by %s at most where anything is asked: the domain is %s.",
+        UF_TEXT(THICKNESS, units, s->side_effect_m),
+        uf_recommend_small(bottom, sizeof bottom, UF_QUANTITY_DIFFERENCE, units,
+                           s->bottom_effect_K),
+        large ? "large enough" : "TOO SMALL");
+    uf_report_point(
+        page->report,
+        "The same case by the other of the two integrators differs by %s of frost depth "
+        "and %s of coldest water.",
+        UF_TEXT(THICKNESS, units,
+                fabs(s->frost_undisturbed_m - other->summary.frost_undisturbed_m)),
+        uf_recommend_small(
+            water, sizeof water, UF_QUANTITY_DIFFERENCE, units,
+            fabs(uf_limit_water_degC(s) - uf_limit_water_degC(&other->summary))));
     uf_remarks(&remarks, &kept->design, s);
     for (size_t i = 0; i < remarks.n; i++) {
         uf_report_point(page->report, "Mind: %s.", remarks.text[i]);
     }
-    uf_report_point(
-        page->report,
-        "The other integrator differs by %.1f mm of frost and %.3f K of coldest water.",
-        1e3 * fabs(s->frost_undisturbed_m - other->summary.frost_undisturbed_m),
-        fabs(uf_limit_water_degC(s) - uf_limit_water_degC(&other->summary)));
 }

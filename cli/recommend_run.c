@@ -140,3 +140,11 @@ const char *uf_recommend_governs(const struct uf_choice *row)
     }
     return row->verdict.governs < UF_LIMITS ? uf_limits[row->verdict.governs].key : NULL;
 }
+
+const char *uf_recommend_governs_words(const struct uf_choice *row)
+{
+    if (!row->in_ground) {
+        return "the board would break the surface";
+    }
+    return row->verdict.governs < UF_LIMITS ? uf_limits[row->verdict.governs].doc : "";
+}

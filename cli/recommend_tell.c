@@ -2,6 +2,7 @@
 #include "outcome.h"
 #include "recommend.h"
 #include "show.h"
+#include "winter_words.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -163,7 +164,7 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r,
         return answer_all(r, folder, err);
     }
     uf_show_heading(stdout, r->run.site->design.name);
-    uf_show_line(stdout, "winter", "%s", r->run.weather->text);
+    uf_show_line(stdout, "winter", "%s", UF_WINTER_WORDS(r->run.weather, args->units));
     (void)putchar('\n');
     show_choices(r, args);
     (void)putchar('\n');

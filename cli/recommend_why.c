@@ -32,17 +32,32 @@ const char *uf_recommend_describe(char *text, size_t size, const struct uf_choic
     return text;
 }
 
+const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind,
+                               enum uf_units units, double value)
+{
+    const double shown = uf_quantity_value(kind, units, value);
+    int digits = 1;
+    while (digits < 4 && fabs(shown) < 0.5 * pow(10.0, -digits)) {
+        digits++;
+    }
+    if (digits == 1 || !(fabs(shown) >= 0.5e-4)) {
+        return uf_quantity_text(text, size, kind, units, value);
+    }
+    (void)snprintf(text, size, "%.*f %s", digits, shown, uf_quantity_unit(kind, units));
+    return text;
+}
+
 /* A margin with its unit, temperatures and lengths as asked. */
 const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
                                 enum uf_units units)
 {
     const char *unit = uf_limits[limit].unit;
     if (strcmp(unit, "K") == 0) {
-        (void)snprintf(text, size, "%s", UF_TEXT(DIFFERENCE, units, margin));
+        (void)uf_recommend_small(text, size, UF_QUANTITY_DIFFERENCE, units, margin);
     } else if (strcmp(unit, "m") == 0) {
         (void)snprintf(text, size, "%s", UF_TEXT(LENGTH, units, margin));
     } else if (strcmp(unit, "share") == 0) {
-        (void)snprintf(text, size, "%s", UF_TEXT(SHARE, units, margin));
+        (void)uf_recommend_small(text, size, UF_QUANTITY_SHARE, units, margin);
     } else {
         (void)snprintf(text, size, "%.2f in the %s", margin, unit);
     }
@@ -162,12 +177,32 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
     }
 }
 
+const char *uf_recommend_variant_words(char *text, size_t size,
+                                       const struct uf_recommend *r,
+                                       const struct uf_recommend_variant *variant)
+{
+    static const char *const methods[] = {[UF_COTE_KONRAD] = "Cote and Konrad",
+                                          [UF_JOHANSEN] = "Johansen",
+                                          [UF_KERSTEN] = "Kersten"};
+    const enum uf_method designed = r->run.site->design.ground.method;
+    const enum uf_method method = variant->job->design.ground.method;
+    if (method != designed) {
+        (void)snprintf(text, size, "conductivity is taken by %s instead of %s",
+                       methods[method], methods[designed]);
+    } else {
+        (void)snprintf(text, size, "%s", variant->doc);
+    }
+    return text;
+}
+
 static void say_variants(struct uf_recommend *r, enum uf_units units)
 {
     for (size_t i = 0; i < r->n_variants; i++) {
         const struct uf_recommend_variant *v = &r->variants[i];
         char broken[160] = "";
         char margin[64];
+        char changed[120];
+        (void)uf_recommend_variant_words(changed, sizeof changed, r, v);
         for (size_t k = 0; k < UF_LIMITS; k++) {
             if (v->verdict.margin[k] < 0.0) {
                 const size_t used = strlen(broken);
@@ -181,10 +216,10 @@ static void say_variants(struct uf_recommend *r, enum uf_units units)
                                   ? UF_TEXT(TEMPERATURE, units, v->water_degC)
                                   : "nothing";
         if (broken[0] == '\0') {
-            say(r, "If %s, every limit still holds (coldest water or wall %s).", v->doc,
+            say(r, "If %s, every limit still holds (coldest water or wall %s).", changed,
                 coldest);
         } else {
-            say(r, "If %s, it no longer holds: %s (coldest water or wall %s).", v->doc,
+            say(r, "If %s, it no longer holds: %s (coldest water or wall %s).", changed,
                 broken, coldest);
         }
     }

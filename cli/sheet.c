@@ -21,6 +21,7 @@ struct sheet {
     struct uf_report *report;
     const struct uf_site *site;
     enum uf_units units;
+    bool alone; /* else the parts stand under one heading of the report */
     struct uf_quantities quantities;
     bool has_uplift, has_lifting;
     struct uf_uplift uplift;
@@ -46,15 +47,25 @@ static enum uf_status compute(struct sheet *s, struct uf_error *err)
     return UF_OK;
 }
 
+static void begin(const struct sheet *s, const char *heading)
+{
+    if (s->alone) {
+        uf_report_section(s->report, heading);
+    } else {
+        uf_report_subheading(s->report, heading);
+    }
+}
+
 static void write_layout(const struct sheet *s)
 {
     struct uf_result result;
     const struct uf_plot *plot = uf_plot_find("layout");
-    const struct uf_plot_look look = {.us = s->units == UF_UNITS_US, .format = "svg"};
+    const struct uf_plot_look look = {
+        .us = s->units == UF_UNITS_US, .format = "svg", .bare = true};
     char *svg = NULL;
     uf_result_init(&result);
     uf_result_design_fill(&result.design, &s->site->design);
-    uf_report_section(s->report, "Layout");
+    begin(s, "Layout");
     if (plot->has(&result)) {
         (void)uf_plot_text(&svg, plot, &result, &look, NULL);
         uf_report_picture(s->report, svg, "Section through the pit, to scale.");
@@ -93,7 +104,7 @@ static void write_order(const struct sheet *s)
     const struct uf_quantities *q = &s->quantities;
     const enum uf_units units = s->units;
     char note[120];
-    uf_report_section(s->report, "Quantities");
+    begin(s, "Quantities");
     uf_report_table(s->report, "Volumes in place unless said", columns, 3);
     quantity_row(s, "digging", UF_TEXT(VOLUME, units, q->pit.excavation_m3),
                  "in the bank");
@@ -115,8 +126,13 @@ static void write_order(const struct sheet *s)
     quantity_row(s, "board", UF_TEXT(VOLUME, units, q->pit.board_m3),
                  "in two staggered layers where the thickness allows");
     if (q->board_layers > 0) {
-        (void)snprintf(note, sizeof note, "%zu layers of %zu, skirt %zu", q->board_layers,
-                       q->cut.sheets, q->skirt_sheets);
+        char skirt[48] = "";
+        if (q->skirt_sheets > 0) {
+            (void)snprintf(skirt, sizeof skirt, ", and %zu for the skirt",
+                           q->skirt_sheets);
+        }
+        (void)snprintf(note, sizeof note, "%zu layer%s of %zu%s", q->board_layers,
+                       q->board_layers == 1 ? "" : "s", q->cut.sheets, skirt);
         char count[32];
         (void)snprintf(count, sizeof count, "%zu sheets", q->sheets);
         quantity_row(s, "board as sold", count, note);
@@ -130,7 +146,7 @@ static void write_lifting(const struct sheet *s)
     const struct uf_lifting *l = &s->lifting;
     const struct uf_lifting_legs *legs = isnan(l->given.two_N) ? &l->at_least : &l->given;
     const enum uf_units units = s->units;
-    uf_report_section(s->report, "Lifting the empty tank");
+    begin(s, "Lifting the empty tank");
     if (!s->has_lifting) {
         uf_report_paragraph(s->report, "Not given: %s.", s->no_lifting.text);
         return;
@@ -149,7 +165,7 @@ static void write_lifting(const struct sheet *s)
         UF_TEXT(FORCE, units, legs->two_N), legs->from_horizontal_rad * RAD_DEG,
         legs->from_vertical_rad * RAD_DEG, UF_TEXT(LENGTH, units, legs->headroom_m));
     if (isfinite(l->hoist_use)) {
-        uf_report_point(s->report, "Share of the hoist's capacity: %s.",
+        uf_report_point(s->report, "Share of the hoist's capacity that is used: %s.",
                         UF_TEXT(SHARE, units, l->hoist_use));
     }
     uf_report_point(s->report,
@@ -165,7 +181,7 @@ static void write_wet_pit(const struct sheet *s)
         {"water over the invert that floats it", 'r'},
         {"water inside that holds it", 'r'}};
     const enum uf_units units = s->units;
-    uf_report_section(s->report, "Anchors and a wet pit");
+    begin(s, "Anchors and a wet pit");
     if (!s->has_uplift) {
         uf_report_paragraph(s->report, "Not known: %s.", s->no_uplift.text);
         return;
@@ -187,8 +203,12 @@ static void write_wet_pit(const struct sheet *s)
                         UF_TEXT(LENGTH, units, a->deadman_height_m),
                         UF_TEXT(LENGTH, units, a->deadman_length_m));
     }
-    uf_report_point(s->report, "Finished: factor %.2f against uplift, %.2f asked.",
-                    s->uplift.highest.factor_submerged, s->uplift.required);
+    uf_report_point(
+        s->report,
+        "Finished, water at its highest (%s below grade): factor %.2f against uplift, "
+        "%.2f asked.",
+        UF_TEXT(LENGTH, units, s->uplift.highest.water_m),
+        s->uplift.highest.factor_submerged, s->uplift.required);
     uf_report_table(
         s->report,
         "The empty tank while water stands in the open pit. Keep the pit pumped; water "
@@ -250,7 +270,7 @@ static void write_steps(const struct sheet *s)
     const struct uf_case *d = &s->site->design;
     const bool anchored = d->anchors.deadmen > 0 || d->anchors.has_pad;
     int number = 0;
-    uf_report_section(s->report, "Order of work");
+    begin(s, "Order of work");
     uf_report_table(s->report,
                     "Common practice, no source; the tank maker's sheet comes first",
                     columns, 5);
@@ -289,7 +309,7 @@ static void write_roundness(const struct sheet *s)
     if (s->site->design.tank.shape == UF_BOX) {
         return; /* a box has walls, not a round to keep */
     }
-    uf_report_section(s->report, "Roundness");
+    begin(s, "Roundness");
     if (isfinite(r->limit)) {
         uf_report_paragraph(
             s->report,
@@ -311,7 +331,7 @@ static void write_signatures(const struct sheet *s)
         {"role", 'l'}, {"name", 'l'}, {"signature", 'l'}, {"date", 'l'}};
     static const char *const roles[] = {"installer", "supervisor",
                                         "licensed practitioner", "owner"};
-    uf_report_section(s->report, "Signed");
+    begin(s, "Signed");
     uf_report_table(s->report, "", columns, 4);
     for (size_t i = 0; i < sizeof roles / sizeof roles[0]; i++) {
         uf_report_cell(s->report, "%s", roles[i]);
@@ -324,10 +344,13 @@ static void write_signatures(const struct sheet *s)
 enum uf_status uf_sheet_sections(struct uf_report *report, const struct uf_site *site,
                                  enum uf_units units, bool alone, struct uf_error *err)
 {
-    struct sheet s = {.report = report, .site = site, .units = units};
+    struct sheet s = {.report = report, .site = site, .units = units, .alone = alone};
     const enum uf_status status = compute(&s, err);
     if (status != UF_OK) {
         return status;
+    }
+    if (!alone) {
+        uf_report_section(report, "Installation sheet");
     }
     write_layout(&s);
     write_steps(&s);

@@ -117,7 +117,8 @@ static enum uf_status send(struct uf_gnuplot *gnuplot, const struct uf_plot *plo
                                "F"
                              : "\xc2\xb0"
                                "C");
-    uf_gnuplot_text(gnuplot, "title_text", result->design.name);
+    uf_gnuplot_text(gnuplot, "title_text", look->bare ? "" : result->design.name);
+    uf_gnuplot_number(gnuplot, "bare", look->bare);
     uf_gnuplot_number(gnuplot, "freezing", uf_plot_temperature(look, 0.0));
     const enum uf_status status = plot->feed(gnuplot, result, look, err);
     return status != UF_OK ? status : uf_gnuplot_script(gnuplot, plot->name, err);

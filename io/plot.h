@@ -10,6 +10,7 @@
 struct uf_plot_look {
     bool us;            /* feet, degF and degF day instead of metres, degC and degC day */
     const char *format; /* a row of uf_plot_formats by name; NULL: "png" */
+    bool bare;          /* no title, no name of the site: for a page that says both */
 };
 
 struct uf_plot {

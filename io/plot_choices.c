@@ -1,4 +1,5 @@
 #include "io/plot_private.h"
+#include "solver/limit.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -149,11 +150,22 @@ static void send_tics(struct uf_gnuplot *plot, const char *name,
     uf_gnuplot_data_end(plot);
 }
 
+/* The limit in words; its key where there is no such limit. */
+static const char *words_of(const char *key)
+{
+    for (size_t i = 0; i < UF_LIMITS; i++) {
+        if (strcmp(uf_limits[i].key, key) == 0) {
+            return uf_limits[i].doc;
+        }
+    }
+    return key;
+}
+
 /* The panels' headings, and what the letters stand for. */
 static void send_texts(struct uf_gnuplot *plot, const struct chart *chart,
                        const struct uf_plot_look *look)
 {
-    char text[60], number[30], letters[MOST_LIMITS * (UF_NAME_SIZE + 8)] = "";
+    char text[80], number[30];
     uf_gnuplot_data(plot, "reaches");
     for (size_t k = 0; k < chart->n_reaches; k++) {
         (void)snprintf(
@@ -163,12 +175,15 @@ static void send_texts(struct uf_gnuplot *plot, const struct chart *chart,
         uf_gnuplot_row(plot);
     }
     uf_gnuplot_data_end(plot);
+    uf_gnuplot_data(plot, "letters");
     for (size_t k = 0; k < chart->n_limits; k++) {
-        const size_t used = strlen(letters);
-        (void)snprintf(letters + used, sizeof letters - used, "%s%c  %s",
-                       k > 0 ? "     " : "", (char)('a' + (int)k), chart->limits[k]);
+        (void)snprintf(text, sizeof text, "%c  %s", (char)('a' + (int)k),
+                       words_of(chart->limits[k]));
+        uf_gnuplot_word(plot, text);
+        uf_gnuplot_row(plot);
     }
-    uf_gnuplot_text(plot, "letters", letters);
+    uf_gnuplot_data_end(plot);
+    uf_gnuplot_number(plot, "n_letters", (double)chart->n_limits);
     uf_gnuplot_text(plot, "thickness_unit", look->us ? "in" : "mm");
 }
 

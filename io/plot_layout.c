@@ -28,20 +28,57 @@ static void send_words(struct uf_gnuplot *plot, const struct uf_plot_look *look,
     uf_gnuplot_text(plot, name, text);
 }
 
+/* The pit as it is dug and counted (solver/pit.c): its floor holds every anchor, and a
+   shelf holds a board that reaches further than its sides. */
+struct dug {
+    double floor_m, half_m; /* depth and half width of the floor */
+    double shelf_m;         /* depth at which the sides may step back */
+    double lower_half_m, upper_half_m,
+        grade_half_m; /* below the shelf, on it, at grade */
+};
+
+static double larger(double a, double b)
+{
+    return b > a ? b : a; /* a NAN b leaves a */
+}
+
+static struct dug dig(const struct uf_result_design *d)
+{
+    struct dug dug = {.floor_m = d->pit_bottom_m, .half_m = d->pit_half_width_m};
+    if (d->pad_half_width_m > 0.0) {
+        dug.floor_m += d->pad_thickness_m;
+        dug.half_m = larger(dug.half_m, d->pad_half_width_m);
+    }
+    if (d->deadmen > 0.0) {
+        dug.floor_m = larger(dug.floor_m, d->deadman_top_m + d->deadman_height_m);
+        dug.half_m = larger(dug.half_m, d->deadman_offset_m + 0.5 * d->deadman_width_m);
+    }
+    dug.shelf_m = d->board_half_width_m > 0.0 ? d->board_bottom_m : 0.0;
+    dug.lower_half_m = dug.half_m + d->pit_slope * (dug.floor_m - dug.shelf_m);
+    dug.upper_half_m = larger(dug.lower_half_m, d->board_half_width_m);
+    dug.grade_half_m = dug.upper_half_m + d->pit_slope * dug.shelf_m;
+    return dug;
+}
+
 static void send_pit(struct uf_gnuplot *plot, const struct uf_plot_look *look,
                      const struct uf_result_design *d)
 {
     char text[80];
-    const double bedding_m = d->pit_bottom_m - d->invert_m;
-    send_length(plot, look, "pit_bottom", d->pit_bottom_m);
-    send_length(plot, look, "pit_half", d->pit_half_width_m);
+    const struct dug dug = dig(d);
+    const double pad_m = d->pad_half_width_m > 0.0 ? d->pad_thickness_m : 0.0;
+    const double bedding_m = dug.floor_m - pad_m - d->invert_m;
+    send_length(plot, look, "pit_bottom", dug.floor_m);
+    send_length(plot, look, "pit_half", dug.half_m);
+    send_length(plot, look, "shelf", dug.shelf_m);
+    send_length(plot, look, "lower_half", dug.lower_half_m);
+    send_length(plot, look, "upper_half", dug.upper_half_m);
+    send_length(plot, look, "reach", dug.grade_half_m);
     uf_gnuplot_number(plot, "pit_slope", d->pit_slope);
     send_length(plot, look, "bedding_top", bedding_m > 0.0 ? d->invert_m : (double)NAN);
     send_words(plot, look, "bedding_text", "bedding ", bedding_m);
-    send_words(plot, look, "depth_text", "to bedding ", d->pit_bottom_m);
-    send_words(plot, look, "floor_text", "floor ", 2.0 * d->pit_half_width_m);
-    send_words(plot, look, "top_text", "at grade ",
-               2.0 * (d->pit_half_width_m + d->pit_slope * d->pit_bottom_m));
+    send_words(plot, look, "depth_text", "to the floor ", dug.floor_m);
+    send_words(plot, look, "floor_text", "floor ", 2.0 * dug.half_m);
+    send_words(plot, look, "top_text", "at grade ", 2.0 * dug.grade_half_m);
     (void)snprintf(text, sizeof text, "side %.2g : 1", d->pit_slope);
     uf_gnuplot_text(plot, "slope_text", text);
     send_length(plot, look, "water_table", d->water_winter_m);

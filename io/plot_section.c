@@ -57,6 +57,8 @@ static void choose_window(struct uf_plot_view *view,
     half = largest(half, design->board_half_width_m + WINDOW_BESIDE_M);
     depth = largest(depth, frost_m + WINDOW_BELOW_M);
     depth = largest(depth, design->pit_bottom_m + 0.3);
+    depth = largest(depth, design->pit_bottom_m + design->pad_thickness_m + 0.3);
+    depth = largest(depth, design->deadman_top_m + design->deadman_height_m + 0.3);
     if (design->water_winter_m < depth + 1.0) {
         depth = largest(depth, design->water_winter_m + 0.4);
     }
@@ -96,6 +98,7 @@ static void send_tank(const struct uf_plot_view *view, const struct uf_result_de
 static void send_anchors(const struct uf_plot_view *view,
                          const struct uf_result_design *d)
 {
+    const double pad_top_m = isnan(d->pit_bottom_m) ? d->invert_m : d->pit_bottom_m;
     const struct {
         const char *name;
         double m;
@@ -105,8 +108,8 @@ static void send_anchors(const struct uf_plot_view *view,
         {"deadman_bottom", d->deadman_top_m + d->deadman_height_m},
         {"deadman_x", d->deadman_offset_m},
         {"pad_half", d->pad_half_width_m},
-        {"pad_top", d->invert_m},
-        {"pad_bottom", d->invert_m + d->pad_thickness_m}};
+        {"pad_top", pad_top_m},
+        {"pad_bottom", pad_top_m + d->pad_thickness_m}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         uf_gnuplot_number(view->plot, rows[i].name,
                           uf_plot_length(view->look, rows[i].m));

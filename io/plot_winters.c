@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* Freezing index of every winter on file, with the return levels and the design winter.
  */
@@ -42,7 +43,15 @@ static size_t find_lines(struct line *lines, const struct uf_result *result, dou
             n++;
         }
     }
-    if (isfinite(result->design_index_degC_day)) {
+    size_t same = 0; /* the design winter is one of these */
+    while (same < n && fabs(lines[same].index - result->design_index_degC_day) >= 0.5) {
+        same++;
+    }
+    if (same < n) {
+        const size_t used = strlen(lines[same].text);
+        (void)snprintf(lines[same].text + used, sizeof lines[same].text - used,
+                       " (design)");
+    } else if (isfinite(result->design_index_degC_day)) {
         lines[n].index = result->design_index_degC_day;
         (void)snprintf(lines[n].text, sizeof lines[n].text, "design winter");
         n++;

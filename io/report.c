@@ -20,8 +20,9 @@ struct stream {
 
 struct uf_report {
     char *title, *subtitle;
+    char *verdict, *caution; /* the lead; NULL: none */
     struct stream contents, body;
-    int n_sections, n_pictures;
+    int n_sections, n_pictures, n_tables;
     enum open_piece open;
     char aligns[MOST_COLUMNS];
     size_t n_columns, column; /* of the table that is open; next cell */
@@ -73,8 +74,16 @@ void uf_report_free(struct uf_report *report)
         close_stream(&report->body);
         free(report->title);
         free(report->subtitle);
+        free(report->verdict);
+        free(report->caution);
         free(report);
     }
+}
+
+void uf_report_lead(struct uf_report *report, const char *verdict, const char *caution)
+{
+    report->verdict = copy_text(verdict);
+    report->caution = copy_text(caution);
 }
 
 static void close_piece(struct uf_report *r)
@@ -166,6 +175,23 @@ void uf_report_point(struct uf_report *report, const char *format, ...)
     va_end(values);
 }
 
+/* A heading may break after each stroke of its unit, such as Btu/h/ft/degF: a line of
+   units must not make its column wider than its numbers. */
+static void put_heading(FILE *body, const char *heading)
+{
+    while (*heading != '\0') {
+        char piece[160];
+        size_t n = strcspn(heading, "/") + (strchr(heading, '/') != NULL ? 1 : 0);
+        n = n < sizeof piece ? n : sizeof piece - 1;
+        (void)snprintf(piece, sizeof piece, "%.*s", (int)n, heading);
+        uf_report_escape(body, piece);
+        heading += n;
+        if (*heading != '\0') {
+            (void)fputs("&#8203;", body);
+        }
+    }
+}
+
 void uf_report_table(struct uf_report *report, const char *caption,
                      const struct uf_report_column *columns, size_t n_columns)
 {
@@ -174,14 +200,19 @@ void uf_report_table(struct uf_report *report, const char *caption,
     report->n_columns = n_columns < MOST_COLUMNS ? n_columns : MOST_COLUMNS;
     report->column = 0;
     report->open = OPEN_TABLE;
-    (void)fputs("<div class=\"wide\"><table>\n<caption>", body);
+    report->n_tables++;
+    /* The caption stands before the frame that scrolls, so that it is never cut. */
+    (void)fprintf(body, "<p class=\"cap\" id=\"t%d\">", report->n_tables);
     uf_report_escape(body, caption);
-    (void)fputs("</caption>\n<thead><tr>", body);
+    (void)fprintf(body,
+                  "</p>\n<div class=\"wide\"><table aria-labelledby=\"t%d\">\n"
+                  "<thead><tr>",
+                  report->n_tables);
     for (size_t i = 0; i < report->n_columns; i++) {
         report->aligns[i] = columns[i].align;
         (void)fprintf(body, "<th scope=\"col\"%s>",
                       columns[i].align == 'r' ? " class=\"r\"" : "");
-        uf_report_escape(body, columns[i].heading);
+        put_heading(body, columns[i].heading);
         (void)fputs("</th>", body);
     }
     (void)fputs("</tr></thead>\n<tbody>\n", body);
@@ -240,6 +271,17 @@ void uf_report_verbatim(struct uf_report *report, const char *text)
     (void)fputs("</pre>\n", report->body.file);
 }
 
+static void write_lead(FILE *out, const struct uf_report *r)
+{
+    if (r->verdict != NULL && r->caution != NULL) {
+        (void)fputs("<div class=\"frame lead\"><p>", out);
+        uf_report_escape(out, r->verdict);
+        (void)fputs("</p>\n<p class=\"sub\">", out);
+        uf_report_escape(out, r->caution);
+        (void)fputs("</p></div>\n", out);
+    }
+}
+
 static void write_page(FILE *out, const struct uf_report *r)
 {
     (void)fputs(
@@ -254,8 +296,10 @@ static void write_page(FILE *out, const struct uf_report *r)
     uf_report_escape(out, r->title);
     (void)fputs("</h1>\n<p class=\"sub\">", out);
     uf_report_escape(out, r->subtitle);
+    (void)fputs("</p>\n", out);
+    write_lead(out, r);
     (void)fprintf(
-        out, "</p>\n</header>\n<nav aria-label=\"Contents\"><ol>\n%s</ol></nav>\n%s%s",
+        out, "</header>\n<nav aria-label=\"Contents\"><ol>\n%s</ol></nav>\n%s%s",
         r->contents.text, r->body.text, r->n_sections > 0 ? "</section>\n" : "");
     (void)fputs("</main>\n</body>\n</html>\n", out);
 }

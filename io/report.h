@@ -18,6 +18,10 @@ enum uf_status uf_report_create(struct uf_report **out, const char *title,
                                 const char *subtitle, struct uf_error *err);
 void uf_report_free(struct uf_report *report); /* NULL is fine */
 
+/* What must be seen before anything else: stands between title and contents, in a frame.
+   caution stands below it, smaller; "" for none. Asked once. */
+void uf_report_lead(struct uf_report *report, const char *verdict, const char *caution);
+
 /* A section with its place in the list of contents; ends the one before. */
 void uf_report_section(struct uf_report *report, const char *heading);
 void uf_report_subheading(struct uf_report *report, const char *heading);

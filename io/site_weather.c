@@ -97,6 +97,7 @@ static enum uf_status take_winter(struct uf_site_weather *w,
     if (status != UF_OK) {
         return status;
     }
+    w->winter = *choice;
     w->weather.start_day = w->season->start_day;
     w->weather.days = w->season->days;
     w->weather.air_degC = w->season->air_degC;

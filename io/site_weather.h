@@ -13,6 +13,7 @@ struct uf_site_weather {
     struct uf_winter_list *winters;  /* of the record; NULL without one */
     struct uf_winter_mean_year mean; /* meaningful when has_mean */
     bool has_mean;
+    struct uf_winter_choice winter; /* what was asked for; meaningful with season */
     struct uf_winter_season
         *season; /* the design winter; NULL for a run as recorded, a cycle, a sensor */
     struct uf_forcing_weather weather; /* what drives the run */

@@ -2,11 +2,15 @@
 # A filled disc meets every limit, a cross does not; the pick is ringed. Below each mark the
 # coldest water and the letter of the limit with the least margin.
 # In: $panel1 ... (thickness, cover, ok, pick, text), n_panels, $reaches, $thicknesses, $covers,
-#     letters, thickness_unit
+#     $letters with n_letters (what each letter stands for), thickness_unit
 canvas_x = n_panels < 2 ? 640 : 940
 columns = n_panels < 2 ? 1 : 2
 rows = int((n_panels + columns - 1) / columns)
-canvas_y = 176.0 + 400.0 * rows
+in_line = n_panels < 2 ? 2 : 3
+letter_lines = int((n_letters + in_line - 1) / in_line)
+room_top = bare ? 48.0 : 92.0
+room_foot = 122.0 + 22.0 * letter_lines
+canvas_y = room_top + room_foot + 400.0 * rows - 92.0
 load folder.'/common.gp'
 
 set border 3
@@ -30,20 +34,25 @@ panel(i) = sprintf('$panel%d', i)
 if (is_text) {
     set multiplot layout rows, columns title 'The choices'
 } else {
-    set multiplot layout rows, columns title "The choices\n".title_text[1:90] noenhanced \
-        margins screen 0.09, 0.98, (144.0 / canvas_y), (1.0 - 92.0 / canvas_y) \
+    set multiplot layout rows, columns title heading_of('The choices', 90) noenhanced \
+        margins screen 0.09, 0.98, (room_foot / canvas_y), (1.0 - room_top / canvas_y) \
         spacing screen 0.08, (96.0 / canvas_y)
     foot(y) = y / canvas_y
-    set object 1 circle at screen 0.09, screen foot(44) size screen 0.0065 front fc rgb blue fs solid
-    set label 1 'every limit met' at screen 0.105, foot(44) left
-    set label 2 'x' at screen 0.258, foot(45) center textcolor rgb orange font ',14'
-    set label 3 'some limit not met' at screen 0.27, foot(44) left
-    set object 3 circle at screen 0.46, screen foot(44) size screen 0.011 front fc rgb ink \
+    legend_y = 22.0 + 22.0 * letter_lines
+    set object 1 circle at screen 0.09, screen foot(legend_y) size screen 0.0065 front fc rgb blue fs solid
+    set label 1 'every limit met' at screen 0.105, foot(legend_y) left
+    set label 2 'x' at screen 0.258, foot(legend_y + 1) center textcolor rgb orange font ',14'
+    set label 3 'some limit not met' at screen 0.27, foot(legend_y) left
+    set object 3 circle at screen 0.46, screen foot(legend_y) size screen 0.011 front fc rgb ink \
         fs empty border lw 2
-    set label 4 'the pick' at screen 0.478, foot(44) left
+    set label 4 'the pick' at screen 0.478, foot(legend_y) left
     set label 5 'number: coldest water, '.degree.';  letter: least margin' \
-        at screen 0.56, foot(44) left
-    set label 6 letters at screen 0.09, foot(18) left noenhanced
+        at screen 0.56, foot(legend_y) left
+    do for [i = 1:n_letters] {
+        set label 10 + i $letters[i][2:strlen($letters[i]) - 2] noenhanced left at \
+            screen 0.09 + 0.9 / in_line * ((i - 1) % in_line), \
+            foot(18.0 + 22.0 * (letter_lines - 1 - (i - 1) / in_line))
+    }
 }
 do for [i = 1:n_panels] {
     head = $reaches[i]

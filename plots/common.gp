@@ -35,6 +35,11 @@ set style textbox opaque fc rgb 'white' noborder margins 0.4, 0.2
 
 given(v) = v == v
 
+# Title of a picture and below it the name of the site, cut to n letters; neither where the page
+# around the picture says both.
+second_line(n) = strlen(title_text) > 0 ? "\n".title_text[1:n] : ''
+heading_of(s, n) = bare ? '' : s.second_line(n)
+
 # A round step that divides span into about four: 1, 2 or 5 times a power of ten.
 power(v) = 10 ** floor(log10(v))
 round_up(v, p) = v <= p ? p : v <= 2 * p ? 2 * p : v <= 5 * p ? 5 * p : 10 * p

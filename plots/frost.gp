@@ -10,18 +10,22 @@ bottom = deepest > 0 ? deepest : 0.5
 if (given(crown) && has_tank && crown > bottom) { bottom = crown }
 set yrange [bottom * 1.1:-0.04 * bottom]
 set ylabel 'depth below grade, '.length_unit
-set title "Frost depth through the winter\n".title_text[1:90] noenhanced
-set key below left Left reverse maxrows 2 samplen 4 width 2
+set title heading_of('Frost depth through the winter', 90) noenhanced
+set key bmargin left horizontal Left reverse maxcols 2 samplen 4 width 2
 set border 3
+set rmargin has_tank ? 8 : 3
 if (has_tank && given(crown)) {
     set arrow 1 from first_day, crown to last_day, crown nohead lc rgb soft lw 1.5 back
-    set label 1 'crown of the tank' at first_day, crown left offset char 0.8, 0.6 textcolor rgb ink front
+    # Names beside the picture, the lower one pushed down where they would meet.
+    beside = given(board_top) ? (board_top + board_bottom) / 2 + 0.07 * bottom : crown
+    set label 1 'crown' at last_day, (crown > beside ? crown : beside) left offset char 0.7, 0 \
+        textcolor rgb ink
 }
 if (given(board_top)) {
     set object 1 rectangle from first_day, board_top to last_day, board_bottom behind \
         fc rgb tone_near fs solid noborder
-    set label 2 'board' at first_day, (board_top + board_bottom) / 2 left offset char 0.8, 0 \
-        textcolor rgb ink front
+    set label 2 'board' at last_day, (board_top + board_bottom) / 2 left offset char 0.7, 0 \
+        textcolor rgb ink
 }
 over = given(board_top) ? 'over the tank, with board' : 'over the tank'
 frozen(v) = v > 0 ? v : NaN     # no line where there is no frost

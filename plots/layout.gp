@@ -1,8 +1,7 @@
 # The works to scale, without weather: pit, bedding, tank, board, anchors, with their dimensions.
-# In: crown, invert, half, round (1 circle, 0 box), pit_bottom, pit_half, pit_slope, board_*,
-#     deadman_*, pad_*, water_table, and a text for each dimension (x_text)
+# In: crown, invert, half, round (1 circle, 0 box), pit_bottom, pit_half, pit_slope, the pit's half
+#     width below and on its shelf and at grade (shelf, lower_half, upper_half, reach), board_*, deadman_*, pad_*, water_table, and a text for each dimension (x_text)
 canvas_x = 940
-reach = pit_half + pit_slope * pit_bottom
 window_x = reach + 0.14 * reach + 0.3 / scale_m
 top = -0.30 * pit_bottom
 bottom = pit_bottom * 1.02 + 0.16 * reach
@@ -35,7 +34,7 @@ if (is_text) {
     set label 1 cover_text at 0, crown / 2 center
     set label 2 width_text at 0, (crown + invert) / 2 center
     set label 3 top_text at 0, top * 0.5 center
-    plot $outline using ($3 == 0 ? $1 * (pit_half + (1 - $2) * pit_slope * pit_bottom) : $1 * half):\
+    plot $outline using ($3 == 0 ? $1 * ($2 > 0 ? pit_half : reach) : $1 * half):\
         ($3 == 0 ? $2 * pit_bottom : crown + $2 * (invert - crown)) with lines
     exit
 }
@@ -51,11 +50,12 @@ set ytics out nomirror
 unset grid
 set ylabel 'depth below grade, '.length_unit
 set key off
-set title "Layout to scale\n".title_text[1:80] noenhanced
+set title heading_of('Layout to scale', 80) noenhanced
 px = 2.0 * window_x / plot_w
 
 # Pit and what fills it.
-set object 1 polygon from -pit_half, pit_bottom to pit_half, pit_bottom to reach, 0 to -reach, 0 \
+set object 1 polygon from -pit_half, pit_bottom to pit_half, pit_bottom to lower_half, shelf \
+    to upper_half, shelf to reach, 0 to -reach, 0 to -upper_half, shelf to -lower_half, shelf \
     to -pit_half, pit_bottom behind fc rgb tone_unfrozen fs solid noborder
 if (given(bedding_top)) {
     set object 2 polygon from -pit_half, pit_bottom to pit_half, pit_bottom \
@@ -92,14 +92,22 @@ if (given(board_half)) {
     set object 11 rectangle from -board_half, board_top to board_half, board_bottom front \
         fc rgb tone_near fs solid border lc rgb ink lw 1.4
     set label 11 board_text at board_half + 8 * px, (board_top + board_bottom) / 2 left boxed front
-    set arrow 11 from half, board_top - 14 * px to board_half, board_top - 14 * px heads \
+    # Over the board, or under it where grade is too near.
+    low = board_top < 44 * px
+    beyond_z = low ? board_bottom + 14 * px : board_top - 14 * px
+    set arrow 11 from half, beyond_z to board_half, beyond_z heads \
         size screen 0.007, 20 filled front lc rgb ink lw 1
-    set label 12 beyond_text at (half + board_half) / 2, board_top - 26 * px center boxed front
+    set label 12 beyond_text at (half + board_half) / 2, beyond_z + (low ? 13 : -12) * px center \
+        boxed front
 }
 # Dimensions.
 set arrow 20 from -0.45 * half, 0 to -0.45 * half, crown heads size screen 0.008, 20 filled front \
     lc rgb ink lw 1
-set label 20 cover_text at -0.45 * half - 8 * px, crown / 2 right boxed front
+if (crown > 60 * px) {
+    set label 20 cover_text at -0.45 * half - 8 * px, crown / 2 right boxed front
+} else {
+    set label 20 cover_text at -0.45 * half, -12 * px center front
+}
 set arrow 21 from -half, (crown + invert) / 2 to half, (crown + invert) / 2 heads \
     size screen 0.008, 20 filled front lc rgb ink lw 1
 set label 21 width_text at 0, (crown + invert) / 2 - 12 * px center boxed front
@@ -112,9 +120,9 @@ set arrow 24 from -pit_half, pit_bottom + 14 * px to pit_half, pit_bottom + 14 *
 set label 24 floor_text at -pit_half - 6 * px, pit_bottom + 14 * px right front
 set arrow 25 from reach + 16 * px, 0 to reach + 16 * px, pit_bottom heads size screen 0.008, 20 \
     filled front lc rgb ink lw 1
-set label 25 depth_text at reach + 8 * px, pit_bottom * 0.7 right front
+set label 25 depth_text at reach + 8 * px, pit_bottom * 0.55 right boxed front
 set arrow 26 from pit_half, pit_bottom to reach + 24 * px, pit_bottom nohead lc rgb soft lw 0.7
-set label 26 slope_text at -(pit_half + pit_slope * pit_bottom / 2) - 8 * px, pit_bottom / 2 right \
+set label 26 slope_text at -(pit_half + pit_slope * pit_bottom / 2) - 22 * px, pit_bottom / 2 right \
     boxed front
 if (given(water_table) && water_table < bottom && water_table > 0) {
     set arrow 27 from -window_x, water_table to window_x, water_table nohead lc rgb blue lw 1.4 dt (16, 7)
@@ -125,13 +133,19 @@ set label 28 'grade' at -window_x + 6 * px, -12 * px left front
 $pit << EOD
 -1 0
 -1 1
+-1 2
+-1 3
+1 3
+1 2
 1 1
 1 0
 EOD
+side_x(i) = i == 0 ? reach : i == 1 ? upper_half : i == 2 ? lower_half : pit_half
+side_z(i) = i == 0 ? 0 : i < 3 ? shelf : pit_bottom
 $ground << EOD
 -1
 1
 EOD
-plot $pit using ($1 * (pit_half + (1 - $2) * pit_slope * pit_bottom)):($2 * pit_bottom) with lines \
+plot $pit using ($1 * side_x($2)):(side_z($2)) with lines \
          lc rgb ink lw 1.6, \
      $ground using ($1 * window_x):(0) with lines lc rgb ink lw 2.2

@@ -5,7 +5,7 @@
 
 margin_left = 96.0
 margin_right = 24.0
-margin_top = 62.0
+margin_top = bare ? 42.0 : 62.0
 margin_bottom = 96.0 + 20.0 * n_notes
 span_x = 2.0 * window_x
 span_z = window_z - window_top
@@ -22,7 +22,7 @@ set yrange [window_z:window_top]
 set xtics step * 2
 set ytics 0, step
 set ylabel 'depth below grade, '.length_unit
-set title heading.(strlen(title_text) > 0 ? "\n".title_text[1:90] : '') noenhanced
+set title heading.second_line(90) noenhanced
 unset grid
 unset key
 

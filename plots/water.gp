@@ -9,8 +9,8 @@ load folder.'/months.gp'
 run = has_board ? ', with board' : ''
 set border 3
 set ylabel 'temperature, '.degree
-set title "Water in the tank through the winter\n".title_text[1:90] noenhanced
-set key below left Left reverse maxrows 2 samplen 4 width 2
+set title heading_of('Water in the tank through the winter', 90) noenhanced
+set key bmargin left horizontal Left reverse maxcols 2 samplen 4 width 2
 set arrow 1 from first_day, freezing to last_day, freezing nohead lc rgb ink lw 1 back
 if (given(limit)) {
     set arrow 2 from first_day, limit to last_day, limit nohead lc rgb ink lw 1.4 dt (12, 5, 2, 5) back

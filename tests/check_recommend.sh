@@ -37,7 +37,7 @@ site bad '{water: 9 degC, uplift_factor: 1.1}'
 
 "$program" recommend good.yaml --json > good.json 2> good.err
 rc=$?; [ $rc -eq 0 ] || { fail "a feasible site ends with 0"; cat good.err; }
-for file in result.h5 report.html section.png frost.png water.png choices.png uplift.png; do
+for file in result.h5 report.html summary.csv section.png frost.png water.png choices.png uplift.png; do
     [ -s "good/$file" ] || fail "good/$file is missing"
 done
 python3 - <<'PY' || fail "JSON or report"
@@ -66,9 +66,33 @@ page = open("good/report.html", encoding="utf-8").read()
 assert "<script" not in page.lower() and "&lt;script&gt;" in page
 for word in (">nan<", ">inf<", "(null)", "-nan", "http://", "src="):
     assert word not in page.replace("http://www.w3.org", ""), word
-for heading in ("The answer", "The choices", "How sure", "Uplift", "Weather", "Order of work",
-                "Cautions", "What is not computed", "Program and site file"):
-    assert heading in page, heading
+for heading in ("The question", "The answer", "The choices", "How sure",
+                "Frost and water through the design winter", "Uplift", "Board under load",
+                "Pit and quantities", "Weather", "Ground and board",
+                "Heat balance, grid and integrators", "Installation sheet", "Order of work",
+                "Cautions", "What is not computed", "Where the formulas come from",
+                "Program and site file"):
+    assert heading + "</h" in page, heading
+# The verdict stands before anything else, with the pick in words.
+lead = page[page.index('class="frame lead"'):page.index("<nav")]
+assert "Every limit is met" in lead and "cover %.2f m" % pick["cover_m"] in lead, lead
+assert "licensed practitioner" in lead
+# Every choice has its row, and the pick's stands out.
+assert page.count('<tr class="strong">') >= 2
+for row in answer["choices"]:
+    assert ">%.2f<" % row["uplift_factor"] in page, row
+
+import csv
+rows = list(csv.reader(open("good/summary.csv", encoding="utf-8")))
+assert rows[0] == ["key", "value", "unit"] and all(len(row) == 3 for row in rows), rows
+told = {row[0]: (row[1], row[2]) for row in rows}
+assert told["site"][0] == answer["name"]
+assert abs(float(told["cover"][0]) - pick["cover_m"]) < 1e-9 and told["cover"][1] == "m"
+assert abs(float(told["cost"][0]) - pick["cost"]) < 1e-4 and told["cost"][1] == "CAD"
+assert abs(float(told["water.coldest"][0]) - answer["shown"]["water"]["min_degC"]) < 1e-6
+assert told["water.date"][0] == answer["shown"]["water"]["date"]
+for v in answer["how_sure"]:
+    assert told["if %s.holds" % v["name"]][0] == ("yes" if v["ok"] else "no")
 assert page.count("<svg") >= 5, page.count("<svg")
 
 class Balance(HTMLParser):
@@ -100,6 +124,10 @@ import json
 answer = json.load(open("bad.json"))
 assert answer["pick"] is None
 assert any("limits.water" in s for s in answer["why"]), answer["why"]
+page = open("bad/report.html", encoding="utf-8").read()
+lead = page[page.index('class="frame lead"'):page.index("<nav")]
+assert "NOT MET" in lead and "coldest water or wetted wall" in lead, lead
+assert "every limit met,\"no\"," in open("bad/summary.csv", encoding="utf-8").read()
 PY
 
 mkdir other && echo mine > other/file
@@ -122,11 +150,16 @@ grep -q "Order of work" sheet.html || fail "the sheet's order of work"
 [ $? -eq 2 ] || fail "a sheet without -o is refused with 2"
 
 cp good/result.h5 before.h5
-( "$program" recommend good.yaml --set 'grid.finest=20 mm' > /dev/null 2>&1; echo $? > code ) &
-sleep 1
-pkill -INT -f "recommend good.yaml --set" 2>/dev/null
-wait
-[ "$(cat code)" -eq 130 ] || fail "an interrupt ends with 130, not $(cat code)"
+# python starts it: a shell's background job would ignore the interrupt.
+python3 - "$program" <<'PY' || fail "an interrupt ends with 130"
+import signal, subprocess, sys, time
+run = subprocess.Popen([sys.argv[1], "recommend", "good.yaml", "--set", "grid.finest=20 mm"],
+                       stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+time.sleep(1)
+assert run.poll() is None, "it was done before it could be interrupted"
+run.send_signal(signal.SIGINT)
+assert run.wait(timeout=60) == 130, run.returncode
+PY
 cmp -s good/result.h5 before.h5 || fail "an interrupted run changed the earlier result"
 ls good | grep -v -E '^(result\.h5|report\.html|.*\.png|summary\.csv)$' && fail "a part was left behind"
 exit $failed

@@ -2,7 +2,8 @@
 # Builds and runs the tests: release with gcc, then with clang under AddressSanitizer and
 # UndefinedBehaviorSanitizer, warnings as errors in both. Ends with the count.
 #   sh tests/run.sh [--all]
-#   --all   also format, clang-tidy, cppcheck, valgrind, coverage, a short fuzz run
+#   --all   also the report in a browser, format, clang-tidy, cppcheck, valgrind, coverage, a short
+#           fuzz run
 # From any folder. Logs lie in build/logs. What a check needs and is not there: skipped.
 set -eu
 
@@ -198,8 +199,14 @@ fuzz() {
     return "$bad"
 }
 
+# The report in a browser.
+browser() {
+    UF_TEST_ALL=1 sh tests/check_chromium.sh "$root/build/gcc/underfrost" "$root" build/gcc
+}
+
 if [ "${1-}" = --all ]; then
     echo "== further checks"
+    part chromium browser
     part format format
     part clang_tidy tidy
     part cppcheck cpp_check

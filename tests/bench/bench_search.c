@@ -13,7 +13,7 @@
 
 /* What a choice's thread saw of its start. */
 struct start {
-    double years, correction_K;
+    double years, left_K;
 };
 
 struct place {
@@ -60,7 +60,7 @@ static void look(void *payload, struct uf_run *run)
 {
     struct start *start = payload;
     const struct uf_startup_result result = uf_run_startup(run);
-    *start = (struct start){result.years, result.last_correction_K};
+    *start = (struct start){result.years, result.left_K};
 }
 
 static void print_rows(const struct uf_choices_result *c, const struct start *starts)
@@ -72,11 +72,11 @@ static void print_rows(const struct uf_choices_result *c, const struct start *st
         const struct uf_choice *row = &c->rows[i];
         const struct uf_counters *k = &c->jobs[i].summary.counters;
         if (!c->jobs[i].skip) {
-            printf("%5.2f %5.0f %5.2f %6ld %5.1f %6.3f %6ld %7ld %7.0f %6.3f %14.3f\n",
+            printf("%5.2f %5.0f %5.2f %6ld %5.2f %6.3f %6ld %7ld %7.0f %6.3f %14.3f\n",
                    row->cover_m, 1e3 * row->thickness_m,
                    row->thickness_m > 0.0 ? row->beyond_m : 0.0, k->cells,
-                   starts[i].years, starts[i].correction_K, k->steps, k->rhs,
-                   k->simulated_days, k->cpu_s, c->jobs[i].summary.water.degC);
+                   starts[i].years, starts[i].left_K, k->steps, k->rhs, k->simulated_days,
+                   k->cpu_s, c->jobs[i].summary.water.degC);
         }
     }
 }

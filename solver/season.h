@@ -47,7 +47,7 @@ void uf_season_set(struct uf_season *season, double day, const double *T_degC);
 /* Drive from now on; the struct is copied, its arrays borrowed. */
 void uf_season_drive(struct uf_season *season, const struct uf_drive *drive);
 
-/* Runs to `day`. Errors: UF_E_SOLVER with the day reached. */
+/* Runs to `day`. Errors: UF_E_SOLVER with the day reached, UF_E_MEMORY. */
 enum uf_status uf_season_advance(struct uf_season *season, double day,
                                  struct uf_error *err);
 

@@ -142,6 +142,9 @@ static enum uf_status fast_advance(struct uf_season *season, double day,
         const double film_W_m2K = now.snow ? (double)INFINITY : now.h_W_m2K;
         if (film_W_m2K > f->fastest_h) {
             f->fastest_1_s = uf_spectrum_fastest_1_s(season->heat, film_W_m2K);
+            if (!isfinite(f->fastest_1_s)) {
+                return uf_fail(err, UF_E_MEMORY, "out of memory for a season");
+            }
             f->fastest_h = film_W_m2K;
         }
         rkl2_step(season, &now, step_day * UF_DAY_S,

@@ -78,14 +78,13 @@ static const struct asked *find_asked(const char *key)
 static void write_asked(const struct uf_recommend_page *page, size_t limit, double margin)
 {
     const struct asked *row = find_asked(uf_limits[limit].key);
-    const double value =
-        row == NULL ? (double)NAN : row->value(&page->r->run.site->design);
     char text[2][40];
-    if (isnan(value)) {
-        uf_report_cell(page->report, "its own at each place");
+    if (row == NULL || isnan(row->value(&page->r->run.site->design))) {
+        uf_report_cell(page->report, row == NULL ? "-" : "its own at each place");
         uf_report_cell(page->report, "-");
         return;
     }
+    const double value = row->value(&page->r->run.site->design);
     const double found = row->least ? value + margin : value - margin;
     uf_report_cell(page->report, "%s %s", row->least ? "at least" : "at most",
                    uf_quantity_text(text[0], 40, row->kind, page->units, value));

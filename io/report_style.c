@@ -55,7 +55,6 @@ const char uf_report_style[] =
     ".wide{overflow:visible}\n"
     "table{font-size:8.5pt;width:100%}\n"
     "th,td{padding:2pt 4pt;overflow-wrap:break-word}\n"
-    "td.r{white-space:normal;overflow-wrap:normal}\n"
     "td:first-child:not(.r){min-width:0}\n"
     "figure,tr,.frame{break-inside:avoid}\n"
     ".wide:not(:has(tr:nth-child(14))){break-inside:avoid}\n"

@@ -1,7 +1,6 @@
 /* One line a topic of verify, in the order they are shown. X(name) stands for
    uf_verify_<name>, whose file is verify_<name>.c or another verify_*.c. */
 #define UF_VERIFY_LIST(X)                                                                \
-    X(ground)                                                                            \
     X(vertical)                                                                          \
     X(tank)                                                                              \
     X(uplift)                                                                            \
@@ -10,6 +9,8 @@
     X(soil)                                                                              \
     X(snow)                                                                              \
     X(index)                                                                             \
+    X(depth)                                                                             \
+    X(irc)                                                                               \
     X(neumann)                                                                           \
     X(stefan)                                                                            \
     X(berggren)                                                                          \

@@ -205,16 +205,24 @@ void uf_box_face(struct uf_box *box, const struct uf_box_face *face)
     }
 }
 
-void uf_box_open_top(struct uf_box *box)
+void uf_box_open_part(struct uf_box *box, double from_m, double to_m)
 {
     struct uf_heat *h = box->heat;
     const struct uf_grid *g = box->grid;
     for (size_t i = 0; i < g->nx; i++) {
-        h->tops[h->n_tops++] = (struct uf_heat_top){.cell = i,
-                                                    .area_m2 = uf_section_plan_m2(g, i),
-                                                    .half_m = g->z_m[0] - g->z_edge_m[0],
-                                                    .material = h->conducts[i]};
+        if (g->x_m[i] > from_m && g->x_m[i] < to_m) {
+            h->tops[h->n_tops++] =
+                (struct uf_heat_top){.cell = i,
+                                     .area_m2 = uf_section_plan_m2(g, i),
+                                     .half_m = g->z_m[0] - g->z_edge_m[0],
+                                     .material = h->conducts[i]};
+        }
     }
+}
+
+void uf_box_open_top(struct uf_box *box)
+{
+    uf_box_open_part(box, -INFINITY, INFINITY);
 }
 
 void uf_box_start(const struct uf_box *box, double degC, double *T_degC)

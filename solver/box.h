@@ -50,8 +50,10 @@ struct uf_box_face {
 };
 void uf_box_face(struct uf_box *box, const struct uf_box_face *face);
 
-/* Opens the top to the drive of a season (its outside and film). */
+/* Opens the top, or the part of it whose middles lie between two coordinates, to the
+   drive of a season (its outside and film). */
 void uf_box_open_top(struct uf_box *box);
+void uf_box_open_part(struct uf_box *box, double from_m, double to_m);
 
 /* Temperatures to start from: every cell at degC, the baths at theirs. T_degC [heat->n]
  */

@@ -58,7 +58,8 @@ enum uf_status uf_verify_run(struct uf_verify *verify, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
     for (size_t k = 0; uf_verify_topics[k] != NULL && status == UF_OK; k++) {
-        if (uf_verify_wants(verify, uf_verify_topics[k])) {
+        if (uf_verify_wants(verify, uf_verify_topics[k]) &&
+            !(verify->quick && uf_verify_topics[k]->slow)) {
             status = uf_verify_topics[k]->run(verify, err);
         }
     }

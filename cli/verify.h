@@ -30,6 +30,7 @@ struct uf_verify {
     const char *only; /* NULL, or the beginning of the names wanted: others are dropped */
     enum uf_integrator integrators[2]; /* transient checks are run with each of these */
     size_t n_integrators;
+    bool quick; /* leave slow topics out */
 };
 
 struct uf_verify_topic {
@@ -37,6 +38,7 @@ struct uf_verify_topic {
     const char *doc; /* one line for a person */
     /* Errors: those of the solver; a check that fails is no error. */
     enum uf_status (*run)(struct uf_verify *verify, struct uf_error *err);
+    bool slow; /* over a second: left out where a build runs ten times slower */
 };
 
 /* Ended by NULL. */

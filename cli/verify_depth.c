@@ -242,5 +242,6 @@ static enum uf_status run_irc(struct uf_verify *verify, struct uf_error *err)
 
 const struct uf_verify_topic uf_verify_irc = {
     .name = "irc",
+    .slow = true,
     .doc = "least insulation of shallow foundations (plausibility)",
     .run = run_irc};

@@ -154,6 +154,7 @@ static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
 
 const struct uf_verify_topic uf_verify_ground = {
     .name = "ground",
+    .slow = true,
     .doc = "frost as measured at six stations, the misses shown",
     .run = run,
 };

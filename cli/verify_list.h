@@ -1,6 +1,7 @@
 /* One line a topic of verify, in the order they are shown. X(name) stands for
    uf_verify_<name>, whose file is verify_<name>.c or another verify_*.c. */
 #define UF_VERIFY_LIST(X)                                                                \
+    X(ground)                                                                            \
     X(vertical)                                                                          \
     X(tank)                                                                              \
     X(uplift)                                                                            \

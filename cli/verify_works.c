@@ -181,10 +181,10 @@ static enum uf_status works(struct uf_verify *verify, struct uf_error *err)
 }
 
 const struct uf_verify_topic uf_verify_tank = {
-    "tank", "volumes of tanks, whole and partly full", tank};
+    .name = "tank", .doc = "volumes of tanks, whole and partly full", .run = tank};
 const struct uf_verify_topic uf_verify_uplift = {
-    "uplift", "published flotation checks and exact forms", uplift};
+    .name = "uplift", .doc = "published flotation checks and exact forms", .run = uplift};
 const struct uf_verify_topic uf_verify_wheel = {
-    "wheel", "pressure of a wheel at depth, by formula", wheel};
+    .name = "wheel", .doc = "pressure of a wheel at depth, by formula", .run = wheel};
 const struct uf_verify_topic uf_verify_works = {
-    "works", "pit volumes, slings, roundness, suction lift", works};
+    .name = "works", .doc = "pit volumes, slings, roundness, suction lift", .run = works};

@@ -41,7 +41,7 @@ struct uf_recommend {
     struct uf_forcing *rarer_forcing;
     struct uf_winters *winters; /* --seasons every: what is shown through each; or NULL */
     struct uf_choice bare;      /* statics of the same without board */
-    char why[UF_RECOMMEND_SENTENCES][400];
+    char why[UF_RECOMMEND_SENTENCES][640]; /* room for the longest of each */
     size_t n_why;
     size_t sure_from, sure_to; /* which of them tell how sure: one a variant */
 };

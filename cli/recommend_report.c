@@ -60,7 +60,7 @@ static void write_question(const struct uf_recommend_page *page)
 static void write_lead(const struct uf_recommend_page *page)
 {
     const struct uf_recommend *r = page->r;
-    char verdict[600];
+    char verdict[800];
     char what[160];
     char fragile[160] = "";
     size_t broken = 0;

@@ -43,7 +43,9 @@ const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind,
     if (digits == 1 || !(fabs(shown) >= 0.5e-4)) {
         return uf_quantity_text(text, size, kind, units, value);
     }
-    (void)snprintf(text, size, "%.*f %s", digits, shown, uf_quantity_unit(kind, units));
+    const char *unit = uf_quantity_unit(kind, units);
+    (void)snprintf(text, size, "%.*f%s%s", digits, shown, unit[0] == '\0' ? "" : " ",
+                   unit);
     return text;
 }
 
@@ -51,16 +53,21 @@ const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind,
 const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
                                 enum uf_units units)
 {
-    const char *unit = uf_limits[limit].unit;
-    if (strcmp(unit, "K") == 0) {
-        (void)uf_recommend_small(text, size, UF_QUANTITY_DIFFERENCE, units, margin);
-    } else if (strcmp(unit, "m") == 0) {
-        (void)snprintf(text, size, "%s", UF_TEXT(LENGTH, units, margin));
-    } else if (strcmp(unit, "share") == 0) {
-        (void)uf_recommend_small(text, size, UF_QUANTITY_SHARE, units, margin);
-    } else {
-        (void)snprintf(text, size, "%.2f in the %s", margin, unit);
+    static const struct {
+        const char *unit;
+        enum uf_quantity kind;
+        const char *more;
+    } kinds[] = {{"K", UF_QUANTITY_DIFFERENCE, ""},
+                 {"m", UF_QUANTITY_LENGTH, ""},
+                 {"share", UF_QUANTITY_SHARE, ""},
+                 {"factor", UF_QUANTITY_FACTOR, " in the factor"}};
+    size_t k = 0;
+    while (k < 3 && strcmp(kinds[k].unit, uf_limits[limit].unit) != 0) {
+        k++;
     }
+    (void)uf_recommend_small(text, size, kinds[k].kind, units, margin);
+    const size_t used = strlen(text);
+    (void)snprintf(text + used, size - used, "%s", kinds[k].more);
     return text;
 }
 
@@ -106,7 +113,7 @@ static void say_fragile(struct uf_recommend *r)
 static void say_pick(struct uf_recommend *r, enum uf_units units)
 {
     const struct uf_choice *row = &r->choices->rows[r->choices->pick];
-    const bool priced = isfinite(row->cost.total);
+    const bool priced = r->choices->priced && isfinite(row->cost.total);
     char text[160];
     char margin[64];
     size_t met = 0;
@@ -199,7 +206,7 @@ static void say_variants(struct uf_recommend *r, enum uf_units units)
 {
     for (size_t i = 0; i < r->n_variants; i++) {
         const struct uf_recommend_variant *v = &r->variants[i];
-        char broken[160] = "";
+        char broken[400] = "";
         char margin[64];
         char changed[120];
         (void)uf_recommend_variant_words(changed, sizeof changed, r, v);
@@ -212,15 +219,15 @@ static void say_variants(struct uf_recommend *r, enum uf_units units)
                                                    -v->verdict.margin[k], units));
             }
         }
-        const char *coldest = isfinite(v->water_degC)
-                                  ? UF_TEXT(TEMPERATURE, units, v->water_degC)
-                                  : "nothing";
+        char coldest[64] = "";
+        if (isfinite(v->water_degC)) {
+            (void)snprintf(coldest, sizeof coldest, " (coldest water or wall %s)",
+                           UF_TEXT(TEMPERATURE, units, v->water_degC));
+        }
         if (broken[0] == '\0') {
-            say(r, "If %s, every limit still holds (coldest water or wall %s).", changed,
-                coldest);
+            say(r, "If %s, every limit still holds%s.", changed, coldest);
         } else {
-            say(r, "If %s, it no longer holds: %s (coldest water or wall %s).", changed,
-                broken, coldest);
+            say(r, "If %s, it no longer holds: %s%s.", changed, broken, coldest);
         }
     }
 }

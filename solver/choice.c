@@ -194,16 +194,21 @@ static bool better(const struct uf_choice *a, const struct uf_choice *b, bool pr
     return a->pit.board_m3 < b->pit.board_m3;
 }
 
-static long best_ok(const struct uf_choices_result *c, long but)
+static bool all_priced(const struct uf_choices_result *c)
 {
     bool priced = true;
-    long best = -1;
     for (size_t i = 0; i < c->n; i++) {
         priced = priced && (!c->rows[i].ok || c->rows[i].cost.complete);
     }
+    return priced;
+}
+
+static long best_ok(const struct uf_choices_result *c, long but)
+{
+    long best = -1;
     for (size_t i = 0; i < c->n; i++) {
         if (c->rows[i].ok && (long)i != but &&
-            (best < 0 || better(&c->rows[i], &c->rows[best], priced))) {
+            (best < 0 || better(&c->rows[i], &c->rows[best], c->priced))) {
             best = (long)i;
         }
     }
@@ -249,6 +254,7 @@ enum uf_status uf_choice_judge(struct uf_choices_result *choices, struct uf_erro
         }
         row->ok = row->ran && row->verdict.ok;
     }
+    choices->priced = all_priced(choices);
     choices->pick = best_ok(choices, -1);
     choices->next_best = choices->pick < 0 ? -1 : best_ok(choices, choices->pick);
     choices->nearest = choices->pick < 0 ? nearest_miss(choices) : -1;

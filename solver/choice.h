@@ -24,6 +24,7 @@ struct uf_choices_result {
     struct uf_choice *rows;
     struct uf_job *jobs; /* [n] one a row; skipped where not in_ground */
     size_t n;
+    bool priced;    /* chosen by cost: every row that meets all has a full price */
     long pick;      /* -1: nothing meets every limit */
     long next_best; /* cheapest other that meets all; -1 */
     long nearest;   /* with no pick: the row that misses by least; -1 */

@@ -5,12 +5,14 @@
 
 #include <math.h>
 
-static void moisten(struct uf_ground_spec *spec, double factor)
+/* true: the soil holds more or less water than before. */
+static bool moisten(struct uf_ground_spec *spec, double factor)
 {
     if (spec->has_thermal || spec->soil == NULL) {
+        const double before_J_m3 = spec->thermal.latent_J_m3;
         spec->thermal.latent_J_m3 *= factor;
         spec->thermal.water_percent *= factor;
-        return;
+        return spec->thermal.latent_J_m3 != before_J_m3;
     }
     const double dry_kg_m3 = isnan(spec->dry_density_kg_m3)
                                  ? spec->soil->dry_density_kg_m3
@@ -24,20 +26,23 @@ static void moisten(struct uf_ground_spec *spec, double factor)
     const double full =
         UF_WATER_DENSITY_KG_M3 * (1.0 / dry_kg_m3 - 1.0 / spec->soil->solid_kg_m3);
     spec->moisture_by_volume = NAN;
-    spec->moisture_by_mass = fmin(w * factor, 0.999 * full);
+    spec->moisture_by_mass = fmin(w * factor, fmax(w, 0.999 * full));
+    return spec->moisture_by_mass != w;
 }
 
-void uf_variant_moisture(struct uf_case *design, double factor)
+bool uf_variant_moisture(struct uf_case *design, double factor)
 {
+    bool differs = false;
     for (size_t i = 0; i < design->ground.n_layers; i++) {
-        moisten(&design->ground.layers[i].spec, factor);
+        differs = moisten(&design->ground.layers[i].spec, factor) || differs;
     }
     if (design->burial.has_backfill) {
-        moisten(&design->burial.backfill, factor);
+        differs = moisten(&design->burial.backfill, factor) || differs;
     }
     if (design->burial.has_bedding_soil) {
-        moisten(&design->burial.bedding_soil, factor);
+        differs = moisten(&design->burial.bedding_soil, factor) || differs;
     }
+    return differs;
 }
 
 double uf_variant_rarer_years(double years)
@@ -73,20 +78,21 @@ static bool lowest(struct uf_case *design)
 
 static bool wetter(struct uf_case *design)
 {
-    uf_variant_moisture(design, 1.25);
-    return true;
+    return uf_variant_moisture(design, 1.25);
 }
 
 static bool drier(struct uf_case *design)
 {
-    uf_variant_moisture(design, 0.75);
-    return true;
+    return uf_variant_moisture(design, 0.75);
 }
 
-/* Conductivity by the method that many places further in the list of three. */
+/* Conductivity by the method that many places further in the list of three: of soils that
+   are rows of the table; measured properties stay. */
 static bool other_method(struct uf_case *design, int further)
 {
-    bool rows = false;
+    const struct uf_burial *burial = &design->burial;
+    bool rows = (burial->has_backfill && !burial->backfill.has_thermal) ||
+                (burial->has_bedding_soil && !burial->bedding_soil.has_thermal);
     for (size_t i = 0; i < design->ground.n_layers; i++) {
         rows = rows || !design->ground.layers[i].spec.has_thermal;
     }

@@ -16,8 +16,9 @@ struct uf_variant {
 extern const struct uf_variant uf_variants[UF_VARIANTS];
 
 /* Water in all soils times factor, not beyond saturation; soils given by thermal
-   properties get their latent heat scaled, conductivity as it is. */
-void uf_variant_moisture(struct uf_case *design, double factor);
+   properties get their latent heat scaled, conductivity as it is. false: nothing changed,
+   all are dry or full. */
+bool uf_variant_moisture(struct uf_case *design, double factor);
 
 /* The next rarer of 50 and 100 years after `years`; twice the years beyond. */
 double uf_variant_rarer_years(double years);

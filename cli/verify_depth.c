@@ -142,9 +142,8 @@ static enum uf_status run_depth(struct uf_verify *verify, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
     rules(verify);
-    for (double index_Kh = 10000.0; index_Kh <= 30000.0 && status == UF_OK;
-         index_Kh += 10000.0) {
-        status = solver_depth(verify, index_Kh, err);
+    for (int k = 1; k <= 3 && status == UF_OK; k++) {
+        status = solver_depth(verify, 10000.0 * k, err);
     }
     return status;
 }

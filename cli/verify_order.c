@@ -127,7 +127,8 @@ static enum uf_status freezing_error(double *error, double cell_m,
         status = uf_verify_bench_start(&bench, start, err);
     }
     *error = 0.0;
-    for (double day = 50.0; day <= 70.0 && status == UF_OK; day += 0.25) {
+    for (int quarter = 200; quarter <= 280 && status == UF_OK; quarter++) {
+        const double day = 0.25 * quarter;
         status = uf_season_advance(bench.season, day, err);
         const double *T = uf_season_T_degC(bench.season);
         const struct uf_grid *g = bench.box->grid;

@@ -196,7 +196,8 @@ static enum uf_status tank_times(double day[2], const struct uf_section *s,
     double last_ice = 0.0;
     enum uf_status status = UF_OK;
     day[0] = day[1] = NAN;
-    for (double t = 1.0; t < 400.0 && isnan(day[1]) && status == UF_OK; t += 1.0) {
+    for (int k = 1; k < 400 && isnan(day[1]) && status == UF_OK; k++) {
+        const double t = k;
         status = uf_season_advance(season, t, err);
         const double T = uf_season_T_degC(season)[water];
         const double ice = uf_material_ice(m, T);
@@ -247,17 +248,19 @@ static enum uf_status tank_run(struct uf_verify *verify, struct uf_error *err)
     struct uf_section *s = NULL;
     struct uf_season *season = NULL;
     double *T_degC = NULL;
-    double day[2];
+    double day[2] = {NAN, NAN};
     options.integrator = UF_BDF;
     enum uf_status status = uf_section_create(&s, &design, 4.0, err);
     if (status == UF_OK) {
         status = uf_season_create(&season, s->heat, &options, err);
+    }
+    if (status == UF_OK) {
         T_degC = calloc(s->heat->n, sizeof *T_degC);
     }
     if (status == UF_OK && T_degC == NULL) {
         status = uf_fail(err, UF_E_MEMORY, "out of memory for a check");
     }
-    if (status == UF_OK) {
+    if (status == UF_OK && T_degC != NULL) {
         for (size_t i = 0; i < s->heat->n; i++) {
             T_degC[i] = i == s->heat->water ? 6.0 : -6.0;
         }

@@ -12,10 +12,10 @@
    the south. */
 
 struct uf_winter {
-    int year; /* of its first day */
+    int year;    /* of its first day */
+    bool usable; /* no gap left after filling */
     long first_day, last_day;
     double freezing_index_degC_day; /* NAN when not usable */
-    bool usable;                    /* no gap left after filling */
     size_t missing_days;
     long
         freeze_start; /* first and last day between the maximum of the cumulative curve */

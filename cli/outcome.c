@@ -1,6 +1,7 @@
 #include "outcome.h"
 
 #include "command.h"
+#include "recommend.h"
 #include "remarks.h"
 #include "show.h"
 #include "solver/calendar.h"
@@ -182,8 +183,8 @@ void uf_outcome_show_limits(const struct uf_arguments *args,
                             const struct uf_verdict *verdict)
 {
     static const struct uf_show_column columns[] = {
-        {"limit", 'l'}, {"what it asks", 'l'}, {"margin", 'r'}, {"", 'l'}, {"met", 'l'}};
-    struct uf_show_table *table = uf_show_table_create(columns, 5);
+        {"limit", 'l'}, {"what it asks", 'l'}, {"margin", 'r'}, {"met", 'l'}};
+    struct uf_show_table *table = uf_show_table_create(columns, 4);
     for (size_t i = 0; i < UF_LIMITS; i++) {
         if (isnan(verdict->margin[i])) {
             continue;
@@ -191,8 +192,10 @@ void uf_outcome_show_limits(const struct uf_arguments *args,
         const bool ok = verdict->margin[i] >= 0.0;
         uf_show_table_cell(table, "%s", uf_limits[i].key);
         uf_show_table_cell(table, "%s", uf_limits[i].doc);
-        uf_show_table_cell(table, "%+.2f", verdict->margin[i]);
-        uf_show_table_cell(table, "%s", uf_limits[i].unit);
+        char margin[64];
+        uf_show_table_cell(table, "%s",
+                           uf_recommend_small(margin, sizeof margin, uf_recommend_kind(i),
+                                              args->units, verdict->margin[i]));
         uf_show_table_cell(table, "%s",
                            ok ? UF_TONE(args->colour, GOOD, "yes")
                               : UF_TONE(args->colour, BAD, "NO"));

@@ -89,7 +89,9 @@ const char *uf_recommend_describe(char *text, size_t size, const struct uf_choic
    little is still missed. Returns text. */
 const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind,
                                enum uf_units units, double value);
-/* A limit's margin with its unit; returns text. */
+/* The kind of quantity of a limit's margin, for uf_recommend_small. */
+enum uf_quantity uf_recommend_kind(size_t limit);
+/* A limit's margin with its unit, for a sentence; returns text. */
 const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
                                 enum uf_units units);
 

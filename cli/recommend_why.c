@@ -49,25 +49,30 @@ const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind,
     return text;
 }
 
-/* A margin with its unit, temperatures and lengths as asked. */
-const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
-                                enum uf_units units)
+enum uf_quantity uf_recommend_kind(size_t limit)
 {
     static const struct {
         const char *unit;
         enum uf_quantity kind;
-        const char *more;
-    } kinds[] = {{"K", UF_QUANTITY_DIFFERENCE, ""},
-                 {"m", UF_QUANTITY_LENGTH, ""},
-                 {"share", UF_QUANTITY_SHARE, ""},
-                 {"factor", UF_QUANTITY_FACTOR, " in the factor"}};
-    size_t k = 0;
-    while (k < 3 && strcmp(kinds[k].unit, uf_limits[limit].unit) != 0) {
-        k++;
+    } kinds[] = {{"K", UF_QUANTITY_DIFFERENCE},
+                 {"m", UF_QUANTITY_LENGTH},
+                 {"share", UF_QUANTITY_SHARE}};
+    for (size_t k = 0; k < sizeof kinds / sizeof kinds[0]; k++) {
+        if (strcmp(kinds[k].unit, uf_limits[limit].unit) == 0) {
+            return kinds[k].kind;
+        }
     }
-    (void)uf_recommend_small(text, size, kinds[k].kind, units, margin);
+    return UF_QUANTITY_FACTOR;
+}
+
+const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
+                                enum uf_units units)
+{
+    const enum uf_quantity kind = uf_recommend_kind(limit);
+    (void)uf_recommend_small(text, size, kind, units, margin);
     const size_t used = strlen(text);
-    (void)snprintf(text + used, size - used, "%s", kinds[k].more);
+    (void)snprintf(text + used, size - used, "%s",
+                   kind == UF_QUANTITY_FACTOR ? " in the factor" : "");
     return text;
 }
 

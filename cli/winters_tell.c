@@ -1,4 +1,5 @@
 #include "outcome.h"
+#include "recommend.h"
 #include "remarks.h"
 #include "show.h"
 #include "winters.h"
@@ -98,10 +99,12 @@ static void show_each(const struct uf_winters *w, enum uf_units units)
 
 static void show_limits(const struct uf_winters *w, const struct uf_arguments *args)
 {
-    static const struct uf_show_column columns[] = {{"limit", 'l'}, {"broken in", 'r'},
-                                                    {"share", 'r'}, {"least margin", 'r'},
-                                                    {"", 'l'},      {"in winter", 'l'}};
-    struct uf_show_table *table = uf_show_table_create(columns, 6);
+    static const struct uf_show_column columns[] = {{"limit", 'l'},
+                                                    {"broken in", 'r'},
+                                                    {"share", 'r'},
+                                                    {"least margin", 'r'},
+                                                    {"in winter", 'l'}};
+    struct uf_show_table *table = uf_show_table_create(columns, 5);
     for (size_t l = 0; l < UF_LIMITS; l++) {
         char name[16];
         if (isnan(w->limits.least[l])) {
@@ -113,8 +116,10 @@ static void show_limits(const struct uf_winters *w, const struct uf_arguments *a
             table, "%s",
             UF_TEXT(SHARE, args->units,
                     (double)w->limits.broken[l] / (double)w->limits.winters));
-        uf_show_table_cell(table, "%+.2f", w->limits.least[l]);
-        uf_show_table_cell(table, "%s", uf_limits[l].unit);
+        char margin[64];
+        uf_show_table_cell(table, "%s",
+                           uf_recommend_small(margin, sizeof margin, uf_recommend_kind(l),
+                                              args->units, w->limits.least[l]));
         uf_show_table_cell(
             table, "%s",
             uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));

@@ -92,3 +92,60 @@ Test(forcing, snow_that_is_not_on_file_is_refused)
     cr_expect_null(f);
     uf_forcing_free(NULL);
 }
+
+/* n-factors act on either side of 0 degC; the surface itself has that temperature. */
+Test(forcing, n_factors)
+{
+    struct uf_forcing_weather w = weather();
+    struct uf_surface_input surface = film(UF_SNOW_NONE);
+    struct uf_forcing *f = NULL;
+    surface.kind = UF_SURFACE_N_FACTOR;
+    surface.n_freezing = 0.5;
+    surface.n_thawing = 0.8;
+    w.snow_m = w.year_snow_m = NULL;
+    cr_assert(uf_forcing_create(&f, &surface, &w, NULL) == UF_OK);
+    cr_expect_float_eq(f->season.outside_degC[10], -3.0, 1e-12);
+    cr_expect_float_eq(f->season.outside_degC[80], 3.2, 1e-12);
+    cr_expect(isinf(f->season.h_W_m2K[10]));
+    cr_expect_eq(f->season.air_degC[10], -6.0, "a riser's lid meets the air");
+    cr_expect_float_eq(f->freezing_degC_day, 45.0 * 3.0, 1e-9);
+    cr_expect_float_eq(f->year_surface_degC, (-900.0 * 0.5 + 1665.0 * 0.8) / 365.0, 1e-9);
+    uf_forcing_free(f);
+}
+
+/* A sensor's temperature is the surface, whatever snow lies above it. */
+Test(forcing, a_measured_surface)
+{
+    const struct uf_forcing_weather all = weather();
+    struct uf_forcing_weather w = all;
+    struct uf_surface_input surface = film(UF_SNOW_NONE);
+    struct uf_forcing *f = NULL;
+    surface.kind = UF_SURFACE_MEASURED;
+    w.year_days = 0;
+    w.year_air_degC = w.year_snow_m = NULL;
+    cr_assert(uf_forcing_create(&f, &surface, &w, NULL) == UF_OK);
+    for (size_t i = 0; i < DAYS; i++) {
+        cr_expect(isinf(f->season.h_W_m2K[i]) && f->season.outside_degC[i] == air[i] &&
+                  f->season.snow_m[i] == 0.0);
+    }
+    cr_expect_eq(f->year.days, 0u);
+    cr_expect(isnan(f->year_surface_degC), "there is no year to repeat");
+    uf_forcing_free(f);
+}
+
+/* The drives: the season once, the year round and round, both from the first day on. */
+Test(forcing, drives_of_season_and_year)
+{
+    const struct uf_forcing_weather w = weather();
+    const struct uf_surface_input surface = film(UF_SNOW_RECORDED);
+    struct uf_forcing *f = NULL;
+    cr_assert(uf_forcing_create(&f, &surface, &w, NULL) == UF_OK);
+    cr_expect(f->season.start_day == 100.0 && f->season.days == DAYS &&
+              !f->season.periodic);
+    cr_expect(f->year.start_day == 100.0 && f->year.days == YEAR && f->year.periodic);
+    cr_expect_float_eq(f->film_least_W_m2K, f->season.h_W_m2K[30], 1e-12,
+                       "the film is weakest under the snow");
+    cr_expect_eq(f->year.snow_m[5], 0.3);
+    cr_expect_eq(f->year.outside_degC[5], -5.0);
+    uf_forcing_free(f);
+}

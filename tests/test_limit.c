@@ -99,3 +99,64 @@ Test(limit, what_does_not_apply_is_no_number_and_no_ice_never_governs)
     cr_expect(isnan(v.margin[row_of("limits.water")]) &&
               isnan(v.margin[row_of("board.type")]));
 }
+
+/* Each margin is zero at its limit, which is met, and below zero a hair beyond. */
+Test(limit, each_turns_at_its_limit)
+{
+    static const char *const keys[] = {
+        "limits.water", "limits.ice",   "limits.uplift_factor", "limits.greatest_cover",
+        "board.type",   "probes.least", "pipes.depth"};
+    for (size_t k = 0; k < sizeof keys / sizeof keys[0]; k++) {
+        struct facts f;
+        good(&f);
+        f.summary.probes[0].limit_degC = 0.5;
+        double *const turn[] = {&f.summary.wall.degC,
+                                &f.summary.ice_share,
+                                &f.uplift.highest.factor_submerged,
+                                &f.design.burial.cover_m,
+                                &f.load.board_use,
+                                &f.summary.probes[0].least.degC,
+                                &f.summary.pipes[0].least.degC};
+        const double at[] = {1.0, 0.0, 1.3, 2.0, 1.0, 0.5, 0.0};
+        const double beyond[] = {-1e-9, 1e-9, -1e-9, 1e-9, 1e-9, -1e-9, -1e-9};
+        *turn[k] = at[k];
+        struct uf_verdict v = judge(&f);
+        cr_expect(v.margin[row_of(keys[k])] == 0.0 && v.ok, "%s: %g", keys[k],
+                  v.margin[row_of(keys[k])]);
+        *turn[k] = at[k] + beyond[k];
+        v = judge(&f);
+        cr_expect(v.margin[row_of(keys[k])] < 0.0 && !v.ok &&
+                      v.governs == row_of(keys[k]),
+                  "%s", keys[k]);
+    }
+}
+
+/* Ice cannot be better than none: just met, it does not govern before what can be. */
+Test(limit, capped_ice_governs_only_when_missed)
+{
+    struct facts f;
+    good(&f);
+    f.summary.ice_share = 0.0;
+    cr_expect_neq(judge(&f).governs, row_of("limits.ice"));
+    f.design.limits.ice_share = 0.1;
+    f.summary.ice_share = 0.1;
+    cr_expect_neq(judge(&f).governs, row_of("limits.ice"));
+    f.summary.ice_share = 0.4;
+    cr_expect_eq(judge(&f).governs, row_of("limits.ice"));
+}
+
+/* Of several, the coldest against its own limit counts; one without a limit never. */
+Test(limit, the_worst_of_several_probes)
+{
+    struct facts f;
+    good(&f);
+    f.summary.n_probes = 3;
+    f.summary.probes[0] = (struct uf_probe_summary){"a", {-5.0, 0}, 0, NAN};
+    f.summary.probes[1] = (struct uf_probe_summary){"b", {2.0, 0}, 0, 1.5};
+    f.summary.probes[2] = (struct uf_probe_summary){"c", {0.8, 0}, 0, 0.0};
+    cr_expect_float_eq(judge(&f).margin[row_of("probes.least")], 0.5, 1e-12);
+    f.summary.n_probes = 1;
+    cr_expect(isnan(judge(&f).margin[row_of("probes.least")]));
+    f.summary.wall.degC = NAN; /* still water that touches no wall that is watched */
+    cr_expect_eq(uf_limit_water_degC(&f.summary), 4.0);
+}

@@ -28,19 +28,50 @@ Test(pool, same_bits_on_any_number_of_threads)
     const struct uf_case d = runs_tank();
     struct uf_forcing *forcing = runs_forcing(&d, w);
     struct uf_job one[JOBS];
-    struct uf_job many[JOBS];
+    memset(one, 0, sizeof one);
     fill(one, forcing);
-    fill(many, forcing);
     finish(one, 1);
-    finish(many, 3);
-    for (int i = 0; i < JOBS; i++) {
-        cr_assert(one[i].status == UF_OK && many[i].status == UF_OK);
-        cr_expect(one[i].summary.water.degC == many[i].summary.water.degC);
-        cr_expect(one[i].summary.frost_undisturbed_m ==
-                  many[i].summary.frost_undisturbed_m);
-        cr_expect(i == 0 || one[i].summary.crown.degC > one[i - 1].summary.crown.degC,
-                  "deeper is warmer at the crown");
+    for (size_t threads = 2; threads <= 4; threads += 2) {
+        struct uf_job many[JOBS];
+        memset(many, 0, sizeof many);
+        fill(many, forcing);
+        finish(many, threads);
+        for (int i = 0; i < JOBS; i++) {
+            cr_assert(one[i].status == UF_OK && many[i].status == UF_OK);
+            one[i].summary.counters.cpu_s = many[i].summary.counters.cpu_s = 0.0;
+            cr_expect_arr_eq(&one[i].summary, &many[i].summary, sizeof one[i].summary,
+                             "job %d on %zu threads", i, threads);
+            cr_expect(i == 0 || one[i].summary.crown.degC > one[i - 1].summary.crown.degC,
+                      "deeper is warmer at the crown");
+        }
     }
+    uf_forcing_free(forcing);
+    free(w);
+}
+
+Test(pool, progress_counts_days_of_what_is_run)
+{
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    const struct uf_case d = runs_tank();
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    struct uf_job jobs[JOBS];
+    struct uf_pool *pool = NULL;
+    double before = 0.0;
+    fill(jobs, forcing);
+    jobs[1].skip = true;
+    cr_assert(uf_pool_create(&pool, jobs, JOBS, 2, NULL) == UF_OK);
+    while (uf_pool_done(pool) < JOBS) {
+        const double now = uf_pool_progress(pool);
+        cr_expect(now >= before && now <= 1.0);
+        before = now;
+    }
+    cr_expect_eq(uf_pool_progress(pool), 1.0);
+    uf_pool_free(pool);
+    /* Nothing to do is done. */
+    cr_assert(uf_pool_create(&pool, jobs, 0, 3, NULL) == UF_OK);
+    cr_expect(uf_pool_done(pool) == 0 && uf_pool_progress(pool) == 1.0);
+    uf_pool_free(pool);
+    uf_pool_free(NULL);
     uf_forcing_free(forcing);
     free(w);
 }

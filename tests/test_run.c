@@ -169,3 +169,152 @@ Test(run, one_column_without_a_tank)
     cr_expect(s.frost_undisturbed_m > 0.8);
     free(w);
 }
+
+/* Frost over the axis stops at the crown, and reaches it exactly when the crown is
+   frozen. */
+Test(run, frost_above_ends_at_the_crown)
+{
+    for (int hard = 0; hard < 2; hard++) {
+        struct uf_case d = runs_tank();
+        struct runs_weather *w = runs_weather_create(2.0, hard != 0 ? 18.0 : 10.0);
+        struct uf_record *r = NULL;
+        d.board.present = false;
+        d.burial.cover_m = hard != 0 ? 0.5 : 1.6;
+        d.tank.hold_degC = hard != 0 ? (double)NAN : 4.0;
+        const struct uf_summary s = run(&d, w, false, &r);
+        bool reached = false;
+        for (size_t i = 0; i < r->nt; i++) {
+            cr_expect(r->frost_above_m[i] <= d.burial.cover_m + 1e-12, "day %zu: %g", i,
+                      r->frost_above_m[i]);
+            reached = reached || r->crown_degC[i] < 0.0;
+        }
+        cr_expect_eq(reached, hard != 0);
+        cr_expect_eq(s.frost_reaches_tank, reached);
+        cr_expect(!reached || s.frost_above_m > d.burial.cover_m - 1e-9);
+        uf_record_free(r);
+        free(w);
+    }
+}
+
+/* Ice held by the water, its thickness and its temperature tell one story. */
+Test(run, ice_share_thickness_and_temperature_agree)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(1.0, 19.0);
+    struct uf_record *r = NULL;
+    d.board.present = false;
+    d.burial.cover_m = 0.4;
+    const struct uf_summary s = run(&d, w, false, &r);
+    for (size_t i = 0; i < r->nt; i++) {
+        cr_expect((r->ice_share[i] > 0.0) == (r->water_degC[i] < 0.0), "day %zu", i);
+        /* Water freezes over 0 .. -0.2 degC, in proportion. */
+        cr_expect_float_eq(r->ice_share[i], fmin(1.0, fmax(0.0, r->water_degC[i] / -0.2)),
+                           1e-9);
+    }
+    cr_expect_float_eq(s.ice_share, most_of(r->ice_share, r->nt), 1e-12);
+    cr_expect((s.ice_thickness_m > 0.0) == (s.ice_share > 0.0));
+    uf_record_free(r);
+    free(w);
+}
+
+Test(run, both_integrators_balance_their_heat)
+{
+    struct runs_weather *w = runs_weather_create(2.0, 16.0);
+    const struct uf_case d = runs_tank();
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    struct uf_run_options options = uf_run_defaults();
+    struct uf_summary s[2];
+    for (int k = 0; k < 2; k++) {
+        struct uf_error err = {0};
+        options.season.integrator = k == 0 ? UF_FAST : UF_BDF;
+        cr_assert(uf_run_all(&s[k], NULL, &d, forcing, &options, NULL, &err) == UF_OK,
+                  "%s", err.text);
+        cr_expect(s[k].heat_balance_relative < 1e-5, "%d: %g", k,
+                  s[k].heat_balance_relative);
+    }
+    cr_expect_float_eq(s[0].frost_undisturbed_m, s[1].frost_undisturbed_m, 0.01);
+    cr_expect_float_eq(s[0].water.degC, s[1].water.degC, 0.05);
+    uf_forcing_free(forcing);
+    free(w);
+}
+
+static bool stop_at_once(void)
+{
+    return true;
+}
+
+Test(run, stops_when_asked_and_leaves_no_record)
+{
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    const struct uf_case d = runs_tank();
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    const struct uf_run_options options = uf_run_defaults();
+    struct uf_record *record = NULL;
+    struct uf_summary summary;
+    struct uf_error err = {0};
+    cr_expect_eq(uf_run_all(&summary, &record, &d, forcing, &options, stop_at_once, &err),
+                 UF_E_STOPPED);
+    cr_expect_null(record);
+    uf_forcing_free(forcing);
+    free(w);
+}
+
+/* A state to start from is taken as it is; one of another section is refused. */
+Test(run, starts_from_a_given_state)
+{
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    struct uf_case d = runs_tank();
+    d.tank.start_degC = NAN;
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    struct uf_run_options options = uf_run_defaults();
+    struct uf_run *first = NULL;
+    struct uf_run *second = NULL;
+    struct uf_error err = {0};
+    cr_assert(uf_run_create(&first, &d, forcing, &options, &err) == UF_OK, "%s",
+              err.text);
+    const size_t n = uf_run_section(first)->heat->n;
+    options.start_degC = uf_season_T_degC(uf_run_season(first));
+    options.n_start = n;
+    cr_assert(uf_run_create(&second, &d, forcing, &options, &err) == UF_OK, "%s",
+              err.text);
+    cr_expect_eq(uf_run_startup(second).years, 0.0, "nothing was repeated");
+    for (int i = 0; i < 5; i++) {
+        cr_assert(uf_run_next(second, &err) == UF_OK);
+    }
+    uf_run_free(second);
+    options.n_start = n - 1;
+    cr_expect_eq(uf_run_create(&second, &d, forcing, &options, &err), UF_E_INPUT);
+    cr_expect_null(second);
+    uf_run_free(first);
+    uf_forcing_free(forcing);
+    free(w);
+}
+
+/* A new summary begins from the present day: extremes of before are gone. */
+Test(run, forgets)
+{
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    const struct uf_case d = runs_tank();
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    const struct uf_run_options options = uf_run_defaults();
+    struct uf_run *r = NULL;
+    struct uf_error err = {0};
+    cr_assert(uf_run_create(&r, &d, forcing, &options, &err) == UF_OK, "%s", err.text);
+    for (int i = 0; i < 200; i++) {
+        cr_assert(uf_run_next(r, &err) == UF_OK);
+    }
+    const struct uf_summary before = uf_run_summary(r);
+    uf_run_forget(r);
+    cr_expect(isnan(uf_run_summary(r).water.degC));
+    cr_assert(uf_run_next(r, &err) == UF_OK);
+    const struct uf_summary after = uf_run_summary(r);
+    cr_expect_eq(after.water.day, (long)w->weather.start_day + 200);
+    cr_expect(after.water.degC >= before.water.degC);
+    cr_expect(after.crown.degC > before.crown.degC + 0.1, "%g after %g", after.crown.degC,
+              before.crown.degC);
+    cr_expect(after.counters.steps > before.counters.steps, "the counters go on");
+    cr_expect(after.heat_balance_relative < 1e-9);
+    uf_run_free(r);
+    uf_forcing_free(forcing);
+    free(w);
+}

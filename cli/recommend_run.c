@@ -62,16 +62,22 @@ static void add_variants(struct uf_recommend *r, const struct uf_case *design)
     }
 }
 
-static void judge_variants(struct uf_recommend *r)
+/* Drier soil is lighter too: uplift and load are weighed anew. */
+static enum uf_status judge_variants(struct uf_recommend *r, struct uf_error *err)
 {
     for (size_t i = 0; i < r->n_variants; i++) {
         struct uf_recommend_variant *v = &r->variants[i];
-        const struct uf_choice *row = &r->choices->rows[r->shown];
+        struct uf_choice row = {.in_ground = true};
+        const enum uf_status status = uf_choice_static(&row, &v->job->design, err);
+        if (status != UF_OK) {
+            return status;
+        }
         const struct uf_limit_facts facts = {&v->job->design, &v->job->summary,
-                                             &row->uplift, &row->load};
+                                             &row.uplift, &row.load};
         v->verdict = uf_limit_verdict(&facts);
         v->water_degC = uf_limit_water_degC(&v->job->summary);
     }
+    return UF_OK;
 }
 
 enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_arguments *args,
@@ -100,7 +106,9 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
         status = uf_jobs_first_failure(r->jobs, r->n_jobs, err);
     }
     if (status == UF_OK) {
-        judge_variants(r);
+        status = judge_variants(r, err);
+    }
+    if (status == UF_OK) {
         r->bare = (struct uf_choice){.in_ground = true};
         status = uf_choice_static(&r->bare, &bare, err);
     }

@@ -17,10 +17,17 @@ void uf_fast_free(struct uf_fast *fast); /* NULL is fine */
 void uf_fast_rate(struct uf_fast *fast, const struct uf_heat_now *now,
                   const double *H_J_m3, double *rate_W_m3, struct uf_heat_flow *flow);
 
-/* One stage of a three-term recurrence on increments:
-     next = c[0] now + c[1] before + c[2] rate + c[3] rate0;  H = start + next
-   terms: now, before, rate, rate0. Nothing overlaps. All [n] */
-void uf_fast_stage(size_t n, const double c[4], const double *const terms[4],
-                   const double *start, double *next, double *H_J_m3);
+/* The arrays of a three-term recurrence on increments from a step's start, all [n]. */
+struct uf_fast_terms {
+    const double *start, *now, *before, *rate0;
+    double *next; /* overlaps none of the others */
+};
+
+/* One stage of it:
+     next = c[0] now + c[1] before + c[2] dH/dt(start + now) + c[3] rate0
+   in one pass over the cells; the boundary flows at start + now in *flow. */
+void uf_fast_stage(struct uf_fast *fast, const struct uf_heat_now *outside,
+                   const double c[4], const struct uf_fast_terms *terms,
+                   struct uf_heat_flow *flow);
 
 #endif

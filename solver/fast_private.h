@@ -3,6 +3,35 @@
 
 #include "fast.h"
 
+/* One binary for old and new x86-64: the loops are compiled three times and chosen at
+   start. */
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) &&                   \
+    defined(__OPTIMIZE__) && !defined(__SANITIZE_ADDRESS__)
+#define UF_FAST_CLONES                                                                   \
+    __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
+#else
+#define UF_FAST_CLONES
+#endif
+
+/* Arrays begin at whole cache lines; lists are filled up to whole ones with entries that
+   do no harm, so that no loop over them has a rest. */
+#define UF_FAST_LINE 8
+static inline size_t uf_fast_lines(size_t n)
+{
+    return (n + UF_FAST_LINE - 1) / UF_FAST_LINE * UF_FAST_LINE;
+}
+
+/* The choice between two sums keeps a loop from being vectorised; the larger of two does
+   not. */
+static inline double uf_fast_larger(double a, double b)
+{
+    return a > b ? a : b;
+}
+static inline double uf_fast_smaller(double a, double b)
+{
+    return a < b ? a : b;
+}
+
 /* The constants of a material with one linear freezing range. */
 struct uf_fast_law {
     double H0, T0, T1; /* enthalpy and temperature where freezing ends; where it begins */
@@ -20,44 +49,95 @@ struct uf_fast_table {
     double *U_H, *T_H, *U_T;           /* [UF_FAST_BINS + 1]; NULL where not used */
 };
 
-/* A stretch of cells of one substance. table: index of its table, or -1 = linear range.
- */
-struct uf_fast_run {
-    size_t from, count;
+/* fast_law.c: from a material; the table is made on first use. false: out of memory. */
+struct uf_fast_law uf_fast_law_of(const struct uf_material *material);
+bool uf_fast_law_table(struct uf_fast_table *table, const struct uf_material *material);
+
+/* A substance: its table, or its law where table is NULL. */
+struct uf_fast_kind {
     struct uf_fast_law law;
-    long table;
-    bool wants_T; /* some cell of it is the end of a link or lies at the surface */
+    const struct uf_fast_table *table;
 };
 
-/* Links as arrays, one a member: for those between substances with linear freezing ranges
- * ... */
+/* A stretch of cells of one substance, over cells of others that are done after it; or a
+   group of nodes here and there, that fills whole lines. */
+struct uf_fast_run {
+    size_t from, count;
+    struct uf_fast_kind kind;
+    bool wants_T; /* with a table: temperature too, for the whole of it */
+};
+struct uf_fast_list {
+    uint32_t *node;
+    double *H, *out; /* today's */
+    struct uf_fast_run *groups;
+    size_t n, n_groups;
+};
+
+/* Nodes of several breakpoints, mostly cut cells. Arrays, one a member. */
+enum {
+    UF_RAMP_LAST, /* temperature at the last breakpoint, where H is 0 */
+    UF_RAMP_INV_CU,
+    UF_RAMP_INV_CF,
+    UF_RAMP_H0, /* four breakpoints, the first repeated where there are fewer */
+    UF_RAMP_H1,
+    UF_RAMP_H2,
+    UF_RAMP_H3,
+    UF_RAMP_S0, /* dT/dH between them */
+    UF_RAMP_S1,
+    UF_RAMP_S2,
+    UF_RAMP_H, /* today's */
+    UF_RAMP_T,
+    UF_RAMP_ARRAYS
+};
+#define UF_RAMP_POINTS 4
+
+/* Nodes whose temperature someone asks for, ends of links and cells at the surface, by
+   how it is found: with a run that has a table, by groups, by ramps, one by one. */
+struct uf_fast_asked {
+    struct uf_fast_list plain;
+    double *ramps; /* [UF_RAMP_ARRAYS][stride] */
+    size_t stride;
+    uint32_t *ramp, *other;
+    size_t n_ramp, n_other;
+};
+
+/* Links as arrays, one a member, grouped by the two substances on their way: those
+   between linear freezing ranges ... */
 enum {
     UF_LINK_AREA,
     UF_LINK_FIXED,
     UF_LINK_L1,
     UF_LINK_L2,
-    UF_LINK_T0A,
-    UF_LINK_T1A,
-    UF_LINK_KUA,
-    UF_LINK_KFA,
-    UF_LINK_DKA,
-    UF_LINK_T0B,
-    UF_LINK_T1B,
-    UF_LINK_KUB,
-    UF_LINK_KFB,
-    UF_LINK_DKB,
-    UF_LINK_TA,
+    UF_LINK_INV_A, /* 1/V of its ends */
+    UF_LINK_INV_B,
+    UF_LINK_TA, /* today's */
     UF_LINK_TB,
     UF_LINK_W,
+    UF_LINK_RATE_A,
+    UF_LINK_RATE_B,
     UF_LINK_ARRAYS
 };
+struct uf_fast_pair {
+    struct uf_fast_law law_a, law_b;
+    size_t from, count;
+};
 
-/* ... and as rows for those with a curved one. */
+/* ... and as rows those with a curved one. */
 struct uf_fast_curved {
-    size_t a, b;
-    double area_m2, fixed_m2K_W, l1_m, l2_m;
-    const struct uf_fast_table *table1, *table2; /* NULL: use the law */
-    struct uf_fast_law law1, law2;
+    uint32_t a, b;
+    double area_m2, fixed_m2K_W, l1_m, l2_m, inv_a, inv_b;
+    struct uf_fast_kind kind_a, kind_b;
+    double W; /* today's flow from a to b */
+};
+
+struct uf_fast_links {
+    double *rows; /* [UF_LINK_ARRAYS][stride] */
+    size_t stride;
+    uint32_t *a, *b; /* [stride] */
+    struct uf_fast_pair *pairs;
+    size_t n_pairs;
+    struct uf_fast_curved *curved;
+    size_t n_curved;
 };
 
 /* Top cells as arrays, where all have linear freezing ranges. */
@@ -77,20 +157,54 @@ enum {
 struct uf_fast {
     const struct uf_heat *heat;
     size_t nx, n_cells, n;
-    double *block; /* U, gx, gz with a row of zeros before and after; T, W, 1/V */
-    double *U, *gx, *gz, *T, *W, *inv_volume;
+    double *block; /* room for the next line; a row before and after each */
+    double *U, *gx, *gz, *T, *inv_volume, *none; /* none: zeros */
+    double bottom_W;                             /* sum over the lowest row */
     struct uf_fast_run *runs;
     size_t n_runs;
     struct uf_fast_table *tables; /* [n_materials] */
-    size_t *odd;                  /* nodes handled one by one: cut cells, lumped bodies */
-    size_t n_odd;
-    double *links; /* [UF_LINK_ARRAYS][n_links] */
-    size_t *link_a, *link_b;
-    size_t n_simple;
+    struct uf_fast_list brief;    /* cells in stretches too short for a run */
+    struct uf_fast_asked asked;
+    struct uf_fast_links links;
     double *tops; /* [UF_TOP_ARRAYS][n_tops] */
     bool simple_tops;
-    struct uf_fast_curved *curved;
-    size_t n_curved;
 };
+
+/* fast_law.c: of a material that is simple or has its table. */
+struct uf_fast_kind uf_fast_law_kind(const struct uf_fast *fast, size_t material);
+
+/* fast_list.c: groups the marked nodes [n] of linear freezing ranges by substance. */
+bool uf_fast_list_create(struct uf_fast_list *list, const struct uf_fast *fast,
+                         const bool *marked);
+void uf_fast_list_free(struct uf_fast_list *list);
+
+/* fast_convert.c: U of every cell and T of every node that is asked for, from the
+   enthalpies start + more [n]. */
+void uf_fast_convert(struct uf_fast *fast, const double *start, const double *more);
+
+/* fast_link.c. Made after volumes and runs; add puts scale times what
+   flows through the links to rate [n]; the last gives today's sum into one node, W. */
+bool uf_fast_link_create(struct uf_fast *fast);
+void uf_fast_link_free(struct uf_fast_links *links);
+void uf_fast_link_add(struct uf_fast *fast, double scale, double *rate);
+double uf_fast_link_into_W(const struct uf_fast *fast, size_t node);
+
+/* U(a) - U(b) of one linear freezing range. */
+static inline double uf_fast_difference(double a, double b, double T0, double T1,
+                                        double ku, double kf, double dk)
+{
+    const double up = uf_fast_larger(a, T1) - uf_fast_larger(b, T1);
+    const double low = uf_fast_smaller(a, T0) - uf_fast_smaller(b, T0);
+    const double a_mid = uf_fast_smaller(uf_fast_larger(a, T0), T1) - T1;
+    const double b_mid = uf_fast_smaller(uf_fast_larger(b, T0), T1) - T1;
+    return ku * up + kf * low + (a_mid - b_mid) * (ku + 0.5 * dk * (a_mid + b_mid));
+}
+
+/* Temperatures closer than this give no secant; a nearby pair stands for them. */
+#define UF_FAST_LEAST_K 1e-6
+static inline double uf_fast_safe(double dT)
+{
+    return dT > UF_FAST_LEAST_K || dT < -UF_FAST_LEAST_K ? dT : UF_FAST_LEAST_K;
+}
 
 #endif

@@ -12,7 +12,8 @@
 struct fast_state {
     struct uf_fast *fast;
     double fastest_1_s, fastest_h; /* the bound and the film it was made for */
-    double *start, *rate0, *rate, *now, *before,
+    double *block;
+    double *start, *rate0, *now, *before,
         *next; /* [n] increments from the step's start */
 };
 
@@ -23,7 +24,7 @@ static void fast_free(struct uf_season *season)
 {
     struct fast_state *f = season->state;
     uf_fast_free(f->fast);
-    free(f->start);
+    free(f->block);
     free(f);
     season->state = NULL;
 }
@@ -36,15 +37,17 @@ static enum uf_status fast_create(struct uf_season *season, struct uf_error *err
     if (f == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a season");
     }
-    f->start = calloc(6 * n, sizeof *f->start);
-    if (f->start == NULL) {
+    const size_t line = 64 / sizeof *f->block; /* arrays begin at whole cache lines */
+    const size_t wide = (n + line - 1) / line * line;
+    f->block = aligned_alloc(64, 5 * wide * sizeof *f->block);
+    if (f->block == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a season");
     }
-    f->rate0 = f->start + n;
-    f->rate = f->rate0 + n;
-    f->now = f->rate + n;
-    f->before = f->now + n;
-    f->next = f->before + n;
+    memset(f->block, 0, 5 * wide * sizeof *f->block);
+    double **const arrays[] = {&f->start, &f->rate0, &f->now, &f->before, &f->next};
+    for (size_t k = 0; k < 5; k++) {
+        *arrays[k] = f->block + k * wide;
+    }
     f->fastest_h = -1.0;
     return uf_fast_create(&f->fast, season->heat, err);
 }
@@ -96,7 +99,6 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now,
     for (size_t i = 0; i < n; i++) {
         f->before[i] = 0.0;
         f->now[i] = first * f->rate0[i];
-        season->H_J_m3[i] = f->start[i] + f->now[i];
     }
     flow_axpy(&now_J, first, &q0);
     for (size_t j = 2; j <= s; j++) {
@@ -105,10 +107,13 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now,
         const double nu = -(x - 1.0) / x * weight_b(j) / weight_b(j - 2);
         const double mu_t = mu * w1 * step_s;
         const double gamma_t = -(1.0 - weight_b(j - 1)) * mu_t;
-        uf_fast_rate(f->fast, now, season->H_J_m3, f->rate, &q);
-        uf_fast_stage(n, (const double[4]){mu, nu, mu_t, gamma_t},
-                      (const double *const[4]){f->now, f->before, f->rate, f->rate0},
-                      f->start, f->next, season->H_J_m3);
+        uf_fast_stage(f->fast, now, (const double[4]){mu, nu, mu_t, gamma_t},
+                      &(const struct uf_fast_terms){.start = f->start,
+                                                    .now = f->now,
+                                                    .before = f->before,
+                                                    .rate0 = f->rate0,
+                                                    .next = f->next},
+                      &q);
         double *const spare = f->before;
         f->before = f->now;
         f->now = f->next;
@@ -120,6 +125,9 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now,
         flow_axpy(&next_J, gamma_t, &q0);
         before_J = now_J;
         now_J = next_J;
+    }
+    for (size_t i = 0; i < n; i++) {
+        season->H_J_m3[i] = f->start[i] + f->now[i];
     }
     flow_axpy(&season->heat_J, 1.0, &now_J);
     season->counters.rhs += (long)s;

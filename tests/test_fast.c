@@ -109,24 +109,47 @@ Test(fast, held_node_stands_still)
     uf_fast_free(NULL);
 }
 
+/* One pass gives what the rate and the recurrence give one after the other. */
 Test(fast, stage_is_the_recurrence)
 {
-    double now[5], before[5], rate[5], rate0[5], start[5], next[5], H[5];
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);
+    struct uf_section *s = NULL;
+    struct uf_fast *fast = NULL;
     const double c[4] = {1.5, -0.5, 20.0, -3.0};
-    for (size_t i = 0; i < 5; i++) {
-        const double x = (double)i;
-        now[i] = x;
-        before[i] = 2.0 - x;
-        rate[i] = 0.1 * x;
-        rate0[i] = 1.0;
-        start[i] = 100.0 * x;
+    cr_assert(uf_section_create(&s, &d, 1.5, NULL) == UF_OK);
+    cr_assert(uf_fast_create(&fast, s->heat, NULL) == UF_OK);
+    const size_t n = s->heat->n;
+    double *block = calloc(7 * n, sizeof *block);
+    cr_assert_not_null(block);
+    double *const start = block;
+    double *const now = start + n;
+    double *const before = now + n;
+    double *const rate0 = before + n;
+    double *const next = rate0 + n;
+    double *const H = next + n;
+    double *const rate = H + n;
+    unsigned noise = 7;
+    for (size_t i = 0; i < n; i++) {
+        start[i] = 6e7 * designs_noise(&noise) - 3e7;
+        now[i] = 1e6 * designs_noise(&noise);
+        before[i] = 1e6 * designs_noise(&noise);
+        rate0[i] = 10.0 * designs_noise(&noise);
+        H[i] = start[i] + now[i];
     }
-    uf_fast_stage(5, c, (const double *const[4]){now, before, rate, rate0}, start, next,
-                  H);
-    for (size_t i = 0; i < 5; i++) {
-        const double x = (double)i;
-        const double want = 1.5 * x - 0.5 * (2.0 - x) + 2.0 * x - 3.0;
-        cr_expect(fabs(next[i] - want) < 1e-12);
-        cr_expect(fabs(H[i] - 100.0 * x - want) < 1e-10);
+    struct uf_heat_flow flow;
+    struct uf_heat_flow want_flow;
+    uf_fast_rate(fast, &winter, H, rate, &want_flow);
+    uf_fast_stage(fast, &winter, c,
+                  &(const struct uf_fast_terms){start, now, before, rate0, next}, &flow);
+    for (size_t i = 0; i < n; i++) {
+        const double want =
+            c[0] * now[i] + c[1] * before[i] + c[2] * rate[i] + c[3] * rate0[i];
+        cr_expect(fabs(next[i] - want) < 1e-7, "node %zu: %.12g, %.12g", i, next[i],
+                  want);
     }
+    cr_expect(flow.surface_W == want_flow.surface_W &&
+              flow.bottom_W == want_flow.bottom_W);
+    free(block);
+    uf_fast_free(fast);
+    uf_section_free(s);
 }

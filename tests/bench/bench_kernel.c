@@ -1,5 +1,5 @@
 /* How close the inner loop is to what this machine can do: one stage of the fast
-   integrator (uf_fast_rate, then uf_fast_stage) on the bare reference problem in January,
+   integrator (uf_fast_stage) on the bare reference problem in January,
    beside the machine's own speed measured in the same run.
 
    bench_kernel [ROWS_CM]             default 7.5
@@ -103,7 +103,7 @@ struct kernel {
     struct uf_fast *fast;
     struct uf_heat_now now;
     size_t n;
-    double *start, *H, *rate, *rate0, *now_inc, *before, *next;
+    double *start, *rate0, *now_inc, *before, *next;
 };
 
 static void kernel_open(struct kernel *k, double rows_m)
@@ -116,14 +116,12 @@ static void kernel_open(struct kernel *k, double rows_m)
     const struct uf_heat *h = k->place.section->heat;
     k->n = h->n;
     k->now = uf_season_now(&k->place.drive, january);
-    k->start = calloc(7 * k->n, sizeof *k->start);
+    k->start = calloc(5 * k->n, sizeof *k->start);
     if (k->start == NULL || uf_fast_create(&k->fast, h, NULL) != UF_OK ||
         uf_season_create(&season, h, &options, NULL) != UF_OK) {
         exit(1);
     }
-    k->H = k->start + k->n;
-    k->rate = k->H + k->n;
-    k->rate0 = k->rate + k->n;
+    k->rate0 = k->start + k->n;
     k->now_inc = k->rate0 + k->n;
     k->before = k->now_inc + k->n;
     k->next = k->before + k->n;
@@ -131,7 +129,6 @@ static void kernel_open(struct kernel *k, double rows_m)
     uf_season_drive(season, &k->place.drive);
     (void)uf_season_advance(season, january, NULL);
     memcpy(k->start, uf_season_H_J_m3(season), k->n * sizeof *k->start);
-    memcpy(k->H, k->start, k->n * sizeof *k->H);
     uf_season_free(season);
 }
 
@@ -142,39 +139,28 @@ static void kernel_close(struct kernel *k)
     reference_close(&k->place);
 }
 
-static void rates(struct kernel *k, size_t count)
-{
-    struct uf_heat_flow flow;
-    for (size_t r = 0; r < count; r++) {
-        uf_fast_rate(k->fast, &k->now, k->H, k->rate, &flow);
-    }
-}
-
-static void recurrences(struct kernel *k, size_t count)
+static void stages(struct kernel *k, size_t count)
 {
     const double c[4] = {1.9, -0.9, 1e-3, -1e-3};
+    struct uf_heat_flow flow;
     for (size_t r = 0; r < count; r++) {
-        uf_fast_stage(k->n, c,
-                      (const double *const[4]){k->now_inc, k->before, k->rate, k->rate0},
-                      k->start, k->next, k->H);
+        uf_fast_stage(k->fast, &k->now, c,
+                      &(const struct uf_fast_terms){.start = k->start,
+                                                    .now = k->now_inc,
+                                                    .before = k->before,
+                                                    .rate0 = k->rate0,
+                                                    .next = k->next},
+                      &flow);
     }
 }
 
-static void both(struct kernel *k, size_t count)
-{
-    for (size_t r = 0; r < count; r++) {
-        rates(k, 1);
-        recurrences(k, 1);
-    }
-}
-
-static double best_us(struct kernel *k, void (*part)(struct kernel *, size_t))
+static double best_us(struct kernel *k)
 {
     const size_t count = 1 + 12000000 / k->n;
     double best_s = INFINITY;
     for (int trial = 0; trial < TRIALS; trial++) {
         const double start_s = now_s();
-        part(k, count);
+        stages(k, count);
         best_s = fmin(best_s, now_s() - start_s);
     }
     return 1e6 * best_s / (double)count;
@@ -201,7 +187,7 @@ static void report(struct kernel *k, double rows_cm)
     const double L2_GB_s = bandwidth_GB_s(393216);
     const double at_size_GB_s = bandwidth_GB_s(held);
     const double peak = peak_GFLOP_s();
-    const double stage_us = best_us(k, both);
+    const double stage_us = best_us(k);
     const double traffic_us = 1e-3 * BYTES * (double)k->n / at_size_GB_s;
     const double work_us = 1e-3 * operations(k) / peak;
     const double least_us = fmax(traffic_us, work_us);
@@ -209,10 +195,8 @@ static void report(struct kernel *k, double rows_cm)
         "machine: triad %.0f GB/s in 24 kB, %.0f in 384 kB, %.0f in the %zu kB of this "
         "problem; peak %.1f GFLOP/s (double, multiply and add not contracted)\n",
         L1_GB_s, L2_GB_s, at_size_GB_s, held / 1024, peak);
-    printf("%.1f cm rows, %zu cells, %zu links: one stage %.3f us, %.2f ns a cell "
-           "(rate %.3f, recurrence %.3f us)\n",
-           rows_cm, h->n_cells, h->n_links, stage_us, 1e3 * stage_us / cells,
-           best_us(k, rates), best_us(k, recurrences));
+    printf("%.1f cm rows, %zu cells, %zu links: one stage %.3f us, %.2f ns a cell\n",
+           rows_cm, h->n_cells, h->n_links, stage_us, 1e3 * stage_us / cells);
     printf("least a cell: %.0f bytes, %.1f operations; least time by traffic %.3f us, by "
            "arithmetic %.3f us: the stage runs at %.0f %% of the machine (%.1f GFLOP/s, "
            "%.0f GB/s)\n",
@@ -231,7 +215,7 @@ int main(int argc, char **argv)
     }
     kernel_open(&k, 1e-2 * rows_cm);
     if (count) {
-        both(&k, (size_t)strtoul(argv[3], NULL, 10));
+        stages(&k, (size_t)strtoul(argv[3], NULL, 10));
         printf("%zu\n", k.place.section->heat->n_cells);
     } else {
         report(&k, rows_cm);

@@ -1,0 +1,191 @@
+#include "fast_private.h"
+
+/* Enthalpy to the Kirchhoff variable U, the one thing that conduction between like cells
+   needs, and to temperature where somebody asks for it. */
+
+/* Cells looked at together: where all of a block are thawed, one branch of a curved law
+   is enough. */
+enum { BLOCK = 32 };
+
+/* One linear freezing range: three clipped straight parts, no branch. */
+UF_FAST_CLONES static void simple_run(size_t n, const struct uf_fast_law *law,
+                                      const double *restrict start,
+                                      const double *restrict more, double *restrict U)
+{
+    const struct uf_fast_law w = *law;
+    const double half_dk = 0.5 * w.dk;
+    for (size_t i = 0; i < n; i++) {
+        const double h = start[i] + more[i];
+        const double up = uf_fast_larger(h, 0.0) * w.inv_cu;
+        const double freezing = uf_fast_smaller(uf_fast_larger(h, w.H0), 0.0) * w.s;
+        const double below = (uf_fast_smaller(h, w.H0) - w.H0) * w.inv_cf;
+        U[i] = w.ku * up + freezing * (w.ku + half_dk * freezing) + w.kf * below;
+    }
+}
+
+/* The same to temperature. */
+UF_FAST_CLONES static void simple_T(size_t n, const struct uf_fast_law *law,
+                                    const double *restrict H, double *restrict T)
+{
+    const struct uf_fast_law w = *law;
+    for (size_t i = 0; i < n; i++) {
+        const double h = H[i];
+        T[i] = w.T1 + uf_fast_larger(h, 0.0) * w.inv_cu +
+               uf_fast_smaller(uf_fast_larger(h, w.H0), 0.0) * w.s +
+               (uf_fast_smaller(h, w.H0) - w.H0) * w.inv_cf;
+    }
+}
+
+static inline bool all_thawed(size_t n, const double *H)
+{
+    double least = 0.0;
+    for (size_t i = 0; i < n; i++) {
+        least = uf_fast_smaller(H[i], least);
+    }
+    return least >= 0.0;
+}
+
+/* Where in its table a curved law stands: bin and part of it. */
+static inline int table_bin(const struct uf_fast_table *w, double h, double *part)
+{
+    double at = (uf_fast_smaller(h, 0.0) - w->H0) * w->H_bins_m3_J;
+    at = uf_fast_smaller(uf_fast_larger(at, 0.0), UF_FAST_BINS - 1e-9);
+    const int b = (int)at;
+    *part = h < 0.0 ? at - b : 1.0;
+    return b;
+}
+
+static inline void table_block(size_t n, const struct uf_fast_table *w, bool wants_T,
+                               const double *restrict H, double *restrict U,
+                               double *restrict T)
+{
+    const double *restrict U_H = w->U_H;
+    const double *restrict T_H = w->T_H;
+    for (size_t i = 0; i < n; i++) {
+        const double h = H[i];
+        double part = 0.0;
+        const int b = table_bin(w, h, &part);
+        const double up = uf_fast_larger(h, 0.0) * w->inv_cu;
+        const double below = (uf_fast_smaller(h, w->H0) - w->H0) * w->inv_cf;
+        U[i] = U_H[b] + part * (U_H[b + 1] - U_H[b]) + w->ku * up + w->kf * below;
+        if (wants_T) {
+            T[i] = T_H[b] + part * (T_H[b + 1] - T_H[b]) + up + below;
+        }
+    }
+}
+
+static inline void thawed_block(size_t n, const struct uf_fast_table *w,
+                                const double *restrict H, double *restrict U,
+                                double *restrict T)
+{
+    for (size_t i = 0; i < n; i++) {
+        const double up = H[i] * w->inv_cu;
+        T[i] = w->T1 + up;
+        U[i] = w->ku * up;
+    }
+}
+
+UF_FAST_CLONES static void table_run(const struct uf_fast_run *run,
+                                     const double *restrict start,
+                                     const double *restrict more, double *restrict U,
+                                     double *restrict T)
+{
+    const struct uf_fast_table w = *run->kind.table;
+    double H[BLOCK];
+    for (size_t from = 0; from < run->count; from += BLOCK) {
+        const size_t count = run->count - from < BLOCK ? run->count - from : BLOCK;
+        for (size_t i = 0; i < count; i++) {
+            H[i] = start[from + i] + more[from + i];
+        }
+        if (all_thawed(count, H)) {
+            thawed_block(count, &w, H, U + from, T + from);
+        } else if (run->wants_T) {
+            table_block(count, &w, true, H, U + from, T + from);
+        } else {
+            table_block(count, &w, false, H, U + from, T + from);
+        }
+    }
+}
+
+UF_FAST_CLONES static void ramps(size_t n, size_t stride, const double *restrict x,
+                                 double *restrict T)
+{
+#define ROW(name) (x[(size_t)(UF_RAMP_##name) * stride + i])
+#define PART(low, high, slope)                                                           \
+    ((uf_fast_smaller(uf_fast_larger(h, ROW(low)), ROW(high)) - ROW(high)) * ROW(slope))
+    for (size_t i = 0; i < n; i++) {
+        const double h = ROW(H);
+        T[i] = ROW(LAST) + uf_fast_larger(h, 0.0) * ROW(INV_CU) +
+               (uf_fast_smaller(h, ROW(H0)) - ROW(H0)) * ROW(INV_CF) + PART(H0, H1, S0) +
+               PART(H1, H2, S1) + PART(H2, H3, S2);
+    }
+#undef PART
+#undef ROW
+}
+
+static void gather(size_t n, const uint32_t *restrict node, const double *restrict start,
+                   const double *restrict more, double *restrict H)
+{
+    for (size_t k = 0; k < n; k++) {
+        H[k] = start[node[k]] + more[node[k]];
+    }
+}
+
+static void scatter(size_t n, const uint32_t *restrict node, const double *restrict from,
+                    double *restrict to)
+{
+    for (size_t k = 0; k < n; k++) {
+        to[node[k]] = from[k];
+    }
+}
+
+static void convert_cells(const struct uf_fast *f, const double *start,
+                          const double *more)
+{
+    const struct uf_fast_list *brief = &f->brief;
+    for (size_t r = 0; r < f->n_runs; r++) {
+        const struct uf_fast_run *run = &f->runs[r];
+        const size_t at = run->from;
+        if (run->kind.table == NULL) {
+            simple_run(run->count, &run->kind.law, start + at, more + at, f->U + at);
+        } else {
+            table_run(run, start + at, more + at, f->U + at, f->T + at);
+        }
+    }
+    gather(brief->n, brief->node, start, more, brief->H);
+    for (size_t g = 0; g < brief->n_groups; g++) {
+        const struct uf_fast_run *group = &brief->groups[g];
+        simple_run(group->count, &group->kind.law, brief->H + group->from, f->none,
+                   brief->out + group->from);
+    }
+    scatter(brief->n, brief->node, brief->out, f->U);
+}
+
+static void convert_asked(struct uf_fast *f, const double *start, const double *more)
+{
+    const struct uf_heat *h = f->heat;
+    const struct uf_fast_asked *a = &f->asked;
+    const struct uf_fast_list *plain = &a->plain;
+    double *const H = a->ramps + UF_RAMP_H * a->stride;
+    double *const T = a->ramps + UF_RAMP_T * a->stride;
+    gather(plain->n, plain->node, start, more, plain->H);
+    for (size_t g = 0; g < plain->n_groups; g++) {
+        const struct uf_fast_run *group = &plain->groups[g];
+        simple_T(group->count, &group->kind.law, plain->H + group->from,
+                 plain->out + group->from);
+    }
+    scatter(plain->n, plain->node, plain->out, f->T);
+    gather(a->n_ramp, a->ramp, start, more, H);
+    ramps(a->n_ramp, a->stride, a->ramps, T);
+    scatter(a->n_ramp, a->ramp, T, f->T);
+    for (size_t k = 0; k < a->n_other; k++) {
+        const size_t i = a->other[k];
+        f->T[i] = uf_material_T_degC(&h->materials[h->material[i]], start[i] + more[i]);
+    }
+}
+
+void uf_fast_convert(struct uf_fast *fast, const double *start, const double *more)
+{
+    convert_cells(fast, start, more);
+    convert_asked(fast, start, more);
+}

@@ -76,6 +76,10 @@ enum uf_status uf_season_advance(struct uf_season *season, double day,
                                  struct uf_error *err)
 {
     const double from_day = season->day;
+    if (!(day >= from_day)) {
+        return uf_fail(err, UF_E_RANGE, "day %g lies before the present day %g", day,
+                       from_day);
+    }
     const clock_t start = clock();
     const enum uf_status status = season->stepper->advance(season, day, err);
     if (status == UF_OK) {

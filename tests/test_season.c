@@ -282,3 +282,33 @@ Test(season, drive_between_days)
                   "row %zu: film %g", k, now.h_W_m2K);
     }
 }
+
+/* Time runs one way: a day before the present one, or none at all, is refused and moves
+ * nothing. */
+Test(season, no_way_back)
+{
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);
+    const double outside[2] = {1.0, 1.0};
+    const double film[2] = {15.0, 15.0};
+    const struct uf_drive drive = {
+        .days = 2, .outside_degC = outside, .h_W_m2K = film, .air_degC = outside};
+    for (int k = 0; k < 2; k++) {
+        struct uf_season_options options = uf_season_defaults();
+        struct uf_section *s = NULL;
+        struct uf_season *season = NULL;
+        options.integrator = k == 0 ? UF_FAST : UF_BDF;
+        cr_assert(uf_section_create(&s, &d, 1.0, NULL) == UF_OK);
+        cr_assert(uf_season_create(&season, s->heat, &options, NULL) == UF_OK);
+        double *T = calloc(s->heat->n, sizeof *T);
+        cr_assert_not_null(T);
+        uf_season_drive(season, &drive);
+        uf_season_set(season, 1.0, T);
+        cr_expect(uf_season_advance(season, 0.5, NULL) == UF_E_RANGE);
+        cr_expect(uf_season_advance(season, NAN, NULL) == UF_E_RANGE);
+        cr_expect_eq(uf_season_day(season), 1.0);
+        cr_expect(uf_season_advance(season, 1.25, NULL) == UF_OK);
+        free(T);
+        uf_season_free(season);
+        uf_section_free(s);
+    }
+}

@@ -32,11 +32,11 @@ bool uf_fast_list_create(struct uf_fast_list *list, const struct uf_fast *fast,
     }
     list->node = calloc(n + 1, sizeof *list->node);
     list->H = calloc(2 * n + 1, sizeof *list->H);
-    list->out = list->H + n;
     list->groups = calloc(n_groups + 1, sizeof *list->groups);
     if (list->node == NULL || list->H == NULL || list->groups == NULL) {
         return false;
     }
+    list->out = list->H + n;
     for (size_t m = 0; m < heat->n_materials; m++) {
         uint32_t *const node = list->node + list->n;
         const size_t count =

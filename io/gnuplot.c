@@ -1,5 +1,7 @@
 #include "io/gnuplot.h"
 
+#include "io/quote.h"
+
 #include <errno.h>
 #include <fcntl.h>
 #include <math.h>
@@ -51,30 +53,13 @@ void uf_gnuplot_free(struct uf_gnuplot *plot)
     }
 }
 
-/* Length of the UTF-8 character at text, 0 when it is broken (also when too long a form).
- */
-static size_t character_length(const unsigned char *text)
-{
-    const size_t n = text[0] < 0x80                       ? 1
-                     : text[0] >= 0xc2 && text[0] <= 0xdf ? 2
-                     : (text[0] & 0xf0) == 0xe0           ? 3
-                     : text[0] >= 0xf0 && text[0] <= 0xf4 ? 4
-                                                          : 0;
-    for (size_t i = 1; i < n; i++) {
-        if ((text[i] & 0xc0) != 0x80) {
-            return 0;
-        }
-    }
-    return n;
-}
-
 /* Text as one line: control characters become blanks, broken bytes '?', and the quote is
    written as its replacement. */
 static void put_clean(FILE *out, const char *text, char quote, const char *replacement)
 {
     const unsigned char *at = (const unsigned char *)text;
     while (*at != '\0') {
-        const size_t n = character_length(at);
+        const size_t n = uf_quote_character_length(at);
         if (n == 0) {
             (void)fputc('?', out);
         } else if (*at == (unsigned char)quote) {

@@ -29,3 +29,18 @@ char *uf_quote_text(char *out, size_t size, const char *text)
     memcpy(out + n, cut ? "..." : "", cut ? 4 : 1);
     return out;
 }
+
+size_t uf_quote_character_length(const unsigned char *text)
+{
+    const size_t n = text[0] < 0x80                       ? 1
+                     : text[0] >= 0xc2 && text[0] <= 0xdf ? 2
+                     : (text[0] & 0xf0) == 0xe0           ? 3
+                     : text[0] >= 0xf0 && text[0] <= 0xf4 ? 4
+                                                          : 0;
+    for (size_t i = 1; i < n; i++) {
+        if ((text[i] & 0xc0) != 0x80) {
+            return 0;
+        }
+    }
+    return n;
+}

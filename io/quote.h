@@ -8,4 +8,8 @@
    bytes, size >= 8 returns out */
 char *uf_quote_text(char *out, size_t size, const char *text);
 
+/* Length of the UTF-8 character at text in bytes, 1 to 4; 0 when it is broken or in too
+   long a form (RFC 3629). */
+size_t uf_quote_character_length(const unsigned char *text);
+
 #endif

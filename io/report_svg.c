@@ -1,22 +1,7 @@
+#include "io/quote.h"
 #include "io/report_private.h"
 
 #include <string.h>
-
-/* Length of the UTF-8 character at text, 0 when it is broken. */
-static size_t character_length(const unsigned char *text)
-{
-    const size_t n = text[0] < 0x80                       ? 1
-                     : text[0] >= 0xc2 && text[0] <= 0xdf ? 2
-                     : (text[0] & 0xf0) == 0xe0           ? 3
-                     : text[0] >= 0xf0 && text[0] <= 0xf4 ? 4
-                                                          : 0;
-    for (size_t i = 1; i < n; i++) {
-        if ((text[i] & 0xc0) != 0x80) {
-            return 0;
-        }
-    }
-    return n;
-}
 
 static const char *replacement(unsigned char c)
 {
@@ -44,7 +29,7 @@ void uf_report_escape(FILE *out, const char *text)
 {
     const unsigned char *at = (const unsigned char *)text;
     while (*at != '\0') {
-        const size_t n = character_length(at);
+        const size_t n = uf_quote_character_length(at);
         const char *other = n == 0 ? "?" : replacement(*at);
         if (other != NULL) {
             (void)fputs(other, out);

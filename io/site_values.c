@@ -44,13 +44,27 @@ static bool is_within(const struct site_key *key, double value)
     return value >= low - slack && value <= high + slack;
 }
 
+/* Stores a value that lies within the row's range; blames it otherwise. */
+static bool store_within(struct site_reader *reader, const struct site_key *key,
+                         const struct site_place *place, const char *text, double value,
+                         double *target)
+{
+    char range[100], quoted[60];
+    if (!is_within(key, value)) {
+        uf_site_blame(reader, place, range_text(range, sizeof range, key),
+                      "%s is out of range", uf_quote_text(quoted, sizeof quoted, text));
+        return false;
+    }
+    *target = value;
+    return true;
+}
+
 /* One quantity of a text, checked against the row. */
 static bool read_quantity(struct site_reader *reader, const struct site_key *key,
                           const struct site_place *place, const char *text,
                           double *target)
 {
     struct uf_units_fault fault = {.what = "", .allowed = ""};
-    char range[100], quoted[60];
     double value;
     *target = NAN;
     const enum uf_status status =
@@ -65,13 +79,7 @@ static bool read_quantity(struct site_reader *reader, const struct site_key *key
         uf_site_blame(reader, place, fault.allowed, "%s", fault.what);
         return false;
     }
-    if (!is_within(key, value)) {
-        uf_site_blame(reader, place, range_text(range, sizeof range, key),
-                      "%s is out of range", uf_quote_text(quoted, sizeof quoted, text));
-        return false;
-    }
-    *target = value;
-    return true;
+    return store_within(reader, key, place, text, value, target);
 }
 
 static bool quantity(SIGNATURE)
@@ -117,7 +125,6 @@ static bool quantities(SIGNATURE)
 static bool number(SIGNATURE)
 {
     struct uf_units_fault fault = {.what = "", .allowed = ""};
-    char range[100], quoted[60];
     const char *text = uf_site_scalar(reader, place, node);
     double value = NAN;
     *(double *)target = NAN;
@@ -128,13 +135,7 @@ static bool number(SIGNATURE)
         uf_site_blame(reader, place, fault.allowed, "%s", fault.what);
         return false;
     }
-    if (!is_within(key, value)) {
-        uf_site_blame(reader, place, range_text(range, sizeof range, key),
-                      "%s is out of range", uf_quote_text(quoted, sizeof quoted, text));
-        return false;
-    }
-    *(double *)target = value;
-    return true;
+    return store_within(reader, key, place, text, value, target);
 }
 
 static bool count(SIGNATURE)

@@ -1,6 +1,7 @@
 #include "solver/constants.h"
 #include "solver/frost_force.h"
 #include "solver/holddown.h"
+#include "statics.h"
 
 #include <criterion/criterion.h>
 
@@ -8,12 +9,6 @@
 #include <string.h>
 
 #define PSI_PA 6894.757293168
-
-static void near(double got, double expected, double allowed, const char *what)
-{
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got,
-              expected);
-}
 
 /* 65, 100 and 150 kPa are 9.43, 14.50 and 21.76 psi. */
 Test(frost_force, bonds)
@@ -80,16 +75,8 @@ static struct uf_column_soils soils;
 
 static void setup(void)
 {
-    uf_case_init(&design);
-    memset(&soils, 0, sizeof soils);
-    design.ground.n_layers = soils.n_layers = 1;
-    soils.layers[0].unit_weight_moist_N_m3 = 17500.0;
-    soils.layers[0].unit_weight_saturated_N_m3 = 19810.0;
-    design.tank.shape = UF_HORIZONTAL_CYLINDER;
-    design.tank.diameter_m = 2.4;
-    design.tank.length_m = 6.0;
+    statics_design(&design, &soils);
     design.tank.empty_mass_kg = 900.0;
-    design.burial.cover_m = 1.2;
     design.tank.n_risers = 2;
     design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .height_m = 1.4};
     design.tank.risers[1] = (struct uf_riser){.diameter_m = 0.2, .height_m = 0.5};

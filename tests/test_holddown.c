@@ -1,6 +1,7 @@
 #include "solver/constants.h"
 #include "solver/holddown.h"
 #include "solver/tank.h"
+#include "statics.h"
 
 #include <criterion/criterion.h>
 
@@ -14,25 +15,11 @@ static struct uf_column_soils soils;
 
 static void setup(void)
 {
-    uf_case_init(&design);
-    memset(&soils, 0, sizeof soils);
-    design.ground.n_layers = soils.n_layers = 1;
-    soils.layers[0].unit_weight_moist_N_m3 = 17500.0;
-    soils.layers[0].unit_weight_saturated_N_m3 = 19810.0; /* submerged 10 kN/m3 */
-    design.tank.shape = UF_HORIZONTAL_CYLINDER;
-    design.tank.diameter_m = 2.4;
-    design.tank.length_m = 6.0;
+    statics_design(&design, &soils);
     design.tank.empty_mass_kg = 900.0;
-    design.burial.cover_m = 1.2;
     design.burial.bedding_m = 0.3;
 }
 TestSuite(holddown, .init = setup);
-
-static void near(double got, double expected, double allowed, const char *what)
-{
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got,
-              expected);
-}
 
 static struct uf_holddown at(double water_m)
 {

@@ -1,5 +1,6 @@
 #include "solver/constants.h"
 #include "solver/load.h"
+#include "statics.h"
 
 #include <criterion/criterion.h>
 
@@ -15,15 +16,8 @@ static struct uf_column_soils soils;
 
 static void setup(void)
 {
-    uf_case_init(&design);
-    memset(&soils, 0, sizeof soils);
-    design.ground.n_layers = soils.n_layers = 1;
-    soils.layers[0].unit_weight_moist_N_m3 = 17500.0;
+    statics_design(&design, &soils);
     soils.layers[0].unit_weight_saturated_N_m3 = 20000.0;
-    design.tank.shape = UF_HORIZONTAL_CYLINDER;
-    design.tank.diameter_m = 2.4;
-    design.tank.length_m = 6.0;
-    design.burial.cover_m = 1.2;
     design.board.present = true;
     design.board.thickness_m = 0.1;
     design.board.above_crown_m = 0.15;
@@ -32,12 +26,6 @@ static void setup(void)
     design.wheel_h20 = true;
 }
 TestSuite(load, .init = setup);
-
-static void near(double got, double expected, double allowed, const char *what)
-{
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got,
-              expected);
-}
 
 static struct uf_load press(void)
 {

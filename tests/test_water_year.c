@@ -1,5 +1,6 @@
 #include "solver/holddown.h"
 #include "solver/water_year.h"
+#include "statics.h"
 
 #include <criterion/criterion.h>
 
@@ -12,24 +13,10 @@ static struct uf_water_year water;
 
 static void setup(void)
 {
-    uf_case_init(&design);
-    memset(&soils, 0, sizeof soils);
-    design.ground.n_layers = soils.n_layers = 1;
-    soils.layers[0].unit_weight_moist_N_m3 = 17500.0;
-    soils.layers[0].unit_weight_saturated_N_m3 = 19810.0;
-    design.tank.shape = UF_HORIZONTAL_CYLINDER;
-    design.tank.diameter_m = 2.4;
-    design.tank.length_m = 6.0;
-    design.burial.cover_m = 1.2;
+    statics_design(&design, &soils);
     uf_water_year_init(&water);
 }
 TestSuite(water_year, .init = setup);
-
-static void near(double got, double expected, double allowed, const char *what)
-{
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got,
-              expected);
-}
 
 /* Mean 1.8 m, amplitude 0.9 m: 0.9 m at its highest, the mean 91.25 days later, then 2.7
  * m. */

@@ -2,6 +2,7 @@
 #include "solver/flotation.h"
 #include "solver/holddown.h"
 #include "solver/wedge.h"
+#include "statics.h"
 
 #include <criterion/criterion.h>
 
@@ -13,26 +14,12 @@ static struct uf_column_soils soils;
 
 static void setup(void)
 {
-    uf_case_init(&design);
-    memset(&soils, 0, sizeof soils);
-    design.ground.n_layers = soils.n_layers = 1;
-    soils.layers[0].unit_weight_moist_N_m3 = 17500.0;
-    soils.layers[0].unit_weight_saturated_N_m3 = 19810.0;
-    design.tank.shape = UF_HORIZONTAL_CYLINDER;
-    design.tank.diameter_m = 2.4;
-    design.tank.length_m = 6.0;
-    design.burial.cover_m = 1.2;
+    statics_design(&design, &soils);
     design.anchors.deadmen = 2;
     design.anchors.deadman_width_m = design.anchors.deadman_height_m = 0.3;
     design.anchors.deadman_length_m = 5.0;
 }
 TestSuite(wedge, .init = setup);
-
-static void near(double got, double expected, double allowed, const char *what)
-{
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got,
-              expected);
-}
 
 static struct uf_wedge at(double angle_degree)
 {

@@ -34,6 +34,9 @@ static int run(const struct uf_arguments *args)
         status = uf_recommend_look(&r, args, &err);
     }
     if (status == UF_OK) {
+        status = uf_recommend_sturdy(&r, args, &err);
+    }
+    if (status == UF_OK) {
         status = uf_recommend_winters(&r, args, folder, &err);
     }
     if (status == UF_OK) {
@@ -61,6 +64,8 @@ const struct uf_command uf_cmd_recommend = {
         "run again without board, as still water, drawn down, in wetter and drier soil, "
         "in a "
         "rarer winter and by the other integrator.\n"
+        "--sturdy goes on where one of these changes breaks a limit: the other choices "
+        "are tried with it too, and the best that holds with all of them is named.\n"
         "--seasons every runs the pick through each winter on file as well and tells how "
         "often each limit would have been broken.\n"
         "DIR (the site file's name without ending, unless -o names another) takes "
@@ -68,7 +73,8 @@ const struct uf_command uf_cmd_recommend = {
         "report.html, summary.csv and the pictures; a folder that underfrost did not "
         "make is refused.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_JOBS | UF_OPTION_PROGRESS |
-               UF_OPTION_ALL | UF_OPTION_INTEGRATOR | UF_OPTION_THIN | UF_OPTION_SEASONS,
+               UF_OPTION_ALL | UF_OPTION_STURDY | UF_OPTION_STURDY |
+               UF_OPTION_INTEGRATOR | UF_OPTION_THIN | UF_OPTION_SEASONS,
     .least_operands = 1,
     .most_operands = 1,
     .run = run};

@@ -53,6 +53,8 @@ static const struct row rows[] = {
      "list what there is, do nothing"},
     {UF_OPTION_ALL, "all", 0, FLAG, AT(all), NULL, NULL,
      "run everything, leave nothing out"},
+    {UF_OPTION_STURDY, "sturdy", 0, FLAG, AT(sturdy), NULL, NULL,
+     "also look for the best choice that holds with each of the changes tried"},
     {UF_OPTION_INTEGRATOR, "integrator", 0, TEXT, AT(integrator), "fast|reference",
      "fast|reference",
      "time integration: the fast one, or the error-controlled reference"},

@@ -31,7 +31,8 @@ enum uf_option {
     UF_OPTION_SOUTH = 1 << 14,
     UF_OPTION_SHAPE = 1 << 15,
     UF_OPTION_CLIMATE = 1 << 16,
-    UF_OPTION_THIN = 1 << 17
+    UF_OPTION_THIN = 1 << 17,
+    UF_OPTION_STURDY = 1 << 18
 };
 #define UF_OPTIONS_COMMON                                                                \
     (UF_OPTION_HELP | UF_OPTION_JSON | UF_OPTION_QUIET | UF_OPTION_UNITS)
@@ -45,7 +46,7 @@ struct uf_arguments {
     const char
         *operands[UF_MAX_OPERANDS]; /* files, checks: what is no option, in order */
     size_t n_operands;
-    bool help, json, quiet, progress, all, list, south;
+    bool help, json, quiet, progress, all, list, south, sturdy;
     enum uf_units units;
     const char *output, *column, *terminal, *integrator, *seasons, *shape, *climate;
     size_t jobs; /* 0: not given, see uf_options_jobs */

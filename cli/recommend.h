@@ -12,10 +12,18 @@
 /* The pick (or, with none, the choice that misses by least) once more with one thing
  * changed. */
 struct uf_recommend_variant {
-    const char *name, *doc; /* doc completes "if ..." */
-    struct uf_job *job;     /* borrowed */
+    const struct uf_variant *row;
+    struct uf_job *job; /* borrowed */
     struct uf_verdict verdict;
     double water_degC; /* coldest water or wetted wall */
+};
+
+/* With --sturdy: the best choice that meets every limit in each variant too. */
+struct uf_recommend_sturdy {
+    bool sought;
+    long row;                       /* -1: none */
+    size_t tried;                   /* other choices that were looked at */
+    const struct uf_variant *worst; /* what most of these do not survive, or NULL */
 };
 
 /* The closer looks besides the variants. */
@@ -37,6 +45,7 @@ struct uf_recommend {
     size_t n_jobs;
     struct uf_recommend_variant variants[UF_VARIANTS];
     size_t n_variants;
+    struct uf_recommend_sturdy sturdy;
     struct uf_site_weather *rarer_weather;
     struct uf_forcing *rarer_forcing;
     struct uf_winters *winters; /* --seasons every: what is shown through each; or NULL */
@@ -51,6 +60,18 @@ enum uf_status uf_recommend_search(struct uf_recommend *r,
                                    const struct uf_arguments *args, struct uf_error *err);
 enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_arguments *args,
                                  struct uf_error *err);
+/* recommend_sure.c: adds the pick with the variant of that index to the jobs, unless it
+   makes no difference to the design or there is no such winter. */
+void uf_recommend_add_variant(struct uf_recommend *r, const struct uf_case *design,
+                              size_t index);
+/* Verdicts of variants that have run; uplift and load are weighed anew. */
+enum uf_status uf_recommend_judge_variants(struct uf_recommend_variant *variants,
+                                           size_t n, struct uf_error *err);
+/* With --sturdy: the other choices, the best first, through what broke the pick, and the
+   first that holds there through the rest. Errors: UF_E_STOPPED, UF_E_MEMORY and those of
+   the runs. */
+enum uf_status uf_recommend_sturdy(struct uf_recommend *r,
+                                   const struct uf_arguments *args, struct uf_error *err);
 /* With --seasons every: the choice shown, through each winter on file; an interrupted one
    is kept in the folder. */
 enum uf_status uf_recommend_winters(struct uf_recommend *r,

@@ -31,55 +31,6 @@ static struct uf_job *add_job(struct uf_recommend *r, const struct uf_case *desi
     return job;
 }
 
-/* The winter after the one designed for; none for a cycle, a sensor or a short record. */
-static bool rarer_winter(struct uf_recommend *r)
-{
-    struct uf_winter_choice winter = r->run.site->winter;
-    if (r->run.weather->season == NULL) {
-        return false;
-    }
-    winter.return_years = uf_variant_rarer_years(
-        winter.kind == UF_WINTER_RETURN ? winter.return_years : 1.0);
-    winter.kind = UF_WINTER_RETURN;
-    return uf_site_run_winter(&r->rarer_weather, &r->rarer_forcing, r->run.site, &winter,
-                              NULL) == UF_OK;
-}
-
-static void add_variants(struct uf_recommend *r, const struct uf_case *design)
-{
-    for (size_t i = 0; i < UF_VARIANTS; i++) {
-        struct uf_case changed = *design;
-        const struct uf_variant *row = &uf_variants[i];
-        if (!row->apply(&changed) || (row->rarer_winter && !rarer_winter(r))) {
-            continue;
-        }
-        struct uf_job *job = add_job(r, &changed);
-        if (row->rarer_winter) {
-            job->forcing = r->rarer_forcing;
-        }
-        r->variants[r->n_variants++] =
-            (struct uf_recommend_variant){.name = row->name, .doc = row->doc, .job = job};
-    }
-}
-
-/* Drier soil is lighter too: uplift and load are weighed anew. */
-static enum uf_status judge_variants(struct uf_recommend *r, struct uf_error *err)
-{
-    for (size_t i = 0; i < r->n_variants; i++) {
-        struct uf_recommend_variant *v = &r->variants[i];
-        struct uf_choice row = {.in_ground = true};
-        const enum uf_status status = uf_choice_static(&row, &v->job->design, err);
-        if (status != UF_OK) {
-            return status;
-        }
-        const struct uf_limit_facts facts = {&v->job->design, &v->job->summary,
-                                             &row.uplift, &row.load};
-        v->verdict = uf_limit_verdict(&facts);
-        v->water_degC = uf_limit_water_degC(&v->job->summary);
-    }
-    return UF_OK;
-}
-
 enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_arguments *args,
                                  struct uf_error *err)
 {
@@ -100,13 +51,15 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
     struct uf_job *inflow = add_job(r, design);
     inflow->options.inflow = true;
     inflow->skip = !(design->tank.inflow_m3_s > 0.0);
-    add_variants(r, design);
+    for (size_t i = 0; i < UF_VARIANTS; i++) {
+        uf_recommend_add_variant(r, design, i);
+    }
     enum uf_status status = uf_jobs_run(r->jobs, r->n_jobs, args, "closer looks", err);
     if (status == UF_OK) {
         status = uf_jobs_first_failure(r->jobs, r->n_jobs, err);
     }
     if (status == UF_OK) {
-        status = judge_variants(r, err);
+        status = uf_recommend_judge_variants(r->variants, r->n_variants, err);
     }
     if (status == UF_OK) {
         r->bare = (struct uf_choice){.in_ground = true};

@@ -110,9 +110,9 @@ static void put_variants(FILE *out, const struct uf_recommend *r)
     for (size_t i = 0; i < r->n_variants; i++) {
         const struct uf_recommend_variant *v = &r->variants[i];
         char key[64];
-        (void)snprintf(key, sizeof key, "if %s.coldest", v->name);
+        (void)snprintf(key, sizeof key, "if %s.coldest", v->row->name);
         put_number(out, key, v->water_degC, "degC");
-        (void)snprintf(key, sizeof key, "if %s.holds", v->name);
+        (void)snprintf(key, sizeof key, "if %s.holds", v->row->name);
         put_text(out, key, v->verdict.ok ? "yes" : "no");
     }
 }

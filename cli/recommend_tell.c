@@ -38,8 +38,8 @@ static void answer_variants(cJSON *answer, const struct uf_recommend *r)
     cJSON *list = uf_answer_array(answer, "how_sure");
     for (size_t i = 0; i < r->n_variants; i++) {
         cJSON *item = uf_answer_item(list);
-        uf_answer_text(item, "name", r->variants[i].name);
-        uf_answer_text(item, "if", r->variants[i].doc);
+        uf_answer_text(item, "name", r->variants[i].row->name);
+        uf_answer_text(item, "if", r->variants[i].row->doc);
         uf_answer_number(item, "water_min_degC", r->variants[i].water_degC);
         uf_answer_bool(item, "ok", r->variants[i].verdict.ok);
         uf_outcome_answer_limits(item, &r->variants[i].verdict);
@@ -61,6 +61,10 @@ static enum uf_status answer_all(const struct uf_recommend *r, const char *folde
     uf_answer_number(answer, "nearest",
                      r->choices->nearest >= 0 ? (double)r->choices->nearest
                                               : (double)NAN);
+    if (r->sturdy.sought) {
+        uf_answer_number(answer, "sturdy",
+                         r->sturdy.row >= 0 ? (double)r->sturdy.row : (double)NAN);
+    }
     cJSON *why = uf_answer_array(answer, "why");
     for (size_t i = 0; i < r->n_why; i++) {
         (void)cJSON_AddItemToArray(why, cJSON_CreateString(r->why[i]));

@@ -93,8 +93,34 @@ static void say_money(struct uf_recommend *r, const struct uf_choice *row,
     }
 }
 
+/* The best choice that holds with all of the changes, where it was asked for. */
+static void say_sturdy(struct uf_recommend *r, enum uf_units units)
+{
+    const struct uf_recommend_sturdy *sturdy = &r->sturdy;
+    char text[160];
+    if (!sturdy->sought) {
+        say(r, "--sturdy looks for the choice that holds with all of them.");
+        return;
+    }
+    if (sturdy->row < 0) {
+        say(r, "None of the %zu other choices holds with all of these either%s%s.",
+            sturdy->tried, sturdy->worst != NULL ? "; most fail against " : "",
+            sturdy->worst != NULL ? sturdy->worst->name : "");
+        return;
+    }
+    const struct uf_choice *pick = &r->choices->rows[r->choices->pick];
+    const struct uf_choice *row = &r->choices->rows[sturdy->row];
+    uf_recommend_describe(text, sizeof text, row, units);
+    if (r->choices->priced && isfinite(row->cost.total)) {
+        say(r, "To hold with all of them take %s, %.0f %s more.", text,
+            row->cost.total - pick->cost.total, r->run.site->design.costs.currency);
+    } else {
+        say(r, "To hold with all of them take %s.", text);
+    }
+}
+
 /* In one sentence, how many of the changes tried break a limit. */
-static void say_fragile(struct uf_recommend *r)
+static void say_fragile(struct uf_recommend *r, enum uf_units units)
 {
     char names[240] = "";
     size_t broken = 0;
@@ -102,7 +128,7 @@ static void say_fragile(struct uf_recommend *r)
         if (!r->variants[i].verdict.ok) {
             const size_t used = strlen(names);
             (void)snprintf(names + used, sizeof names - used, "%s%s",
-                           used > 0 ? ", " : "", r->variants[i].name);
+                           used > 0 ? ", " : "", r->variants[i].row->name);
             broken++;
         }
     }
@@ -112,6 +138,7 @@ static void say_fragile(struct uf_recommend *r)
     } else if (broken > 0) {
         say(r, "But of %zu things changed in turn %zu break a limit: %s (see how sure).",
             r->n_variants, broken, names);
+        say_sturdy(r, units);
     }
 }
 
@@ -134,7 +161,7 @@ static void say_pick(struct uf_recommend *r, enum uf_units units)
             uf_limits[g].key,
             uf_recommend_margin(margin, sizeof margin, g, row->verdict.margin[g], units));
     }
-    say_fragile(r);
+    say_fragile(r, units);
     say_money(r, row, units);
     if (r->choices->next_best >= 0) {
         const struct uf_choice *next = &r->choices->rows[r->choices->next_best];
@@ -202,7 +229,7 @@ const char *uf_recommend_variant_words(char *text, size_t size,
         (void)snprintf(text, size, "conductivity is taken by %s instead of %s",
                        methods[method], methods[designed]);
     } else {
-        (void)snprintf(text, size, "%s", variant->doc);
+        (void)snprintf(text, size, "%s", variant->row->doc);
     }
     return text;
 }

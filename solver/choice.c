@@ -182,8 +182,7 @@ enum uf_status uf_choice_static(struct uf_choice *row, const struct uf_case *des
     return status;
 }
 
-/* Is a the better of two rows that both meet every limit? */
-static bool better(const struct uf_choice *a, const struct uf_choice *b, bool priced)
+bool uf_choice_better(const struct uf_choice *a, const struct uf_choice *b, bool priced)
 {
     if (priced && a->cost.total != b->cost.total) {
         return a->cost.total < b->cost.total;
@@ -208,7 +207,7 @@ static long best_ok(const struct uf_choices_result *c, long but)
     long best = -1;
     for (size_t i = 0; i < c->n; i++) {
         if (c->rows[i].ok && (long)i != but &&
-            (best < 0 || better(&c->rows[i], &c->rows[best], c->priced))) {
+            (best < 0 || uf_choice_better(&c->rows[i], &c->rows[best], c->priced))) {
             best = (long)i;
         }
     }

@@ -53,6 +53,10 @@ void uf_choice_free(
    full price, else least digging, then least board. Errors: the first job that failed. */
 enum uf_status uf_choice_judge(struct uf_choices_result *choices, struct uf_error *err);
 
+/* Is a the better of two rows that both meet every limit? By cost where priced, then by
+   digging, then by board. */
+bool uf_choice_better(const struct uf_choice *a, const struct uf_choice *b, bool priced);
+
 /* Uplift, load and pit of one design, as the rows use them. in_ground false leaves load
  * empty. */
 enum uf_status uf_choice_static(struct uf_choice *row, const struct uf_case *design,

@@ -1,4 +1,5 @@
 #include "cli/command.h"
+#include "cli/jobs.h"
 #include "cli/recommend.h"
 
 #include <criterion/criterion.h>
@@ -63,7 +64,7 @@ static const struct uf_recommend_variant *variant(const struct uf_recommend *r,
                                                   const char *name)
 {
     for (size_t i = 0; i < r->n_variants; i++) {
-        if (strcmp(r->variants[i].name, name) == 0) {
+        if (strcmp(r->variants[i].row->name, name) == 0) {
             return &r->variants[i];
         }
     }
@@ -144,4 +145,64 @@ Test(recommend_run, the_rarer_winter_is_colder)
               r->jobs[UF_RECOMMEND_KEPT].summary.frost_undisturbed_m);
     cr_expect(rarer->water_degC < r->jobs[UF_RECOMMEND_KEPT].summary.water.degC);
     forget(r);
+}
+
+/* Each limit held by one choice as a run of its own shows it: variants applied by hand.
+ */
+static bool holds_alone(struct uf_recommend *r, const struct uf_case *design)
+{
+    bool ok = true;
+    for (size_t i = 0; i < UF_VARIANTS && ok; i++) {
+        struct uf_job job = {
+            .design = *design, .forcing = r->run.forcing, .options = r->run.options};
+        struct uf_choice row = {.in_ground = true};
+        if (uf_variants[i].rarer_winter || !uf_variants[i].apply(&job.design)) {
+            continue;
+        }
+        cr_assert_eq(uf_jobs_run(&job, 1, &args, "test", NULL), UF_OK);
+        cr_assert_eq(job.status, UF_OK);
+        cr_assert_eq(uf_choice_static(&row, &job.design, NULL), UF_OK);
+        const struct uf_limit_facts facts = {&job.design, &job.summary, &row.uplift,
+                                             &row.load};
+        ok = uf_limit_verdict(&facts).ok;
+    }
+    return ok;
+}
+
+/* The named choice holds with every change, and no better one does. */
+static void expect_sturdy(const char *limit, bool found)
+{
+    char site[2048];
+    struct uf_error err = {0};
+    (void)snprintf(site, sizeof site, "%s", SITE(CYCLE, ""));
+    char *at = strstr(site, "water: 0.5 degC");
+    cr_assert_not_null(at);
+    memcpy(at, limit, strlen(limit));
+    struct uf_recommend *r = made(site);
+    cr_assert_geq(r->choices->pick, 0);
+    args.sturdy = true;
+    cr_assert(uf_recommend_sturdy(r, &args, &err) == UF_OK, "%s", err.text);
+    const struct uf_choices_result *c = r->choices;
+    cr_assert(r->sturdy.sought);
+    cr_assert_eq(r->sturdy.row >= 0, found, "%s: row %ld", limit, r->sturdy.row);
+    for (size_t i = 0; i < c->n; i++) {
+        const bool better =
+            c->rows[i].ok &&
+            (!found ||
+             ((long)i != r->sturdy.row &&
+              uf_choice_better(&c->rows[i], &c->rows[r->sturdy.row], c->priced)));
+        if (better) {
+            cr_expect_not(holds_alone(r, &c->jobs[i].design), "%s: row %zu", limit, i);
+        }
+    }
+    if (found) {
+        cr_expect(holds_alone(r, &c->jobs[r->sturdy.row].design), "%s", limit);
+    }
+    forget(r);
+}
+
+Test(recommend_run, the_sturdy_choice_is_the_best_that_holds_with_every_change)
+{
+    expect_sturdy("water: 0.2 degC", true);
+    expect_sturdy("water: 0.5 degC", false);
 }

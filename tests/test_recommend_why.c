@@ -66,7 +66,8 @@ Test(recommend_why, a_variant_names_its_method)
     static struct uf_site site;
     static struct uf_job job;
     const struct uf_recommend r = {.run = {.site = &site}};
-    struct uf_recommend_variant v = {.doc = "no snow lies", .job = &job};
+    const struct uf_variant row = {.doc = "no snow lies"};
+    struct uf_recommend_variant v = {.row = &row, .job = &job};
     char text[120];
     site.design.ground.method = UF_COTE_KONRAD;
     job.design.ground.method = UF_COTE_KONRAD;
@@ -161,8 +162,7 @@ static void expect_told(struct story *s, const char *part)
 static void add_variants(struct story *s)
 {
     for (size_t i = 0; i < UF_VARIANTS; i++) {
-        s->r->variants[i] = (struct uf_recommend_variant){.name = uf_variants[i].name,
-                                                          .doc = uf_variants[i].doc,
+        s->r->variants[i] = (struct uf_recommend_variant){.row = &uf_variants[i],
                                                           .job = &s->r->jobs[i],
                                                           .verdict = {.ok = true},
                                                           .water_degC = 2.3};
@@ -322,4 +322,24 @@ Test(recommend_why, what_governs_a_row)
     row.in_ground = false;
     cr_expect_str_eq(uf_recommend_governs(&row), "board.thickness");
     cr_expect(strstr(uf_recommend_governs_words(&row), "surface") != NULL);
+}
+
+Test(recommend_why, a_sturdier_choice_is_named_when_it_was_sought)
+{
+    struct story s;
+    open_story(&s);
+    add_variants(&s);
+    s.r->variants[2].verdict.ok = false;
+    expect_told(&s, "--sturdy looks for the choice that holds with all of them.");
+    s.r->sturdy = (struct uf_recommend_sturdy){.sought = true, .row = 2, .tried = 2};
+    expect_told(&s, "To hold with all of them take cover 1.50 m with 100 mm of board "
+                    "reaching 1.20 m past the tank, 250 CAD more.");
+    s.choices.priced = false;
+    expect_told(&s, "reaching 1.20 m past the tank.");
+    s.r->sturdy.row = -1;
+    s.r->sturdy.worst = &uf_variants[0];
+    expect_told(&s, "None of the 2 other choices holds with all of these either; most "
+                    "fail against ");
+    expect_told(&s, uf_variants[0].name);
+    close_story(&s);
 }

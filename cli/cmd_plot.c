@@ -18,6 +18,7 @@ struct drawing {
     struct uf_result *result;
     struct uf_plot_look look;
     char folder[PATH_SIZE];
+    bool text;    /* on the terminal, into no folder */
     cJSON *files; /* names of what was drawn; NULL without --json */
 };
 
@@ -66,8 +67,11 @@ static enum uf_status draw_file(struct drawing *drawing, const struct uf_plot *p
                                 struct uf_error *err)
 {
     char path[PATH_SIZE + 80];
+    const struct uf_plot_format *format = drawing->look.format != NULL
+                                              ? uf_plot_format_find(drawing->look.format)
+                                              : uf_plot_usual(plot);
     (void)snprintf(path, sizeof path, "%s/%s.%s", drawing->folder, plot->name,
-                   uf_plot_format_find(drawing->look.format)->ending);
+                   format->ending);
     const enum uf_status status =
         uf_plot_draw(path, plot, drawing->result, &drawing->look, err);
     if (status == UF_OK && drawing->files != NULL) {
@@ -94,8 +98,15 @@ static enum uf_status draw_text(struct drawing *drawing, const struct uf_plot *p
 static enum uf_status draw_one(struct drawing *drawing, const struct uf_plot *plot,
                                struct uf_error *err)
 {
-    return strcmp(drawing->look.format, "text") == 0 ? draw_text(drawing, plot, err)
-                                                     : draw_file(drawing, plot, err);
+    return drawing->text ? draw_text(drawing, plot, err) : draw_file(drawing, plot, err);
+}
+
+/* Without a name: what stands still, or what the format asked for can show. */
+static bool is_meant(const struct drawing *drawing, const struct uf_plot *plot)
+{
+    return plot->has(drawing->result) &&
+           (drawing->look.format != NULL ? uf_plot_takes(plot, drawing->look.format)
+                                         : plot->format == NULL);
 }
 
 /* The pictures named after the file, or all that the result can fill. */
@@ -112,7 +123,7 @@ static enum uf_status draw_asked(struct drawing *drawing, const struct uf_argume
     }
     for (const struct uf_plot *p = uf_plot_table;
          status == UF_OK && args->n_operands == 1 && p->name != NULL; p++) {
-        if (p->has(drawing->result)) {
+        if (is_meant(drawing, p)) {
             status = draw_one(drawing, p, err);
         }
     }
@@ -122,22 +133,21 @@ static enum uf_status draw_asked(struct drawing *drawing, const struct uf_argume
 static enum uf_status draw_all(const struct uf_arguments *args, struct uf_error *err)
 {
     struct drawing drawing = {
-        .look = {.us = args->units == UF_UNITS_US,
-                 .format = args->terminal != NULL ? args->terminal : "png"}};
-    const bool text = strcmp(drawing.look.format, "text") == 0;
+        .look = {.us = args->units == UF_UNITS_US, .format = args->terminal},
+        .text = args->terminal != NULL && strcmp(args->terminal, "text") == 0};
     if (args->n_operands == 0) {
         return uf_fail(
             err, UF_E_INPUT,
             "underfrost plot needs a result file (.h5), or --list; see --help");
     }
-    if (uf_plot_format_find(drawing.look.format) == NULL) {
-        return uf_fail(err, UF_E_INPUT, "--terminal %s: png, svg, pdf or text",
-                       drawing.look.format);
+    if (args->terminal != NULL && uf_plot_format_find(args->terminal) == NULL) {
+        return uf_fail(err, UF_E_INPUT, "--terminal %s: png, svg, pdf, text or gif",
+                       args->terminal);
     }
     enum uf_status status = uf_result_file_read(&drawing.result, args->operands[0], err);
-    cJSON *answer = args->json && !text ? cJSON_CreateObject() : NULL;
+    cJSON *answer = args->json && !drawing.text ? cJSON_CreateObject() : NULL;
     drawing.files = answer != NULL ? uf_answer_array(answer, "files") : NULL;
-    if (status == UF_OK && !text) {
+    if (status == UF_OK && !drawing.text) {
         status = find_folder(&drawing, args, err);
     }
     if (status == UF_OK) {
@@ -166,11 +176,14 @@ const struct uf_command uf_cmd_plot = {
     .name = "plot",
     .summary = "draw the pictures of a result file",
     .synopsis = "FILE.h5 [PICTURE...] [-o DIR] [--terminal T]",
-    .detail = "FILE is what simulate, compare or recommend wrote, however old. Without "
-              "names every picture is drawn that the file can fill; --list names them.\n"
-              "T is png, svg, pdf, or text for pictures of letters on the terminal. The "
-              "files go into DIR, which is made where it is missing; default is FILE "
-              "without its ending.",
+    .detail =
+        "FILE is what simulate, compare or recommend wrote, however old. Without "
+        "names every picture is drawn that the file can fill; --list names them. The "
+        "animation is drawn when it is named: it takes longer.\n"
+        "T is png (default), svg, pdf, text for pictures of letters on the terminal, "
+        "or gif, which is for the animation alone. The "
+        "files go into DIR, which is made where it is missing; default is FILE "
+        "without its ending.",
     .options = UF_OPTION_OUTPUT | UF_OPTION_TERMINAL | UF_OPTION_LIST,
     .least_operands = 0,
     .most_operands = UF_MAX_OPERANDS,

@@ -86,7 +86,7 @@ static enum uf_status draw_pictures(const struct uf_result *result,
          plot->name != NULL && status == UF_OK; plot++) {
         char name[64];
         char path[1200];
-        if (plot->has(result)) {
+        if (plot->format == NULL && plot->has(result)) {
             (void)snprintf(name, sizeof name, "%s.png", plot->name);
             status = uf_plot_draw(uf_folder_path(path, sizeof path, folder, name), plot,
                                   result, &look, err);

@@ -213,7 +213,8 @@ static void send_all(int in, const char *script, size_t size)
     (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
 }
 
-/* The last line that says something, without its indent. */
+/* The last line that says something, without its indent; the gif terminal counts its
+   frames last, which is no reason to stop. */
 static void last_line(char *line, int size, FILE *errors)
 {
     char text[400];
@@ -221,7 +222,8 @@ static void last_line(char *line, int size, FILE *errors)
     rewind(errors);
     while (fgets(text, sizeof text, errors) != NULL) {
         const char *start = text + strspn(text, " \t^");
-        if (start[strcspn(start, "\n")] == '\n' && start[0] != '\n') {
+        if (start[strcspn(start, "\n")] == '\n' && start[0] != '\n' &&
+            strstr(start, "frames in animation sequence") == NULL) {
             (void)snprintf(line, (size_t)size, "%.*s", (int)strcspn(start, "\n"), start);
         }
     }

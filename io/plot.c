@@ -9,31 +9,36 @@
 #define M_PER_FT 0.3048 /* exact */
 #define M_PER_IN 0.0254
 
+#define MOVING "gif"
+
 const struct uf_plot uf_plot_table[] = {
     {"section",
      "the section when most ground is frozen: 0 degC line, tank, board, water table",
-     uf_plot_has_section, uf_plot_feed_section},
-    {"frost", "frost depth through the winter, with and without board", uf_plot_has_frost,
-     uf_plot_feed_frost},
-    {"water", "water and wall temperature through the winter, and the share of ice",
+     NULL, uf_plot_has_section, uf_plot_feed_section},
+    {"frost", "frost depth through the winter, with and without board", NULL,
+     uf_plot_has_frost, uf_plot_feed_frost},
+    {"water", "water and wall temperature through the winter, and the share of ice", NULL,
      uf_plot_has_water, uf_plot_feed_water},
-    {"choices", "the choices tried: cover against board thickness, the pick ringed",
+    {"choices", "the choices tried: cover against board thickness, the pick ringed", NULL,
      uf_plot_has_choices, uf_plot_feed_choices},
-    {"uplift", "factor against uplift with the water table at each depth",
+    {"uplift", "factor against uplift with the water table at each depth", NULL,
      uf_plot_has_uplift, uf_plot_feed_uplift},
-    {"layout", "the works to scale with their dimensions, no weather", uf_plot_has_layout,
-     uf_plot_feed_layout},
-    {"winters", "freezing index of every winter on file and of the design winter",
+    {"layout", "the works to scale with their dimensions, no weather", NULL,
+     uf_plot_has_layout, uf_plot_feed_layout},
+    {"winters", "freezing index of every winter on file and of the design winter", NULL,
      uf_plot_has_winters, uf_plot_feed_winters},
-    {"index", "frost depth of each winter run against its freezing index",
+    {"index", "frost depth of each winter run against its freezing index", NULL,
      uf_plot_has_index, uf_plot_feed_index},
-    {NULL, NULL, NULL, NULL}};
+    {"animation", "the section through the winter, moving: a GIF, drawn when named",
+     "gif", uf_plot_has_animation, uf_plot_feed_animation},
+    {NULL, NULL, NULL, NULL, NULL}};
 
 const struct uf_plot_format uf_plot_formats[] = {
     {"png", "png", "pixels, for a screen"},
     {"svg", "svg", "lines, for a browser or a report"},
     {"pdf", "pdf", "lines, for paper"},
     {"text", "txt", "letters, for a terminal"},
+    {"gif", "gif", "pixels that move, for a screen"},
     {NULL, NULL, NULL}};
 
 const struct uf_plot *uf_plot_find(const char *name)
@@ -100,9 +105,15 @@ char *uf_plot_temperature_text(char *text, size_t size, const struct uf_plot_loo
     return text;
 }
 
-static const char *format_of(const struct uf_plot_look *look)
+bool uf_plot_takes(const struct uf_plot *plot, const char *format)
 {
-    return look->format != NULL ? look->format : "png";
+    return format == NULL || (plot->format != NULL ? strcmp(format, plot->format) == 0
+                                                   : strcmp(format, MOVING) != 0);
+}
+
+const struct uf_plot_format *uf_plot_usual(const struct uf_plot *plot)
+{
+    return uf_plot_format_find(plot->format != NULL ? plot->format : "png");
 }
 
 /* Everything gnuplot needs for one picture. */
@@ -110,7 +121,8 @@ static enum uf_status send(struct uf_gnuplot *gnuplot, const struct uf_plot *plo
                            const struct uf_result *result,
                            const struct uf_plot_look *look, struct uf_error *err)
 {
-    uf_gnuplot_text(gnuplot, "format", format_of(look));
+    uf_gnuplot_text(gnuplot, "format",
+                    look->format != NULL ? look->format : uf_plot_usual(plot)->name);
     uf_gnuplot_text(gnuplot, "length_unit", look->us ? "ft" : "m");
     uf_gnuplot_text(gnuplot, "degree",
                     look->us ? "\xc2\xb0"
@@ -129,10 +141,16 @@ static enum uf_status draw(FILE *out, const struct uf_plot *plot,
                            const struct uf_plot_look *look, struct uf_error *err)
 {
     struct uf_gnuplot *gnuplot = NULL;
-    if (uf_plot_format_find(format_of(look)) == NULL) {
+    if (look->format != NULL && uf_plot_format_find(look->format) == NULL) {
         return uf_fail(err, UF_E_INPUT,
-                       "%.40s: no such format of pictures: png, svg, pdf or text",
-                       format_of(look));
+                       "%.40s: no such format of pictures: png, svg, pdf, text or gif",
+                       look->format);
+    }
+    if (!uf_plot_takes(plot, look->format)) {
+        return uf_fail(err, UF_E_INPUT, "%s: not drawn as %s: %s", plot->name,
+                       look->format,
+                       plot->format != NULL ? "it moves and is always a gif"
+                                            : "it stands still: png, svg, pdf or text");
     }
     if (!plot->has(result)) {
         return uf_fail(err, UF_E_INPUT, "%s: this result has nothing to draw it from",

@@ -118,12 +118,15 @@ enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot,
     send_words(plot, look, "cover_text", "cover ", d->crown_m);
     send_words(plot, look, "width_text", d->shape == UF_BOX ? "width " : "diameter ",
                2.0 * d->half_width_m);
-    send_words(plot, look, "shell_text", "length ", d->length_m);
+    send_words(plot, look, "shell_text",
+               d->shape == UF_VERTICAL_CYLINDER ? "height " : "length ", d->length_m);
     send_pit(plot, look, d);
     send_anchors(plot, look, d);
     send_length(plot, look, "board_half", board ? d->board_half_width_m : (double)NAN);
     send_length(plot, look, "board_top", d->board_top_m);
     send_length(plot, look, "board_bottom", d->board_bottom_m);
+    send_length(plot, look, "skirt", d->skirt_m);
+    send_words(plot, look, "skirt_text", "skirt ", d->skirt_m);
     (void)snprintf(text, sizeof text, "board %s %s",
                    uf_plot_thickness_text(thickness, sizeof thickness, look,
                                           d->board_bottom_m - d->board_top_m),

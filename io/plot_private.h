@@ -58,12 +58,35 @@ struct uf_plot_view {
     const struct uf_plot_look *look;
 };
 #define UF_PLOT_NEAR_ZERO_K 1.0 /* the tone between frozen and warm ends here */
+#define UF_PLOT_MOST_LEVELS 12
+
+/* Where one tone of a field ends and the next begins. */
+struct uf_plot_tones {
+    double level_degC[UF_PLOT_MOST_LEVELS]; /* rising, 0 degC among them */
+    int n;
+    int zero; /* which of them is 0 degC */
+};
+
+/* The half width and depth that show tank, board, pit, anchors and that much frost. */
+void uf_plot_view_window(struct uf_plot_view *view, const struct uf_result_design *design,
+                         double frost_m);
+
+/* The works of the section: numbers and the blocks $tank, $probes, $notes. */
+void uf_plot_section_works(const struct uf_plot_view *view,
+                           const struct uf_result_design *design);
+
+/* Texts of the section that no time changes: board_text, cover_text, table_text. */
+void uf_plot_section_texts(const struct uf_plot_view *view,
+                           const struct uf_result_design *design);
 
 /* One point of a data block, metres in, the picture's unit out. */
 void uf_plot_view_point(const struct uf_plot_view *view, double x_m, double z_m);
 
-/* $tones with $tone_of and n_tones, $zero, $hatch: the field, mirrored about the axis. */
-enum uf_status uf_plot_view_field(const struct uf_plot_view *view, struct uf_error *err);
+/* $tones, $tone_of, $zero and $hatch, each with suffix behind its name, and n_tones: the
+   field, mirrored about the axis. A tone is how many levels lie under it. */
+enum uf_status uf_plot_view_field(const struct uf_plot_view *view,
+                                  const struct uf_plot_tones *tones, const char *suffix,
+                                  struct uf_error *err);
 
 /* The pictures. */
 bool uf_plot_has_section(const struct uf_result *result);
@@ -71,6 +94,11 @@ enum uf_status uf_plot_feed_section(struct uf_gnuplot *plot,
                                     const struct uf_result *result,
                                     const struct uf_plot_look *look,
                                     struct uf_error *err);
+bool uf_plot_has_animation(const struct uf_result *result);
+enum uf_status uf_plot_feed_animation(struct uf_gnuplot *plot,
+                                      const struct uf_result *result,
+                                      const struct uf_plot_look *look,
+                                      struct uf_error *err);
 bool uf_plot_has_frost(const struct uf_result *result);
 enum uf_status uf_plot_feed_frost(struct uf_gnuplot *plot, const struct uf_result *result,
                                   const struct uf_plot_look *look, struct uf_error *err);

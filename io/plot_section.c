@@ -48,8 +48,8 @@ static double largest(double a, double b)
     return b > a ? b : a; /* a NAN b leaves a */
 }
 
-static void choose_window(struct uf_plot_view *view,
-                          const struct uf_result_design *design, double frost_m)
+void uf_plot_view_window(struct uf_plot_view *view, const struct uf_result_design *design,
+                         double frost_m)
 {
     const struct uf_record *r = view->record;
     double half = largest(WINDOW_LEAST_M, design->half_width_m + WINDOW_BESIDE_M);
@@ -173,17 +173,17 @@ static void send_probes(const struct uf_plot_view *view, const struct uf_result_
     uf_gnuplot_number(view->plot, "n_notes", (double)notes);
 }
 
-static void send_texts(const struct uf_plot_view *view, const struct uf_result_design *d,
-                       size_t time)
+void uf_plot_section_works(const struct uf_plot_view *view,
+                           const struct uf_result_design *d)
 {
-    const struct uf_record *r = view->record;
+    send_design(view, d);
+    send_probes(view, d);
+}
+
+void uf_plot_section_texts(const struct uf_plot_view *view,
+                           const struct uf_result_design *d)
+{
     char text[200], number[40];
-    char date[16];
-    (void)snprintf(
-        text, sizeof text, "Section on %s, when most ground is frozen; frost to %s",
-        uf_calendar_text((long)floor(r->time_day[time]), date, sizeof date),
-        uf_plot_length_text(number, sizeof number, view->look, r->frost_depth_m[time]));
-    uf_gnuplot_text(view->plot, "heading", text);
     (void)snprintf(text, sizeof text, "board %s",
                    uf_plot_thickness_text(number, sizeof number, view->look,
                                           d->board_bottom_m - d->board_top_m));
@@ -195,6 +195,20 @@ static void send_texts(const struct uf_plot_view *view, const struct uf_result_d
         text, sizeof text, "water table %s",
         uf_plot_length_text(number, sizeof number, view->look, d->water_winter_m));
     uf_gnuplot_text(view->plot, "table_text", text);
+    uf_gnuplot_text(view->plot, "across_text",
+                    view->record->radial ? "radius" : "distance from the axis");
+}
+
+static void send_texts(const struct uf_plot_view *view, size_t time)
+{
+    const struct uf_record *r = view->record;
+    char text[200], number[40];
+    char date[16];
+    (void)snprintf(
+        text, sizeof text, "Section on %s, when most ground is frozen; frost to %s",
+        uf_calendar_text((long)floor(r->time_day[time]), date, sizeof date),
+        uf_plot_length_text(number, sizeof number, view->look, r->frost_depth_m[time]));
+    uf_gnuplot_text(view->plot, "heading", text);
     (void)snprintf(
         text, sizeof text, "water %s",
         uf_plot_temperature_text(number, sizeof number, view->look, r->water_degC[time]));
@@ -214,9 +228,10 @@ enum uf_status uf_plot_feed_section(struct uf_gnuplot *plot,
                                 .degC = r->temperature_degC + time * r->nz * r->nx,
                                 .plot = plot,
                                 .look = look};
-    choose_window(&view, &result->design, r->frost_depth_m[time]);
-    send_design(&view, &result->design);
-    send_probes(&view, &result->design);
-    send_texts(&view, &result->design, time);
-    return uf_plot_view_field(&view, err);
+    const struct uf_plot_tones tones = {{0.0, UF_PLOT_NEAR_ZERO_K}, 2, 0};
+    uf_plot_view_window(&view, &result->design, r->frost_depth_m[time]);
+    uf_plot_section_works(&view, &result->design);
+    uf_plot_section_texts(&view, &result->design);
+    send_texts(&view, time);
+    return uf_plot_view_field(&view, &tones, "", err);
 }

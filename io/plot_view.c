@@ -9,8 +9,6 @@
 
 #define HATCH_LINES 46 /* across the picture's width */
 
-enum tone { TONE_UNFROZEN, TONE_NEAR, TONE_FROZEN };
-
 static double largest(double a, double b)
 {
     return b > a ? b : a;
@@ -82,20 +80,22 @@ void uf_plot_view_point(const struct uf_plot_view *view, double x_m, double z_m)
     uf_gnuplot_row(view->plot);
 }
 
-static enum tone tone_of(const struct uf_isoline_loop *loop)
+/* Starts the data block of that name with the suffix behind it. */
+static void open_block(const struct uf_plot_view *view, const char *name,
+                       const char *suffix)
 {
-    if (loop->level == 0) {
-        return loop->low_inside ? TONE_FROZEN : TONE_NEAR;
-    }
-    return loop->low_inside ? TONE_NEAR : TONE_UNFROZEN;
+    char text[32];
+    (void)snprintf(text, sizeof text, "%s%s", name, suffix);
+    uf_gnuplot_data(view->plot, text);
 }
 
-/* The loops to fill, largest first, each a data index with its tone in the third column.
+/* The loops to fill, largest first, each a data index with its tone in the other block.
  */
 static void send_tones(const struct uf_plot_view *view,
-                       const struct uf_isoline_list *list)
+                       const struct uf_isoline_list *list, const char *suffix)
 {
-    uf_gnuplot_data(view->plot, "tones");
+    char text[32];
+    open_block(view, "tones", suffix);
     for (size_t k = 0; k < list->n_loops; k++) {
         const struct uf_isoline_loop *loop = &list->loops[k];
         for (size_t i = 0; i < loop->n; i++) {
@@ -106,22 +106,24 @@ static void send_tones(const struct uf_plot_view *view,
         uf_gnuplot_row(view->plot);
     }
     uf_gnuplot_data_end(view->plot);
-    uf_gnuplot_data(view->plot, "tone_of");
+    open_block(view, "tone_of", suffix);
     for (size_t k = 0; k < list->n_loops; k++) {
-        uf_gnuplot_cell(view->plot, (double)tone_of(&list->loops[k]));
+        const struct uf_isoline_loop *loop = &list->loops[k];
+        uf_gnuplot_cell(view->plot, loop->low_inside ? loop->level : loop->level + 1.0);
         uf_gnuplot_row(view->plot);
     }
     uf_gnuplot_data_end(view->plot);
-    uf_gnuplot_number(view->plot, "n_tones", (double)list->n_loops);
+    (void)snprintf(text, sizeof text, "n_tones%s", suffix);
+    uf_gnuplot_number(view->plot, text, (double)list->n_loops);
 }
 
 /* The 0 degC line alone, without the parts that follow the window's side. */
-static void send_zero(const struct uf_plot_view *view, const struct uf_isoline_list *list)
+static void send_zero(const struct uf_plot_view *view, const struct uf_isoline_list *list,
+                      int zero)
 {
-    uf_gnuplot_data(view->plot, "zero");
     for (size_t k = 0; k < list->n_loops; k++) {
         const struct uf_isoline_loop *loop = &list->loops[k];
-        for (size_t i = 0; loop->level == 0 && i <= loop->n; i++) {
+        for (size_t i = 0; loop->level == zero && i <= loop->n; i++) {
             const struct uf_isoline_point *p = &list->points[loop->first + i % loop->n];
             if (p->border) {
                 uf_gnuplot_row(view->plot);
@@ -131,7 +133,6 @@ static void send_zero(const struct uf_plot_view *view, const struct uf_isoline_l
         }
         uf_gnuplot_row(view->plot);
     }
-    uf_gnuplot_data_end(view->plot);
 }
 
 /* Ends of the frozen stretches along one slanting line x + z = sum. */
@@ -166,17 +167,28 @@ static void send_hatch_line(const struct uf_plot_view *view, double sum_m, doubl
 static void send_hatch(const struct uf_plot_view *view)
 {
     const double apart_m = 2.0 * view->half_m / HATCH_LINES;
-    uf_gnuplot_data(view->plot, "hatch");
     const long lines = (long)ceil((2.0 * view->half_m + view->depth_m) / apart_m);
     for (long k = 0; k < lines; k++) {
         send_hatch_line(view, (double)k * apart_m - view->half_m, apart_m / 6.0);
     }
+}
+
+static void send_field(const struct uf_plot_view *view,
+                       const struct uf_isoline_list *list, int zero, const char *suffix)
+{
+    send_tones(view, list, suffix);
+    open_block(view, "zero", suffix);
+    send_zero(view, list, zero);
+    uf_gnuplot_data_end(view->plot);
+    open_block(view, "hatch", suffix);
+    send_hatch(view);
     uf_gnuplot_data_end(view->plot);
 }
 
-enum uf_status uf_plot_view_field(const struct uf_plot_view *view, struct uf_error *err)
+enum uf_status uf_plot_view_field(const struct uf_plot_view *view,
+                                  const struct uf_plot_tones *tones, const char *suffix,
+                                  struct uf_error *err)
 {
-    const double levels[2] = {0.0, UF_PLOT_NEAR_ZERO_K};
     const size_t most_x = 2 * view->record->nx + 2, most_z = view->record->nz + 2;
     double *x = malloc(most_x * sizeof *x), *z = malloc(most_z * sizeof *z);
     double *values = malloc(most_x * most_z * sizeof *values);
@@ -191,11 +203,9 @@ enum uf_status uf_plot_view_field(const struct uf_plot_view *view, struct uf_err
         values[k] = sample(view, x[k % nx], z[k / nx]);
     }
     const struct uf_isoline_field field = {values, x, z, nx, nz};
-    status = uf_isoline_trace(&list, &field, levels, 2, err);
+    status = uf_isoline_trace(&list, &field, tones->level_degC, tones->n, err);
     if (status == UF_OK) {
-        send_tones(view, &list);
-        send_zero(view, &list);
-        send_hatch(view);
+        send_field(view, &list, tones->zero, suffix);
     }
     uf_isoline_clear(&list);
 done:

@@ -4,7 +4,7 @@
 # In: $panel1 ... (thickness, cover, ok, pick, text), n_panels, $reaches, $thicknesses, $covers,
 #     $letters with n_letters (what each letter stands for), thickness_unit
 canvas_x = n_panels < 2 ? 640 : 940
-columns = n_panels < 2 ? 1 : 2
+columns = n_panels < 2 || format eq 'text' ? 1 : 2
 rows = int((n_panels + columns - 1) / columns)
 in_line = n_panels < 2 ? 2 : 3
 letter_lines = int((n_letters + in_line - 1) / in_line)
@@ -27,12 +27,26 @@ room_x = wide_max > wide_min ? 0.12 * (wide_max - wide_min) : 0.5 * wide_max + 0
 room_y = deep_max > deep_min ? 0.18 * (deep_max - deep_min) : 0.5 * deep_max + 0.1
 set xrange [wide_min - room_x:wide_max + room_x]
 set yrange [deep_max + room_y:deep_min - room_y]
-set xlabel 'thickness of the board, '.thickness_unit
-set ylabel 'cover over the tank, '.length_unit
+across = 'thickness of the board, '.thickness_unit
+if (is_text) { set xlabel across.' (across); cover over the tank, '.length_unit.' (down)' } else {
+    set xlabel across
+    set ylabel 'cover over the tank, '.length_unit
+}
 panel(i) = sprintf('$panel%d', i)
 
 if (is_text) {
-    set multiplot layout rows, columns title 'The choices'
+    # A panel after the other, each as wide as the terminal; what the letters stand for comes last.
+    set terminal dumb noenhanced mono size 79, 26 * rows + 4 + n_letters aspect 2
+    foot = (3.0 + n_letters) / (26.0 * rows + 4 + n_letters)
+    set multiplot layout rows, 1 title heading_of('The choices', 70) noenhanced \
+        margins screen 0.12, 0.95, (foot + 4.0 / (26.0 * rows)), 0.93 spacing screen 0, (7.0 / (26.0 * rows))
+    set label 1 'o every limit met   x some limit not met   (o) the pick' at screen 0.05, foot left
+    set label 2 'number: coldest water, '.degree.';  letter: least margin' \
+        at screen 0.05, foot * (n_letters + 1) / (n_letters + 2) left
+    do for [i = 1:n_letters] {
+        set label 10 + i $letters[i][2:strlen($letters[i]) - 2] noenhanced left \
+            at screen 0.05, foot * (n_letters + 1 - i) / (n_letters + 2)
+    }
 } else {
     set multiplot layout rows, columns title heading_of('The choices', 90) noenhanced \
         margins screen 0.09, 0.98, (room_foot / canvas_y), (1.0 - room_top / canvas_y) \
@@ -57,10 +71,15 @@ if (is_text) {
 do for [i = 1:n_panels] {
     head = $reaches[i]
     set title head[2:strlen(head) - 2] noenhanced
-    eval 'plot '.panel(i).' using ($3 == 1 ? $1 : NaN):2 with points pt 7 ps (is_text ? 1 : 1.9) lc rgb blue, '. \
-         panel(i).' using ($3 == 0 ? $1 : NaN):2 with points pt 2 ps (is_text ? 1 : 1.6) lw 2 lc rgb orange, '. \
-         panel(i).' using ($4 == 1 ? $1 : NaN):2 with points pt 6 ps (is_text ? 1 : 3.4) lw 2.4 lc rgb ink, '. \
-         panel(i).' using 1:2:5 with labels offset 0, -1.3 font ",10" textcolor rgb ink'
+    if (is_text) {
+        eval 'plot '.panel(i).' using 1:2:($3 == 0 ? "x" : $4 == 1 ? "(o)" : "o") with labels, '. \
+             panel(i).' using 1:2:5 with labels offset 0, -1'
+    } else {
+        eval 'plot '.panel(i).' using ($3 == 1 ? $1 : NaN):2 with points pt 7 ps 1.9 lc rgb blue, '. \
+             panel(i).' using ($3 == 0 ? $1 : NaN):2 with points pt 2 ps 1.6 lw 2 lc rgb orange, '. \
+             panel(i).' using ($4 == 1 ? $1 : NaN):2 with points pt 6 ps 3.4 lw 2.4 lc rgb ink, '. \
+             panel(i).' using 1:2:5 with labels offset 0, -1.3 font ",10" textcolor rgb ink'
+    }
     unset label
     unset object
 }

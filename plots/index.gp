@@ -10,13 +10,11 @@ set border 3
 set xrange [0:right]
 set yrange [deepest * 1.05:0]
 set xlabel 'air freezing index of the winter, '.degree.' day'
-set ylabel 'deepest frost, '.length_unit
-short(s, n) = strlen(s) > n ? s[1:n - 3].'...' : s
-second = stations > 1 ? 'a point a winter; lines: published relations for ground clear of snow' : short(name1, 84)
-set title "Frost depth against freezing index\n".second noenhanced
+eval upright('deepest frost, '.length_unit)
+second = stations > 1 ? 'a point a winter; lines: published relations for ground clear of snow' : place_of(name1, 84)
+set title "Frost depth against freezing index\n".second.tail noenhanced
 if (is_text) {
     set key below
-    unset grid
     set xtics step_of(right)
 } else {
     set key outside right center Left reverse samplen 3 width 1
@@ -25,7 +23,7 @@ array marks[8] = [6, 4, 8, 10, 12, 2, 1, 3]
 array tones[8] = [ink, blue, orange, soft, ink, blue, orange, soft]
 array names[8]
 do for [i = 1:stations] {
-    names[i] = stations > 1 ? short(value(sprintf('name%d', i)), 28) : 'a winter run'
+    names[i] = stations > 1 ? cut_to(value(sprintf('name%d', i)), 28) : 'a winter run'
 }
 plot for [i = 1:stations] $winters index i - 1 using 1:2 with points \
          pt marks[i] ps 0.7 lc rgb tones[i] title names[i], \

@@ -1,6 +1,6 @@
 # The works to scale, without weather: pit, bedding, tank, board, anchors, with their dimensions.
 # In: crown, invert, half, round (1 circle, 0 box), pit_bottom, pit_half, pit_slope, the pit's half
-#     width below and on its shelf and at grade (shelf, lower_half, upper_half, reach), board_*, deadman_*, pad_*, water_table, and a text for each dimension (x_text)
+#     width below and on its shelf and at grade (shelf, lower_half, upper_half, reach), board_*, skirt, deadman_*, pad_*, water_table, and a text for each dimension (x_text)
 canvas_x = 940
 window_x = reach + 0.14 * reach + 0.3 / scale_m
 top = -0.30 * pit_bottom
@@ -31,6 +31,8 @@ if (is_text) {
     set yrange [bottom:top]
     set border 3
     set key off
+    eval upright('depth below grade, '.length_unit)
+    set title heading_of('Layout', 70) noenhanced
     set label 1 cover_text at 0, crown / 2 center
     set label 2 width_text at 0, (crown + invert) / 2 center
     set label 3 top_text at 0, top * 0.5 center
@@ -48,7 +50,7 @@ set border 0
 unset xtics
 set ytics out nomirror
 unset grid
-set ylabel 'depth below grade, '.length_unit
+eval upright('depth below grade, '.length_unit)
 set key off
 set title heading_of('Layout to scale', 80) noenhanced
 px = 2.0 * window_x / plot_w
@@ -100,13 +102,20 @@ if (given(board_half)) {
     set label 12 beyond_text at (half + board_half) / 2, beyond_z + (low ? 13 : -12) * px center \
         boxed front
 }
+if (given(board_half) && skirt > 0) {
+    do for [s = -1:1:2] {
+        set arrow 13 + s from s * board_half, board_bottom to s * board_half, board_bottom + skirt \
+            nohead front lc rgb ink lw 3
+    }
+    set label 13 skirt_text at board_half + 8 * px, board_bottom + 0.6 * skirt left boxed front
+}
 # Dimensions.
 set arrow 20 from -0.45 * half, 0 to -0.45 * half, crown heads size screen 0.008, 20 filled front \
     lc rgb ink lw 1
 if (crown > 60 * px) {
     set label 20 cover_text at -0.45 * half - 8 * px, crown / 2 right boxed front
 } else {
-    set label 20 cover_text at -0.45 * half, -12 * px center front
+    set label 20 cover_text at 0.45 * half, crown / 2 center boxed front
 }
 set arrow 21 from -half, (crown + invert) / 2 to half, (crown + invert) / 2 heads \
     size screen 0.008, 20 filled front lc rgb ink lw 1

@@ -21,17 +21,29 @@ set xrange [-window_x:window_x]
 set yrange [window_z:window_top]
 set xtics step * 2
 set ytics 0, step
-set ylabel 'depth below grade, '.length_unit
+eval upright('depth below grade, '.length_unit)
 set title heading.second_line(90) noenhanced
 unset grid
 unset key
 
+$flat << EOD
+-1
+1
+EOD
 if (is_text) {
     set size ratio -1
     set border 3
-    plot $zero using 1:2 with lines lt 1 title '', \
-         $tank using 1:2 with lines lt 2 title '', \
-         (x = 0, 0) with lines lt 3 title ''
+    set key below horizontal samplen 4
+    set xtics step * 2
+    set xlabel across_text.', '.length_unit
+    has_table = given(water_table) && water_table < window_z
+    plot $flat using ($1 * window_x):(0) with lines lt 4 notitle, \
+         $flat using ($1 * window_x):(has_table ? water_table : NaN) with lines lt 3 \
+             title (has_table ? 'water table' : ''), \
+         $flat using ($1 * board_half):((board_top + board_bottom) / 2) with lines lt 5 \
+             title (given(board_half) ? 'board' : ''), \
+         $tank using 1:2 with lines lt 2 title (given(tank_half) ? 'tank' : ''), \
+         $zero using 1:2 with lines lt 1 title sprintf('%g', freezing).' '.degree.' line'
     exit
 }
 
@@ -41,7 +53,7 @@ set tmargin at screen 1.0 - margin_top / canvas_y
 set bmargin at screen margin_bottom / canvas_y
 set border 2
 set xtics offset 0, 0.3
-set xlabel 'distance from the axis, '.length_unit offset 0, 0.8
+set xlabel across_text.', '.length_unit offset 0, 0.8
 
 px = 1.0 / scale      # one pixel in the picture's length
 
@@ -50,47 +62,12 @@ set object 1 rectangle from -window_x, 0 to window_x, window_z behind \
     fc rgb tone_unfrozen fs solid noborder
 array tone[n_tones + 1]
 do for [i = 1:n_tones] { tone[i] = int(word($tone_of[i], 1)) }
-color_of(i) = tone[i] == 2 ? tone_frozen : tone[i] == 1 ? tone_near : tone_unfrozen
+color_of(i) = tone[i] == 0 ? tone_frozen : tone[i] == 1 ? tone_near : tone_unfrozen
 
-if (given(deadman_half)) {
-    do for [s = -1:1:2] {
-        set object 10 + s rectangle from s * deadman_x - deadman_half, deadman_top \
-            to s * deadman_x + deadman_half, deadman_bottom front fc rgb concrete \
-            fs solid border lc rgb ink
-    }
-}
-if (given(pad_half)) {
-    set object 13 rectangle from -pad_half, pad_top to pad_half, pad_bottom front \
-        fc rgb concrete fs solid border lc rgb ink
-}
-
-# Board: white with its own outline; the 0 degC line stays visible on it.
-if (given(board_half)) {
-    set label 20 board_text at board_half + 10 * px, (board_top + board_bottom) / 2 left boxed front
-}
+load folder.'/works.gp'
 if (given(tank_half)) {
     set label 21 water_text at 0, (crown + invert) / 2 center front
     set label 22 ice_text at 0, (crown + invert) / 2 + 20 * px center front
-    dim_x = -0.55 * tank_half
-    set arrow 20 from dim_x, 0 to dim_x, crown heads size screen 0.008, 20 filled front \
-        lc rgb ink lw 1
-    set arrow 21 from dim_x - 14 * px, crown to 0, crown nohead front lc rgb ink lw 0.6
-    set label 23 cover_text at dim_x - 8 * px, window_top * 0.42 left front
-    if (given(level_x)) {
-        set arrow 22 from -level_x, level_z to level_x, level_z nohead front lc rgb blue lw 1.2
-    }
-}
-set label 24 'grade' at -window_x + 6 * px, window_top * 0.42 left front
-
-# The mark of the water table: the usual triangle over its line.
-if (given(water_table) && water_table < window_z) {
-    mark = -window_x + 34 * px
-    set object 30 polygon from mark, water_table to mark - 8 * px, water_table - 13 * px \
-        to mark + 8 * px, water_table - 13 * px to mark, water_table front \
-        fc rgb 'white' fs solid border lc rgb blue lw 1.4
-    set arrow 31 from mark - 5 * px, water_table + 4 * px to mark + 5 * px, water_table + 4 * px \
-        nohead front lc rgb blue
-    set label 30 table_text at mark + 16 * px, water_table - 12 * px left boxed front
 }
 
 at(x) = x / canvas_x
@@ -104,7 +81,7 @@ do for [i = 1:n_notes] {
 }
 names = 'frozen|not frozen, below '.sprintf('%.3g', near_zero).' '.degree. \
     '|warmer|'.sprintf('%g', freezing).' '.degree.' line|edge of the pit'
-width = '108 236 124 130 140'
+width = '108 256 116 126 140'
 edge = margin_left
 do for [i = 1:5] {
     caption = names[1:strstrt(names.'|', '|') - 1]
@@ -135,44 +112,9 @@ do for [i = 1:5] {
     edge = edge + int(word(width, i))
 }
 
-$ground << EOD
--1 0
-1 0
-EOD
-$pit << EOD
--1 1
--1 0
-1 0
-1 1
-EOD
-$board << EOD
--1 0
-1 0
-1 1
--1 1
--1 0
-EOD
-$skirts << EOD
--1 0
--1 1
-
-1 0
-1 1
-EOD
-board_z(v) = v > 0 ? board_bottom : board_top
 plot for [i = 1:n_tones] $tones index i - 1 using 1:2 with filledcurves closed \
          fc rgb color_of(i) fs solid noborder notitle, \
      $hatch using 1:2 with lines lc rgb hatch_ink lw 0.8 notitle, \
-     $pit using ($1 * (pit_half + $2 * pit_slope * pit_bottom)):((1 - $2) * pit_bottom) \
-         with lines lc rgb ink lw 0.9 dt (10, 5, 2, 5) notitle, \
-     $ground using ($1 * window_x):(water_table) with lines lc rgb blue lw 1.6 dt (16, 7) notitle, \
-     $board using ($1 * board_half):(board_z($2)) with filledcurves closed fc rgb 'white' \
-         fs solid noborder notitle, \
-     $board using ($1 * board_half):(board_z($2)) with lines lc rgb ink lw 1.4 notitle, \
-     $skirts using ($1 * board_half):(board_bottom + $2 * skirt) with lines lc rgb ink lw 3 notitle, \
+     @works_under, \
      $zero using 1:2 with lines lc rgb ink lw 3 notitle, \
-     $tank using 1:2 with filledcurves closed fc rgb 'white' fs solid noborder notitle, \
-     $tank using 1:2 with lines lc rgb ink lw 2.2 notitle, \
-     $ground using ($1 * window_x):(0) with lines lc rgb ink lw 2.2 notitle, \
-     $probes using 1:2 with points pt 2 ps 1 lc rgb ink notitle, \
-     $probes using 1:2:(sprintf('%d', $0 + 1)) with labels left offset char 0.9, 0 notitle
+     @works_over

@@ -13,11 +13,11 @@ set yrange [deepest + 0.12 * (deepest - shallowest):shallowest - 0.06 * (deepest
 set border 3
 set key off
 set xlabel 'factor against uplift, tank empty, submerged weights'
-set ylabel 'depth of the water table, '.length_unit
+eval upright('depth of the water table, '.length_unit)
 set title heading_of('Uplift', 70) noenhanced
 if (given(limit)) {
     set object 1 rectangle from 0, graph 0 to limit, graph 1 behind fc rgb tone_near fs solid noborder
-    set arrow 1 from limit, graph 0 to limit, graph 1 nohead lc rgb ink lw 1.6 dt (12, 5, 2, 5) front
+    set arrow 1 from limit, graph 0 to limit, graph (is_text ? 0.95 : 1.0) nohead lc rgb ink lw 1.6 dt (12, 5, 2, 5) front
     set label 1 limit_text at limit, graph 0.03 left offset char 0.6, 0 front
     set label 2 'not enough' at 0, graph 0.03 left offset char 0.8, 0 front
 }

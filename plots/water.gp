@@ -8,7 +8,7 @@ load folder.'/common.gp'
 load folder.'/months.gp'
 run = has_board ? ', with board' : ''
 set border 3
-set ylabel 'temperature, '.degree
+eval upright('temperature, '.degree)
 set title heading_of('Water in the tank through the winter', 90) noenhanced
 set key bmargin left horizontal Left reverse maxcols 2 samplen 4 width 2
 set arrow 1 from first_day, freezing to last_day, freezing nohead lc rgb ink lw 1 back
@@ -35,7 +35,7 @@ if (with_ice) {
     unset title
     if (!is_text) { set size 1, 0.32; set origin 0, 0 }
     set key top left Left reverse inside maxrows 2
-    set ylabel 'ice, % of the water'
+    eval upright('ice, % of the water')
     set yrange [0:most_ice * 1.5]
     set ytics step_of(most_ice * 1.5)
     if (given(ice_limit) && ice_limit > 0) {

@@ -10,10 +10,8 @@ set key off
 set xrange [first_winter - 1:last_winter + 1]
 set yrange [0:top * 1.12]
 set xlabel 'winter that begins in'
-set ylabel 'air freezing index, '.degree.' day'
-where_to = strstrt(station, ';')     # the place; whose data it is stands in the text
-place = where_to > 1 && strlen(station) > 96 ? station[1:where_to - 1] : station
-set title (bare ? '' : "Winters on file\n".(strlen(place) > 96 ? place[1:93].'...' : place)) noenhanced
+eval upright('air freezing index, '.degree.' day')
+set title (bare ? '' : "Winters on file\n".place_of(station, 96).tail) noenhanced
 set rmargin 22
 bar = 0.7
 set style fill solid border rgb soft

@@ -63,6 +63,21 @@ Test(cmd_plot, draws_what_is_named_where_it_is_asked)
     cr_expect_not_null(strstr(output, "\"files\""), "%s", output);
 }
 
+Test(cmd_plot, animation_comes_when_named)
+{
+    char arguments[3000];
+    cr_assert_eq(plot(file), 0, "%s", output);
+    cr_expect(!there("alder/animation.gif"));
+    (void)snprintf(arguments, sizeof arguments, "'%s' animation frost", file);
+    cr_assert_eq(plot(arguments), 0, "%s", output);
+    cr_expect(there("alder/animation.gif"));
+    (void)snprintf(arguments, sizeof arguments, "'%s' --terminal gif -o '%s/moving'",
+                   file, folder);
+    cr_assert_eq(plot(arguments), 0, "%s", output);
+    cr_expect(there("moving/animation.gif"));
+    cr_expect(!there("moving/frost.gif") && !there("moving/frost.png"));
+}
+
 Test(cmd_plot, draws_on_the_terminal)
 {
     char arguments[3000];
@@ -90,5 +105,8 @@ Test(cmd_plot, tells_what_is_wrong)
     cr_expect_not_null(strstr(output, "--list"), "%s", output);
     (void)snprintf(arguments, sizeof arguments, "'%s' --terminal bmp", file);
     cr_expect_eq(plot(arguments), 2);
-    cr_expect_not_null(strstr(output, "png, svg, pdf or text"), "%s", output);
+    cr_expect_not_null(strstr(output, "png, svg, pdf, text or gif"), "%s", output);
+    (void)snprintf(arguments, sizeof arguments, "'%s' animation --terminal pdf", file);
+    cr_expect_eq(plot(arguments), 2);
+    cr_expect_not_null(strstr(output, "always a gif"), "%s", output);
 }

@@ -1,0 +1,84 @@
+# The works of a section, drawn alike by section.gp and animation.gp: objects and labels, and the two
+# lists of what a plot command draws under and over the 0 degC line.
+# In: px (one pixel in the picture's length); crown, invert, tank_half, level_x, level_z; board_*,
+#     skirt; water_table; pit_*; deadman_*, pad_*; $tank, $probes; their texts. NaN: not there.
+
+if (given(deadman_half)) {
+    do for [s = -1:1:2] {
+        set object 10 + s rectangle from s * deadman_x - deadman_half, deadman_top \
+            to s * deadman_x + deadman_half, deadman_bottom front fc rgb concrete \
+            fs solid border lc rgb ink
+    }
+}
+if (given(pad_half)) {
+    set object 13 rectangle from -pad_half, pad_top to pad_half, pad_bottom front \
+        fc rgb concrete fs solid border lc rgb ink
+}
+
+# Board: white with its own outline; the 0 degC line stays visible on it.
+if (given(board_half)) {
+    set label 20 board_text at board_half + 10 * px, (board_top + board_bottom) / 2 left boxed front
+}
+if (given(tank_half)) {
+    dim_x = -0.55 * tank_half
+    set arrow 20 from dim_x, 0 to dim_x, crown heads size screen 0.008, 20 filled front \
+        lc rgb ink lw 1
+    set arrow 21 from dim_x - 14 * px, crown to 0, crown nohead front lc rgb ink lw 0.6
+    set label 23 cover_text at dim_x - 8 * px, window_top * 0.42 left front
+    if (given(level_x)) {
+        set arrow 22 from -level_x, level_z to level_x, level_z nohead front lc rgb blue lw 1.2
+    }
+}
+set label 24 'grade' at -window_x + 6 * px, window_top * 0.42 left front
+
+# The mark of the water table: the usual triangle over its line.
+if (given(water_table) && water_table < window_z) {
+    mark = -window_x + 34 * px
+    set object 30 polygon from mark, water_table to mark - 8 * px, water_table - 13 * px \
+        to mark + 8 * px, water_table - 13 * px to mark, water_table front \
+        fc rgb 'white' fs solid border lc rgb blue lw 1.4
+    set arrow 31 from mark - 5 * px, water_table + 4 * px to mark + 5 * px, water_table + 4 * px \
+        nohead front lc rgb blue
+    set label 30 table_text at mark + 16 * px, water_table - 12 * px left boxed front
+}
+
+$ground << EOD
+-1 0
+1 0
+EOD
+$pit << EOD
+-1 1
+-1 0
+1 0
+1 1
+EOD
+$board << EOD
+-1 0
+1 0
+1 1
+-1 1
+-1 0
+EOD
+$skirts << EOD
+-1 0
+-1 1
+
+1 0
+1 1
+EOD
+board_z(v) = v > 0 ? board_bottom : board_top
+# The gif terminal knows no dashes but the dots of linetype 0.
+pit_line = is_gif ? 'lt 0 lc rgb ink' : 'lc rgb ink lw 0.9 dt (10, 5, 2, 5)'
+table_line = is_gif ? 'lt 0 lw 2 lc rgb blue' : 'lc rgb blue lw 1.6 dt (16, 7)'
+works_under = "$pit using ($1 * (pit_half + $2 * pit_slope * pit_bottom)):((1 - $2) * pit_bottom)".\
+    " with lines ".pit_line." notitle,".\
+    " $ground using ($1 * window_x):(water_table) with lines ".table_line." notitle,".\
+    " $board using ($1 * board_half):(board_z($2)) with filledcurves closed fc rgb 'white'".\
+    " fs solid noborder notitle,".\
+    " $board using ($1 * board_half):(board_z($2)) with lines lc rgb ink lw 1.4 notitle,".\
+    " $skirts using ($1 * board_half):(board_bottom + $2 * skirt) with lines lc rgb ink lw 3 notitle"
+works_over = "$tank using 1:2 with filledcurves closed fc rgb 'white' fs solid noborder notitle,".\
+    " $tank using 1:2 with lines lc rgb ink lw 2.2 notitle,".\
+    " $ground using ($1 * window_x):(0) with lines lc rgb ink lw 2.2 notitle,".\
+    " $probes using 1:2 with points pt 2 ps 1 lc rgb ink notitle,".\
+    " $probes using 1:2:(sprintf('%d', $0 + 1)) with labels left offset char 0.9, 0 boxed notitle"

@@ -90,7 +90,16 @@ static void add_short_tank(struct uf_remarks *out, const struct uf_tank *tank)
     }
 }
 
-static void add_domain(struct uf_remarks *out, const struct uf_summary *s)
+static void add_heads(struct uf_remarks *out, const struct uf_tank *tank)
+{
+    if (tank->shape == UF_VERTICAL_CYLINDER && tank->heads != UF_FLAT) {
+        add(out, "heat is computed as if the standing tank's ends were flat; the volumes "
+                 "of the uplift are those of its heads");
+    }
+}
+
+static void add_domain(struct uf_remarks *out, const struct uf_case *design,
+                       const struct uf_summary *s)
 {
     if (s->side_effect_m > SIDE_M) {
         add(out,
@@ -105,6 +114,10 @@ static void add_domain(struct uf_remarks *out, const struct uf_summary *s)
             "deepen grid.depth",
             s->bottom_effect_K);
     }
+    if (s->frost_undisturbed_m >= design->grid.depth_m) {
+        add(out, "the ground freezes down to the section's bottom: perennially frozen "
+                 "ground is outside this program");
+    }
     if (!(s->heat_balance_relative <= BALANCE)) {
         add(out,
             "the heat does not balance (%.1e of the heat exchanged): do not use this run",
@@ -118,7 +131,8 @@ void uf_remarks(struct uf_remarks *out, const struct uf_case *design,
     out->n = 0;
     add_soils(out, design);
     add_short_tank(out, &design->tank);
-    add_domain(out, summary);
+    add_heads(out, &design->tank);
+    add_domain(out, design, summary);
 }
 
 void uf_remarks_show(const struct uf_remarks *remarks)

@@ -10,7 +10,8 @@
 
 /* Reading a site file from beginning to end: text, document, --set, values, rules. */
 
-#define MOST_BYTES ((size_t)1024 * 1024)
+#define MOST_BYTES      ((size_t)1024 * 1024)
+#define BYTE_ORDER_MARK "\xEF\xBB\xBF"
 
 static void blame_parser(struct site_reader *reader, const yaml_parser_t *parser,
                          const char *text, const char *set_key)
@@ -45,6 +46,10 @@ bool uf_site_load(struct site_reader *reader, yaml_document_t *document, const c
         reader->out_of_memory = true;
         return false;
     }
+    if (size >= 3 && memcmp(text, BYTE_ORDER_MARK, 3) == 0) {
+        text += 3; /* told the encoding, the library does not step over it */
+        size -= 3;
+    }
     yaml_parser_set_input_string(&parser, (const unsigned char *)text, size);
     yaml_parser_set_encoding(&parser, YAML_UTF8_ENCODING);
     if (yaml_parser_load(&parser, document) == 0) {
@@ -53,7 +58,9 @@ bool uf_site_load(struct site_reader *reader, yaml_document_t *document, const c
         goto done;
     }
     if (yaml_document_get_root_node(document) == NULL) {
-        uf_site_blame(reader, &place, "blocks such as tank, ground, climate",
+        uf_site_blame(reader, &place,
+                      set_key != NULL ? "a value, or null for none"
+                                      : "blocks such as tank, ground, climate",
                       "nothing is written");
         yaml_document_delete(document);
         goto done;

@@ -272,6 +272,34 @@ static bool has_free_number(const char *unit)
     return false;
 }
 
+/* Is every bracket closed? The database does not mind one that closes nothing. */
+static bool brackets_match(const char *unit)
+{
+    int open = 0;
+    for (const char *c = unit; *c != '\0' && open >= 0; c++) {
+        open += *c == '(' ? 1 : *c == ')' ? -1 : 0;
+    }
+    return open == 0;
+}
+
+/* Is one of its words a mere number to the database, as percent or the angles ' and "
+   are? "4 m %" would be taken as 0.04 m. */
+static bool has_hidden_number(const char *unit)
+{
+    static const char between[] = " \t./*()^+-0123456789";
+    while (*(unit += strspn(unit, between)) != '\0') {
+        struct line line;
+        char word[64];
+        const size_t n = strcspn(unit, between);
+        (void)snprintf(word, sizeof word, "%.*s", (int)n, unit);
+        if (find_line(&line, word, "1")) {
+            return true;
+        }
+        unit += n;
+    }
+    return false;
+}
+
 static bool is_one_of(const char *word, const char *const *words)
 {
     for (; *words != NULL; words++) {
@@ -286,7 +314,8 @@ static bool is_one_of(const char *word, const char *const *words)
 static bool find_measure_line(struct line *line, const char *unit,
                               const struct uf_measure *measure)
 {
-    if (measure->words != NULL && !is_one_of(unit, measure->words)) {
+    if (measure->words != NULL ? !is_one_of(unit, measure->words)
+                               : !brackets_match(unit) || has_hidden_number(unit)) {
         return false;
     }
     bool ok = find_line(line, unit, measure->unit);

@@ -132,6 +132,10 @@ static void add_rest(struct uf_fast *f, const struct uf_heat_now *now, double sc
                           ? h->vents[v].W_K * (now->air_degC - f->T[h->held])
                           : 0.0;
         }
+        for (size_t t = 0; t < h->n_tops; t++) {
+            lids_W +=
+                h->tops[t].cell == h->held ? f->tops[UF_TOP_W * h->n_tops + t] : 0.0;
+        }
         flow->held_W = -uf_fast_link_into_W(f, h->held) - lids_W -
                        (h->held == h->water ? flow->inflow_W : 0.0);
     }

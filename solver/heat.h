@@ -29,11 +29,14 @@ struct uf_heat_link {
     bool wetted; /* through the shell into water; a is the soil side */
 };
 
-/* A top cell's way to the surface. */
+/* A top node's way to the surface: half a cell of ground, or where the tank itself comes
+   up to grade its lid, as a length of a substance of 1 W/m/K. */
 struct uf_heat_top {
     size_t cell;
     double area_m2, half_m;
     uint16_t material;
+    bool lid, wetted;   /* of the tank; with water under it */
+    double inner_m2K_W; /* film on a lid's inner side, part of the way */
 };
 
 /* A node's way to the air through a resistance (a riser's lid). */

@@ -30,5 +30,6 @@ double uf_run_frost_above_m(const struct uf_run *run);
 double uf_run_ice_share(const struct uf_run *run);
 double uf_run_water_degC(const struct uf_run *run);
 double uf_run_wall_degC(const struct uf_run *run);
+double uf_run_crown_degC(const struct uf_run *run); /* its inner face; NAN: no tank */
 
 #endif

@@ -96,10 +96,7 @@ void uf_run_store(const struct uf_run *run, struct uf_record *record, size_t at)
         record->water_degC[at] = uf_run_water_degC(run);
         record->ice_share[at] = uf_run_ice_share(run);
         record->wall_degC[at] = uf_run_wall_degC(run);
-        if (run->section->crown_link != UF_HEAT_NONE) {
-            record->crown_degC[at] = uf_section_wall_degC(
-                run->section, &run->section->heat->links[run->section->crown_link], T);
-        }
+        record->crown_degC[at] = uf_run_crown_degC(run);
     }
     for (size_t p = 0; p < d->n_probes; p++) {
         record->probe_degC[at * record->n_probes + p] =

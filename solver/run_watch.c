@@ -6,6 +6,10 @@
 #include <stdio.h>
 #include <string.h>
 
+/* Less than this, a day of 0.01 W/m2, is no exchange to measure a balance by: rounding
+   would be all of it. */
+static const double LEAST_J_M2 = 1000.0;
+
 static const struct uf_heat *heat_of(const struct uf_run *run)
 {
     return run->section->heat;
@@ -61,6 +65,20 @@ double uf_run_ice_share(const struct uf_run *run)
     return still_mean(run, uf_material_ice);
 }
 
+static struct uf_heat_now outside_now(const struct uf_run *run)
+{
+    return uf_season_now(&run->forcing->season, uf_season_day(run->season));
+}
+
+/* The inner face of a lid at grade. */
+static double lid_degC(const struct uf_run *run, const struct uf_heat_top *lid)
+{
+    const struct uf_heat_now now = outside_now(run);
+    const double inside_degC = uf_season_T_degC(run->season)[lid->cell];
+    const double W = uf_heat_top_W(heat_of(run), lid, &now, inside_degC, NULL);
+    return inside_degC + W * lid->inner_m2K_W / lid->area_m2;
+}
+
 /* Coldest inner wall that water touches. */
 double uf_run_wall_degC(const struct uf_run *run)
 {
@@ -71,6 +89,11 @@ double uf_run_wall_degC(const struct uf_run *run)
         if (h->links[l].wetted) {
             const double wall = uf_section_wall_degC(run->section, &h->links[l], T);
             coldest = isnan(coldest) ? wall : fmin(coldest, wall);
+        }
+    }
+    for (size_t t = 0; t < h->n_tops; t++) {
+        if (h->tops[t].wetted) {
+            coldest = fmin(coldest, lid_degC(run, &h->tops[t]));
         }
     }
     return coldest;
@@ -84,15 +107,32 @@ static double link_wall(const struct uf_run *run, size_t link)
                                       uf_season_T_degC(run->season));
 }
 
+double uf_run_crown_degC(const struct uf_run *run)
+{
+    const struct uf_heat_top *top = &heat_of(run)->tops[0];
+    return top->lid ? lid_degC(run, top) : link_wall(run, run->section->crown_link);
+}
+
+static double surface_degC(const struct uf_run *run, size_t column)
+{
+    const struct uf_heat_top *top = &heat_of(run)->tops[column];
+    const struct uf_heat_now now = outside_now(run);
+    return uf_heat_surface_degC(heat_of(run), top, &now,
+                                uf_season_T_degC(run->season)[top->cell]);
+}
+
 double uf_run_frost_above_m(const struct uf_run *run)
 {
     const struct uf_grid *g = run->section->grid;
     const double *T = uf_season_T_degC(run->season);
     const double crown_m = run->section->outline.top_m;
-    const double crown_degC = link_wall(run, run->section->crown_link);
+    const double crown_degC = uf_run_crown_degC(run);
     size_t below = 0;
     if (run->section->outline.half_m <= 0.0) {
         return uf_grid_frost_m(g, T, g->nx);
+    }
+    if (heat_of(run)->tops[0].lid) {
+        return surface_degC(run, 0) < 0.0 ? crown_m : 0.0;
     }
     while (below < g->nz && g->z_m[below] < crown_m) {
         below++;
@@ -112,7 +152,7 @@ double uf_run_frost_above_m(const struct uf_run *run)
 
 static void colder(struct uf_extreme *least, double degC, long day)
 {
-    if (isnan(least->degC) || degC < least->degC) {
+    if (!isnan(degC) && !(degC >= least->degC)) {
         *least = (struct uf_extreme){degC, day};
     }
 }
@@ -146,7 +186,7 @@ static void watch_tank(struct uf_run *run, long day)
     const double ice = uf_run_ice_share(run);
     colder(&s->water, uf_run_water_degC(run), day);
     colder(&s->wall, uf_run_wall_degC(run), day);
-    colder(&s->crown, link_wall(run, run->section->crown_link), day);
+    colder(&s->crown, uf_run_crown_degC(run), day);
     colder(&s->invert, link_wall(run, run->section->invert_link), day);
     if (!isnan(ice)) {
         s->ice_share = fmax(isnan(s->ice_share) ? 0.0 : s->ice_share, ice);
@@ -159,14 +199,6 @@ static void watch_tank(struct uf_run *run, long day)
         s->frost_above_day = day;
     }
     s->frost_reaches_tank = s->frost_reaches_tank || s->crown.degC < 0.0;
-}
-
-static double surface_degC(const struct uf_run *run, size_t column)
-{
-    const struct uf_heat_now now =
-        uf_season_now(&run->forcing->season, uf_season_day(run->season));
-    return uf_heat_surface_degC(heat_of(run), &heat_of(run)->tops[column], &now,
-                                uf_season_T_degC(run->season)[column]);
 }
 
 static void watch_frost(struct uf_run *run, long day)
@@ -267,9 +299,12 @@ static void watch_heat(struct uf_run *run)
     run->summary.riser_share = h->n_vents > 0 && loss_J > 0.0
                                    ? fmax(0.0, run->vent_loss_J) / loss_J
                                    : (double)NAN;
+    double least_J = 0.0;
+    for (size_t t = 0; t < h->n_tops; t++) {
+        least_J += LEAST_J_M2 * h->tops[t].area_m2;
+    }
     run->summary.heat_balance_relative =
-        run->exchanged_J > 0.0 ? fabs(uf_season_leak_J(run->season)) / run->exchanged_J
-                               : 0.0;
+        fabs(uf_season_leak_J(run->season)) / fmax(run->exchanged_J, least_J);
 }
 
 void uf_run_watch(struct uf_run *run)

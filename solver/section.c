@@ -11,7 +11,7 @@ static bool allocate(struct uf_section *s, size_t n_cells, size_t nx)
 {
     struct uf_heat *h = s->heat;
     const size_t nodes = n_cells + 2;
-    h->materials = calloc(n_cells + UF_MAX_MATERIALS + 4, sizeof *h->materials);
+    h->materials = calloc(n_cells + UF_MAX_MATERIALS + 5, sizeof *h->materials);
     h->material = calloc(nodes, sizeof *h->material);
     h->conducts = calloc(nodes, sizeof *h->conducts);
     h->volume_m3 = calloc(nodes, sizeof *h->volume_m3);
@@ -64,6 +64,17 @@ static void prepare_tank(struct uf_build *b)
     }
 }
 
+/* Is there a cell in the tank? Without one nothing touches what is in it. */
+static bool is_in_tank(const struct uf_build *b)
+{
+    for (size_t c = 0; c < b->heat->n_cells; c++) {
+        if (b->kind[c] != UF_CELL_GROUND) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void build_all(struct uf_build *b)
 {
     for (size_t i = 0; i < UF_MAX_LAYERS; i++) {
@@ -79,6 +90,13 @@ static void build_all(struct uf_build *b)
         prepare_tank(b);
     }
     uf_section_paint(b);
+    if (b->status == UF_OK && b->tank && !is_in_tank(b)) {
+        b->status = uf_fail(b->err, UF_E_RANGE,
+                            "the tank lies between the centres of the cells: give a "
+                            "grid.finest below %.0f mm",
+                            500.0 * fmin(b->outline.half_m,
+                                         0.5 * (b->outline.bottom_m - b->outline.top_m)));
+    }
     if (b->status == UF_OK) {
         uf_section_volumes(b);
     }

@@ -334,10 +334,51 @@ static void connect_outside(struct uf_build *b)
     }
 }
 
-void uf_section_connect(struct uf_build *b)
+/* A column's way to the surface where the tank lies in its topmost cell. What ground
+   there is between is left out, which is the cold side. */
+static struct uf_heat_top lid_of(struct uf_build *b, size_t i, uint16_t material)
+{
+    const struct uf_heat *h = b->heat;
+    const bool water = b->kind[i] == UF_CELL_WATER;
+    const bool lumped = !water || b->section->well_mixed;
+    const double half_m = 0.5 * (b->grid->z_edge_m[1] - b->grid->z_edge_m[0]);
+    const double film = water ? WATER_FILM_M2K_W : AIR_FILM_M2K_W;
+    const double wall_m2K_W =
+        b->outline.wall_m > 0.0 ? b->outline.wall_m / b->design->tank.wall_k_W_mK : 0.0;
+    const struct uf_material *still = &h->materials[b->water];
+    const double inner_m2K_W = lumped ? film : half_m / still->k_W_mK[still->n - 1];
+    return (struct uf_heat_top){.cell = uf_section_node(b, i),
+                                .area_m2 = uf_section_plan_m2(b->grid, i),
+                                .half_m = wall_m2K_W + inner_m2K_W,
+                                .material = material,
+                                .lid = true,
+                                .wetted = water,
+                                .inner_m2K_W = inner_m2K_W};
+}
+
+static void connect_tops(struct uf_build *b)
 {
     const struct uf_grid *g = b->grid;
     struct uf_heat *h = b->heat;
+    const uint16_t lid = (uint16_t)h->n_materials;
+    if (b->tank) {
+        uf_material_inert(&h->materials[h->n_materials++], "lid", 1.0, WALL_J_M3K);
+    }
+    for (size_t i = 0; i < g->nx; i++) {
+        h->tops[h->n_tops++] =
+            b->kind[i] != UF_CELL_GROUND
+                ? lid_of(b, i, lid)
+                : (struct uf_heat_top){.cell = i,
+                                       .area_m2 = uf_section_plan_m2(g, i),
+                                       .half_m = 0.5 * (g->z_edge_m[1] - g->z_edge_m[0]),
+                                       .material = h->conducts[i]};
+        h->bottom_W[i] = b->design->ground.geothermal_W_m2 * uf_section_plan_m2(g, i);
+    }
+}
+
+void uf_section_connect(struct uf_build *b)
+{
+    const struct uf_grid *g = b->grid;
     for (size_t j = 0; j < g->nz; j++) {
         for (size_t i = 0; i < g->nx; i++) {
             if (i + 1 < g->nx) {
@@ -350,14 +391,7 @@ void uf_section_connect(struct uf_build *b)
             }
         }
     }
-    for (size_t i = 0; i < g->nx; i++) {
-        h->tops[h->n_tops++] =
-            (struct uf_heat_top){.cell = i,
-                                 .area_m2 = uf_section_plan_m2(g, i),
-                                 .half_m = 0.5 * (g->z_edge_m[1] - g->z_edge_m[0]),
-                                 .material = h->conducts[i]};
-        h->bottom_W[i] = b->design->ground.geothermal_W_m2 * uf_section_plan_m2(g, i);
-    }
+    connect_tops(b);
     if (b->tank) {
         connect_outside(b);
     }

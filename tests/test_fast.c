@@ -67,6 +67,14 @@ Test(fast, same_rates_as_the_plain_network)
         cr_expect(worst(&d, 6) < 1e-10, "shape %zu, still: %g", k, worst(&d, 1));
         d.tank.level_m = 0.0;
         cr_expect(worst(&d, 6) < 1e-10, "shape %zu, empty: %g", k, worst(&d, 1));
+        d.board.present = false;
+        d.burial.cover_m = 0.0;
+        cr_expect(worst(&d, 6) < 1e-10, "shape %zu, at grade: %g", k, worst(&d, 1));
+        d.tank.level_m = 3.0;
+        d.tank.mixing_W_mK = NAN;
+        cr_expect(worst(&d, 6) < 1e-10, "shape %zu, full at grade: %g", k, worst(&d, 1));
+        d.tank.hold_degC = 5.0;
+        cr_expect(worst(&d, 6) < 1e-10, "shape %zu, held at grade: %g", k, worst(&d, 1));
     }
 }
 

@@ -65,6 +65,37 @@ Test(remarks, a_small_domain_and_a_lost_balance_are_told)
               says(&remarks, "do not use"));
 }
 
+/* The surface may be above zero in the mean and the ground below it not: frozen ground
+   conducts better than thawed. */
+Test(remarks, ground_frozen_to_the_bottom_is_told)
+{
+    struct uf_case d = plain();
+    struct uf_summary s = {.frost_undisturbed_m = d.grid.depth_m};
+    struct uf_remarks remarks;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(remarks.n == 1 && says(&remarks, "perennially frozen"), "%zu", remarks.n);
+    s.frost_undisturbed_m = d.grid.depth_m - 0.1;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 0);
+}
+
+Test(remarks, heads_that_the_section_leaves_out_are_told)
+{
+    struct uf_case d = plain();
+    const struct uf_summary s = {.side_effect_m = 0.0};
+    struct uf_remarks remarks;
+    d.tank.shape = UF_VERTICAL_CYLINDER;
+    d.tank.diameter_m = 2.0;
+    d.tank.height_m = 3.0;
+    d.tank.heads = UF_HEMISPHERICAL;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(remarks.n == 1 && says(&remarks, "ends were flat"), "%zu", remarks.n);
+    d.tank.shape = UF_HORIZONTAL_CYLINDER;
+    d.tank.length_m = 8.0;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 0);
+}
+
 Test(remarks, a_short_tank_is_told)
 {
     struct uf_case d = plain();

@@ -115,3 +115,43 @@ Test(run_watch, a_small_domain_shows)
     cr_expect(shallow.bottom_effect_K > 0.1, "%g K", shallow.bottom_effect_K);
     free(w);
 }
+
+/* The crown at grade: the lid freezes, the balance closes, and the water is a little
+   colder than under a hand's breadth of ground. An empty tank has no coldest water. */
+Test(run_watch, a_tank_at_grade_loses_heat_through_its_lid)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(4.0, 16.0);
+    d.board.present = false;
+    d.burial.cover_m = 0.1;
+    const struct uf_summary covered = run(&d, w, false);
+    d.burial.cover_m = 0.0;
+    const struct uf_summary bare = run(&d, w, false);
+    cr_expect(bare.heat_balance_relative < 1e-12, "%g", bare.heat_balance_relative);
+    cr_expect(bare.frost_reaches_tank && bare.crown.degC < covered.crown.degC);
+    cr_expect(bare.ice_share >= covered.ice_share &&
+                  bare.water.degC <= covered.water.degC,
+              "ice %g and %g, water %g and %g", bare.ice_share, covered.ice_share,
+              bare.water.degC, covered.water.degC);
+    d.tank.level_m = 1.6;
+    const struct uf_summary full = run(&d, w, false);
+    cr_expect_eq(full.wall.degC, full.crown.degC, "the lid is the coldest wetted wall");
+    cr_expect(full.heat_balance_relative < 1e-12);
+    d.tank.level_m = 0.0;
+    const struct uf_summary empty = run(&d, w, false);
+    cr_expect(isnan(empty.water.degC) && empty.water.day == UF_NO_DAY);
+    cr_expect(isnan(empty.wall.degC) && empty.wall.day == UF_NO_DAY);
+    free(w);
+}
+
+/* Nothing goes in or out: what rounding leaves is no imbalance. */
+Test(run_watch, a_year_without_seasons_balances)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(4.0, 0.0);
+    d.ground.geothermal_W_m2 = 0.0;
+    d.tank.start_degC = 4.0;
+    cr_expect(run(&d, w, false).heat_balance_relative < 1e-6, "%g",
+              run(&d, w, false).heat_balance_relative);
+    free(w);
+}

@@ -324,3 +324,34 @@ Test(section, impossible_soil_is_refused)
     cr_expect(uf_section_create(&s, &d, 1.5, &err) == UF_E_RANGE);
     cr_expect(s == NULL);
 }
+
+/* Between the centres of the cells a tank would stand alone and the matrix be singular.
+ */
+Test(section, a_tank_smaller_than_a_cell_is_refused)
+{
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.01);
+    struct uf_section *s = NULL;
+    struct uf_error err = {0};
+    d.tank.wall_thickness_m = NAN;
+    d.tank.diameter_m = 0.05;
+    cr_expect(uf_section_create(&s, &d, 1.5, &err) == UF_E_RANGE);
+    cr_expect(s == NULL && strstr(err.text, "grid.finest") != NULL, "%s", err.text);
+}
+
+/* A lid at grade: the surface's heat goes to what is under it through the wall and the
+   film inside (ISO 6946: 0.13 m2K/W for air). */
+Test(section, a_tank_that_comes_up_to_grade_has_a_lid)
+{
+    for (size_t k = 0; k < 3; k++) {
+        struct uf_case d = designs_tank(SHAPES[k], 0.68);
+        d.board.present = false;
+        d.burial.cover_m = 0.0;
+        struct uf_section *s = make(&d);
+        const struct uf_heat_top *lid = &s->heat->tops[0];
+        const struct uf_material *m = &s->heat->materials[lid->material];
+        cr_expect(lid->lid && !lid->wetted && lid->cell == s->heat->air);
+        cr_expect_float_eq(lid->half_m / m->k_W_mK[0], 0.02 / 0.25 + 0.13, 1e-12);
+        cr_expect(!s->heat->tops[s->heat->n_tops - 1].lid);
+        uf_section_free(s);
+    }
+}

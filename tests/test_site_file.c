@@ -313,6 +313,17 @@ Test(site_file, what_is_left_out_has_the_default_of_the_contract)
     uf_site_free(site);
 }
 
+/* Editors of other systems put a byte order mark first and end lines with CR LF. */
+Test(site_file, a_byte_order_mark_and_other_line_ends_are_no_fault)
+{
+    struct uf_site *site = must_parse("\xEF\xBB\xBF"
+                                      "climate: {file: a.csv}\r\n"
+                                      "ground: [{to: 15 m, soil: silt}]\r\n"
+                                      "groundwater: {winter: 3 m}\r\n");
+    near(site->design.ground.water_winter_m, 3.0);
+    uf_site_free(site);
+}
+
 Test(site_file, bare_ground_needs_no_tank)
 {
     struct uf_site *site = must_parse(BARE);

@@ -21,6 +21,7 @@ struct simulation {
     struct uf_job jobs[2];
     size_t n;
     struct uf_choice checks;
+    bool weighed; /* checks hold uplift and load */
     struct uf_verdict verdict;
 };
 
@@ -35,6 +36,7 @@ static enum uf_status judge(struct simulation *s, struct uf_error *err)
         /* Weights may be unknown where only heat was asked for: then the limit does not
          * apply. */
         if (uf_choice_static(&s->checks, design, &why) == UF_OK) {
+            s->weighed = true;
             facts.uplift = &s->checks.uplift;
             facts.load = &s->checks.load;
         }
@@ -55,6 +57,9 @@ static enum uf_status keep(const struct simulation *s, const struct uf_arguments
     result.record = s->jobs[0].record;
     result.summary = s->jobs[0].summary;
     result.summary_json = text;
+    if (s->weighed) {
+        result.uplift_factor = s->checks.uplift.highest.factor_submerged;
+    }
     const enum uf_status status = uf_result_file_write(args->output, &result, err);
     cJSON_free(text);
     cJSON_Delete(json);
@@ -155,4 +160,5 @@ const struct uf_command uf_cmd_simulate = {
                UF_OPTION_INTEGRATOR | UF_OPTION_THIN,
     .least_operands = 1,
     .most_operands = 1,
+    .every = true,
     .run = run};

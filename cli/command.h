@@ -13,6 +13,7 @@ struct uf_command {
         *detail; /* what a person should know, one paragraph a line; wrapped when shown */
     unsigned options; /* bits of enum uf_option beside UF_OPTIONS_COMMON */
     size_t least_operands, most_operands;
+    bool every; /* runs a site whose climate.winter is `every` */
     /* Does the work; returns one of enum uf_exit. */
     int (*run)(const struct uf_arguments *args);
 };

@@ -29,6 +29,7 @@ struct uf_outcome_lists {
     struct uf_result_winter *winters;
     struct uf_result_return returns[8];
     struct uf_result_day *days;
+    char *changes;
     char libraries[256], title[160], version[32], station[400], winter_text[256];
     char command_line[sizeof((struct uf_arguments *)NULL)->command_line];
 };

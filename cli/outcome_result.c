@@ -54,6 +54,27 @@ static void add_days(struct uf_result *out, struct uf_outcome_lists *lists,
     out->days = lists->days;
 }
 
+/* The arguments of --set, one a line; NULL where there are none. */
+static char *join_changes(const struct uf_arguments *args)
+{
+    size_t size = 1;
+    for (size_t i = 0; i < args->n_sets; i++) {
+        size += strlen(args->sets[i].text) + 1;
+    }
+    char *text = args->n_sets > 0 ? calloc(size, 1) : NULL;
+    size_t used = 0;
+    for (size_t i = 0; text != NULL && i < args->n_sets; i++) {
+        const size_t length = strlen(args->sets[i].text);
+        memcpy(text + used, args->sets[i].text, length);
+        for (size_t k = used; k < used + length; k++) {
+            text[k] = text[k] == '\n' ? ' ' : text[k];
+        }
+        used += length;
+        text[used++] = '\n';
+    }
+    return text;
+}
+
 void uf_outcome_result(struct uf_result *out, struct uf_outcome_lists *lists,
                        const struct uf_site_run *run, const struct uf_arguments *args)
 {
@@ -81,6 +102,8 @@ void uf_outcome_result(struct uf_result *out, struct uf_outcome_lists *lists,
     out->winter_text = lists->winter_text;
     out->station = lists->station;
     out->site_text = run->site->text;
+    lists->changes = join_changes(args);
+    out->site_changes = lists->changes;
     (void)snprintf(lists->command_line, sizeof lists->command_line, "%s",
                    args->command_line);
     out->command_line = lists->command_line;
@@ -90,5 +113,6 @@ void uf_outcome_lists_free(struct uf_outcome_lists *lists)
 {
     free(lists->winters);
     free(lists->days);
+    free(lists->changes);
     memset(lists, 0, sizeof *lists);
 }

@@ -69,6 +69,8 @@ static void fill(struct uf_result *result, struct borrowed *b,
         result->without_board = bare->skip ? NULL : bare->record;
         result->summary_without_board = bare->summary;
         fill_levels(result, b, &r->choices->rows[r->shown].uplift);
+        result->uplift_factor =
+            r->choices->rows[r->shown].uplift.highest.factor_submerged;
         uf_outcome_answer(json, &kept->design, &kept->summary);
         b->json = cJSON_PrintUnformatted(json);
         cJSON_Delete(json);

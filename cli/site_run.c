@@ -30,10 +30,15 @@ static enum uf_status open_weather(struct uf_site_run *out,
 {
     static const struct uf_winter_choice mean = {.kind = UF_WINTER_MEAN};
     out->every = out->site->winter_given && out->site->winter.kind == UF_WINTER_EVERY;
-    if (out->every && strcmp(args->command->name, "simulate") != 0) {
-        return uf_fail(err, UF_E_INPUT,
-                       "climate.winter: every is for `simulate`; give a winter to design "
-                       "for here, and see `recommend --seasons every` beside it");
+    if (out->every && !args->command->every) {
+        return uf_fail(
+            err, UF_E_INPUT,
+            "climate.winter: every is for simulate and compare; %s needs one winter to "
+            "design for: --set 'climate.winter=1 in 30'%s",
+            args->command->name,
+            (args->command->options & UF_OPTION_SEASONS) != 0
+                ? " --seasons every designs for it, then runs the pick through every one"
+                : "");
     }
     if (out->every && (out->site->source != UF_SOURCE_FILE ||
                        out->site->design.initial.date != UF_NO_DAY)) {

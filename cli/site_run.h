@@ -16,7 +16,8 @@ struct uf_site_run {
 };
 
 /* Reads all of it from the command line's site file and --set. Tells what is wrong
-   itself; winter `every` is wrong for any command but simulate. returns enum uf_exit; 0:
+   itself; winter `every` is wrong for a command that does not say it takes it. returns
+   enum uf_exit; 0:
    out is filled, to be closed with uf_site_run_close */
 int uf_site_run_open(struct uf_site_run *out, const struct uf_arguments *args);
 void uf_site_run_close(struct uf_site_run *run);

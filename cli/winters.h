@@ -42,4 +42,8 @@ void uf_winters_show(const struct uf_winters *winters, const struct uf_arguments
 /* winters_simulate.c: the whole of simulate for winter `every`; returns the exit code. */
 int uf_winters_simulate(const struct uf_site_run *run, const struct uf_arguments *args);
 
+/* winters_compare.c: the same of compare, with the board and without; the exit code is
+   that of the design with its board. */
+int uf_winters_compare(const struct uf_site_run *run, const struct uf_arguments *args);
+
 #endif

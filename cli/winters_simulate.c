@@ -57,6 +57,7 @@ static void add_outcomes(struct uf_result *result, const struct uf_every *every)
 }
 
 static enum uf_status keep(const struct uf_winters *w, const struct uf_site_run *run,
+                           const struct uf_choice *statics,
                            const struct uf_arguments *args, struct uf_error *err)
 {
     struct uf_result result;
@@ -73,6 +74,9 @@ static enum uf_status keep(const struct uf_winters *w, const struct uf_site_run 
     result.record = record;
     result.summary = w->every->winters[w->worst].summary;
     result.summary_json = text;
+    if (statics != NULL) {
+        result.uplift_factor = statics->uplift.highest.factor_submerged;
+    }
     result.n_days = 0; /* the record has the weather */
     result.design_index_degC_day = NAN;
     (void)snprintf(lists.winter_text, sizeof lists.winter_text, "%s", HOW);
@@ -122,7 +126,7 @@ int uf_winters_simulate(const struct uf_site_run *run, const struct uf_arguments
         uf_winters_run(&w, run, design, judged ? &statics : NULL,
                        args->output != NULL ? part : NULL, args, &err);
     if (status == UF_OK && args->output != NULL) {
-        status = keep(w, run, args, &err);
+        status = keep(w, run, judged ? &statics : NULL, args, &err);
     }
     if (status == UF_OK) {
         status = tell(w, args, &err);

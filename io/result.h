@@ -74,14 +74,16 @@ struct uf_result {
     struct uf_result_return *returns;
     size_t n_returns;
     double design_index_degC_day; /* of the design winter; NAN: not known */
-    struct uf_result_day *days;   /* weather; none: taken from the record */
+    double uplift_factor; /* tank empty, highest water table; NAN: not known, no lift */
+    struct uf_result_day *days; /* weather; none: taken from the record */
     size_t n_days;
     /* Texts, NULL where there is none. */
     char *title, *version, *command_line, *site_text, *summary_json, *libraries;
     char *station, *winter_text; /* station's name and source; the design winter */
+    char *site_changes; /* what --set changed of site_text, one key=value a line */
 };
 
-/* An empty result: no arrays, every number of the design NAN, no pick. */
+/* An empty result: no arrays, every number of the design and the summary NAN, no pick. */
 void uf_result_init(struct uf_result *result);
 
 /* The parts of design a picture needs, its probes included. */

@@ -16,7 +16,8 @@
    climate_snow; choice_*; uplift_factor; freezing_index; return_freezing_index design,
    summary   empty variables whose attributes are the numbers of struct uf_result_design
    and struct uf_summary, by member name attributes        Conventions, title, version,
-   command_line, site_file, summary (JSON), libraries, station, design_winter, pick
+   command_line, site_file, site_changes, summary (JSON), libraries, station,
+   design_winter, pick, uplift_factor_highest_water
 
    What a result has not is left out: no probe dimension without probes, no fields when
    only series were kept. */

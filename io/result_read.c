@@ -201,6 +201,8 @@ static void read_texts(hid_t file, struct uf_result *result)
     (void)uf_result_hdf5_get_number(file, "pick", UF_KIND_LONG, &result->pick);
     (void)uf_result_hdf5_get_number(file, "design_freezing_index_degC_day",
                                     UF_KIND_DOUBLE, &result->design_index_degC_day);
+    (void)uf_result_hdf5_get_number(file, "uplift_factor_highest_water", UF_KIND_DOUBLE,
+                                    &result->uplift_factor);
 }
 
 /* Where the probes stand; a file of a run without probes has none. */

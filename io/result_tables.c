@@ -258,4 +258,5 @@ const struct uf_result_column uf_result_text_columns[] = {
     TEXT("libraries", libraries),
     TEXT("station", station),
     TEXT("design_winter", winter_text),
+    TEXT("site_changes", site_changes),
     LAST_COLUMN};

@@ -294,7 +294,9 @@ static bool write_texts(hid_t file, const struct uf_result *result)
     return good &&
            uf_result_hdf5_put_number(file, "pick", UF_KIND_LONG, &result->pick, 1) &&
            uf_result_hdf5_put_number(file, "design_freezing_index_degC_day",
-                                     UF_KIND_DOUBLE, &result->design_index_degC_day, 1);
+                                     UF_KIND_DOUBLE, &result->design_index_degC_day, 1) &&
+           uf_result_hdf5_put_number(file, "uplift_factor_highest_water", UF_KIND_DOUBLE,
+                                     &result->uplift_factor, 1);
 }
 
 /* The group of the run without board: a record with its own grid, and its summary. */

@@ -56,7 +56,7 @@ Test(winters, it_needs_a_file_and_is_for_simulate)
         const char *arguments, *climate, *says;
     } rows[] = {
         {"recommend", "file: cssl.csv, winter: every", "simulate"},
-        {"compare", "file: cssl.csv, winter: every", "simulate"},
+        {"recommend", "file: cssl.csv, winter: every", "--seasons every"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char site[1200];

@@ -1,0 +1,235 @@
+#include "site_leaves.h"
+
+#include "site_private.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define MOST_DEPTH  16   /* of blocks in blocks; aliases could tie a knot */
+#define MOST_LEAVES 4000 /* a text of a megabyte has no more that matters */
+#define LIST_SIZE   1024 /* characters of a list of values, cut when longer */
+
+/* A list of values as it would be written in one line. */
+struct written {
+    char text[LIST_SIZE];
+    size_t used;
+};
+
+static void add_text(struct written *out, const char *text)
+{
+    const int n =
+        snprintf(out->text + out->used, sizeof out->text - out->used, "%s", text);
+    out->used += n > 0 ? (size_t)n : 0;
+    out->used = out->used < sizeof out->text ? out->used : sizeof out->text - 1;
+}
+
+static void write_value(struct written *out, yaml_document_t *document, int id, int depth)
+{
+    const yaml_node_t *node = yaml_document_get_node(document, id);
+    if (node == NULL || depth > MOST_DEPTH || out->used + 1 >= sizeof out->text) {
+        return;
+    }
+    if (node->type == YAML_SCALAR_NODE) {
+        add_text(out, (const char *)node->data.scalar.value);
+    } else if (node->type == YAML_SEQUENCE_NODE) {
+        const yaml_node_item_t *first = node->data.sequence.items.start;
+        add_text(out, "[");
+        for (const yaml_node_item_t *item = first; item < node->data.sequence.items.top;
+             item++) {
+            add_text(out, item > first ? ", " : "");
+            write_value(out, document, *item, depth + 1);
+        }
+        add_text(out, "]");
+    }
+}
+
+static bool is_list_of_blocks(yaml_document_t *document, const yaml_node_t *node)
+{
+    const yaml_node_item_t *first = node->data.sequence.items.start;
+    return node->type == YAML_SEQUENCE_NODE && first < node->data.sequence.items.top &&
+           yaml_document_get_node(document, *first)->type == YAML_MAPPING_NODE;
+}
+
+static enum uf_status walk(struct uf_site_leaves *out, yaml_document_t *document, int id,
+                           const char *path, int depth, struct uf_error *err)
+{
+    const yaml_node_t *node = yaml_document_get_node(document, id);
+    enum uf_status status = UF_OK;
+    char below[sizeof out->rows->key + 80];
+    if (node == NULL || depth > MOST_DEPTH || out->n >= MOST_LEAVES ||
+        uf_site_is_null(node)) {
+        return UF_OK;
+    }
+    if (node->type == YAML_MAPPING_NODE) {
+        const yaml_node_pair_t *pairs = node->data.mapping.pairs.start;
+        const size_t n = (size_t)(node->data.mapping.pairs.top - pairs);
+        for (size_t i = 0; i < n && status == UF_OK; i++) {
+            const yaml_node_t *key = yaml_document_get_node(document, pairs[i].key);
+            if (key->type == YAML_SCALAR_NODE) {
+                (void)snprintf(below, sizeof below, "%s%s%.60s", path,
+                               path[0] != '\0' ? "." : "",
+                               (const char *)key->data.scalar.value);
+                status = walk(out, document, pairs[i].value, below, depth + 1, err);
+            }
+        }
+        return status;
+    }
+    if (is_list_of_blocks(document, node)) {
+        const yaml_node_item_t *items = node->data.sequence.items.start;
+        const size_t n = (size_t)(node->data.sequence.items.top - items);
+        for (size_t i = 0; i < n && status == UF_OK; i++) {
+            (void)snprintf(below, sizeof below, "%s[%zu]", path, i);
+            status = walk(out, document, items[i], below, depth + 1, err);
+        }
+        return status;
+    }
+    struct written value = {.used = 0};
+    write_value(&value, document, id, depth);
+    return uf_site_leaves_put(out, path, value.text, err);
+}
+
+/* Puts the changes over the document, each like an argument of --set. */
+static void graft_changes(struct site_reader *reader, const char *changes)
+{
+    char one[2048];
+    while (changes != NULL && changes[0] != '\0') {
+        const size_t length = strcspn(changes, "\n");
+        if (length > 0 && length < sizeof one) {
+            memcpy(one, changes, length);
+            one[length] = '\0';
+            uf_site_set(reader, one);
+        }
+        changes += length + (changes[length] == '\n');
+    }
+}
+
+enum uf_status uf_site_leaves(struct uf_site_leaves *out, const char *text,
+                              const char *changes, struct uf_error *err)
+{
+    struct uf_site_faults faults = {0};
+    struct uf_site site = {.path = ""};
+    struct site_reader reader = {.faults = &faults, .site = &site};
+    enum uf_status status = UF_OK;
+    *out = (struct uf_site_leaves){0};
+    if (!uf_site_load(&reader, &reader.document, text, strlen(text), NULL)) {
+        status = uf_fail(err, UF_E_INPUT, "its site file is no YAML: %s",
+                         faults.n > 0 ? faults.rows[0].what : "no memory");
+    } else {
+        const yaml_node_t *root = yaml_document_get_root_node(&reader.document);
+        if (root->type == YAML_MAPPING_NODE) {
+            graft_changes(&reader, changes);
+            status = walk(out, &reader.document, 1, "", 0, err);
+        } else {
+            status = uf_fail(err, UF_E_INPUT, "its site file holds no keys");
+        }
+        yaml_document_delete(&reader.document);
+    }
+    if (status != UF_OK) {
+        uf_site_leaves_free(out);
+    }
+    uf_site_faults_clear(&faults);
+    return status;
+}
+
+void uf_site_leaves_free(struct uf_site_leaves *leaves)
+{
+    for (size_t i = 0; i < leaves->n; i++) {
+        free(leaves->rows[i].value);
+    }
+    free(leaves->rows);
+    *leaves = (struct uf_site_leaves){0};
+}
+
+static struct uf_site_leaf *find(const struct uf_site_leaves *leaves, const char *key)
+{
+    for (size_t i = 0; i < leaves->n; i++) {
+        if (strcmp(leaves->rows[i].key, key) == 0) {
+            return &leaves->rows[i];
+        }
+    }
+    return NULL;
+}
+
+const char *uf_site_leaves_value(const struct uf_site_leaves *leaves, const char *key)
+{
+    const struct uf_site_leaf *row = find(leaves, key);
+    return row != NULL ? row->value : NULL;
+}
+
+enum uf_status uf_site_leaves_put(struct uf_site_leaves *leaves, const char *key,
+                                  const char *value, struct uf_error *err)
+{
+    struct uf_site_leaf *row = find(leaves, key);
+    char *copy = malloc(strlen(value) + 1);
+    if (copy != NULL && row == NULL) {
+        struct uf_site_leaf *rows =
+            realloc(leaves->rows, (leaves->n + 1) * sizeof *leaves->rows);
+        if (rows != NULL) {
+            leaves->rows = rows;
+            row = &rows[leaves->n++];
+            (void)snprintf(row->key, sizeof row->key, "%s", key);
+            row->value = NULL;
+        }
+    }
+    if (copy == NULL || row == NULL) {
+        free(copy);
+        return uf_fail(err, UF_E_MEMORY, "no memory for the keys of a site file");
+    }
+    memcpy(copy, value, strlen(value) + 1);
+    free(row->value);
+    row->value = copy;
+    return UF_OK;
+}
+
+/* The row of the table for a path as written: "ground[1].to" is "ground[].to" there. */
+static const struct site_key *row_of(const char *key)
+{
+    char pattern[sizeof((struct uf_site_leaf *)NULL)->key];
+    size_t used = 0;
+    for (const char *c = key; *c != '\0' && used + 1 < sizeof pattern; c++) {
+        pattern[used++] = *c;
+        if (*c == '[') {
+            c += strspn(c + 1, "0123456789");
+        }
+    }
+    pattern[used] = '\0';
+    return uf_site_find_key(pattern);
+}
+
+static bool read_size(double *value, const struct site_key *key, const char *text)
+{
+    struct uf_units_fault fault;
+    if (key->kind == &uf_site_quantity) {
+        return uf_units_read(value, text, key->measure, key->unit, &fault) == UF_OK;
+    }
+    return uf_units_read_number(value, text, &fault) == UF_OK;
+}
+
+static bool same_letters(const char *a, const char *b)
+{
+    for (;; a++, b++) {
+        a += strspn(a, " \t\n");
+        b += strspn(b, " \t\n");
+        if (*a != *b || *a == '\0') {
+            return *a == *b;
+        }
+    }
+}
+
+bool uf_site_leaves_same(const char *key, const char *a, const char *b)
+{
+    if (a == NULL || b == NULL) {
+        return a == b;
+    }
+    const struct site_key *row = row_of(key);
+    double x = NAN;
+    double y = NAN;
+    if (row != NULL && (row->kind == &uf_site_quantity || row->kind == &uf_site_number) &&
+        read_size(&x, row, a) && read_size(&y, row, b)) {
+        return fabs(x - y) <= 1e-12 + 1e-9 * fmax(fabs(x), fabs(y));
+    }
+    return same_letters(a, b);
+}

@@ -1,0 +1,40 @@
+#ifndef UF_SITE_LEAVES_H
+#define UF_SITE_LEAVES_H
+
+#include "site_file.h"
+
+/* What a site file's text says, one row a key, for telling two texts apart. The text is
+   not checked against the table of keys: a result file may hold one of another version.
+ */
+
+struct uf_site_leaf {
+    char key[128]; /* "ground[1].moisture" */
+    char *value;   /* as written; a list of values "[1 m, 2 m]" */
+};
+
+struct uf_site_leaves {
+    struct uf_site_leaf *rows; /* in the order of the text */
+    size_t n;
+};
+
+/* Every key that has a value. changes: what --set put over the text, one key=value a
+   line, NULL for nothing; one that is not understood is left out. Errors: UF_E_INPUT for
+   a text that is no YAML with keys, UF_E_MEMORY. *out is empty then, else to be freed
+   with uf_site_leaves_free. */
+enum uf_status uf_site_leaves(struct uf_site_leaves *out, const char *text,
+                              const char *changes, struct uf_error *err);
+void uf_site_leaves_free(struct uf_site_leaves *leaves);
+
+/* The value of a key, or NULL. */
+const char *uf_site_leaves_value(const struct uf_site_leaves *leaves, const char *key);
+
+/* Gives key the value, in place of the one it had. Errors: UF_E_MEMORY. */
+enum uf_status uf_site_leaves_put(struct uf_site_leaves *leaves, const char *key,
+                                  const char *value, struct uf_error *err);
+
+/* Do two values of a key mean the same? By their size where the table of keys has a
+   quantity or a number there ("1.5m", "150 cm"), else by their letters without blanks.
+   NULL, not given, is the same as NULL alone. */
+bool uf_site_leaves_same(const char *key, const char *a, const char *b);
+
+#endif

@@ -102,25 +102,13 @@ static int answer_all(const struct uf_arguments *args, const struct uf_site *sit
     return uf_site_open_answer(args, answer);
 }
 
-/* "at grade", "0.50 m below grade", "0.30 m above grade". Returns text. */
-static char *water_text(char *text, size_t size, enum uf_units units, double water_m)
-{
-    if (fabs(water_m) < 5e-4) {
-        (void)snprintf(text, size, "at grade");
-    } else {
-        (void)snprintf(text, size, "%s %s grade", UF_TEXT(LENGTH, units, fabs(water_m)),
-                       water_m < 0.0 ? "above" : "below");
-    }
-    return text;
-}
-
 static void show_verdict(const struct uf_arguments *args, const struct uf_site *site,
                          const struct uf_uplift *uplift)
 {
     const struct uf_holddown *balance = &uplift->highest;
-    char water[64], verdict[400];
+    char verdict[400];
+    const char *water = UF_LEVEL(args->units, balance->water_m);
     uf_site_open_heading(args, site, "Groundwater uplift");
-    (void)water_text(water, sizeof water, args->units, balance->water_m);
     if (isnan(balance->factor_submerged)) {
         (void)snprintf(verdict, sizeof verdict,
                        "NOTHING LIFTS: the highest water, %s, stands under the tank.",
@@ -226,6 +214,14 @@ static void show_remedies(const struct uf_arguments *args, const struct uf_site 
                      UF_TEXT(LENGTH, args->units, uplift->least_cover_m));
     }
     if (site->design.anchors.straps == 0) {
+        if (uplift->straps.bare_net_N > 0.0) {
+            uf_show_line(stdout, "no straps",
+                         "the anchors count only where something else fastens the tank "
+                         "to them, made for %s before any soil lies on the tank, %s when "
+                         "covered",
+                         UF_TEXT(FORCE, args->units, uplift->straps.bare_net_N),
+                         UF_TEXT(FORCE, args->units, uplift->straps.net_N));
+        }
         return;
     }
     uf_show_line(

@@ -44,11 +44,11 @@ static void write_question(const struct uf_recommend_page *page)
         page->report,
         "%s: how deep must the tank lie, and how much foam board must lie over it, so "
         "that in the design winter its water and wetted wall stay at or above %s, %s, "
-        "and the empty tank stays down with the water table at its highest (%s below "
-        "grade) by a factor of at least %.2f? %s",
+        "and the empty tank stays down with the water table at its highest (%s) "
+        "by a factor of at least %.2f? %s",
         d->name, UF_TEXT(TEMPERATURE, page->units, limits->water_degC), ice,
-        UF_TEXT(LENGTH, page->units, fmax(0.0, d->ground.water_highest_m)),
-        limits->uplift_factor, greatest);
+        UF_LEVEL(page->units, d->ground.water_highest_m), limits->uplift_factor,
+        greatest);
     uf_report_paragraph(page->report, "Design winter: %s.",
                         UF_WINTER_WORDS(page->r->run.weather, page->units));
     if (page->r->run.weather->note[0] != '\0') {
@@ -112,10 +112,28 @@ static void write_sheet(const struct uf_recommend_page *page)
         return;
     }
     site.design = page->r->choices->jobs[page->r->choices->pick].design;
+    uf_report_turn_page(page->report);
     if (uf_sheet_sections(page->report, &site, page->units, false, &err) != UF_OK) {
         uf_report_section(page->report, "Installation sheet");
         uf_report_paragraph(page->report, "Not written: %s.", err.text);
     }
+}
+
+/* The site file as read, what was changed beside it, and what the pick stands in for. */
+static void write_site(const struct uf_recommend_page *page)
+{
+    const struct uf_arguments *args = page->args;
+    uf_report_paragraph(page->report, "underfrost %s; %s.", UF_VERSION,
+                        page->result->libraries != NULL ? page->result->libraries : "");
+    for (size_t i = 0; i < args->n_sets; i++) {
+        uf_report_point(page->report, "Changed by --set, over what the file says: %s",
+                        args->sets[i].text);
+    }
+    uf_report_paragraph(page->report,
+                        "%s replaces burial.cover, board.thickness and "
+                        "board.beyond_tank of the file below.",
+                        page->r->choices->pick >= 0 ? "The pick" : "Each choice");
+    uf_report_verbatim(page->report, page->r->run.site->text);
 }
 
 static void write_end(const struct uf_recommend_page *page)
@@ -124,9 +142,7 @@ static void write_end(const struct uf_recommend_page *page)
     uf_report_not_computed(page->report);
     uf_report_sources(page->report);
     uf_report_section(page->report, "Program and site file");
-    uf_report_paragraph(page->report, "underfrost %s; %s.", UF_VERSION,
-                        page->result->libraries != NULL ? page->result->libraries : "");
-    uf_report_verbatim(page->report, page->r->run.site->text);
+    write_site(page);
 }
 
 enum uf_status uf_recommend_report(const struct uf_recommend *r,
@@ -134,7 +150,8 @@ enum uf_status uf_recommend_report(const struct uf_recommend *r,
                                    const struct uf_result *result, const char *path,
                                    struct uf_error *err)
 {
-    struct uf_recommend_page page = {.r = r, .result = result, .units = args->units};
+    struct uf_recommend_page page = {
+        .r = r, .result = result, .args = args, .units = args->units};
     enum uf_status status =
         uf_report_create(&page.report, r->run.site->design.name,
                          "Burial depth, foam board and uplift of a buried tank", err);

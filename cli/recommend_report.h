@@ -10,6 +10,7 @@
 struct uf_recommend_page {
     const struct uf_recommend *r;
     const struct uf_result *result;
+    const struct uf_arguments *args; /* what was typed */
     enum uf_units units;
     struct uf_report *report;
 };

@@ -171,6 +171,23 @@ static void write_not_run(const struct uf_recommend_page *page)
     }
 }
 
+/* Why a choice without board can cost more than one with it. */
+static void write_fill(const struct uf_recommend_page *page)
+{
+    const struct uf_case *d = &page->r->run.site->design;
+    bool with = false, without = false;
+    for (size_t i = 0; i < page->r->choices->n; i++) {
+        with = with || page->r->choices->rows[i].thickness_m > 0.0;
+        without = without || !(page->r->choices->rows[i].thickness_m > 0.0);
+    }
+    if (with && without && d->burial.has_backfill && isfinite(d->costs.backfill_m3)) {
+        uf_report_paragraph(page->report,
+                            "Fill that is brought in reaches up to the board, and to "
+                            "grade where there is none: so a choice without board pays "
+                            "for more fill.");
+    }
+}
+
 void uf_recommend_report_choices(const struct uf_recommend_page *page)
 {
     const struct uf_costs *costs = &page->r->run.site->design.costs;
@@ -205,6 +222,7 @@ void uf_recommend_report_choices(const struct uf_recommend_page *page)
         write_choice(page, i);
     }
     write_not_run(page);
+    write_fill(page);
     write_margins(page);
 }
 

@@ -75,15 +75,14 @@ static void write_water_and_depth(const struct uf_recommend_page *page)
     const struct uf_ground_input *g = &page->r->run.site->design.ground;
     char table[96] = "No water table in the frost season";
     if (isfinite(g->water_winter_m)) {
-        (void)snprintf(table, sizeof table,
-                       "Water table in the frost season %s below grade",
-                       UF_TEXT(LENGTH, page->units, g->water_winter_m));
+        (void)snprintf(table, sizeof table, "Water table in the frost season %s",
+                       UF_LEVEL(page->units, g->water_winter_m));
     }
     uf_report_paragraph(
         page->report,
         "%s; the ground below it is saturated. At its highest, for uplift, it stands "
-        "%s below grade. Heat from below: %s. Conductivity of the soil rows by %s.",
-        table, UF_TEXT(LENGTH, page->units, g->water_highest_m),
+        "%s. Heat from below: %s. Conductivity of the soil rows by %s.",
+        table, UF_LEVEL(page->units, g->water_highest_m),
         g->geothermal_W_m2 > 0.0 ? UF_TEXT(HEAT_FLUX, page->units, g->geothermal_W_m2)
                                  : "none counted",
         methods[g->method]);

@@ -76,13 +76,28 @@ static void write_extremes(const struct uf_recommend_page *page)
     }
 }
 
+/* A probe of the site file can come to lie over the board of another choice: say so. */
+static const char *place_kind(const struct uf_recommend_page *page, const char *name,
+                              const char *kind)
+{
+    const struct uf_case *d = &page->r->jobs[UF_RECOMMEND_KEPT].design;
+    for (size_t i = 0; i < d->n_probes && uf_case_has_board(d); i++) {
+        const double board_top_m = uf_case_board_bottom_m(d) - d->board.thickness_m;
+        if (strcmp(d->probes[i].name, name) == 0 && d->probes[i].depth_m < board_top_m &&
+            fabs(d->probes[i].x_m) <= uf_case_half_width_m(d) + d->board.beyond_tank_m) {
+            return "probe, above the board";
+        }
+    }
+    return kind;
+}
+
 static void write_points(const struct uf_recommend_page *page, const char *kind,
                          const struct uf_probe_summary *a,
                          const struct uf_probe_summary *b, size_t n)
 {
     for (size_t i = 0; i < n; i++) {
         uf_report_cell(page->report, "%s", a[i].name);
-        uf_report_cell(page->report, "%s", kind);
+        uf_report_cell(page->report, "%s", place_kind(page, a[i].name, kind));
         write_value(page, UF_QUANTITY_TEMPERATURE, a[i].least.degC, a[i].least.day);
         uf_report_cell(page->report, "%ld", a[i].days_below_zero);
         uf_report_cell(page->report, "%s",
@@ -112,8 +127,10 @@ static void write_places(const struct uf_recommend_page *page)
         return;
     }
     uf_report_table(page->report,
-                    "Probes and pipes. A pipe leaves through an end of the tank: it is "
-                    "judged by the ground at its own depth.",
+                    a->n_pipes == 0
+                        ? "Probes"
+                        : "Probes and pipes. A pipe leaves through an end of the tank: "
+                          "it is judged by the ground at its own depth.",
                     columns, b != NULL ? 7 : 6);
     write_points(page, "probe", a->probes, b != NULL ? b->probes : NULL, a->n_probes);
     write_points(page, "ground at the pipe's crown", a->pipes,

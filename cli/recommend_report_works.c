@@ -84,9 +84,12 @@ static void write_forms(const struct uf_recommend_page *page)
                        uf_flotation_partials[i].name,
                        uf_flotation_partials[i].destabilising,
                        uf_flotation_partials[i].stabilising);
-        write_form(page, check, UF_NUMBER(FACTOR, page->units, u->upl_submerged[i].use),
-                   u->upl_submerged[i].use <= 1.0 ? "at most 1: holds"
-                                                  : "at most 1: does NOT hold",
+        const double use = u->upl_submerged[i].use;
+        char result[40]; /* near 1 with as many digits as tell on which side it is */
+        (void)snprintf(result, sizeof result, "%.*f", fabs(use - 1.0) < 0.005 ? 4 : 2,
+                       use);
+        write_form(page, check, isfinite(use) ? result : "-",
+                   use <= 1.0 ? "at most 1: holds" : "at most 1: does NOT hold",
                    uf_flotation_partials[i].source);
     }
 }
@@ -102,6 +105,15 @@ static void write_solved(const struct uf_recommend_page *page)
             "factor, and %s before any soil lies on the tank.",
             UF_TEXT(FORCE, units, u->straps.leg_N),
             UF_TEXT(FORCE, units, u->straps.bare_leg_N));
+    }
+    if (page->r->run.site->design.anchors.straps == 0 && u->straps.bare_net_N > 0.0) {
+        uf_report_point(
+            page->report,
+            "NO STRAPS are given: the anchors count only where something else fastens "
+            "the tank to them, made for %s in the finished ground at the required "
+            "factor, and for %s before any soil lies on the tank.",
+            UF_TEXT(FORCE, units, u->straps.net_N),
+            UF_TEXT(FORCE, units, u->straps.bare_net_N));
     }
     if (u->needed_ballast_m3 > 0.0) {
         uf_report_point(page->report, "Concrete to add for the factor asked: %s.",
@@ -126,11 +138,11 @@ void uf_recommend_report_uplift(const struct uf_recommend_page *page)
     uf_report_section(page->report, "Uplift");
     uf_report_paragraph(
         page->report,
-        "The tank is taken empty, whatever its level. With the water table %s below "
-        "grade it displaces %s of water, which lifts it with %s. Soil counts as a "
+        "The tank is taken empty, whatever its level. With the water table %s "
+        "it displaces %s of water, which lifts it with %s. Soil counts as a "
         "vertical prism in the tank's shadow, of the board only what lies in that "
         "shadow; friction, suction and frozen ground never count.",
-        UF_TEXT(LENGTH, units, u->highest.water_m),
+        UF_LEVEL(units, u->highest.water_m),
         UF_TEXT(VOLUME, units, u->highest.displaced_m3),
         UF_TEXT(FORCE, units, u->highest.uplift_N));
     write_parts(page);

@@ -177,6 +177,47 @@ static void say_pick(struct uf_recommend *r, enum uf_units units)
     }
 }
 
+/* Where water or ice is what misses, and the nearest row is the last of what is offered:
+   what could be offered beyond. */
+static void say_offer_more(struct uf_recommend *r, const struct uf_choice *near,
+                           enum uf_units units)
+{
+    const double greatest_m = r->run.site->design.limits.greatest_cover_m;
+    double cover_m = 0.0, thickness_m = 0.0, beyond_m = 0.0;
+    char more[200] = "";
+    bool cold = false;
+    for (size_t k = 0; k < UF_LIMITS; k++) {
+        cold = cold || (near->verdict.margin[k] < 0.0 &&
+                        (strcmp(uf_limits[k].key, "limits.water") == 0 ||
+                         strcmp(uf_limits[k].key, "limits.ice") == 0));
+    }
+    for (size_t i = 0; i < r->choices->n; i++) {
+        cover_m = fmax(cover_m, r->choices->rows[i].cover_m);
+        thickness_m = fmax(thickness_m, r->choices->rows[i].thickness_m);
+        beyond_m = fmax(beyond_m, r->choices->rows[i].beyond_m);
+    }
+    if (near->cover_m >= cover_m && greatest_m > cover_m + 0.01) {
+        (void)snprintf(more, sizeof more, "cover up to the %s that the maker allows",
+                       UF_TEXT(LENGTH, units, greatest_m));
+    } else if (near->cover_m >= cover_m && isnan(greatest_m)) {
+        (void)snprintf(more, sizeof more, "more cover");
+    }
+    if (near->thickness_m >= thickness_m) {
+        const size_t used = strlen(more);
+        (void)snprintf(more + used, sizeof more - used, "%sthicker board",
+                       used > 0 ? ", " : "");
+    }
+    if (near->thickness_m > 0.0 && near->beyond_m >= beyond_m) {
+        const size_t used = strlen(more);
+        (void)snprintf(more + used, sizeof more - used, "%sboard reaching further",
+                       used > 0 ? ", " : "");
+    }
+    if (cold && more[0] != '\0') {
+        say(r, "It is the last of what `choices` offers; worth trying beyond it: %s.",
+            more);
+    }
+}
+
 /* Which limit stops how many rows, and what would have to give in the nearest one. */
 static void say_none(struct uf_recommend *r, enum uf_units units)
 {
@@ -194,7 +235,8 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
     }
     say(r, "None of the %zu choices meets every limit.", r->choices->n);
     if (stops[worst] > 0) {
-        say(r, "What stands in the way of %zu of them is %s (%s).", stops[worst],
+        say(r, "What stands in the way of %s%zu of them is %s (%s).",
+            stops[worst] == r->choices->n ? "all " : "", stops[worst],
             uf_limits[worst].doc, uf_limits[worst].key);
     }
     if (r->choices->nearest < 0) {
@@ -210,6 +252,7 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
                                     units));
         }
     }
+    say_offer_more(r, near, units);
     if (near->uplift.needed_ballast_m3 > 0.0) {
         say(r, "Against uplift %s more concrete would do.",
             UF_TEXT(VOLUME, units, near->uplift.needed_ballast_m3));
@@ -273,10 +316,12 @@ static void say_not_run(struct uf_recommend *r)
     }
     if (skipped > 0) {
         say(r,
-            "%zu choices were not run through the winter: they fail against uplift, "
-            "wheel, cover or "
-            "the surface, which no winter changes. --all runs them too.",
-            skipped);
+            "%zu %s against uplift, wheel, cover or the surface, which no winter "
+            "changes. "
+            "--all runs them too.",
+            skipped,
+            skipped == 1 ? "choice was not run through the winter: it fails"
+                         : "choices were not run through the winter: they fail");
     }
 }
 

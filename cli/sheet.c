@@ -4,6 +4,7 @@
 #include "io/quantity.h"
 #include "io/result.h"
 #include "solver/constants.h"
+#include "solver/foam.h"
 #include "solver/lifting.h"
 #include "solver/quantities.h"
 #include "solver/uplift.h"
@@ -56,6 +57,34 @@ static void begin(const struct sheet *s, const char *heading)
     }
 }
 
+static void level_row(const struct sheet *s, const char *what, double depth_m)
+{
+    uf_report_cell(s->report, "%s", what);
+    uf_report_cell(s->report, "%s", UF_TEXT(LENGTH, s->units, depth_m));
+    uf_report_cell(s->report, "____________");
+}
+
+/* What is set out with a level, from the bottom up. */
+static void write_levels(const struct sheet *s)
+{
+    static const struct uf_report_column columns[] = {
+        {"level", 'l'}, {"below grade", 'r'}, {"as built", 'l'}};
+    const struct uf_case *d = &s->site->design;
+    const double under_board_m = uf_case_crown_m(d) - d->board.above_crown_m;
+    uf_report_table(s->report, "Levels to set out", columns, 3);
+    level_row(s, "floor of the pit", s->quantities.pit.depth_m);
+    if (d->anchors.has_pad) {
+        level_row(s, "top of the pad",
+                  s->quantities.pit.depth_m - d->anchors.pad_thickness_m);
+    }
+    level_row(s, "top of the bedding, the tank's invert", uf_case_invert_m(d));
+    level_row(s, "top of the tank, its crown", uf_case_crown_m(d));
+    if (uf_case_has_board(d)) {
+        level_row(s, "underside of the board", under_board_m);
+        level_row(s, "top of the board", under_board_m - d->board.thickness_m);
+    }
+}
+
 static void write_layout(const struct sheet *s)
 {
     struct uf_result result;
@@ -73,6 +102,7 @@ static void write_layout(const struct sheet *s)
     } else {
         uf_report_paragraph(s->report, "No drawing: burial.pit is not given.");
     }
+    write_levels(s);
 }
 
 static void quantity_row(const struct sheet *s, const char *what, const char *amount,
@@ -97,6 +127,33 @@ static void write_trucks(char *text, size_t size, double loose_m3, double trucks
     }
 }
 
+static void write_board(const struct sheet *s)
+{
+    const struct uf_quantities *q = &s->quantities;
+    char note[120];
+    char count[32];
+    char skirt[48] = "";
+    (void)snprintf(note, sizeof note, "%s, %s by %s%s",
+                   s->site->design.board.row != NULL ? s->site->design.board.row->name
+                                                     : "as given",
+                   UF_TEXT(LENGTH, s->units, q->pit.board_width_m),
+                   UF_TEXT(LENGTH, s->units, q->pit.board_length_m),
+                   q->board_layers == 0 ? ", in staggered layers" : "");
+    quantity_row(s, "board", UF_TEXT(VOLUME, s->units, q->pit.board_m3), note);
+    if (q->board_layers == 0) {
+        return;
+    }
+    if (q->skirt_sheets > 0) {
+        (void)snprintf(skirt, sizeof skirt, ", and %zu for the skirt", q->skirt_sheets);
+    }
+    (void)snprintf(note, sizeof note, "%zu layer%s of %zu%s%s", q->board_layers,
+                   q->board_layers == 1 ? "" : "s", q->cut.sheets, skirt,
+                   q->board_layers == 1 ? "; thinner sheets would let two layers stagger"
+                                        : "");
+    (void)snprintf(count, sizeof count, "%zu sheets", q->sheets);
+    quantity_row(s, "board as sold", count, note);
+}
+
 static void write_order(const struct sheet *s)
 {
     static const struct uf_report_column columns[] = {
@@ -117,28 +174,25 @@ static void write_order(const struct sheet *s)
                          UF_TEXT(VOLUME, units, q->layers[i].place_m3), note);
         }
     }
-    write_trucks(note, sizeof note, q->fill_loose_m3, q->fill_trucks, units);
-    quantity_row(s, "fill brought in", UF_TEXT(VOLUME, units, q->fill_m3), note);
+    if (q->fill_m3 > 0.0) {
+        write_trucks(note, sizeof note, q->fill_loose_m3, q->fill_trucks, units);
+        quantity_row(s, "fill brought in", UF_TEXT(VOLUME, units, q->fill_m3), note);
+    } else {
+        quantity_row(s, "fill brought in", "none", "the dug ground goes back");
+    }
     write_trucks(note, sizeof note, q->spoil_loose_m3, q->spoil_trucks, units);
     quantity_row(s, "spoil to haul", UF_TEXT(VOLUME, units, q->pit.spoil_m3), note);
-    quantity_row(s, "geotextile", UF_TEXT(AREA, units, q->geotextile_lapped_m2),
-                 "floor, sides and top of the fill, laps included where given");
-    quantity_row(s, "board", UF_TEXT(VOLUME, units, q->pit.board_m3),
-                 "in two staggered layers where the thickness allows");
-    if (q->board_layers > 0) {
-        char skirt[48] = "";
-        if (q->skirt_sheets > 0) {
-            (void)snprintf(skirt, sizeof skirt, ", and %zu for the skirt",
-                           q->skirt_sheets);
-        }
-        (void)snprintf(note, sizeof note, "%zu layer%s of %zu%s", q->board_layers,
-                       q->board_layers == 1 ? "" : "s", q->cut.sheets, skirt);
-        char count[32];
-        (void)snprintf(count, sizeof count, "%zu sheets", q->sheets);
-        quantity_row(s, "board as sold", count, note);
+    if (q->geotextile_lapped_m2 > 0.0) {
+        quantity_row(s, "geotextile", UF_TEXT(AREA, units, q->geotextile_lapped_m2),
+                     "floor, sides and top of the fill, laps included where given");
     }
-    quantity_row(s, "concrete of the anchors", UF_TEXT(VOLUME, units, q->pit.concrete_m3),
-                 "");
+    if (uf_case_has_board(&s->site->design)) {
+        write_board(s);
+    }
+    if (q->pit.concrete_m3 > 0.0) {
+        quantity_row(s, "concrete of the anchors",
+                     UF_TEXT(VOLUME, units, q->pit.concrete_m3), "");
+    }
 }
 
 static void write_lifting(const struct sheet *s)
@@ -203,12 +257,27 @@ static void write_wet_pit(const struct sheet *s)
                         UF_TEXT(LENGTH, units, a->deadman_height_m),
                         UF_TEXT(LENGTH, units, a->deadman_length_m));
     }
-    uf_report_point(
-        s->report,
-        "Finished, water at its highest (%s below grade): factor %.2f against uplift, "
-        "%.2f asked.",
-        UF_TEXT(LENGTH, units, s->uplift.highest.water_m),
-        s->uplift.highest.factor_submerged, s->uplift.required);
+    if (a->has_pad) {
+        uf_report_point(s->report, "A pad %s long, %s wide and %s thick.",
+                        UF_TEXT(LENGTH, units, a->pad_length_m),
+                        UF_TEXT(LENGTH, units, a->pad_width_m),
+                        UF_TEXT(LENGTH, units, a->pad_thickness_m));
+    }
+    if (a->straps == 0 && s->uplift.straps.bare_net_N > 0.0) {
+        uf_report_point(
+            s->report,
+            "NO STRAPS are given: the anchors count only where something else fastens "
+            "the tank to them, made for %s (before soil lies on the tank) at the "
+            "required factor of %.2f.",
+            UF_TEXT(FORCE, units,
+                    fmax(s->uplift.straps.net_N, s->uplift.straps.bare_net_N)),
+            s->uplift.required);
+    }
+    uf_report_point(s->report,
+                    "Finished, water at its highest (%s): factor %.2f against uplift, "
+                    "%.2f asked.",
+                    UF_LEVEL(units, s->uplift.highest.water_m),
+                    s->uplift.highest.factor_submerged, s->uplift.required);
     uf_report_table(
         s->report,
         "The empty tank while water stands in the open pit. Keep the pit pumped; water "
@@ -216,6 +285,9 @@ static void write_wet_pit(const struct sheet *s)
         columns, 4);
     for (size_t i = 0; i < UF_WET_PIT_STAGES; i++) {
         const struct uf_wet_pit_stage *stage = &s->wet.stages[i];
+        if (i + 1 < UF_WET_PIT_STAGES && stage[1].fill_m >= stage->fill_m - 1e-9) {
+            continue; /* widest at its top: the next stage is the same */
+        }
         uf_report_cell(s->report, "%s", stage->name);
         uf_report_cell(s->report, "%s", UF_NUMBER(FACTOR, units, stage->factor));
         uf_report_cell(s->report, "%s", UF_TEXT(LENGTH, units, stage->floats_at_m));
@@ -223,83 +295,6 @@ static void write_wet_pit(const struct sheet *s)
                        isnan(stage->inside_m)  ? "a full tank is not enough"
                        : stage->inside_m > 0.0 ? UF_TEXT(LENGTH, units, stage->inside_m)
                                                : "none needed");
-    }
-}
-
-/* The order of work: what is done, what is checked. Common practice, no source; the
-   maker's sheet comes first. */
-static const struct {
-    const char *work, *check;
-    bool only_with_board, only_with_anchors, only_with_straps;
-} STEPS[] = {
-    {"Locate services; mark out the pit; spoil and traffic back from the edge",
-     "permits and clearances on site; spoil at least 0.6 m (2 ft) back (29 CFR 1926.651)",
-     false, false, false},
-    {"Dig with the slope drawn; a way out within reach; keep the pit dry",
-     "depth, floor and slope measured; sides looked at each morning and after rain",
-     false, false, false},
-    {"Lay geotextile; place and level the bedding", "bedding depth and level", false,
-     false, false},
-    {"Set the deadmen or pad", "place, level and strap points", false, true, false},
-    {"Look the tank over; lift and set it; take off the slings",
-     "no damage; level along and across; inside diameter read and written down", false,
-     false, false},
-    {"Strap the tank as its maker says",
-     "straps snug, at their marks; diameter and level again", false, false, true},
-    {"Fill evenly on both sides in thin layers up to the springline, working it under "
-     "the haunches",
-     "no void under the haunches; diameter and level", false, false, false},
-    {"Fill to the crown", "diameter and level; stop at the maker's limit", false, false,
-     false},
-    {"Lay the board in two staggered layers, joints tight",
-     "place, reach and thickness; no gap, no broken sheet", true, false, false},
-    {"Close the geotextile; fill to grade; no wheel before full cover",
-     "cover; diameter and level; risers upright, lids shut and insulated", false, false,
-     false},
-    {"Hand over", "this sheet, the readings and photographs go to the owner", false,
-     false, false},
-};
-
-static void write_steps(const struct sheet *s)
-{
-    static const struct uf_report_column columns[] = {{"", 'r'},
-                                                      {"work", 'l'},
-                                                      {"check before going on", 'l'},
-                                                      {"reading", 'l'},
-                                                      {"name, date", 'l'}};
-    const struct uf_case *d = &s->site->design;
-    const bool anchored = d->anchors.deadmen > 0 || d->anchors.has_pad;
-    int number = 0;
-    begin(s, "Order of work");
-    uf_report_table(s->report,
-                    "Common practice, no source; the tank maker's sheet comes first",
-                    columns, 5);
-    for (size_t i = 0; i < sizeof STEPS / sizeof STEPS[0]; i++) {
-        if ((STEPS[i].only_with_board && !uf_case_has_board(d)) ||
-            (STEPS[i].only_with_anchors && !anchored) ||
-            (STEPS[i].only_with_straps && d->anchors.straps == 0)) {
-            continue;
-        }
-        uf_report_cell(s->report, "%d", ++number);
-        uf_report_cell(s->report, "%s", STEPS[i].work);
-        uf_report_cell(s->report, "%s", STEPS[i].check);
-        uf_report_cell(s->report, "____________");
-        uf_report_cell(s->report, "____________________");
-    }
-    if (s->quantities.pit.needs_engineer) {
-        uf_report_frame(s->report,
-                        "The pit is %s deep, more than 20 ft (6.1 m): a registered "
-                        "engineer designs its sides.",
-                        UF_TEXT(LENGTH, s->units, s->quantities.pit.depth_m));
-    } else if (s->quantities.pit.needs_protection) {
-        uf_report_frame(
-            s->report,
-            "The pit is %s deep: sloping, shoring or a shield from 5 ft (1.5 m), "
-            "a way out within 25 ft (7.6 m) from 4 ft (29 CFR 1926 subpart P).%s",
-            UF_TEXT(LENGTH, s->units, s->quantities.pit.depth_m),
-            s->quantities.pit.too_steep
-                ? " The slope given is STEEPER than table B-1 allows."
-                : "");
     }
 }
 
@@ -353,9 +348,10 @@ enum uf_status uf_sheet_sections(struct uf_report *report, const struct uf_site 
         uf_report_section(report, "Installation sheet");
     }
     write_layout(&s);
-    write_steps(&s);
     write_order(&s);
     write_lifting(&s);
+    begin(&s, "Order of work");
+    uf_sheet_steps(report, &site->design, &s.quantities, units);
     write_wet_pit(&s);
     write_roundness(&s);
     if (alone) {

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
+#include <string.h>
 
 /* Exact by definition: foot, pound, inch, US gallon, pound-force, Btu (international
  * table). */
@@ -105,5 +106,20 @@ char *uf_quantity_text(char *text, size_t size, enum uf_quantity kind,
 
     (void)uf_quantity_number(number, sizeof number, kind, units, value);
     (void)snprintf(text, size, "%s%s%s", number, bare ? "" : " ", bare ? "" : unit);
+    return text;
+}
+
+char *uf_quantity_level(char *text, size_t size, enum uf_units units, double depth_m)
+{
+    if (fabs(depth_m) < 5e-4) {
+        (void)snprintf(text, size, "at grade");
+        return text;
+    }
+    (void)uf_quantity_text(text, size, UF_QUANTITY_LENGTH, units, fabs(depth_m));
+    const size_t used = strlen(text);
+    (void)snprintf(text + used, size - used, "%s",
+                   isnan(depth_m)  ? ""
+                   : depth_m < 0.0 ? " above grade"
+                                   : " below grade");
     return text;
 }

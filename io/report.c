@@ -7,7 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define MOST_COLUMNS 16
+#define MOST_COLUMNS  16
+#define LONG_CONTENTS 10 /* sections from which paper needs a list of them */
 
 /* What stands open and must be closed before another piece can begin. */
 enum open_piece { OPEN_NONE, OPEN_LIST, OPEN_TABLE };
@@ -27,6 +28,7 @@ struct uf_report {
     char aligns[MOST_COLUMNS];
     size_t n_columns, column; /* of the table that is open; next cell */
     bool strong;              /* the row that begins next */
+    bool turn_page;           /* before the section that begins next */
 };
 
 static char *copy_text(const char *text)
@@ -129,11 +131,17 @@ void uf_report_section(struct uf_report *report, const char *heading)
     (void)fprintf(contents, "<li><a href=\"#s%d\">", report->n_sections);
     uf_report_escape(contents, heading);
     (void)fputs("</a></li>\n", contents);
-    (void)fprintf(body, "%s<section id=\"s%d\">\n<h2>%d. ",
+    (void)fprintf(body, "%s<section id=\"s%d\"%s>\n<h2>%d. ",
                   report->n_sections > 1 ? "</section>\n" : "", report->n_sections,
-                  report->n_sections);
+                  report->turn_page ? " class=\"page\"" : "", report->n_sections);
+    report->turn_page = false;
     uf_report_escape(body, heading);
     (void)fputs("</h2>\n", body);
+}
+
+void uf_report_turn_page(struct uf_report *report)
+{
+    report->turn_page = true;
 }
 
 void uf_report_subheading(struct uf_report *report, const char *heading)
@@ -298,9 +306,10 @@ static void write_page(FILE *out, const struct uf_report *r)
     uf_report_escape(out, r->subtitle);
     (void)fputs("</p>\n", out);
     write_lead(out, r);
-    (void)fprintf(
-        out, "</header>\n<nav aria-label=\"Contents\"><ol>\n%s</ol></nav>\n%s%s",
-        r->contents.text, r->body.text, r->n_sections > 0 ? "</section>\n" : "");
+    (void)fprintf(out,
+                  "</header>\n<nav aria-label=\"Contents\"%s><ol>\n%s</ol></nav>\n%s%s",
+                  r->n_sections < LONG_CONTENTS ? " class=\"few\"" : "", r->contents.text,
+                  r->body.text, r->n_sections > 0 ? "</section>\n" : "");
     (void)fputs("</main>\n</body>\n</html>\n", out);
 }
 

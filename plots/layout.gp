@@ -3,13 +3,16 @@
 #     width below and on its shelf and at grade (shelf, lower_half, upper_half, reach), board_*, skirt, deadman_*, pad_*, water_table, and a text for each dimension (x_text)
 canvas_x = 940
 window_x = reach + 0.14 * reach + 0.3 / scale_m
-top = -0.30 * pit_bottom
-bottom = pit_bottom * 1.02 + 0.16 * reach
-margin_left = 70.0
+margin_left = 84.0
 margin_right = 20.0
 plot_w = canvas_x - margin_left - margin_right
+px = 2.0 * window_x / plot_w # of the ground, to a pixel
+top = -62.0 * px
+bottom = pit_bottom + 52.0 * px
 plot_h = plot_w * (bottom - top) / (2.0 * window_x)
-canvas_y = int(plot_h + 60.0 + 60.0)
+margin_top = bare == 1 ? 6.0 : 46.0
+margin_bottom = 10.0
+canvas_y = int(plot_h + margin_top + margin_bottom)
 load folder.'/common.gp'
 
 $outline << EOD
@@ -42,8 +45,8 @@ if (is_text) {
 }
 set lmargin at screen margin_left / canvas_x
 set rmargin at screen 1.0 - margin_right / canvas_x
-set tmargin at screen 1.0 - 60.0 / canvas_y
-set bmargin at screen 60.0 / canvas_y
+set tmargin at screen 1.0 - margin_top / canvas_y
+set bmargin at screen margin_bottom / canvas_y
 set xrange [-window_x:window_x]
 set yrange [bottom:top]
 set border 0
@@ -53,7 +56,6 @@ unset grid
 eval upright('depth below grade, '.length_unit)
 set key off
 set title heading_of('Layout to scale', 80) noenhanced
-px = 2.0 * window_x / plot_w
 
 # Pit and what fills it.
 set object 1 polygon from -pit_half, pit_bottom to pit_half, pit_bottom to lower_half, shelf \
@@ -121,17 +123,21 @@ set arrow 21 from -half, (crown + invert) / 2 to half, (crown + invert) / 2 head
     size screen 0.008, 20 filled front lc rgb ink lw 1
 set label 21 width_text at 0, (crown + invert) / 2 - 12 * px center boxed front
 set label 22 shell_text at 0, (crown + invert) / 2 + 16 * px center front
-set arrow 23 from -reach, top * 0.34 to reach, top * 0.34 heads size screen 0.008, 20 filled front \
+set arrow 23 from -reach, -38 * px to reach, -38 * px heads size screen 0.008, 20 filled front \
     lc rgb ink lw 1
-set label 23 top_text at 0, top * 0.34 - 11 * px center front
+set label 23 top_text at 0, -49 * px center front
 set arrow 24 from -pit_half, pit_bottom + 14 * px to pit_half, pit_bottom + 14 * px heads \
     size screen 0.008, 20 filled front lc rgb ink lw 1
 set label 24 floor_text at -pit_half - 6 * px, pit_bottom + 14 * px right front
 set arrow 25 from reach + 16 * px, 0 to reach + 16 * px, pit_bottom heads size screen 0.008, 20 \
     filled front lc rgb ink lw 1
-set label 25 depth_text at reach + 8 * px, pit_bottom * 0.55 right boxed front
+# Beside the sides, but not where the water table is drawn.
+near_water(z) = given(water_table) && abs(z - (water_table - 5 * px)) < 24 * px
+depth_z = near_water(0.62 * pit_bottom) ? 0.42 * pit_bottom : 0.62 * pit_bottom
+slope_z = near_water(0.5 * pit_bottom) ? 0.25 * pit_bottom : 0.5 * pit_bottom
+set label 25 depth_text at reach + 8 * px, depth_z right boxed front
 set arrow 26 from pit_half, pit_bottom to reach + 24 * px, pit_bottom nohead lc rgb soft lw 0.7
-set label 26 slope_text at -(pit_half + pit_slope * pit_bottom / 2) - 22 * px, pit_bottom / 2 right \
+set label 26 slope_text at -(pit_half + pit_slope * (pit_bottom - slope_z)) - 22 * px, slope_z right \
     boxed front
 if (given(water_table) && water_table < bottom && water_table > 0) {
     set arrow 27 from -window_x, water_table to window_x, water_table nohead lc rgb blue lw 1.4 dt (16, 7)

@@ -150,8 +150,8 @@ static struct uf_uplift_straps straps_of(const struct uf_case *design,
 {
     const struct uf_anchors *anchors = &design->anchors;
     const double factor = design->limits.uplift_factor;
-    struct uf_uplift_straps straps = {NAN, NAN, NAN, NAN};
-    if (anchors->straps == 0) {
+    struct uf_uplift_straps straps = {NAN, NAN, NAN, NAN, NAN, NAN};
+    if (anchors->straps == 0 && anchors->deadmen == 0 && !anchors->has_pad) {
         return straps;
     }
     const double tank_N = submerged_N(balance, "tank");
@@ -160,6 +160,11 @@ static struct uf_uplift_straps straps_of(const struct uf_case *design,
                           submerged_N(balance, "board");
     const double net_N = factor * balance->uplift_N - tank_N - over_N;
     const double bare_N = factor * UF_WATER_UNIT_N_M3 * volume_m3 - tank_N;
+    straps.net_N = fmax(0.0, net_N);
+    straps.bare_net_N = fmax(0.0, bare_N);
+    if (anchors->straps == 0) {
+        return straps;
+    }
     straps.leg_angle_rad = leg_angle_rad(design);
     straps.leg_N = uf_flotation_leg_N(net_N, anchors->straps, straps.leg_angle_rad);
     straps.bare_leg_N = uf_flotation_leg_N(bare_N, anchors->straps, straps.leg_angle_rad);

@@ -15,9 +15,11 @@ struct uf_uplift_sweep {
 };
 #define UF_UPLIFT_SWEEP 21
 
-/* The straps must bring to the anchors what tank, board and the soil over the tank leave
- * over. */
+/* Straps, or whatever else fastens the tank to its anchors, must bring to the anchors
+   what tank, board and the soil over the tank leave over. */
 struct uf_uplift_straps {
+    double net_N;         /* that force at the required factor, >= 0; NAN: no anchors */
+    double bare_net_N;    /* the same before any soil lies on the tank, all under water */
     double leg_angle_rad; /* from the vertical */
     double leg_N;      /* each leg at the required factor, soil over the tank counted */
     double bare_leg_N; /* the same before any soil lies on the tank, all under water */
@@ -34,7 +36,7 @@ struct uf_uplift {
         upl_submerged[UF_FLOTATION_PARTIALS]; /* rows of uf_flotation_partials */
     struct uf_flotation_upl
         upl_total[UF_FLOTATION_PARTIALS]; /* whole weights on both sides */
-    struct uf_uplift_straps straps;       /* NAN without straps */
+    struct uf_uplift_straps straps;       /* its legs NAN without straps */
     double
         needed_ballast_m3; /* concrete to add, at UF_UPLIFT_CONCRETE_N_M3, under water */
     double least_cover_m;  /* see uf_uplift_least_cover */

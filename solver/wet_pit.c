@@ -55,7 +55,8 @@ enum uf_status uf_wet_pit(struct uf_wet_pit *out, const struct uf_case *design,
 {
     const double invert_m = uf_case_invert_m(design), crown_m = uf_case_crown_m(design);
     const struct uf_wet_pit_stage stages[UF_WET_PIT_STAGES] = {
-        {.name = "strapped, no fill", .fill_m = invert_m},
+        {.name = design->anchors.straps > 0 ? "strapped, no fill" : "set, no fill",
+         .fill_m = invert_m},
         {.name = "filled to the widest level",
          .fill_m = invert_m - uf_tank_widest_m(&design->tank)},
         {.name = "filled to the crown", .fill_m = crown_m},

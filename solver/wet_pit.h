@@ -8,7 +8,7 @@
    the tank against it. The pit is taken as full to grade, the worst it can be. */
 
 struct uf_wet_pit_stage {
-    const char *name;
+    const char *name;   /* for people, static */
     double fill_m;      /* depth of the fill's surface */
     double factor;      /* factor_submerged, tank empty */
     double floats_at_m; /* water above the invert that floats the empty tank; NAN: none
@@ -21,8 +21,10 @@ struct uf_wet_pit_stage {
 
 struct uf_wet_pit {
     double required;                                   /* limits.uplift_factor */
-    struct uf_wet_pit_stage stages[UF_WET_PIT_STAGES]; /* strapped; filled to the widest
-                                                          level, the crown, grade */
+    struct uf_wet_pit_stage stages[UF_WET_PIT_STAGES]; /* set, and
+                                                          strapped where there are straps;
+                                                          filled to the widest level, the
+                                                          crown, grade */
 };
 
 /* Errors as uf_holddown_at. Water held is counted as in EM 1110-2-2100: (N + gamma_w V) /

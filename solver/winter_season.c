@@ -262,9 +262,8 @@ static void describe(struct uf_winter_season *season, const struct plan *plan,
                  season->recorded_index_degC_day);
     } else {
         add_text(season->text, sizeof season->text,
-                 "%s, freezing index %.0f degC day: winter %s (%.0f) with its departure "
-                 "from the "
-                 "mean year times %.3f",
+                 "%s, freezing index %.0f degC day: winter %s (%.0f degC day) with its "
+                 "departure from the mean year times %.3f",
                  asked, season->asked_index_degC_day, label,
                  season->recorded_index_degC_day, season->scale);
     }

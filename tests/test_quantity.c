@@ -82,3 +82,11 @@ Test(quantity, what_is_no_number_is_a_dash)
     cr_expect_str_eq(UF_TEXT(FORCE, UF_UNITS_US, INFINITY), "-");
     cr_expect(strlen(UF_NUMBER(MASS, UF_UNITS_SI, 1e300)) < 40);
 }
+
+Test(quantity, a_level_is_told_against_grade)
+{
+    cr_expect_str_eq(UF_LEVEL(UF_UNITS_SI, 0.0), "at grade");
+    cr_expect_str_eq(UF_LEVEL(UF_UNITS_SI, 0.5), "0.50 m below grade");
+    cr_expect_str_eq(UF_LEVEL(UF_UNITS_US, -0.3048), "1.00 ft above grade");
+    cr_expect_str_eq(UF_LEVEL(UF_UNITS_US, NAN), "-");
+}

@@ -227,7 +227,7 @@ Test(recommend_why, none_and_what_stands_in_the_way)
     s.rows[3].verdict.margin[limit_of("limits.greatest_cover")] = -0.12;
     s.rows[3].uplift.needed_ballast_m3 = 1.75;
     expect_told(&s, "None of the 4 choices meets every limit.");
-    expect_told(&s, "in the way of 4 of them is factor against uplift, tank empty "
+    expect_told(&s, "in the way of all 4 of them is factor against uplift, tank empty "
                     "(limits.uplift_factor).");
     expect_told(&s, "Nearest is cover 1.80 m with 150 mm of board");
     expect_told(&s, "(limits.uplift_factor) misses by 0.25 in the factor");
@@ -341,5 +341,26 @@ Test(recommend_why, a_sturdier_choice_is_named_when_it_was_sought)
     expect_told(&s, "None of the 2 other choices holds with all of these either; most "
                     "fail against ");
     expect_told(&s, uf_variants[0].name);
+    close_story(&s);
+}
+
+/* Nothing is warm enough: what could still be offered, and only that. */
+Test(recommend_why, the_last_of_the_list_says_what_to_offer)
+{
+    struct story s;
+    open_story(&s);
+    s.choices.pick = -1;
+    s.choices.nearest = ROWS - 1;
+    for (size_t i = 0; i < ROWS; i++) {
+        s.rows[i].ok = s.rows[i].verdict.ok = false;
+        s.rows[i].verdict.margin[0] = -0.2; /* limits.water */
+    }
+    expect_told(&s, "worth trying beyond it: cover up to the 2.00 m that the maker "
+                    "allows, thicker board, board reaching further.");
+    s.site->design.limits.greatest_cover_m = 1.8;
+    expect_told(&s, "worth trying beyond it: thicker board, board reaching further.");
+    s.choices.nearest = 1; /* not the last: the limit itself must give */
+    s.rows[1].beyond_m = 0.6;
+    cr_expect(strstr(told(&s), "worth trying") == NULL);
     close_story(&s);
 }

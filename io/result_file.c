@@ -49,40 +49,18 @@ static hid_t create_in_memory(const char *name)
     return file;
 }
 
-/* The bytes of the file as they would stand on disk; the caller's. NULL: it could not be.
- */
-static void *image_of(hid_t file, size_t *size)
+/* The bytes of the file as they would stand on disk, in the library's own memory, good
+   until the file is closed. NULL: it could not be. */
+static const void *image_of(hid_t file, size_t *size)
 {
-    *size = 0;
-    if (H5Fflush(file, H5F_SCOPE_GLOBAL) < 0) {
+    void **memory = NULL; /* what the core driver calls its handle */
+    if (H5Fflush(file, H5F_SCOPE_GLOBAL) < 0 ||
+        H5Fget_vfd_handle(file, H5P_DEFAULT, (void **)&memory) < 0 || memory == NULL) {
         return NULL;
     }
     const ssize_t length = H5Fget_file_image(file, NULL, 0);
-    void *image = length > 0 ? malloc((size_t)length) : NULL;
-    if (image != NULL && H5Fget_file_image(file, image, (size_t)length) != length) {
-        free(image);
-        return NULL;
-    }
-    *size = image != NULL ? (size_t)length : 0;
-    return image;
-}
-
-static enum uf_status make_image(void **out, size_t *size, const char *path,
-                                 const struct uf_result *result, struct uf_error *err)
-{
-    const char *what = "the whole";
-    const hid_t file = create_in_memory(path);
-    const bool good = file >= 0 && uf_result_write_all(file, result, &what);
-    *out = good ? image_of(file, size) : NULL;
-    if (file >= 0) {
-        (void)H5Fclose(file);
-    }
-    if (*out == NULL) {
-        return uf_fail(err, UF_E_FILE,
-                       "%s: %s could not be put together: is there enough memory?", path,
-                       what);
-    }
-    return UF_OK;
+    *size = length > 0 ? (size_t)length : 0;
+    return *size > 0 ? *memory : NULL;
 }
 
 static enum uf_status write_image(const char *path, const void *image, size_t size,
@@ -110,18 +88,31 @@ static enum uf_status write_image(const char *path, const void *image, size_t si
     return uf_part_file_keep(part, path, err);
 }
 
+static enum uf_status write_whole(hid_t file, const char *path,
+                                  const struct uf_result *result, struct uf_error *err)
+{
+    const char *what = "the whole";
+    size_t size = 0;
+    const bool good = file >= 0 && uf_result_write_all(file, result, &what);
+    const void *image = good ? image_of(file, &size) : NULL;
+    if (image == NULL) {
+        return uf_fail(err, UF_E_FILE,
+                       "%s: %s could not be put together: is there enough memory?", path,
+                       what);
+    }
+    return write_image(path, image, size, err);
+}
+
 enum uf_status uf_result_file_write(const char *path, const struct uf_result *result,
                                     struct uf_error *err)
 {
-    void *image = NULL;
-    size_t size = 0;
     const struct quiet before = silence();
-    enum uf_status status = make_image(&image, &size, path, result, err);
-    restore(before);
-    if (status == UF_OK) {
-        status = write_image(path, image, size, err);
+    const hid_t file = create_in_memory(path);
+    const enum uf_status status = write_whole(file, path, result, err);
+    if (file >= 0) {
+        (void)H5Fclose(file);
     }
-    free(image);
+    restore(before);
     return status;
 }
 

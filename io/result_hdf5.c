@@ -10,8 +10,12 @@
 
 /* A chunk of a field holds about this many numbers: some days at once, so that a picture
    of one day and a series at one place both read little. */
-#define CHUNK_NUMBERS 16384
-#define DEFLATE_LEVEL 1
+#define CHUNK_NUMBERS    16384
+#define DEFLATE_LEVEL    1
+#define CONVERSION_BYTES 4096
+
+/* What uf_run_store does to a field. */
+#define ROUNDED "rounded to the nearest 1/512"
 
 hid_t uf_result_hdf5_file_type(enum uf_result_kind kind)
 {
@@ -187,15 +191,26 @@ static hid_t make_dataset(hid_t group, const struct uf_result_variable *shape,
     return dataset;
 }
 
-/* The numbers themselves; a field whose chunks hold whole days has its own way. */
-static bool fill(hid_t dataset, const struct uf_result_variable *shape,
-                 const hsize_t *size, hid_t memory, const void *data)
+/* The values themselves. Numbers that lie in memory as in the file have a quicker way. */
+static bool fill(struct uf_result_pack *pack, hid_t dataset,
+                 const struct uf_result_variable *shape, const hsize_t *size,
+                 const void *data)
 {
-    if (shape->rank == 3 && shape->kind == UF_KIND_FLOAT &&
-        size[1] * size[2] <= CHUNK_NUMBERS) {
-        return uf_result_field_write(dataset, size, data);
-    }
-    return H5Dwrite(dataset, memory, H5S_ALL, H5S_ALL, H5P_DEFAULT, data) >= 0;
+    const hid_t memory = uf_result_hdf5_memory_type(shape->kind);
+    const size_t bytes = H5Tget_size(memory);
+    return (bytes == H5Tget_size(uf_result_hdf5_file_type(shape->kind)) &&
+            uf_result_chunk_write(pack, dataset, shape->rank, size, bytes, data)) ||
+           H5Dwrite(dataset, memory, H5S_ALL, H5S_ALL, H5P_DEFAULT, data) >= 0;
+}
+
+/* Texts. Left alone, the library clears a megabyte to convert a handful in. */
+static bool fill_texts(hid_t dataset, hid_t type, const void *data)
+{
+    const hid_t transfer = H5Pcreate(H5P_DATASET_XFER);
+    (void)H5Pset_buffer(transfer, CONVERSION_BYTES, NULL, NULL);
+    const bool good = H5Dwrite(dataset, type, H5S_ALL, H5S_ALL, transfer, data) >= 0;
+    (void)H5Pclose(transfer);
+    return good;
 }
 
 /* Units and names, and NaN as the value that stands for none. */
@@ -211,6 +226,9 @@ static bool describe(hid_t dataset, const struct uf_result_variable *shape)
                                              ? (const void *)&nothing_short
                                              : (const void *)&nothing,
                                          1);
+    }
+    if (shape->rank == 3) {
+        good = good && uf_result_hdf5_put_text(dataset, "comment", ROUNDED);
     }
     return good && uf_result_hdf5_put_text(dataset, "units", words->units) &&
            uf_result_hdf5_put_text(dataset, "long_name", words->long_name) &&
@@ -245,8 +263,9 @@ bool uf_result_hdf5_write(struct uf_result_group *group,
     const hid_t string = uf_result_hdf5_text_type();
     const hid_t dataset = make_dataset(
         group->id, shape, size, text ? string : uf_result_hdf5_file_type(shape->kind));
-    const hid_t memory = text ? string : uf_result_hdf5_memory_type(shape->kind);
-    const bool good = dataset >= 0 && fill(dataset, shape, size, memory, data) &&
+    const bool good = dataset >= 0 &&
+                      (text ? fill_texts(dataset, string, data)
+                            : fill(group->pack, dataset, shape, size, data)) &&
                       describe(dataset, shape) && connect(group, shape, dataset);
     (void)H5Tclose(string);
     return good;

@@ -25,10 +25,13 @@ enum uf_result_dim {
 };
 extern const char *const uf_result_dim_names[UF_DIM_COUNT];
 
+struct uf_result_pack;
+
 /* An open group with the sizes of its dimensions (0: not there) and their scales (< 0:
  * not made). */
 struct uf_result_group {
     hid_t id;
+    struct uf_result_pack *pack; /* borrowed; for writing */
     hsize_t size[UF_DIM_COUNT];
     hid_t scale[UF_DIM_COUNT];
 };
@@ -108,9 +111,23 @@ bool uf_result_hdf5_get_number(hid_t object, const char *name, enum uf_result_ki
 bool uf_result_hdf5_write(struct uf_result_group *group,
                           const struct uf_result_variable *shape, const void *data);
 
-/* result_field.c: writes a field of floats [size[0]][size[1]][size[2]] whose chunks span
-   the last two dimensions, shuffled and deflated. */
-bool uf_result_field_write(hid_t dataset, const hsize_t size[3], const float *data);
+/* result_chunk.c: writes numbers of so many bytes, as they lie in memory, into a chunked
+   dataset, shuffled and deflated. false: not written, perhaps since chunks split more
+   than the first dimension. */
+bool uf_result_chunk_write(struct uf_result_pack *pack, hid_t dataset, int rank,
+                           const hsize_t *size, size_t bytes, const void *data);
+
+/* result_pack.c: deflates blocks, each a whole in the zlib format. NULL: no memory. */
+struct uf_result_pack *uf_result_pack_create(void);
+void uf_result_pack_free(struct uf_result_pack *pack); /* NULL is fine */
+
+/* Room for the next block, good until asked again. NULL: no memory. */
+unsigned char *uf_result_pack_room(struct uf_result_pack *pack, size_t bytes);
+
+/* Deflates the first bytes of that room; gives how many came of it, 0: refused. *packed
+   is good until the next call. */
+size_t uf_result_pack_deflate(struct uf_result_pack *pack, size_t bytes,
+                              const unsigned char **packed);
 
 /* Makes a dimension that has a size and no variable. */
 bool uf_result_hdf5_plain_dim(struct uf_result_group *group, enum uf_result_dim dim);

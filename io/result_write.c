@@ -123,9 +123,9 @@ static bool write_probes(struct uf_result_group *group, const struct uf_record *
 }
 
 static void open_dims(struct uf_result_group *group, hid_t id,
-                      const struct uf_record *record)
+                      struct uf_result_pack *pack, const struct uf_record *record)
 {
-    *group = (struct uf_result_group){.id = id};
+    *group = (struct uf_result_group){.id = id, .pack = pack};
     for (int i = 0; i < UF_DIM_COUNT; i++) {
         group->scale[i] = H5I_INVALID_HID;
     }
@@ -300,7 +300,8 @@ static bool write_texts(hid_t file, const struct uf_result *result)
 }
 
 /* The group of the run without board: a record with its own grid, and its summary. */
-static bool write_without(hid_t file, const struct uf_result *result, const char **what)
+static bool write_without(hid_t file, struct uf_result_pack *pack,
+                          const struct uf_result *result, const char **what)
 {
     if (result->without_board == NULL) {
         return true;
@@ -313,7 +314,7 @@ static bool write_without(hid_t file, const struct uf_result *result, const char
     const hid_t id =
         H5Gcreate2(file, UF_RESULT_WITHOUT, H5P_DEFAULT, creation, H5P_DEFAULT);
     struct uf_result_group group;
-    open_dims(&group, id, result->without_board);
+    open_dims(&group, id, pack, result->without_board);
     const bool good =
         id >= 0 &&
         uf_result_hdf5_put_text(id, "title", "the same design without board") &&
@@ -333,7 +334,12 @@ bool uf_result_write_all(hid_t file, const struct uf_result *result, const char 
     if (result->record == NULL) {
         return false;
     }
-    open_dims(&group, file, result->record);
+    struct uf_result_pack *pack = uf_result_pack_create();
+    *what = "the whole";
+    if (pack == NULL) {
+        return false;
+    }
+    open_dims(&group, file, pack, result->record);
     *what = "the texts";
     bool good = write_texts(file, result);
     good = good && write_record(&group, result->record, &result->design, what);
@@ -345,5 +351,7 @@ bool uf_result_write_all(hid_t file, const struct uf_result *result, const char 
                              &result->summary);
     }
     close_dims(&group);
-    return good && write_without(file, result, what);
+    good = good && write_without(file, pack, result, what);
+    uf_result_pack_free(pack);
+    return good;
 }

@@ -33,6 +33,8 @@ forbid "solver includes no reader or writer library" \
     "$include[<\"](hdf5|yaml|udunits2|cjson/|cJSON)" solver/*.[ch]
 forbid "HDF5 belongs to io/result_*.c alone" "$include[<\"]hdf5" \
     $(others 'solver io cli' ! -path 'io/result_*.[ch]')
+forbid "packers belong to io/result_pack.c alone" "$include[<\"](zlib|isa-l)" \
+    $(others 'solver io cli' ! -path 'io/result_pack.c')
 forbid "libyaml belongs to io/site_*.c alone" "$include[<\"]yaml" \
     $(others 'solver io cli' ! -path 'io/site_*.[ch]')
 forbid "UDUNITS belongs to io/units.c alone" "$include[<\"]udunits2" \

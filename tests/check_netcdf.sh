@@ -22,6 +22,10 @@ with xarray.open_dataset(sys.argv[1], engine="h5netcdf") as data:
     field = data["temperature"]
     assert field.dims == ("time", "z", "x"), field.dims
     assert field.attrs["units"] in ("degC", "degree_Celsius"), field.attrs
+    assert "1/512" in field.attrs["comment"], field.attrs
+    assert np.array_equal(field.values * 512, np.round(field.values * 512)), "not so rounded"
+    ice = data["ice_fraction"].values
+    assert 0 <= ice.min() and 0.5 < ice.max() <= 1, (ice.min(), ice.max())
     assert data["z"].attrs["positive"] == "down" and data["z"].attrs["units"] == "m"
     assert np.issubdtype(data["time"].dtype, np.datetime64)
     for name in ("frost_depth", "water_temperature", "ice", "surface_heat_flow"):

@@ -102,6 +102,30 @@ Test(result_file, gives_back_what_was_written)
     uf_result_free(read);
 }
 
+/* Chunks of a grid this wide hold less than a day. */
+Test(result_file, gives_back_a_field_of_many_cells)
+{
+    struct uf_result *made = synthetic_result(), *read = NULL;
+    struct uf_record *wide = NULL;
+    struct uf_error err = {0};
+    const size_t nt = 3, nz = 90, nx = 200;
+    cr_assert_eq(uf_record_create(&wide, nt, nz, nx, 0, true, NULL), UF_OK);
+    for (size_t i = 0; i < nz; i++) {
+        wide->z_m[i] = (double)i;
+    }
+    for (size_t i = 0; i < nt * nz * nx; i++) {
+        wide->temperature_degC[i] = (float)(i % 977) - 400.5F;
+        wide->ice_fraction[i] = i % 3 == 0 ? 0.0F : 0.25F;
+    }
+    uf_record_free(made->record);
+    made->record = wide;
+    cr_assert_eq(uf_result_file_write(path, made, &err), UF_OK, "%s", err.text);
+    cr_assert_eq(uf_result_file_read(&read, path, &err), UF_OK, "%s", err.text);
+    expect_same_record(wide, read->record);
+    uf_result_free(made);
+    uf_result_free(read);
+}
+
 Test(result_file, gives_back_the_lists)
 {
     struct uf_result *made = synthetic_result(), *read = NULL;

@@ -38,10 +38,38 @@ static enum uf_status write_file(const char *path, const char *text, struct uf_e
     return UF_OK;
 }
 
+/* The winter that this record can give: one of 30 years, of a few winters only their
+   mean. Errors: UF_E_INPUT where no winter is whole. */
+static enum uf_status choose_winter(const char **winter, const char *file,
+                                    const struct uf_weather *weather,
+                                    struct uf_error *err)
+{
+    struct uf_winter_list *list = NULL;
+    enum uf_status status =
+        uf_winter_list_create(&list, weather, weather->latitude_deg < 0.0, err);
+    if (status == UF_OK && list->n_usable == 0) {
+        status =
+            uf_fail(err, UF_E_INPUT,
+                    "%.120s: holds no whole winter, so no site file would run on it: "
+                    "name a longer record (`underfrost climate` tells which days are "
+                    "missing)",
+                    file);
+    }
+    if (status == UF_OK) {
+        *winter = isnan(uf_winter_return_degC_day(list, 30.0)) ? "mean" : "1 in 30";
+    }
+    uf_winter_list_free(list);
+    return status;
+}
+
 /* The whole file as text, for the caller to free. */
 static enum uf_status make_text(char **text, const struct uf_arguments *args,
-                                double latitude_deg, struct uf_error *err)
+                                const struct uf_weather *weather, struct uf_error *err)
 {
+    const char *winter = NULL;
+    if (choose_winter(&winter, args->climate, weather, err) != UF_OK) {
+        return UF_E_INPUT;
+    }
     char name[UF_CLIMATE_PATH_SIZE];
     size_t size = 0;
     FILE *out = open_memstream(text, &size);
@@ -52,7 +80,8 @@ static enum uf_status make_text(char **text, const struct uf_arguments *args,
         .shape = args->shape != NULL ? args->shape : "horizontal_cylinder",
         .climate_file = climate_name(name, sizeof name, args),
         .column = args->column,
-        .latitude_deg = latitude_deg,
+        .latitude_deg = weather->latitude_deg,
+        .winter = winter,
     };
     const enum uf_status status = uf_site_start_write(out, &start, err);
     return fclose(out) == 0 ? status : uf_fail(err, UF_E_MEMORY, "out of memory");
@@ -97,7 +126,7 @@ static int run(const struct uf_arguments *args)
     enum uf_status status =
         uf_climate_read(&weather, args->climate, args->column, NULL, &err);
     if (status == UF_OK) {
-        status = make_text(&text, args, weather->latitude_deg, &err);
+        status = make_text(&text, args, weather, &err);
     }
     if (status == UF_OK) {
         status = tell(args, text, &err);

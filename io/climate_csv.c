@@ -7,7 +7,8 @@
 #include <string.h>
 
 /* Plain daily CSV. Lines that begin with # are notes, of which `# key: value` with
-   source, licence, station (or `station NAME` for one column), units and dates are read.
+   source, licence, station (or `station NAME` for one column), units (degC, or degF) and
+   dates are read.
    Then a header row whose first name is `date`, then one row a day, in order; an empty
    field is a missing value. */
 
@@ -47,8 +48,22 @@ struct csv {
     size_t n_columns;
     size_t place[WHATS]; /* column of each quantity; 0 = none */
     double snow_unit_m;
+    bool fahrenheit; /* temperatures, as a note of the file says */
     char station[128], source[256], licence[256], title[128];
 };
+
+/* Whether a note is one of those that are read, and so no title. */
+static bool is_key(const char *note)
+{
+    static const char *const keys[] = {
+        "source:", "licence:", "license:", "station", "units:", "dates:"};
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        if (strncmp(note, keys[i], strlen(keys[i])) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
 
 /* Reads `# key: value` into the member it belongs to. */
 static enum uf_status read_note(struct csv *csv, struct uf_error *err)
@@ -56,7 +71,7 @@ static enum uf_status read_note(struct csv *csv, struct uf_error *err)
     char *note = csv->text.text + 1, own_station[160], shown[48];
     note += strspn(note, " \t#");
     char *value = strchr(note, ':');
-    if (csv->title[0] == '\0') {
+    if (!is_key(note) && csv->title[0] == '\0') {
         uf_climate_text_copy(csv->title, sizeof csv->title, note);
     }
     if (value == NULL) {
@@ -71,10 +86,14 @@ static enum uf_status read_note(struct csv *csv, struct uf_error *err)
         uf_climate_text_copy(csv->licence, sizeof csv->licence, value);
     } else if (strcmp(note, "station") == 0 || strcmp(note, own_station) == 0) {
         uf_climate_text_copy(csv->station, sizeof csv->station, value);
-    } else if (strcmp(note, "units") == 0 && strncmp(value, "degC", 4) != 0) {
-        return uf_climate_text_fail(
-            &csv->text, err, "units \"%s\": temperatures must be in degC, named first",
-            uf_climate_text_shown(value, shown));
+    } else if (strcmp(note, "units") == 0) {
+        csv->fahrenheit = strncmp(value, "degF", 4) == 0;
+        if (!csv->fahrenheit && strncmp(value, "degC", 4) != 0) {
+            return uf_climate_text_fail(
+                &csv->text, err,
+                "units \"%s\": temperatures must be in degC or degF, named first",
+                uf_climate_text_shown(value, shown));
+        }
     } else if (strcmp(note, "dates") == 0) {
         for (csv->order = 0; csv->order < N_ORDERS; csv->order++) {
             if (strcmp(value, orders[csv->order].name) == 0) {
@@ -115,8 +134,8 @@ static enum uf_status no_column(const struct csv *csv, struct uf_error *err)
     }
     return uf_climate_text_fail(
         &csv->text, err,
-        "has no tair_mean, tair_avg, or tair_min with tair_max: name the "
-        "column of the air temperature; it has: %s",
+        "has no tair_mean, tair_avg, or tair_min with tair_max: name the column of the "
+        "air temperature by --column, or by `column:` in the site file; it has: %s",
         list);
 }
 
@@ -243,12 +262,17 @@ static enum uf_status read_value(double *value, const struct csv *csv, char **fi
                 "column's name (snow_mm, snow_cm, snow_m)",
                 csv->names[at], fields[at], UF_CLIMATE_DAYS_DEEPEST_M);
         }
-    } else if (!(*value >= UF_CLIMATE_DAYS_LOWEST_DEGC &&
-                 *value <= UF_CLIMATE_DAYS_HIGHEST_DEGC)) {
+        return UF_OK;
+    }
+    if (csv->fahrenheit) {
+        *value = (*value - 32.0) / 1.8;
+    }
+    if (!(*value >= UF_CLIMATE_DAYS_LOWEST_DEGC &&
+          *value <= UF_CLIMATE_DAYS_HIGHEST_DEGC)) {
         return uf_climate_text_fail(
             &csv->text, err,
-            "%s = %s: outside %g to %g degC; correct it, or leave it empty "
-            "if it is missing; degF must be converted",
+            "%s = %s: outside %g to %g degC; correct it, or leave it empty if it is "
+            "missing; a file in degF says so by a line `# units: degF` at the top",
             csv->names[at], fields[at], UF_CLIMATE_DAYS_LOWEST_DEGC,
             UF_CLIMATE_DAYS_HIGHEST_DEGC);
     }

@@ -136,6 +136,9 @@ static const char *find_value(const struct writer *writer, const char *path, boo
     if (strcmp(path, "site.latitude") == 0) {
         return writer->latitude[0] != '\0' ? writer->latitude : NULL;
     }
+    if (strcmp(path, "climate.winter") == 0 && writer->start->winter != NULL) {
+        return writer->start->winter;
+    }
     if (strcmp(path, "tank.shape") == 0) {
         return writer->shape != BARE ? writer->start->shape : NULL;
     }

@@ -13,6 +13,7 @@ struct uf_site_start {
     const char *climate_file; /* as in climate.file */
     const char *column;       /* NULL or "": the file holds one station */
     double latitude_deg;      /* NAN: not known */
+    const char *winter;       /* as in climate.winter; NULL: 1 in 30 */
 };
 
 /* Errors: UF_E_INPUT for an unknown shape, nothing is written then; UF_E_FILE. */

@@ -64,6 +64,20 @@ Test(climate_csv, mark_line_ends_quotes_and_half_sum)
     uf_weather_free(weather);
 }
 
+/* 14 degF is -10 degC and 50 degF is 10 degC; snow keeps the unit of its name. */
+Test(climate_csv, degrees_fahrenheit_when_the_file_says_so)
+{
+    struct uf_weather *weather =
+        good("# units: degF, inch\n# dates: month/day/year\n"
+             "DATE,AVG_TEMP,snow_cm\n2/27/2001,14,10\n02/28/2001,50,\n",
+             "AVG_TEMP");
+    cr_expect_float_eq(weather->air_degC[0], -10.0, 1e-12);
+    cr_expect_float_eq(weather->air_degC[1], 10.0, 1e-12);
+    cr_expect_float_eq(weather->snow_m[0], 0.1, 1e-12);
+    cr_expect(strstr(weather->station, "dates") == NULL, "a note is no title");
+    uf_weather_free(weather);
+}
+
 Test(climate_csv, named_column_and_its_station)
 {
     const char *text = "# station hill: Hill, 41 S\n# station dale: Dale, 12.5 N\n"
@@ -126,7 +140,8 @@ Test(climate_csv, wrong_input_names_file_line_and_remedy)
         {"# dates: day/month/year\ndate,tair_mean\n1/1/01,3\n", "", "x.csv:3: ", "date"},
         {"# dates: mm/dd/yy\ndate,tair_mean\n", "", "x.csv:1: dates \"mm/dd/yy\"",
          "day/month"},
-        {"# units: degF\ndate,tair_mean\n", "", "x.csv:1: units", "degC"},
+        {"# units: K\ndate,tair_mean\n", "", "x.csv:1: units", "degC or degF"},
+        {"# units: degF\ndate,tair_mean\n2001-07-01,141\n", "", "x.csv:3: ", "60 degC"},
         {"date,tair_mean\n2001-01-02,1\n2001-01-01,1\n", "", "x.csv:3: ", "goes back"},
         {"date,tair_mean\n2001-01-02,1\n2001-01-02,1\n", "", "x.csv:3: ", "comes twice"},
         {"date,tair_mean\n0201-01-02,1\n2001-01-02,1\n", "", "x.csv:3: ", "400 years"},

@@ -31,6 +31,7 @@ Test(cmd_start, what_is_missing_is_told)
         {"start", "--climate"},
         {"start --climate nowhere.csv", "nowhere.csv"},
         {"start --climate winnipeg.csv", "calgary"},
+        {"start --climate sodankyla.csv", "no whole winter"},
         {"start --shape ball --climate madison.csv", "box"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
@@ -41,4 +42,33 @@ Test(cmd_start, what_is_missing_is_told)
                   answer.text);
         program_forget(&answer);
     }
+}
+
+/* From two winters no rare one follows. */
+Test(cmd_start, the_winter_is_one_that_the_record_can_give)
+{
+    char folder[] = "/tmp/uf_start_XXXXXX", path[100], text[200];
+    cr_assert_not_null(mkdtemp(folder));
+    (void)snprintf(path, sizeof path, "%s/two.csv", folder);
+    FILE *file = fopen(path, "w");
+    cr_assert_not_null(file);
+    (void)fputs("date,tair_mean\n", file);
+    for (int month = 0; month < 26; month++) {
+        for (int day = 1; day <= 28; day++) {
+            const int of_year = (month + 7) % 12; /* from August on */
+            (void)fprintf(file, "%d-%02d-%02d,%d\n", 2001 + (month + 7) / 12, of_year + 1,
+                          day, of_year < 2 || of_year > 10 ? -8 : 10);
+        }
+    }
+    (void)fclose(file);
+    (void)snprintf(text, sizeof text, "start --climate %s", path);
+    struct program_answer answer = program_run_alone(text);
+    cr_expect_eq(answer.code, 0, "%s", answer.text);
+    cr_expect(strstr(answer.text, "winter: mean ") != NULL, "%s", answer.text);
+    program_forget(&answer);
+    answer = program_run_alone("start --climate fort_collins.csv");
+    cr_expect(strstr(answer.text, "winter: 1 in 30 ") != NULL, "%s", answer.text);
+    program_forget(&answer);
+    (void)remove(path);
+    (void)rmdir(folder);
 }

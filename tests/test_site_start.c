@@ -22,7 +22,7 @@ static const char *const shapes[] = {"horizontal_cylinder", "vertical_cylinder",
 static char *written(const char *shape, const char *file, const char *column,
                      double latitude_deg)
 {
-    const struct uf_site_start start = {shape, file, column, latitude_deg};
+    const struct uf_site_start start = {shape, file, column, latitude_deg, NULL};
     char *text = NULL;
     size_t size = 0;
     FILE *out = open_memstream(&text, &size);
@@ -119,9 +119,9 @@ Test(site_start, what_cannot_be_written_is_refused)
     char longer[300];
     memset(longer, 'x', sizeof longer - 1);
     longer[sizeof longer - 1] = '\0';
-    const struct uf_site_start rows[] = {{"ball", "a.csv", NULL, NAN},
-                                         {"box", "a\nb", NULL, NAN},
-                                         {"box", longer, NULL, NAN}};
+    const struct uf_site_start rows[] = {{"ball", "a.csv", NULL, NAN, NULL},
+                                         {"box", "a\nb", NULL, NAN, NULL},
+                                         {"box", longer, NULL, NAN, NULL}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char *text = NULL;
         size_t size = 0;

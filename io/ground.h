@@ -1,13 +1,14 @@
 #ifndef UF_GROUND_H
 #define UF_GROUND_H
 
+#include "ground_soil.h"
 #include "solver/run.h"
 #include "solver/weather.h"
 
 /* Frost as it was measured: stations with a string of sensors in the ground, each run
    through one or two winters and held against its own readings. The water is what the
-   station measured, and so is the profile at the start; texture and dry density are
-   assumed (ground_table.c says what is blind there and what is not). */
+   station measured, and so is the profile at the start; the soil follows from its water
+   readings by one rule for all (ground_soil.h). */
 
 #define UF_GROUND_SENSORS 5
 extern const double uf_ground_depth_m[UF_GROUND_SENSORS]; /* 0.05 ... 1.00 */
@@ -20,19 +21,13 @@ enum uf_ground_drive {
                       stated: the stations measure no snow */
 };
 
-/* One station, with what is assumed of its soil. */
+/* One station. Nothing of its soil is stated: all of it follows from its water readings.
+ */
 struct uf_ground_site {
-    const char *key, *name, *file;           /* file: in climates/ */
-    const char *soil[UF_GROUND_SENSORS];     /* row of the soil table round each sensor */
-    double density_kg_m3[UF_GROUND_SENSORS]; /* dry density there */
-    double surface_m2_g; /* specific surface, for the general curve of unfrozen water; 0:
-                            the soil row's own curve */
-    const char *source;  /* where texture and density come from */
+    const char *key, *name, *file; /* file: in climates/ */
 };
 extern const struct uf_ground_site uf_ground_sites[]; /* ended by a NULL key */
-/* The three whose assumptions were changed after a first comparison, as they stood
- * before. */
-extern const struct uf_ground_site uf_ground_first_sites[];
+extern const char uf_ground_source[];                 /* of readings and soil */
 
 /* Part of a winter that the record holds whole. */
 struct uf_ground_part {
@@ -67,30 +62,35 @@ void uf_ground_record_free(struct uf_ground_record *record); /* NULL is fine */
 double uf_ground_water_m3_m3(const struct uf_ground_record *record, size_t sensor,
                              const struct uf_ground_part *part);
 
+/* The soil round a sensor: driest and wettest reading of the whole record at 0.3 degC or
+   above. Errors: UF_E_INPUT when it never read; those of uf_ground_soil. */
+enum uf_status uf_ground_soil_of(struct uf_ground_soil *out,
+                                 const struct uf_ground_record *record, size_t sensor,
+                                 struct uf_error *err);
+
 /* The design of one run: a column of ground, no tank. The record is borrowed until the
-   forcing is freed. shift_K moves the starting profile (a sensor reads to 0.1 K), to see
-   what it does. */
+   forcing is freed. The factors move what is uncertain, to see what it does; 0 stands for
+   1. */
 struct uf_ground_setup {
     const struct uf_ground_site *site;
     const struct uf_ground_part *part;
     enum uf_ground_drive drive;
     enum uf_method method;
-    double water_factor; /* times the water measured, not beyond saturation; 1 */
-    double shift_K;
+    double water_factor;   /* times the water measured, not beyond the pores */
+    double density_factor; /* times the dry density by the rule */
+    double driest_factor;  /* times the driest reading, which gives texture and curve */
 };
 enum uf_status uf_ground_case(struct uf_case *out, const struct uf_ground_record *record,
                               const struct uf_ground_setup *setup, struct uf_error *err);
 
-/* What came of it, beside what was measured. Depth of frost from the sensors is the 0
-   degC line between them, straight; the same is done with the run's temperatures at the
-   same depths (like with like); frost_line_m is the run's own line. Both count from
-   grade. */
+/* What came of it, beside what was measured, over every day of the part. Depth of frost
+   is the 0 degC line between the sensors, straight, for the readings and for the run's
+   temperatures at the same depths: like with like. frost_line_m is the run's own line,
+   found between its rows. All count from grade. */
 struct uf_ground_outcome {
-    /* Until the ground has thawed as measured; [0] NAN when it drives. */
-    double rmse_K[UF_GROUND_SENSORS], bias_K[UF_GROUND_SENSORS];
-    /* To the end of the part, with the water that melting snow and rain bring down, which
-       a run knows nothing of. */
-    double rmse_all_K[UF_GROUND_SENSORS];
+    double rmse_K[UF_GROUND_SENSORS], bias_K[UF_GROUND_SENSORS]; /* [0] NAN: it drives */
+    /* Of these, until the ground had thawed as measured. */
+    double rmse_frost_K[UF_GROUND_SENSORS];
     long thawed_day; /* first day after the last frozen sensor */
     double least_degC[UF_GROUND_SENSORS], measured_least_degC[UF_GROUND_SENSORS];
     double water_m3_m3[UF_GROUND_SENSORS]; /* as used */

@@ -98,11 +98,11 @@ static enum uf_status run_days(struct uf_ground_outcome *out, struct uf_run *run
             compare_day(out, &tally, mean, measured, driven);
         }
         if (from + uf_run_day(run) == thaw) {
-            close_tally(out->rmse_K, out->bias_K, &tally, driven);
+            double bias_K[UF_GROUND_SENSORS];
+            close_tally(out->rmse_frost_K, bias_K, &tally, driven);
         }
     }
-    double bias_K[UF_GROUND_SENSORS];
-    close_tally(out->rmse_all_K, bias_K, &tally, driven);
+    close_tally(out->rmse_K, out->bias_K, &tally, driven);
     out->thawed_day = record->start_day + (long)thaw;
     const struct uf_summary summary = uf_run_summary(run);
     out->frost_line_m = summary.frost_undisturbed_m;

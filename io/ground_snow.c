@@ -10,14 +10,11 @@
 #define FILE_NAME "cssl.csv"
 
 const char uf_ground_snow_source[] =
-    "USDA NRCS SNOTEL 428, checked by Heggli et al. 2022 (read). Soil: assumed: sandy "
-    "loam weathered from volcanic and granitic rock, 1.1 to 1.3 g/cm3 "
-    "(soil "
-    "surveys of the region, from memory); water: the sensors' mean of all bare days of "
-    "November";
+    "USDA NRCS SNOTEL 428, checked by Heggli et al. 2022 (read). Soil by its water "
+    "readings alone, the rule of the other stations; water: the sensors' mean of all "
+    "Decembers";
 
 const double uf_ground_snow_depth_m[UF_GROUND_SNOW_SENSORS] = {0.05, 0.20, 0.50};
-static const double DENSITY_KG_M3[UF_GROUND_SNOW_SENSORS] = {1100.0, 1200.0, 1300.0};
 static const double TO_M[UF_GROUND_SNOW_SENSORS] = {0.125, 0.35, 15.0};
 
 /* All water over all depth of the record's days with 20 cm of snow or more (swe_mm and
@@ -53,48 +50,58 @@ static enum uf_status station_read(struct station *s, struct uf_error *err)
     return status;
 }
 
-/* Mean reading of all Decembers. */
-static double december_m3_m3(const struct uf_weather *percent)
+/* Mean reading of all Decembers, and the soil by the driest and the wettest of all days.
+ */
+static enum uf_status read_soil(struct uf_ground_soil *soil, double *december_m3_m3,
+                                const struct uf_weather *percent, struct uf_error *err)
 {
     double sum = 0.0;
     double n = 0.0;
+    double driest = INFINITY;
+    double wettest = -INFINITY;
     for (size_t i = 0; i < percent->days; i++) {
+        const double water = 0.01 * percent->air_degC[i];
+        driest = fmin(driest, water);
+        wettest = fmax(wettest, water);
         if (uf_calendar_date(percent->start_day + (long)i).month == 12 &&
-            isfinite(percent->air_degC[i])) {
-            sum += 0.01 * percent->air_degC[i];
+            isfinite(water)) {
+            sum += water;
             n += 1.0;
         }
     }
-    return sum / n;
+    *december_m3_m3 = sum / n;
+    return uf_ground_soil(soil, driest, wettest, err);
 }
 
 static enum uf_status make_case(struct uf_case *d, struct uf_ground_snow *out,
                                 const struct station *s, struct uf_error *err)
 {
-    struct uf_soil_state soil;
     const size_t low = UF_GROUND_SNOW_SENSORS - 1;
+    enum uf_status status = UF_OK;
     uf_case_init(d);
     out->density_kg_m3 = SNOW_KG_M3;
     d->grid.finest_m = 0.025;
     d->surface.snow = UF_SNOW_RECORDED;
     d->surface.snow_density_kg_m3 = out->density_kg_m3;
     d->ground.n_layers = UF_GROUND_SNOW_SENSORS;
-    for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS; k++) {
-        out->water_m3_m3[k] = december_m3_m3(s->sm_percent[k]);
-        d->ground.layers[k].to_m = TO_M[k];
-        d->ground.layers[k].spec.soil = uf_soil_find("silty_sand");
-        d->ground.layers[k].spec.dry_density_kg_m3 = DENSITY_KG_M3[k];
-        d->ground.layers[k].spec.moisture_by_volume = out->water_m3_m3[k];
+    for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS && status == UF_OK; k++) {
+        struct uf_layer *layer = &d->ground.layers[k];
+        struct uf_ground_soil soil;
+        layer->to_m = TO_M[k];
+        layer->spec.has_thermal = true;
         d->initial.depth_m[k] = uf_ground_snow_depth_m[k];
         d->initial.degC[k] = s->ts[k]->air_degC[0];
+        status = read_soil(&soil, &out->water_m3_m3[k], s->sm_percent[k], err);
+        if (status == UF_OK) {
+            status = uf_ground_soil_thermal(&layer->spec.thermal, &soil,
+                                            out->water_m3_m3[k], d->ground.method, err);
+        }
     }
     d->initial.n_profile = UF_GROUND_SNOW_SENSORS;
-    const enum uf_status status =
-        uf_soil_resolve(&soil, &d->ground.layers[low].spec, d->ground.method, false, err);
     if (status == UF_OK) {
         const struct uf_ground_wave wave =
             uf_ground_wave(s->ts[low]->air_degC, s->ts[low]->days);
-        uf_ground_extend(&d->initial, &wave, &soil.thermal, 0);
+        uf_ground_extend(&d->initial, &wave, &d->ground.layers[low].spec.thermal, 0);
     }
     return status;
 }

@@ -106,8 +106,7 @@ Test(ground, stations_are_met)
         cr_assert(uf_ground_read(&record, site->file, &err) == UF_OK, "%s", err.text);
         for (const struct uf_ground_part *part = uf_ground_parts; part->key != NULL;
              part++) {
-            const struct uf_ground_setup setup = {
-                .site = site, .part = part, .water_factor = 1.0};
+            const struct uf_ground_setup setup = {.site = site, .part = part};
             struct uf_ground_outcome out;
             cr_assert(uf_ground_run(&out, record, &setup, &options, &err) == UF_OK, "%s",
                       err.text);
@@ -139,8 +138,7 @@ Test(ground, a_part_that_is_not_on_file_is_refused)
                                          .first = {2030, 1, 1},
                                          .end = {2030, 2, 1}};
     struct uf_ground_record r = hand_made();
-    const struct uf_ground_setup setup = {
-        .site = uf_ground_sites, .part = &later, .water_factor = 1.0};
+    const struct uf_ground_setup setup = {.site = uf_ground_sites, .part = &later};
     struct uf_case design;
     struct uf_error err = {0};
     cr_expect_eq(uf_ground_case(&design, &r, &setup, &err), UF_E_INPUT);

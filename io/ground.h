@@ -1,16 +1,15 @@
 #ifndef UF_GROUND_H
 #define UF_GROUND_H
 
-#include "ground_soil.h"
-#include "solver/run.h"
+#include "ground_column.h"
 #include "solver/weather.h"
 
 /* Frost as it was measured: stations with a string of sensors in the ground, each run
-   through one or two winters and held against its own readings. The water is what the
-   station measured, and so is the profile at the start; the soil follows from its water
-   readings by one rule for all (ground_soil.h). */
+   through one or two winters and held against its own readings. Water and the profile at
+   the start are what the station measured (ground_column.h); the soil follows from its
+   water readings by one rule for all (ground_soil.h). */
 
-#define UF_GROUND_SENSORS 5
+#define UF_GROUND_SENSORS UF_GROUND_LAYERS
 extern const double uf_ground_depth_m[UF_GROUND_SENSORS]; /* 0.05 ... 1.00 */
 
 /* How the surface is driven. */
@@ -32,7 +31,6 @@ extern const char uf_ground_source[];                 /* of readings and soil */
 /* Part of a winter that the record holds whole. */
 struct uf_ground_part {
     const char *key, *doc;
-    bool autumn; /* begins before the frost */
     struct uf_ground_day {
         int year, month, day;
     } first, end; /* end: the day after the last */
@@ -54,23 +52,13 @@ enum uf_status uf_ground_read(struct uf_ground_record **out, const char *file,
                               struct uf_error *err);
 void uf_ground_record_free(struct uf_ground_record *record); /* NULL is fine */
 
-/* Water by volume round sensor s before it froze, the mean of up to seven readings while
-   the sensor stands at 0.3 degC or above: in autumn the last before they first stop (rain
-   may come until then); else, where the first day has a reading, the first ones; else
-   (frozen when the record begins, its autumn not on file) the first after the thaw. NAN
-   when it never read. */
-double uf_ground_water_m3_m3(const struct uf_ground_record *record, size_t sensor,
-                             const struct uf_ground_part *part);
-
 /* The soil round a sensor: driest and wettest reading of the whole record at 0.3 degC or
    above. Errors: UF_E_INPUT when it never read; those of uf_ground_soil. */
 enum uf_status uf_ground_soil_of(struct uf_ground_soil *out,
                                  const struct uf_ground_record *record, size_t sensor,
                                  struct uf_error *err);
 
-/* The design of one run: a column of ground, no tank. The record is borrowed until the
-   forcing is freed. The factors move what is uncertain, to see what it does; 0 stands for
-   1. */
+/* One run. The factors move what is uncertain, to see what it does; 0 stands for 1. */
 struct uf_ground_setup {
     const struct uf_ground_site *site;
     const struct uf_ground_part *part;
@@ -80,8 +68,14 @@ struct uf_ground_setup {
     double density_factor; /* times the dry density by the rule */
     double driest_factor;  /* times the driest reading, which gives texture and curve */
 };
-enum uf_status uf_ground_case(struct uf_case *out, const struct uf_ground_record *record,
-                              const struct uf_ground_setup *setup, struct uf_error *err);
+/* Its column at the part's first day; borrows the record. Errors: UF_E_INPUT when the
+   record does not hold the part, or a sensor reads nothing; those of
+   uf_ground_column_create. */
+enum uf_status uf_ground_start(struct uf_ground_column **out,
+                               const struct uf_ground_record *record,
+                               const struct uf_ground_setup *setup,
+                               const struct uf_season_options *options,
+                               struct uf_error *err);
 
 /* What came of it, beside what was measured, over every day of the part. Depth of frost
    is the 0 degC line between the sensors, straight, for the readings and for the run's
@@ -93,10 +87,9 @@ struct uf_ground_outcome {
     double rmse_frost_K[UF_GROUND_SENSORS];
     long thawed_day; /* first day after the last frozen sensor */
     double least_degC[UF_GROUND_SENSORS], measured_least_degC[UF_GROUND_SENSORS];
-    double water_m3_m3[UF_GROUND_SENSORS]; /* as used */
-    double frost_m, measured_frost_m;      /* between sensors */
-    double frost_line_m;                   /* deepest 0 degC line of the run */
-    bool deepest_froze;                    /* the lowest sensor went below 0 degC */
+    double frost_m, measured_frost_m; /* between sensors */
+    double frost_line_m;              /* deepest 0 degC line of the run */
+    bool deepest_froze;               /* the lowest sensor went below 0 degC */
     double heat_balance_relative;
 };
 enum uf_status uf_ground_run(struct uf_ground_outcome *out,
@@ -105,33 +98,13 @@ enum uf_status uf_ground_run(struct uf_ground_outcome *out,
                              const struct uf_season_options *options,
                              struct uf_error *err);
 
-/* ---- What both kinds of station need
- * --------------------------------------------------- */
-
-/* First harmonic of years of readings, NAN left out: mean + a cos(w t) + b sin(w t), t
-   from the first day. */
-struct uf_ground_wave {
-    double mean_degC, a_K, b_K;
-};
-struct uf_ground_wave uf_ground_wave(const double *T_degC, size_t days);
-
-/* Below the lowest sensor nothing was measured: adds points to a profile from the yearly
-   wave of that sensor, damped and delayed by the soil's own diffusivity (thawed), about
-   its yearly mean; what the sensor reads beside its wave that day fades over the same
-   depth. day: days since the wave's first. */
-void uf_ground_extend(struct uf_initial *profile, const struct uf_ground_wave *wave,
-                      const struct uf_thermal *soil, size_t day);
-
-/* Deepest 0 degC crossing between sensors, straight, from grade; the sensor's own depth
-   where the one below is missing or there is none; 0 when none is frozen. [n] */
-double uf_ground_frost_m(const double *depth_m, const double *T_degC, size_t n);
-
 /* ---- A station under deep snow
  * ---------------------------------------------------------- */
 
 /* Central Sierra Snow Laboratory: air and snow depth drive a film with snow in series;
-   three sensors in the ground tell whether frost came. One run through all years on file,
-   from the measured profile. */
+   three sensors in the ground tell whether frost came. Each winter is a run of its own,
+   as at the other stations: from the profile measured on 1 October (the first day of
+   October with all sensors, or the winter is left out) to the end of April. */
 #define UF_GROUND_SNOW_SENSORS 3
 #define UF_GROUND_SNOW_WINTERS 16
 #define UF_GROUND_SNOW_DAYS    120 /* readings that a winter needs to be judged */
@@ -148,9 +121,8 @@ struct uf_ground_winter {
 };
 
 struct uf_ground_snow {
-    double density_kg_m3;                       /* of the snow */
-    double water_m3_m3[UF_GROUND_SNOW_SENSORS]; /* mean December reading of all years */
-    double rmse_K[UF_GROUND_SNOW_SENSORS];      /* November to April */
+    double density_kg_m3;                  /* of the snow */
+    double rmse_K[UF_GROUND_SNOW_SENSORS]; /* November to April */
     struct uf_ground_winter winters[UF_GROUND_SNOW_WINTERS];
     size_t n;
     double heat_balance_relative;

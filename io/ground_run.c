@@ -64,49 +64,49 @@ static size_t thawed(const struct uf_ground_record *record, size_t from, size_t 
     return to;
 }
 
-static void read_probes(const struct uf_run *run, double T_degC[UF_GROUND_SENSORS])
+static void read_probes(const struct uf_ground_column *column,
+                        double T_degC[UF_GROUND_SENSORS])
 {
     for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
-        T_degC[s] =
-            uf_section_at_degC(uf_run_section(run), uf_season_T_degC(uf_run_season(run)),
-                               0.0, uf_ground_depth_m[s]);
+        T_degC[s] = uf_ground_column_degC(column, uf_ground_depth_m[s]);
     }
 }
 
 /* Runs the days and compares each. */
-static enum uf_status run_days(struct uf_ground_outcome *out, struct uf_run *run,
+static enum uf_status run_days(struct uf_ground_outcome *out,
+                               struct uf_ground_column *column,
                                const struct uf_ground_record *record, size_t from,
-                               bool driven, struct uf_error *err)
+                               size_t days, bool driven, struct uf_error *err)
 {
     struct tally tally = {.n = {0}};
-    const size_t thaw = thawed(record, from, from + uf_run_days(run));
+    const size_t thaw = thawed(record, from, from + days);
     double before[UF_GROUND_SENSORS];
     enum uf_status status = UF_OK;
-    read_probes(run, before);
-    while (status == UF_OK && !uf_run_done(run)) {
+    read_probes(column, before);
+    while (status == UF_OK && !uf_ground_column_done(column)) {
         double now[UF_GROUND_SENSORS];
         double mean[UF_GROUND_SENSORS];
         double measured[UF_GROUND_SENSORS];
-        status = uf_run_next(run, err);
-        read_probes(run, now);
+        status = uf_ground_column_next(column, err);
+        const size_t today = from + uf_ground_column_day(column) - 1;
+        read_probes(column, now);
         for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
             mean[s] = 0.5 * (before[s] + now[s]);
             before[s] = now[s];
-            measured[s] = record->ts_degC[s][from + uf_run_day(run) - 1];
+            measured[s] = record->ts_degC[s][today];
         }
         if (status == UF_OK) {
             compare_day(out, &tally, mean, measured, driven);
+            out->frost_line_m = fmax(out->frost_line_m, uf_ground_column_frost_m(column));
         }
-        if (from + uf_run_day(run) == thaw) {
+        if (today + 1 == thaw) {
             double bias_K[UF_GROUND_SENSORS];
             close_tally(out->rmse_frost_K, bias_K, &tally, driven);
         }
     }
     close_tally(out->rmse_K, out->bias_K, &tally, driven);
     out->thawed_day = record->start_day + (long)thaw;
-    const struct uf_summary summary = uf_run_summary(run);
-    out->frost_line_m = summary.frost_undisturbed_m;
-    out->heat_balance_relative = summary.heat_balance_relative;
+    out->heat_balance_relative = uf_ground_column_balance(column);
     return status;
 }
 
@@ -116,37 +116,20 @@ enum uf_status uf_ground_run(struct uf_ground_outcome *out,
                              const struct uf_season_options *options,
                              struct uf_error *err)
 {
-    struct uf_case design;
-    struct uf_forcing *forcing = NULL;
-    struct uf_run *run = NULL;
-    struct uf_run_options run_options = uf_run_defaults();
+    struct uf_ground_column *column = NULL;
     const struct uf_ground_day *first = &setup->part->first;
     const struct uf_ground_day *end = &setup->part->end;
-    const bool driven = setup->drive == UF_GROUND_SENSOR;
+    const long day = uf_calendar_day(first->year, first->month, first->day);
+    const long last = uf_calendar_day(end->year, end->month, end->day);
     *out = (struct uf_ground_outcome){.frost_m = 0.0};
     for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
-        out->water_m3_m3[s] = uf_ground_water_m3_m3(record, s, setup->part);
         out->least_degC[s] = out->measured_least_degC[s] = INFINITY;
     }
-    enum uf_status status = uf_ground_case(&design, record, setup, err);
-    if (status != UF_OK) {
-        return status;
-    }
-    const long day = uf_calendar_day(first->year, first->month, first->day);
-    const size_t from = (size_t)(day - record->start_day);
-    const struct uf_forcing_weather weather = {
-        .start_day = day,
-        .days = (size_t)(uf_calendar_day(end->year, end->month, end->day) - day),
-        .air_degC = (driven ? record->ts_degC[0] : record->air_degC) + from};
-    run_options.season = *options;
-    status = uf_forcing_create(&forcing, &design.surface, &weather, err);
+    enum uf_status status = uf_ground_start(&column, record, setup, options, err);
     if (status == UF_OK) {
-        status = uf_run_create(&run, &design, forcing, &run_options, err);
+        status = run_days(out, column, record, (size_t)(day - record->start_day),
+                          (size_t)(last - day), setup->drive == UF_GROUND_SENSOR, err);
     }
-    if (status == UF_OK) {
-        status = run_days(out, run, record, from, driven, err);
-    }
-    uf_run_free(run);
-    uf_forcing_free(forcing);
+    uf_ground_column_free(column);
     return status;
 }

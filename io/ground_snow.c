@@ -1,7 +1,6 @@
 #include "climate.h"
 #include "ground.h"
 #include "solver/calendar.h"
-#include "solver/soil.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -11,20 +10,19 @@
 
 const char uf_ground_snow_source[] =
     "USDA NRCS SNOTEL 428, checked by Heggli et al. 2022 (read). Soil by its water "
-    "readings alone, the rule of the other stations; water: the sensors' mean of all "
-    "Decembers";
+    "readings alone, profile and water of each autumn as measured: the rules of the "
+    "other "
+    "stations";
 
 const double uf_ground_snow_depth_m[UF_GROUND_SNOW_SENSORS] = {0.05, 0.20, 0.50};
-static const double TO_M[UF_GROUND_SNOW_SENSORS] = {0.125, 0.35, 15.0};
-
 /* All water over all depth of the record's days with 20 cm of snow or more (swe_mm and
    snow_cm of the file, computed once). */
 static const double SNOW_KG_M3 = 379.0;
 
 /* The station's file, column by column; the record owns air and snow. */
 struct station {
-    struct uf_weather *record, *ts[UF_GROUND_SNOW_SENSORS],
-        *sm_percent[UF_GROUND_SNOW_SENSORS];
+    struct uf_weather *record, *ts[UF_GROUND_SNOW_SENSORS], *sm[UF_GROUND_SNOW_SENSORS];
+    struct uf_ground_soil soil[UF_GROUND_SNOW_SENSORS];
 };
 
 static void station_free(struct station *s)
@@ -32,8 +30,22 @@ static void station_free(struct station *s)
     uf_weather_free(s->record);
     for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS; k++) {
         uf_weather_free(s->ts[k]);
-        uf_weather_free(s->sm_percent[k]);
+        uf_weather_free(s->sm[k]);
     }
+}
+
+/* From percent to m3/m3; the soil by the driest and the wettest of all days. */
+static enum uf_status read_soil(struct uf_ground_soil *soil, struct uf_weather *water,
+                                struct uf_error *err)
+{
+    double driest = INFINITY;
+    double wettest = -INFINITY;
+    for (size_t i = 0; i < water->days; i++) {
+        water->air_degC[i] *= 0.01;
+        driest = fmin(driest, water->air_degC[i]);
+        wettest = fmax(wettest, water->air_degC[i]);
+    }
+    return uf_ground_soil(soil, driest, wettest, err);
 }
 
 static enum uf_status station_read(struct station *s, struct uf_error *err)
@@ -44,118 +56,66 @@ static enum uf_status station_read(struct station *s, struct uf_error *err)
     for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS && status == UF_OK; k++) {
         status = uf_climate_read_series(&s->ts[k], FILE_NAME, ts[k], "", err);
         if (status == UF_OK) {
-            status = uf_climate_read_series(&s->sm_percent[k], FILE_NAME, sm[k], "", err);
+            status = uf_climate_read_series(&s->sm[k], FILE_NAME, sm[k], "", err);
         }
-    }
-    return status;
-}
-
-/* Mean reading of all Decembers, and the soil by the driest and the wettest of all days.
- */
-static enum uf_status read_soil(struct uf_ground_soil *soil, double *december_m3_m3,
-                                const struct uf_weather *percent, struct uf_error *err)
-{
-    double sum = 0.0;
-    double n = 0.0;
-    double driest = INFINITY;
-    double wettest = -INFINITY;
-    for (size_t i = 0; i < percent->days; i++) {
-        const double water = 0.01 * percent->air_degC[i];
-        driest = fmin(driest, water);
-        wettest = fmax(wettest, water);
-        if (uf_calendar_date(percent->start_day + (long)i).month == 12 &&
-            isfinite(water)) {
-            sum += water;
-            n += 1.0;
-        }
-    }
-    *december_m3_m3 = sum / n;
-    return uf_ground_soil(soil, driest, wettest, err);
-}
-
-static enum uf_status make_case(struct uf_case *d, struct uf_ground_snow *out,
-                                const struct station *s, struct uf_error *err)
-{
-    const size_t low = UF_GROUND_SNOW_SENSORS - 1;
-    enum uf_status status = UF_OK;
-    uf_case_init(d);
-    out->density_kg_m3 = SNOW_KG_M3;
-    d->grid.finest_m = 0.025;
-    d->surface.snow = UF_SNOW_RECORDED;
-    d->surface.snow_density_kg_m3 = out->density_kg_m3;
-    d->ground.n_layers = UF_GROUND_SNOW_SENSORS;
-    for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS && status == UF_OK; k++) {
-        struct uf_layer *layer = &d->ground.layers[k];
-        struct uf_ground_soil soil;
-        layer->to_m = TO_M[k];
-        layer->spec.has_thermal = true;
-        d->initial.depth_m[k] = uf_ground_snow_depth_m[k];
-        d->initial.degC[k] = s->ts[k]->air_degC[0];
-        status = read_soil(&soil, &out->water_m3_m3[k], s->sm_percent[k], err);
         if (status == UF_OK) {
-            status = uf_ground_soil_thermal(&layer->spec.thermal, &soil,
-                                            out->water_m3_m3[k], d->ground.method, err);
+            status = read_soil(&s->soil[k], s->sm[k], err);
         }
-    }
-    d->initial.n_profile = UF_GROUND_SNOW_SENSORS;
-    if (status == UF_OK) {
-        const struct uf_ground_wave wave =
-            uf_ground_wave(s->ts[low]->air_degC, s->ts[low]->days);
-        uf_ground_extend(&d->initial, &wave, &d->ground.layers[low].spec.thermal, 0);
     }
     return status;
 }
 
-/* The winter of a day, a new row when it is the first of its winter; NULL out of season
-   (November to April count). */
-static struct uf_ground_winter *winter_of(struct uf_ground_snow *out, long day)
+/* First day of October with all sensors reading temperature and water; false when there
+ * is none. */
+static bool first_day(size_t *out, const struct station *s, int year)
 {
-    const struct uf_date date = uf_calendar_date(day);
-    const int year = date.month >= 11 ? date.year : date.year - 1;
-    if (date.month > 4 && date.month < 11) {
-        return NULL;
-    }
-    if ((out->n == 0 || out->winters[out->n - 1].year != year) &&
-        out->n < UF_GROUND_SNOW_WINTERS) {
-        struct uf_ground_winter *w = &out->winters[out->n++];
-        *w = (struct uf_ground_winter){.year = year};
-        for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS; k++) {
-            w->least_degC[k] = w->measured_least_degC[k] = INFINITY;
+    const long october = uf_calendar_day(year, 10, 1) - s->record->start_day;
+    for (long i = october < 0 ? 0 : october; i < october + 31; i++) {
+        bool all = i < (long)s->record->days;
+        for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS && all; k++) {
+            all = isfinite(s->ts[k]->air_degC[i]) && isfinite(s->sm[k]->air_degC[i]);
+        }
+        if (all) {
+            *out = (size_t)i;
+            return true;
         }
     }
-    return &out->winters[out->n - 1];
+    return false;
 }
 
-/* One day of the run against the readings; square and n add up over the winters. */
-static void compare(struct uf_ground_snow *out, const struct uf_run *run,
-                    const struct station *s, double *square, double *n)
+/* Squares of what the run is off, over all winters. */
+struct tally {
+    double square[UF_GROUND_SNOW_SENSORS], n;
+};
+
+/* One day of the run against the readings of day i; November to April count. */
+static void compare(struct uf_ground_winter *w, struct tally *tally,
+                    const struct uf_ground_column *column, const struct station *s,
+                    size_t i)
 {
-    const size_t i = uf_run_day(run) - 1;
-    const struct uf_section *section = uf_run_section(run);
-    const double *T = uf_season_T_degC(uf_run_season(run));
-    struct uf_ground_winter *w = winter_of(out, s->record->start_day + (long)i);
+    const int month = uf_calendar_date(s->record->start_day + (long)i).month;
+    const double *depth_m = uf_ground_snow_depth_m;
     double got[UF_GROUND_SNOW_SENSORS];
     double read[UF_GROUND_SNOW_SENSORS];
     bool all = true;
+    if (month == 10) {
+        return;
+    }
     for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS; k++) {
-        got[k] = uf_section_at_degC(section, T, 0.0, uf_ground_snow_depth_m[k]);
+        got[k] = uf_ground_column_degC(column, depth_m[k]);
         read[k] = s->ts[k]->air_degC[i];
         all = all && isfinite(read[k]);
     }
-    if (w == NULL) {
-        return;
-    }
     w->snow_m = fmax(w->snow_m, s->record->snow_m[i]);
-    w->frost_line_m = fmax(w->frost_line_m, uf_grid_frost_m(section->grid, T, 1));
+    w->frost_line_m = fmax(w->frost_line_m, uf_ground_column_frost_m(column));
     for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS && all; k++) {
         w->least_degC[k] = fmin(w->least_degC[k], got[k]);
         w->measured_least_degC[k] = fmin(w->measured_least_degC[k], read[k]);
-        square[k] += (got[k] - read[k]) * (got[k] - read[k]);
+        tally->square[k] += (got[k] - read[k]) * (got[k] - read[k]);
     }
     if (all) {
-        const double *depth_m = uf_ground_snow_depth_m;
         w->read_days++;
-        *n += 1.0;
+        tally->n += 1.0;
         w->frost_m =
             fmax(w->frost_m, uf_ground_frost_m(depth_m, got, UF_GROUND_SNOW_SENSORS));
         w->measured_frost_m =
@@ -164,22 +124,52 @@ static void compare(struct uf_ground_snow *out, const struct uf_run *run,
     }
 }
 
-static enum uf_status run_all(struct uf_ground_snow *out, struct uf_run *run,
-                              const struct station *s, struct uf_error *err)
+static enum uf_status run_winter(struct uf_ground_snow *out, struct tally *tally,
+                                 const struct station *s, int year, size_t from,
+                                 const struct uf_season_options *options,
+                                 struct uf_error *err)
 {
-    double square[UF_GROUND_SNOW_SENSORS] = {0.0};
-    double n = 0.0;
-    enum uf_status status = UF_OK;
-    while (status == UF_OK && !uf_run_done(run)) {
-        status = uf_run_next(run, err);
+    const size_t low = UF_GROUND_SNOW_SENSORS - 1;
+    struct uf_ground_winter *w = &out->winters[out->n];
+    struct uf_ground_column *column = NULL;
+    struct uf_case plain;
+    const long start = s->record->start_day + (long)from;
+    uf_case_init(&plain);
+    struct uf_ground_column_input input = {
+        .n = UF_GROUND_SNOW_SENSORS,
+        .surface = plain.surface,
+        .weather = {.start_day = start,
+                    .days = (size_t)(uf_calendar_day(year + 1, 5, 1) - start),
+                    .air_degC = s->record->air_degC + from,
+                    .snow_m = s->record->snow_m + from},
+        .wave = uf_ground_wave(s->ts[low]->air_degC, s->ts[low]->days),
+        .wave_day = from,
+        .method = UF_COTE_KONRAD,
+        .water_factor = 1.0,
+        .season = *options};
+    input.surface.snow = UF_SNOW_RECORDED;
+    input.surface.snow_density_kg_m3 = SNOW_KG_M3;
+    *w = (struct uf_ground_winter){.year = year};
+    for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS; k++) {
+        w->least_degC[k] = w->measured_least_degC[k] = INFINITY;
+        input.layers[k].depth_m = uf_ground_snow_depth_m[k];
+        input.layers[k].soil = s->soil[k];
+        input.layers[k].T_degC = s->ts[k]->air_degC + from;
+        input.layers[k].water_m3_m3 = s->sm[k]->air_degC + from;
+    }
+    enum uf_status status = uf_ground_column_create(&column, &input, err);
+    while (status == UF_OK && !uf_ground_column_done(column)) {
+        status = uf_ground_column_next(column, err);
         if (status == UF_OK) {
-            compare(out, run, s, square, &n);
+            compare(w, tally, column, s, from + uf_ground_column_day(column) - 1);
         }
     }
-    for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS; k++) {
-        out->rmse_K[k] = sqrt(square[k] / n);
+    if (status == UF_OK) {
+        out->n++;
+        out->heat_balance_relative =
+            fmax(out->heat_balance_relative, uf_ground_column_balance(column));
     }
-    out->heat_balance_relative = uf_run_summary(run).heat_balance_relative;
+    uf_ground_column_free(column);
     return status;
 }
 
@@ -204,32 +194,25 @@ enum uf_status uf_ground_snow_run(struct uf_ground_snow *out,
                                   struct uf_error *err)
 {
     struct station s = {.record = NULL};
-    struct uf_case design;
-    struct uf_forcing *forcing = NULL;
-    struct uf_run *run = NULL;
-    struct uf_run_options run_options = uf_run_defaults();
-    run_options.season = *options;
-    *out = (struct uf_ground_snow){.n = 0};
+    struct tally tally = {.n = 0.0};
+    *out = (struct uf_ground_snow){.density_kg_m3 = SNOW_KG_M3};
     enum uf_status status = station_read(&s, err);
     if (status == UF_OK) {
-        status = make_case(&design, out, &s, err);
-    }
-    if (status == UF_OK) {
+        const int first = uf_calendar_date(s.record->start_day).year;
+        const long last = s.record->start_day + (long)s.record->days;
+        size_t from = 0;
         bridge(s.record->air_degC, s.record->days);
-        const struct uf_forcing_weather weather = {.start_day = s.record->start_day,
-                                                   .days = s.record->days,
-                                                   .air_degC = s.record->air_degC,
-                                                   .snow_m = s.record->snow_m};
-        status = uf_forcing_create(&forcing, &design.surface, &weather, err);
+        for (int year = first; status == UF_OK && out->n < UF_GROUND_SNOW_WINTERS &&
+                               uf_calendar_day(year + 1, 5, 1) <= last;
+             year++) {
+            if (first_day(&from, &s, year)) {
+                status = run_winter(out, &tally, &s, year, from, options, err);
+            }
+        }
     }
-    if (status == UF_OK) {
-        status = uf_run_create(&run, &design, forcing, &run_options, err);
+    for (size_t k = 0; k < UF_GROUND_SNOW_SENSORS; k++) {
+        out->rmse_K[k] = sqrt(tally.square[k] / tally.n);
     }
-    if (status == UF_OK) {
-        status = run_all(out, run, &s, err);
-    }
-    uf_run_free(run);
-    uf_forcing_free(forcing);
     station_free(&s);
     return status;
 }

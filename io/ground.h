@@ -83,9 +83,6 @@ enum uf_status uf_ground_start(struct uf_ground_column **out,
    found between its rows. All count from grade. */
 struct uf_ground_outcome {
     double rmse_K[UF_GROUND_SENSORS], bias_K[UF_GROUND_SENSORS]; /* [0] NAN: it drives */
-    /* Of these, until the ground had thawed as measured. */
-    double rmse_frost_K[UF_GROUND_SENSORS];
-    long thawed_day; /* first day after the last frozen sensor */
     double least_degC[UF_GROUND_SENSORS], measured_least_degC[UF_GROUND_SENSORS];
     double frost_m, measured_frost_m; /* between sensors */
     double frost_line_m;              /* deepest 0 degC line of the run */

@@ -50,20 +50,6 @@ static void close_tally(double rmse_K[UF_GROUND_SENSORS],
     }
 }
 
-/* Index of the first day after the last on which a sensor stood below 0 degC; `to` when
-   none ever did. */
-static size_t thawed(const struct uf_ground_record *record, size_t from, size_t to)
-{
-    for (size_t i = to; i-- > from;) {
-        for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
-            if (record->ts_degC[s][i] < 0.0) {
-                return i + 1;
-            }
-        }
-    }
-    return to;
-}
-
 static void read_probes(const struct uf_ground_column *column,
                         double T_degC[UF_GROUND_SENSORS])
 {
@@ -76,10 +62,9 @@ static void read_probes(const struct uf_ground_column *column,
 static enum uf_status run_days(struct uf_ground_outcome *out,
                                struct uf_ground_column *column,
                                const struct uf_ground_record *record, size_t from,
-                               size_t days, bool driven, struct uf_error *err)
+                               bool driven, struct uf_error *err)
 {
     struct tally tally = {.n = {0}};
-    const size_t thaw = thawed(record, from, from + days);
     double before[UF_GROUND_SENSORS];
     enum uf_status status = UF_OK;
     read_probes(column, before);
@@ -99,13 +84,8 @@ static enum uf_status run_days(struct uf_ground_outcome *out,
             compare_day(out, &tally, mean, measured, driven);
             out->frost_line_m = fmax(out->frost_line_m, uf_ground_column_frost_m(column));
         }
-        if (today + 1 == thaw) {
-            double bias_K[UF_GROUND_SENSORS];
-            close_tally(out->rmse_frost_K, bias_K, &tally, driven);
-        }
     }
     close_tally(out->rmse_K, out->bias_K, &tally, driven);
-    out->thawed_day = record->start_day + (long)thaw;
     out->heat_balance_relative = uf_ground_column_balance(column);
     return status;
 }
@@ -118,9 +98,7 @@ enum uf_status uf_ground_run(struct uf_ground_outcome *out,
 {
     struct uf_ground_column *column = NULL;
     const struct uf_ground_day *first = &setup->part->first;
-    const struct uf_ground_day *end = &setup->part->end;
     const long day = uf_calendar_day(first->year, first->month, first->day);
-    const long last = uf_calendar_day(end->year, end->month, end->day);
     *out = (struct uf_ground_outcome){.frost_m = 0.0};
     for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
         out->least_degC[s] = out->measured_least_degC[s] = INFINITY;
@@ -128,7 +106,7 @@ enum uf_status uf_ground_run(struct uf_ground_outcome *out,
     enum uf_status status = uf_ground_start(&column, record, setup, options, err);
     if (status == UF_OK) {
         status = run_days(out, column, record, (size_t)(day - record->start_day),
-                          (size_t)(last - day), setup->drive == UF_GROUND_SENSOR, err);
+                          setup->drive == UF_GROUND_SENSOR, err);
     }
     uf_ground_column_free(column);
     return status;

@@ -62,16 +62,20 @@ enum uf_status uf_ground_soil(struct uf_ground_soil *out, double driest_m3_m3,
     return UF_OK;
 }
 
+double uf_ground_soil_liquid_m3_m3(const struct uf_ground_soil *soil, double T_degC)
+{
+    return soil->wilting_m3_m3 *
+           pow(CLAPEYRON_KPA_K * -T_degC / WILTING_KPA, -1.0 / soil->retention_B);
+}
+
 enum uf_status uf_ground_soil_thermal(struct uf_thermal *out,
                                       const struct uf_ground_soil *soil,
                                       double water_m3_m3, enum uf_method method,
                                       struct uf_error *err)
 {
     const bool coarse = soil->sand > 0.5;
-    const double B = -1.0 / soil->retention_B;
-    const double A_percent = 100.0 * soil->wilting_m3_m3 * UF_WATER_DENSITY_KG_M3 /
-                             soil->dry_density_kg_m3 *
-                             pow(CLAPEYRON_KPA_K / WILTING_KPA, B);
+    const double A_percent = 100.0 * uf_ground_soil_liquid_m3_m3(soil, -1.0) *
+                             UF_WATER_DENSITY_KG_M3 / soil->dry_density_kg_m3;
     const struct uf_soil row = {.name = "measured",
                                 .doc = "",
                                 .source = "ground_soil.h",
@@ -83,7 +87,7 @@ enum uf_status uf_ground_soil_thermal(struct uf_thermal *out,
                                 .freezing_from_degC = 0.0,
                                 .freezing_to_degC = -1.0,
                                 .unfrozen_A_percent = A_percent,
-                                .unfrozen_B = B};
+                                .unfrozen_B = -1.0 / soil->retention_B};
     const struct uf_ground_spec spec = {.soil = &row,
                                         .dry_density_kg_m3 = soil->dry_density_kg_m3,
                                         .moisture_by_mass = NAN,

@@ -60,6 +60,7 @@ Test(ground_soil, freezes_as_it_dries)
     cr_expect_float_eq(t.unfrozen_A_percent * pow(0.02699, t.unfrozen_B) * to_volume,
                        0.28, 1e-4);
     cr_expect_float_eq(t.water_percent * to_volume, 0.40, 1e-12);
+    cr_expect_float_eq(uf_ground_soil_liquid_m3_m3(&loam, -1.2267), 0.14, 1e-4);
     cr_assert(uf_ground_soil_thermal(&t, &loam, 0.14, UF_COTE_KONRAD, &err) == UF_OK);
     cr_expect_float_eq(t.freezing_from_degC, -1.2267, 1e-3);
     /* More than the pores hold: full. */

@@ -81,6 +81,23 @@ static void word_option(void *payload, const char *name, char letter, const char
     (void)fprintf(payload, " --%s", name);
 }
 
+/* One line of a shell's case: what may follow an option that takes one of a few words. */
+static void word_values(void *payload, const char *name, char letter, const char *value,
+                        const char *help)
+{
+    const char *words = uf_options_words(name);
+    (void)letter;
+    (void)value;
+    (void)help;
+    if (words != NULL) {
+        (void)fprintf(payload, "        --%s) list='", name);
+        for (const char *at = words; *at != '\0'; at++) {
+            (void)fputc(*at == '|' ? ' ' : *at, payload);
+        }
+        (void)fprintf(payload, "' ;;\n");
+    }
+}
+
 static int print_bash(FILE *out)
 {
     (void)fprintf(out, "# bash completion for underfrost\n_underfrost() {\n"
@@ -97,8 +114,11 @@ static int print_bash(FILE *out)
                         out);
         (void)fprintf(out, "' ;;\n");
     }
+    (void)fprintf(out, "        esac\n        case $word in -*) ;; *) list= ;; esac\n"
+                       "        case ${COMP_WORDS[COMP_CWORD - 1]} in\n");
+    uf_options_each(~0U, word_values, out);
     (void)fprintf(out,
-                  "        esac\n        case $word in -*) ;; *) list= ;; esac\n    fi\n"
+                  "        esac\n    fi\n"
                   "    if [ -n \"$list\" ]; then\n"
                   "        mapfile -t COMPREPLY < <(compgen -W \"$list\" -- \"$word\")\n"
                   "    else\n"

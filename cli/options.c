@@ -365,6 +365,16 @@ void uf_options_each(unsigned set, uf_options_visit *visit, void *payload)
     }
 }
 
+const char *uf_options_words(const char *name)
+{
+    for (size_t i = 0; i < n_rows; i++) {
+        if (strcmp(rows[i].name, name) == 0) {
+            return rows[i].kind == UNITS ? rows[i].value : rows[i].choices;
+        }
+    }
+    return NULL;
+}
+
 static void print_row(void *payload, const char *name, char letter, const char *value,
                       const char *help)
 {

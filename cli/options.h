@@ -77,6 +77,10 @@ void uf_options_print(FILE *out, unsigned set);
    none is near: at most two letters wrong, and half of the word. */
 const char *uf_options_nearest(const char *word, const char *const *list);
 
+/* The words, split by '|', that the option of that name takes as its value; NULL: any
+   text, or no value. */
+const char *uf_options_words(const char *name);
+
 /* Calls visit for each option of the set, for completion and the manual page. letter is 0
    and value NULL where there is none. */
 typedef void uf_options_visit(void *payload, const char *name, char letter,

@@ -209,14 +209,24 @@ struct uf_case {
  * set. */
 void uf_case_init(struct uf_case *design);
 
-/* Geometry that follows from the case, all depths below grade, metres. */
+/* Geometry that follows from the case, in m; depths below grade, positive down. A size
+   that was not given makes the answer NAN. */
+
+/* Depth of the tank's top (burial.cover) and of its bottom, outside of the shell. */
 double uf_case_crown_m(const struct uf_case *design);
 double uf_case_invert_m(const struct uf_case *design);
-double uf_case_half_width_m(
-    const struct uf_case *design); /* tank, springline; 0 without a tank */
-double uf_case_tank_height_m(const struct uf_case *design); /* outside, crown to invert */
+
+/* Half of the tank's width at its widest, outside; 0 without a tank. */
+double uf_case_half_width_m(const struct uf_case *design);
+
+/* Crown to invert, outside. */
+double uf_case_tank_height_m(const struct uf_case *design);
+
+/* Depth of the board's upper and lower face. Asked only of a design with board. */
 double uf_case_board_top_m(const struct uf_case *design);
 double uf_case_board_bottom_m(const struct uf_case *design);
+
+/* From the tank's axis to the board's edge: half width of the tank and beyond_tank_m. */
 double uf_case_board_half_width_m(const struct uf_case *design);
 
 /* Does the design have board at all (present and thicker than nothing)? */

@@ -78,7 +78,7 @@ surface, W, for a vertical tank) */
 /* An empty record with room for nt times; with_fields allocates the two fields. */
 enum uf_status uf_record_create(struct uf_record **out, size_t nt, size_t nz, size_t nx,
                                 size_t n_probes, bool with_fields, struct uf_error *err);
-void uf_record_free(struct uf_record *record);
+void uf_record_free(struct uf_record *record); /* NULL is fine */
 
 /* The arrays a record owns, fields left out, so that they can be copied or kept without
    naming each. per_time: first dimension is time. */

@@ -22,6 +22,9 @@ struct uf_run_options {
                                  in place of the start-up; NULL: none. Borrowed */
     size_t n_start;
 };
+
+/* The values named in the struct, the fast integrator, no inflow, no start of one's own.
+ */
 struct uf_run_options uf_run_defaults(void);
 
 struct uf_run;
@@ -34,17 +37,24 @@ enum uf_status uf_run_create(struct uf_run **out, const struct uf_case *design,
                              const struct uf_run_options *options, struct uf_error *err);
 void uf_run_free(struct uf_run *run); /* NULL is fine */
 
-/* Advances one day and takes the day's extremes. Errors: UF_E_SOLVER. */
+/* Advances one day and takes the day's extremes. Not to be called once the run is done.
+   Errors: UF_E_SOLVER, UF_E_MEMORY. */
 enum uf_status uf_run_next(struct uf_run *run, struct uf_error *err);
+
+/* Has the last day of the forcing been run? */
 bool uf_run_done(const struct uf_run *run);
-size_t uf_run_days(const struct uf_run *run); /* in all */
-size_t uf_run_day(const struct uf_run *run);  /* done so far */
+
+/* Days of the run in all, without the start-up, and those that are done. */
+size_t uf_run_days(const struct uf_run *run);
+size_t uf_run_day(const struct uf_run *run);
 
 /* What came of it so far. Plain copy. */
 struct uf_summary uf_run_summary(const struct uf_run *run);
 
 /* Begins a new summary from the present day on; the state and the counters go on. */
 void uf_run_forget(struct uf_run *run);
+
+/* How the start was found: years repeated, what was still changing. Plain copy. */
 struct uf_startup_result uf_run_startup(const struct uf_run *run);
 
 /* Section and season for those who want to look closer; borrowed. */

@@ -31,6 +31,8 @@ struct uf_season_options {
     double steps_per_day;   /* fast: 1 to 24; 4 with weather, 2 on a smooth year */
     double rtol, atol_J_m3; /* bdf: 1e-4 and 0.1e6 */
 };
+
+/* The fast integrator and the values named in the struct. */
 struct uf_season_options uf_season_defaults(void);
 
 struct uf_season;
@@ -51,8 +53,11 @@ void uf_season_drive(struct uf_season *season, const struct uf_drive *drive);
 enum uf_status uf_season_advance(struct uf_season *season, double day,
                                  struct uf_error *err);
 
-/* Views, borrowed until the next call. [n] */
+/* The day reached, days since 1970-01-01, with its fraction. */
 double uf_season_day(const struct uf_season *season);
+
+/* Temperature in degC and enthalpy in J/m3 of every node of the network, [n] in the order
+   of its nodes. Borrowed, good until the next call with this season. */
 const double *uf_season_T_degC(const struct uf_season *season);
 const double *uf_season_H_J_m3(const struct uf_season *season);
 
@@ -63,9 +68,12 @@ struct uf_heat_flow uf_season_heat_J(const struct uf_season *season);
    surface in that time (sum of the daily amounts without sign), J. */
 double uf_season_leak_J(const struct uf_season *season);
 
+/* Steps, evaluations and matrices since creation. Plain copy. */
 struct uf_counters uf_season_counters(const struct uf_season *season);
 
-/* The outside at an instant, from a drive. */
+/* The outside at an instant, from a drive: temperatures on straight lines between the
+   noons, the first and the last held beyond them unless the drive is periodic; film and
+   snow are those of a whole day. day in days since 1970-01-01. */
 struct uf_heat_now uf_season_now(const struct uf_drive *drive, double day);
 
 #endif

@@ -42,6 +42,8 @@ if command -v bash >/dev/null 2>&1; then
     echo 'recommend' | expect rec
     echo '--jobs' | expect recommend --jo
     echo '' | expect recommend --column
+    echo 'us' | expect recommend --units u
+    echo 'box' | expect start --shape b
     cd "$out"
     : >larch.yaml
     echo 'larch.yaml' | expect simulate lar

@@ -2,6 +2,7 @@
 #include "command.h"
 #include "faults.h"
 #include "io/climate.h"
+#include "io/quantity_words.h"
 #include "show.h"
 #include "solver/calendar.h"
 #include "solver/winter.h"
@@ -188,7 +189,7 @@ static void show_record(const struct climate *climate, const struct uf_arguments
     const struct uf_weather *weather = climate->weather;
     char first[16], last[16];
     uf_show_heading(stdout, "Weather");
-    uf_show_line(stdout, "station", "%s", weather->station);
+    uf_show_line(stdout, "station", "%s", UF_WORDS(args->units, weather->station));
     if (weather->source[0] != '\0') {
         uf_show_line(stdout, "source", "%s", weather->source);
     }
@@ -209,7 +210,7 @@ static void show_record(const struct climate *climate, const struct uf_arguments
                      "return period follows from it");
     }
     if (weather->note[0] != '\0') {
-        uf_show_line(stdout, "note", "%s", weather->note);
+        uf_show_line(stdout, "note", "%s", UF_WORDS(args->units, weather->note));
     }
 }
 

@@ -1,6 +1,7 @@
 #include "answer.h"
 #include "command.h"
 #include "faults.h"
+#include "io/quantity_words.h"
 #include "io/result_file.h"
 #include "jobs.h"
 #include "outcome.h"
@@ -94,7 +95,7 @@ static enum uf_status tell(const struct simulation *s, const struct uf_arguments
     (void)putchar('\n');
     uf_outcome_show_limits(args, &s->verdict);
     if (s->run.weather->note[0] != '\0') {
-        uf_show_text(stdout, 0, s->run.weather->note);
+        uf_show_text(stdout, 0, UF_WORDS(args->units, s->run.weather->note));
     }
     (void)printf("\n");
     uf_show_text(stdout, 0, uf_outcome_cautions);

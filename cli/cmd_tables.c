@@ -1,6 +1,7 @@
 #include "answer.h"
 #include "command.h"
 #include "faults.h"
+#include "io/quantity_words.h"
 #include "show.h"
 #include "solver/foam.h"
 #include "solver/soil.h"
@@ -52,7 +53,7 @@ static void soils_text(const struct uf_arguments *args)
             table, "%s",
             UF_NUMBER(CONDUCTIVITY, args->units, state.thermal.k_frozen_W_mK));
         uf_show_table_cell(table, "%s", row->frost_group != NULL ? row->frost_group : "");
-        uf_show_table_cell(table, "%s", row->doc);
+        uf_show_table_cell(table, "%s", UF_WORDS(args->units, row->doc));
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
@@ -105,28 +106,28 @@ static void surfaces_text(void)
 
 /* One source; a run of rows that share it is named together. */
 static void source_text(char *names, size_t size, const char *name, const char *source,
-                        const char *next_source)
+                        const char *next_source, enum uf_units units)
 {
     const size_t used = strlen(names);
     (void)snprintf(names + used, size - used, "%s%s", used > 0 ? ", " : "", name);
     if (next_source == NULL || strcmp(source, next_source) != 0) {
-        uf_show_entry(stdout, names, source);
+        uf_show_entry(stdout, names, UF_WORDS(units, source));
         names[0] = '\0';
     }
 }
 
-static void sources_text(void)
+static void sources_text(enum uf_units units)
 {
     char names[400] = "";
     uf_show_heading(stdout, "Sources");
     for (const struct uf_soil *row = uf_soil_table; row->name != NULL; row++) {
-        source_text(names, sizeof names, row->name, row->source, row[1].source);
+        source_text(names, sizeof names, row->name, row->source, row[1].source, units);
     }
     for (const struct uf_foam *row = uf_foam_table; row->name != NULL; row++) {
-        source_text(names, sizeof names, row->name, row->source, row[1].source);
+        source_text(names, sizeof names, row->name, row->source, row[1].source, units);
     }
     for (const struct uf_cover_row *row = uf_surface_table; row->name != NULL; row++) {
-        source_text(names, sizeof names, row->name, row->source, row[1].source);
+        source_text(names, sizeof names, row->name, row->source, row[1].source, units);
     }
     (void)printf("\n");
     uf_show_text(
@@ -207,7 +208,7 @@ static int run(const struct uf_arguments *args)
     soils_text(args);
     boards_text(args);
     surfaces_text();
-    sources_text();
+    sources_text(args->units);
     return UF_EXIT_DONE;
 }
 

@@ -1,5 +1,6 @@
 #include "answer.h"
 #include "compare.h"
+#include "io/quantity_words.h"
 #include "outcome.h"
 #include "show.h"
 #include "solver/calendar.h"
@@ -229,7 +230,7 @@ static const char *winter_words(char *text, size_t size,
     const double index = side->value[UF_COMPARE_INDEX];
     const char *figures = strstr(kept, ", freezing index");
     if (units == UF_UNITS_SI || figures == NULL || !isfinite(index)) {
-        (void)snprintf(text, size, "%s", kept);
+        (void)uf_quantity_words(text, size, units, kept);
     } else {
         (void)snprintf(text, size, "%.*s, freezing index %s", (int)(figures - kept), kept,
                        UF_TEXT(INDEX, units, index));

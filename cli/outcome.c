@@ -176,7 +176,7 @@ void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *desi
                  s->counters.simulated_days / 365.25 / fmax(1e-9, s->counters.cpu_s));
     struct uf_remarks remarks;
     uf_remarks(&remarks, design, s);
-    uf_remarks_show(&remarks);
+    uf_remarks_show(&remarks, args->units);
 }
 
 void uf_outcome_show_limits(const struct uf_arguments *args,

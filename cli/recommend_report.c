@@ -1,6 +1,7 @@
 #include "recommend_report.h"
 
 #include "io/plot.h"
+#include "io/quantity_words.h"
 #include "outcome.h"
 #include "sheet.h"
 
@@ -52,7 +53,8 @@ static void write_question(const struct uf_recommend_page *page)
     uf_report_paragraph(page->report, "Design winter: %s.",
                         UF_WINTER_WORDS(page->r->run.weather, page->units));
     if (page->r->run.weather->note[0] != '\0') {
-        uf_report_paragraph(page->report, "Mind: %s.", page->r->run.weather->note);
+        uf_report_paragraph(page->report, "Mind: %s.",
+                            UF_WORDS(page->units, page->r->run.weather->note));
     }
 }
 

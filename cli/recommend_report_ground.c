@@ -1,4 +1,5 @@
 #include "io/quantity.h"
+#include "io/quantity_words.h"
 #include "recommend_report.h"
 #include "remarks.h"
 #include "solver/foam.h"
@@ -43,8 +44,10 @@ static void write_soil_sources(const struct uf_recommend_page *page,
     const enum uf_method method = page->r->run.site->design.ground.method;
     if (spec->soil != NULL &&
         uf_soil_resolve(&state, spec, method, false, NULL) == UF_OK) {
-        uf_report_point(page->report, "%s: %s%s%s", spec->soil->name, spec->soil->source,
-                        state.note[0] != '\0' ? ". Mind: " : "", state.note);
+        uf_report_point(page->report, "%s: %s%s%s", spec->soil->name,
+                        UF_WORDS(page->units, spec->soil->source),
+                        state.note[0] != '\0' ? ". Mind: " : "",
+                        UF_WORDS(page->units, state.note));
     }
 }
 
@@ -206,6 +209,6 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
             fabs(uf_limit_water_degC(s) - uf_limit_water_degC(&other->summary))));
     uf_remarks(&remarks, &kept->design, s);
     for (size_t i = 0; i < remarks.n; i++) {
-        uf_report_point(page->report, "Mind: %s.", remarks.text[i]);
+        uf_report_point(page->report, "Mind: %s.", UF_WORDS(units, remarks.text[i]));
     }
 }

@@ -1,4 +1,5 @@
 #include "io/quantity.h"
+#include "io/quantity_words.h"
 #include "outcome.h"
 #include "recommend_report.h"
 
@@ -190,7 +191,9 @@ static void write_record(const struct uf_recommend_page *page,
                          const struct uf_weather *record)
 {
     uf_report_paragraph(page->report, "Station: %s. Source: %s. Licence: %s.",
-                        record->station[0] != '\0' ? record->station : "not stated",
+                        record->station[0] != '\0'
+                            ? UF_WORDS(page->units, record->station)
+                            : "not stated",
                         record->source[0] != '\0' ? record->source : "not stated",
                         record->licence[0] != '\0' ? record->licence : "not stated");
     if (record->filled_days > 0) {
@@ -199,7 +202,7 @@ static void write_record(const struct uf_recommend_page *page,
                             record->filled_days);
     }
     if (record->note[0] != '\0') {
-        uf_report_paragraph(page->report, "%s", record->note);
+        uf_report_paragraph(page->report, "%s", UF_WORDS(page->units, record->note));
     }
 }
 

@@ -153,11 +153,16 @@ static void show_looks(const struct uf_recommend *r, const struct uf_arguments *
                      UF_TEXT(TEMPERATURE, args->units,
                              r->jobs[UF_RECOMMEND_INFLOW].summary.water.degC));
     }
+    char frost[64];
+    char water[64];
     uf_show_line(
-        stdout, "both integrators", "differ by %.1f mm of frost and %.3f K of water",
-        1e3 *
-            fabs(kept->summary.frost_undisturbed_m - other->summary.frost_undisturbed_m),
-        fabs(uf_limit_water_degC(&kept->summary) - uf_limit_water_degC(&other->summary)));
+        stdout, "both integrators", "differ by %s of frost and %s of water",
+        uf_recommend_small(
+            frost, sizeof frost, UF_QUANTITY_THICKNESS, args->units,
+            fabs(kept->summary.frost_undisturbed_m - other->summary.frost_undisturbed_m)),
+        uf_recommend_small(water, sizeof water, UF_QUANTITY_DIFFERENCE, args->units,
+                           fabs(uf_limit_water_degC(&kept->summary) -
+                                uf_limit_water_degC(&other->summary))));
 }
 
 enum uf_status uf_recommend_tell(const struct uf_recommend *r,

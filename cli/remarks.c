@@ -1,5 +1,6 @@
 #include "remarks.h"
 
+#include "io/quantity_words.h"
 #include "show.h"
 #include "solver/soil.h"
 
@@ -135,10 +136,11 @@ void uf_remarks(struct uf_remarks *out, const struct uf_case *design,
     add_domain(out, design, summary);
 }
 
-void uf_remarks_show(const struct uf_remarks *remarks)
+void uf_remarks_show(const struct uf_remarks *remarks, enum uf_units units)
 {
     for (size_t i = 0; i < remarks->n; i++) {
-        uf_show_line(stdout, i == 0 ? "mind" : "", "%s", remarks->text[i]);
+        uf_show_line(stdout, i == 0 ? "mind" : "", "%s",
+                     UF_WORDS(units, remarks->text[i]));
     }
 }
 

@@ -2,6 +2,7 @@
 #define UF_REMARKS_H
 
 #include "answer.h"
+#include "io/quantity.h"
 #include "solver/record.h"
 
 /* What a person must know before trusting a run: methods outside their range, a domain
@@ -15,7 +16,7 @@ void uf_remarks(struct uf_remarks *out, const struct uf_case *design,
                 const struct uf_summary *summary);
 
 /* As text for people, nothing where there is none; as a list `remarks` into object. */
-void uf_remarks_show(const struct uf_remarks *remarks);
+void uf_remarks_show(const struct uf_remarks *remarks, enum uf_units units);
 void uf_remarks_answer(cJSON *object, const struct uf_remarks *remarks);
 
 #endif

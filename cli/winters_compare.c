@@ -115,7 +115,7 @@ static void show(struct uf_winters *const both[2], const struct uf_site_run *run
     struct uf_remarks remarks;
     uf_remarks(&remarks, &both[WITH]->design,
                &both[WITH]->every->winters[both[WITH]->worst].summary);
-    uf_remarks_show(&remarks);
+    uf_remarks_show(&remarks, args->units);
     (void)putchar('\n');
     uf_show_text(stdout, 0, uf_outcome_cautions);
 }

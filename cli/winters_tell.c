@@ -169,5 +169,5 @@ void uf_winters_show(const struct uf_winters *w, const struct uf_arguments *args
     }
     struct uf_remarks remarks;
     uf_remarks(&remarks, &w->design, &w->every->winters[w->worst].summary);
-    uf_remarks_show(&remarks);
+    uf_remarks_show(&remarks, args->units);
 }

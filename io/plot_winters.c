@@ -1,4 +1,5 @@
 #include "io/plot_private.h"
+#include "io/quantity_words.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -106,6 +107,8 @@ enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot,
     uf_gnuplot_number(plot, "last_winter",
                       (double)result->winters[result->n_winters - 1].year);
     uf_gnuplot_number(plot, "top", uf_plot_index(look, top));
-    uf_gnuplot_text(plot, "station", result->station != NULL ? result->station : "");
+    uf_gnuplot_text(plot, "station",
+                    UF_WORDS(look->us ? UF_UNITS_US : UF_UNITS_SI,
+                             result->station != NULL ? result->station : ""));
     return UF_OK;
 }

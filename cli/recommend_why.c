@@ -100,7 +100,8 @@ static void say_sturdy(struct uf_recommend *r, enum uf_units units)
     const struct uf_recommend_sturdy *sturdy = &r->sturdy;
     char text[160];
     if (!sturdy->sought) {
-        say(r, "--sturdy looks for the choice that holds with all of them.");
+        say(r, "`recommend --sturdy` looks for a choice that holds with each of these "
+               "changes.");
         return;
     }
     if (sturdy->row < 0) {

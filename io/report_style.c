@@ -60,7 +60,7 @@ const char uf_report_style[] =
     ".wide{overflow:visible}\n"
     "table{font-size:8.5pt;width:100%}\n"
     "th,td{padding:2pt 4pt;overflow-wrap:break-word}\n"
-    "td:first-child:not(.r){min-width:0}\n"
+    "td:first-child:not(.r){min-width:26mm}\n"
     "figure,tr,.frame{break-inside:avoid}\n"
     ".wide:not(:has(tr:nth-child(14))){break-inside:avoid}\n"
     "h2,h3,.cap{break-after:avoid}\n"

@@ -70,6 +70,13 @@ static const struct source sources[] = {
     {"Freezing index of a return period",
      "Gumbel distribution fitted by moments; mean of the three coldest in thirty as in "
      "UFC 3-130-01"},
+    {"Shape of the design winter",
+     "the recorded winter nearest to the index, its departure from the mean year scaled: "
+     "own method, no source"},
+    {"Heat capacity and latent heat of soil",
+     "from grains, water and ice; by mass as in TM 5-852-6 (the thawed and the frozen "
+     "form "
+     "from memory), 334 kJ/kg of water"},
     {"Conductivity of soil", "Kersten (1949); Johansen (1975); Cote and Konrad (2005); "
                              "each soil's row names its figures"},
     {"Unfrozen water below zero", "Anderson and Tice (1972)"},
@@ -85,6 +92,11 @@ static const struct source sources[] = {
     {"Uplift, net buoyancy and ballast; factor 1.3",
      "FEMA P-259, appendix C, example C7"},
     {"Uplift, partial factors", "EN 1997-1, eq. 2.8 and table A.15 (UPL)"},
+    {"Empty tank in a wet pit, with water left inside",
+     "USACE EM 1110-2-2100, water held counted as weight"},
+    {"Straps and slings",
+     "equilibrium of two opposite legs; slings at 30 degrees from the horizontal at "
+     "least (ASME B30.9)"},
     {"Wheel on the board", "published H-20 table; square of side 1.75 H (AASHTO Standard "
                            "Specifications 6.4, from "
                            "memory); Boussinesq (1885), over a patch Newmark (1935)"},

@@ -1,5 +1,5 @@
 #!/bin/sh
-# The report in a real browser without a screen: no error, no part wider than its page at 360 px,
+# Report and installation sheet in a real browser without a screen: no error, no part wider than its page at 360 px,
 # on a desktop and on A4 and Letter paper, and paper that comes out.
 # Only with UF_TEST_ALL=1 (tests/run.sh --all). Arguments: PROGRAM SOURCE_DIR BUILD_DIR
 set -u
@@ -29,6 +29,12 @@ page() {
     "$program" recommend "$source/cli/examples/$site.yaml" --quiet -o "$name" "$@" \
         --set 'grid.finest=150 mm' > /dev/null 2> err
     [ $? -le 1 ] || { cat err; fail "recommend $name"; return; }
+    look "$name"
+}
+
+# look NAME: opens NAME/report.html at every width and prints it.
+look() {
+    name=$1
     # Paper is tried as a narrow screen with the rules of paper: 180 mm and 186 mm at 96 per inch.
     sed -e 's/@media print{/@media all{/' -e 's/@media screen/@media speech/' "$name/report.html" > "$name/paper.html"
     cat > "$name/look.html" <<HTML
@@ -75,4 +81,11 @@ HTML
 page larch_hollow cylinder
 page alder_lane box --units us
 page mill_race standing --units us
+mkdir sheet_cylinder sheet_box
+"$program" sheet "$source/cli/examples/larch_hollow.yaml" --quiet -o sheet_cylinder/report.html ||
+    fail "sheet of a cylinder"
+look sheet_cylinder
+"$program" sheet "$source/cli/examples/alder_lane.yaml" --quiet --units us -o sheet_box/report.html ||
+    fail "sheet of a box"
+look sheet_box
 exit $failed

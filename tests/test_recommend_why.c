@@ -330,7 +330,9 @@ Test(recommend_why, a_sturdier_choice_is_named_when_it_was_sought)
     open_story(&s);
     add_variants(&s);
     s.r->variants[2].verdict.ok = false;
-    expect_told(&s, "--sturdy looks for the choice that holds with all of them.");
+    expect_told(
+        &s,
+        "`recommend --sturdy` looks for a choice that holds with each of these changes.");
     s.r->sturdy = (struct uf_recommend_sturdy){.sought = true, .row = 2, .tried = 2};
     expect_told(&s, "To hold with all of them take cover 1.50 m with 100 mm of board "
                     "reaching 1.20 m past the tank, 250 CAD more.");

@@ -28,23 +28,14 @@ static void send_words(struct uf_gnuplot *plot, const struct uf_plot_look *look,
     uf_gnuplot_text(plot, name, text);
 }
 
-/* The pit as it is dug and counted (solver/pit.c): its floor holds every anchor, and a
-   shelf holds a board that reaches further than its sides. */
-struct dug {
-    double floor_m, half_m; /* depth and half width of the floor */
-    double shelf_m;         /* depth at which the sides may step back */
-    double lower_half_m, upper_half_m,
-        grade_half_m; /* below the shelf, on it, at grade */
-};
-
 static double larger(double a, double b)
 {
     return b > a ? b : a; /* a NAN b leaves a */
 }
 
-static struct dug dig(const struct uf_result_design *d)
+struct uf_plot_dug uf_plot_dig(const struct uf_result_design *d)
 {
-    struct dug dug = {.floor_m = d->pit_bottom_m, .half_m = d->pit_half_width_m};
+    struct uf_plot_dug dug = {.floor_m = d->pit_bottom_m, .half_m = d->pit_half_width_m};
     if (d->pad_half_width_m > 0.0) {
         dug.floor_m += d->pad_thickness_m;
         dug.half_m = larger(dug.half_m, d->pad_half_width_m);
@@ -64,7 +55,7 @@ static void send_pit(struct uf_gnuplot *plot, const struct uf_plot_look *look,
                      const struct uf_result_design *d)
 {
     char text[80];
-    const struct dug dug = dig(d);
+    const struct uf_plot_dug dug = uf_plot_dig(d);
     const double pad_m = d->pad_half_width_m > 0.0 ? d->pad_thickness_m : 0.0;
     const double bedding_m = dug.floor_m - pad_m - d->invert_m;
     send_length(plot, look, "pit_bottom", dug.floor_m);

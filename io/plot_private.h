@@ -127,4 +127,14 @@ enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot,
                                     const struct uf_plot_look *look,
                                     struct uf_error *err);
 
+/* The pit as it is dug and counted (solver/pit.c): its floor holds every anchor, and a
+   shelf holds a board that reaches further than its sides. m; NAN without a pit. */
+struct uf_plot_dug {
+    double floor_m, half_m; /* depth and half width of the floor */
+    double shelf_m;         /* depth at which the sides may step back */
+    double lower_half_m, upper_half_m,
+        grade_half_m; /* below the shelf, on it, at grade */
+};
+struct uf_plot_dug uf_plot_dig(const struct uf_result_design *design);
+
 #endif

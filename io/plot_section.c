@@ -118,6 +118,7 @@ static void send_anchors(const struct uf_plot_view *view,
 
 static void send_design(const struct uf_plot_view *view, const struct uf_result_design *d)
 {
+    const struct uf_plot_dug dug = uf_plot_dig(d);
     const struct {
         const char *name;
         double m;
@@ -133,8 +134,8 @@ static void send_design(const struct uf_plot_view *view, const struct uf_result_
         {"board_half", d->board_half_width_m},
         {"skirt", d->skirt_m},
         {"water_table", d->water_winter_m},
-        {"pit_bottom", d->pit_bottom_m},
-        {"pit_half", d->pit_half_width_m}};
+        {"pit_bottom", dug.floor_m},
+        {"pit_half", dug.half_m}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         uf_gnuplot_number(view->plot, rows[i].name,
                           uf_plot_length(view->look, rows[i].m));

@@ -11,16 +11,17 @@
 
 /* The sheet must speak of what the design has, and of nothing else. */
 
-static const char *const tank[] = {
-    "site: {name: pit}\nclimate: {cycle: {mean: 5 degC, amplitude: 15 K, coldest: 20 "
-    "day}}\n"
+static const char common[] =
+    "site: {name: pit}\n"
+    "climate: {cycle: {mean: 5 degC, amplitude: 15 K, coldest: 20 day}}\n"
     "surface: {film: 15 W/m2/K, snow: none}\n"
     "ground: [{to: 15 m, soil: clay}]\n"
     "burial: {cover: 1.0 m, bedding: 0.2 m, pit: {clearance: 0.6 m, slope: 1, "
-    "soil_class: B}",
-    "tank: {shape: box, width: 1.5 m, height: 1.5 m, length: 3 m, empty_mass: 4000 kg}\n",
-    "tank: {shape: horizontal_cylinder, diameter: 2 m, length: 4 m, empty_mass: 800 "
-    "kg}\n"};
+    "soil_class: B}";
+static const char box[] =
+    "tank: {shape: box, width: 1.5 m, height: 1.5 m, length: 3 m, empty_mass: 4000 kg}\n";
+static const char cylinder[] = "tank: {shape: horizontal_cylinder, diameter: 2 m, "
+                               "length: 4 m, empty_mass: 800 kg}\n";
 
 static char folder[1000], path[1100];
 
@@ -37,8 +38,8 @@ static void close_folder(void)
 
 TestSuite(sheet, .init = open_folder, .fini = close_folder);
 
-/* The sheet of a shape (1 box, 2 cylinder) with more keys; the text is the caller's. */
-static char *sheet_of(int shape, const char *in_burial, const char *more)
+/* The sheet of a tank with more keys; the text is the caller's. */
+static char *sheet_of(const char *tank, const char *in_burial, const char *more)
 {
     struct uf_site *site = NULL;
     struct uf_site_faults faults = {0};
@@ -46,8 +47,7 @@ static char *sheet_of(int shape, const char *in_burial, const char *more)
     struct uf_error err = {0};
     char text[4000];
     char *html = NULL;
-    (void)snprintf(text, sizeof text, "%s%s}\n%s%s", tank[0], in_burial, tank[shape],
-                   more);
+    (void)snprintf(text, sizeof text, "%s%s}\n%s%s", common, in_burial, tank, more);
     cr_assert_eq(uf_site_parse(&site, "sheet", text, strlen(text), NULL, &faults, &err),
                  UF_OK, "%s %s", err.text, faults.n > 0 ? faults.rows[0].what : "");
     cr_assert_eq(uf_report_create(&report, "pit", "", &err), UF_OK);
@@ -70,7 +70,7 @@ static char *sheet_of(int shape, const char *in_burial, const char *more)
 
 Test(sheet, a_plain_box_has_no_word_of_what_it_lacks)
 {
-    char *html = sheet_of(1, "", "");
+    char *html = sheet_of(box, "", "");
     HAS(html, "set, no fill");
     HAS(html, "the dug ground goes back");
     HAS(html, "Levels to set out");
@@ -88,7 +88,7 @@ Test(sheet, a_plain_box_has_no_word_of_what_it_lacks)
 Test(sheet, a_pad_without_straps_must_be_fastened)
 {
     char *html = sheet_of(
-        1, "", "anchors: {pad: {length: 3.5 m, width: 2 m, thickness: 0.2 m}}\n");
+        box, "", "anchors: {pad: {length: 3.5 m, width: 2 m, thickness: 0.2 m}}\n");
     HAS(html, "NO STRAPS are given");
     /* 1.3 x 9.81 x 6.75 m3 - 4000 kg x 9.80665 m/s2 = 46.9 kN, by hand */
     HAS(html, "made for 46.9 kN");
@@ -102,7 +102,7 @@ Test(sheet, a_pad_without_straps_must_be_fastened)
 Test(sheet, a_strapped_cylinder_has_its_steps)
 {
     char *html = sheet_of(
-        2, ", backfill: {soil: pea_gravel}",
+        cylinder, ", backfill: {soil: pea_gravel}",
         "anchors: {deadmen: {count: 2, width: 0.4 m, height: 0.4 m, length: 4 m}, "
         "straps: 3}\n"
         "quantities: {geotextile: {roll: 4 m, lap: 0.5 m}, sheet: {length: 2.4 m, width: "
@@ -124,12 +124,12 @@ Test(sheet, a_strapped_cylinder_has_its_steps)
 
 Test(sheet, groundwater_over_the_floor_is_told)
 {
-    char *low = sheet_of(1, "", "groundwater: {winter: 1.2 m, highest: 0.2 m}\n");
+    char *low = sheet_of(box, "", "groundwater: {winter: 1.2 m, highest: 0.2 m}\n");
     /* floor: cover 1.0 + height 1.5 + bedding 0.2 = 2.7 m */
     HAS(low,
         "The floor lies 1.50 m under the water table of the frost season, and 2.50 m");
     free(low);
-    char *dry = sheet_of(1, "", "groundwater: {winter: 5 m, highest: 4 m}\n");
+    char *dry = sheet_of(box, "", "groundwater: {winter: 5 m, highest: 4 m}\n");
     HAS_NOT(dry, "The floor lies");
     HAS_NOT(dry, "over the floor");
     free(dry);

@@ -86,6 +86,9 @@ struct uf_every_limits {
     size_t least_winter[UF_LIMITS]; /* index of that winter */
     size_t any;                     /* winters that broke at least one */
 };
+
+/* Judges each winter that was run by its own summary; of the facts everything but the
+   summary is taken. */
 struct uf_every_limits uf_every_limits(const struct uf_every *every,
                                        const struct uf_limit_facts *facts);
 

@@ -46,6 +46,9 @@ struct uf_flotation_upl {
     double dst_N, stb_N; /* design values */
     double use;          /* dst / stb, holds up to 1; INFINITY where nothing stabilises */
 };
+
+/* Design values by one row of partial factors: dst = destabilising x uplift, stb =
+   stabilising x holddown, both given in N. Source: EN 1997-1, eq. 2.8. */
 struct uf_flotation_upl uf_flotation_upl(const struct uf_flotation_partial *row,
                                          double uplift_N, double holddown_N);
 

@@ -127,7 +127,8 @@ double uf_heat_surface_degC(const struct uf_heat *heat, const struct uf_heat_top
 enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2],
                              size_t *n_pairs, struct uf_error *err);
 
-/* Adds scale x (-d into / dT) to a matrix of that pattern. */
+/* Adds scale x (-d into / dT) to a matrix of that pattern: W/K times the unit of scale.
+   T_degC [n], as in uf_heat_rate's order of nodes. */
 struct uf_sparse;
 void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now,
                     const double *T_degC, double scale, struct uf_sparse *matrix);

@@ -19,6 +19,8 @@ struct uf_lifting_input {
     double rigging_kg; /* hook block, slings, shackles; 0 */
     double mass_kg;    /* what is lifted; NAN: the tank's empty mass */
 };
+
+/* Nothing given, no rigging. */
 void uf_lifting_init(struct uf_lifting_input *input);
 
 #define UF_LIFTING_LEAST_RAD                                                             \

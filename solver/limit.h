@@ -35,6 +35,9 @@ struct uf_verdict {
     size_t governs; /* index of the limit with the least margin for its scale; UF_LIMITS:
                        none */
 };
+
+/* Every margin from the facts, whether all hold and which is tightest; a limit that does
+   not apply is NAN and breaks nothing. */
 struct uf_verdict uf_limit_verdict(const struct uf_limit_facts *facts);
 
 /* Coldest of mixed water and wetted wall over the run, degC; NAN without water. */

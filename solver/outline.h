@@ -17,6 +17,8 @@ struct uf_outline uf_outline_of(const struct uf_case *design);
 /* The same, moved inward by the wall. */
 struct uf_outline uf_outline_inside(const struct uf_outline *outline);
 
+/* Is the point (x from the axis, z below grade, m) inside the outline? On it is not
+ * inside. */
 bool uf_outline_contains(const struct uf_outline *outline, double x_m, double z_m);
 
 /* Share of the rectangle's area that lies inside, 0 to 1; exact. radial: areas of rings.

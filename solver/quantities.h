@@ -24,6 +24,8 @@ struct uf_quantities_input {
         lap_m;        /* geotextile: width of a roll, lap at its seams; NAN: not given */
     int fill, native; /* index into uf_quantities_swells; -1: not given */
 };
+
+/* Nothing given. */
 void uf_quantities_init(struct uf_quantities_input *input);
 
 /* One layer of the fill, from the floor up. */

@@ -31,6 +31,8 @@ struct uf_roundness_input {
     double soil_modulus_Pa;   /* E'; NAN: by the row below */
     int soil_row, compaction; /* of uf_roundness_soils; -1: not given */
 };
+
+/* Nothing given, lag 1. */
 void uf_roundness_init(struct uf_roundness_input *input);
 
 enum uf_roundness_verdict { UF_ROUNDNESS_GO, UF_ROUNDNESS_WATCH, UF_ROUNDNESS_STOP };

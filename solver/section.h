@@ -22,8 +22,8 @@ struct uf_section {
     char note[400];     /* warnings of the soil rows, "" */
 };
 
-/* Builds the section. with_tank false: the undisturbed ground of the same design in one
-   column, with the rows of `like` (for a start).
+/* Builds the section; uf_section_create_column the undisturbed ground of the same design
+   in one column, with the rows of `like` (for a start).
    frost_m   upper guess of the frost depth: rows are fine down to it
    Errors: those of soils, grid and memory. */
 enum uf_status uf_section_create(struct uf_section **out, const struct uf_case *design,

@@ -40,8 +40,9 @@ extern const struct uf_soil uf_soil_table[];
 const struct uf_soil *uf_soil_find(const char *name);
 
 /* Conductivity, W/(m K), of a soil with dry density rho_d (kg/m3), water by dry mass w
-   (share) and saturation Sr computed inside; frozen: all water taken as ice. Sources in
-   soil.c, each formula with its validity. */
+   (share) and saturation Sr computed inside; frozen: all water taken as ice. Sources:
+   Kersten (1949), Univ. Minnesota Bull. 28; Johansen (1975); Cote and Konrad (2005), Can.
+   Geotech. J. 42. What of them is from memory stands in soil.c. */
 double uf_soil_kersten_W_mK(enum uf_texture texture, double dry_density_kg_m3,
                             double moisture_by_mass, bool frozen);
 double uf_soil_johansen_W_mK(const struct uf_soil *soil, double dry_density_kg_m3,

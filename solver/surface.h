@@ -19,6 +19,8 @@ struct uf_cover_row {
 
 /* Ended by a row whose name is NULL. */
 extern const struct uf_cover_row uf_surface_table[];
+
+/* The row of that name, or NULL. */
 const struct uf_cover_row *uf_surface_find(const char *name);
 
 /* Conductivity of snow from its density, Sturm et al. (1997), J. Glaciol. 43(143), 26-41:

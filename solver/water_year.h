@@ -15,6 +15,8 @@ struct uf_water_year {
 
 /* Nothing given. */
 void uf_water_year_init(struct uf_water_year *water);
+
+/* Is there a level for every day: twelve months, or a wave? */
 bool uf_water_year_given(const struct uf_water_year *water);
 
 /* Depth below grade on a day of the year (1 = 1 January; fractions allowed). Months:

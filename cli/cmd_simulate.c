@@ -85,7 +85,12 @@ static enum uf_status tell(const struct simulation *s, const struct uf_arguments
         uf_answer_text(answer, "note", s->run.weather->note);
         return uf_answer_print(answer, err);
     }
-    uf_show_heading(stdout, design->name);
+    char words[900];
+    uf_outcome_words(words, sizeof words, design, &s->jobs[0].summary, &s->verdict,
+                     args->units);
+    uf_show_heading(stdout, design->name[0] != '\0' ? design->name : "The run");
+    uf_show_text(stdout, 0, words);
+    (void)putchar('\n');
     uf_show_line(stdout, "winter", "%s", UF_WINTER_WORDS(s->run.weather, args->units));
     uf_outcome_show(args, design, &s->jobs[0].summary);
     if (s->n > 1) {

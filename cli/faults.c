@@ -54,6 +54,22 @@ static void print_error(const char *file, const struct uf_site_fault *fault)
                   fault->allowed);
 }
 
+/* What the file's lines are at odds with may be a value of --set, which has no line. */
+static void print_sets(const struct uf_arguments *args,
+                       const struct uf_site_faults *faults)
+{
+    for (size_t i = 0; i < faults->n; i++) {
+        if (is_override(&faults->rows[i])) {
+            return;
+        }
+    }
+    for (size_t i = 0; i < args->n_sets; i++) {
+        (void)fprintf(stderr, "--set: %s lies over the file%s\n", args->sets[i].text,
+                      i + 1 == args->n_sets ? ": the faults above may follow from it"
+                                            : "");
+    }
+}
+
 int uf_faults_site(const struct uf_arguments *args, const char *file,
                    const struct uf_site_faults *faults)
 {
@@ -69,6 +85,8 @@ int uf_faults_site(const struct uf_arguments *args, const char *file,
     }
     if (args->json) {
         (void)uf_answer_print(answer, NULL);
+    } else {
+        print_sets(args, faults);
     }
     return UF_EXIT_INPUT;
 }

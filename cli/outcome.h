@@ -18,6 +18,13 @@ void uf_outcome_answer(cJSON *object, const struct uf_case *design,
 void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *design,
                      const struct uf_summary *summary);
 
+/* outcome_words.c: two or three sentences that can be read aloud: how deep frost goes,
+   how cold the water gets, whether every limit is met. Cut where size is too small; 900
+   holds all. */
+void uf_outcome_words(char *text, size_t size, const struct uf_case *design,
+                      const struct uf_summary *summary, const struct uf_verdict *verdict,
+                      enum uf_units units);
+
 /* One line a limit: margin and whether it is met. */
 void uf_outcome_show_limits(const struct uf_arguments *args,
                             const struct uf_verdict *verdict);

@@ -173,11 +173,17 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r,
         return answer_all(r, folder, err);
     }
     uf_show_heading(stdout, r->run.site->design.name);
+    /* The answer first; how sure it is after the choices. */
+    const size_t first = r->sure_from > 0 ? r->sure_from : r->n_why;
+    for (size_t i = 0; i < first; i++) {
+        uf_show_text(stdout, 0, r->why[i]);
+    }
+    (void)putchar('\n');
     uf_show_line(stdout, "winter", "%s", UF_WINTER_WORDS(r->run.weather, args->units));
     (void)putchar('\n');
     show_choices(r, args);
     (void)putchar('\n');
-    for (size_t i = 0; i < r->n_why; i++) {
+    for (size_t i = first; i < r->n_why; i++) {
         uf_show_text(stdout, 0, r->why[i]);
     }
     if (r->shown >= 0) {

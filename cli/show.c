@@ -112,8 +112,9 @@ void uf_show_heading(FILE *out, const char *text)
 {
     const size_t width = width_of(text, strlen(text));
 
-    (void)fprintf(out, "\n%s\n", text);
-    for (size_t i = 0; i < width; i++) {
+    (void)fputc('\n', out);
+    print_block(out, 0, text);
+    for (size_t i = 0; i < width && i < UF_SHOW_WIDTH; i++) {
         (void)fputc('-', out);
     }
     (void)fputc('\n', out);

@@ -23,7 +23,7 @@ void uf_show_entry(FILE *out, const char *head, const char *help);
 void uf_show_line(FILE *out, const char *label, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
-/* A heading with a rule below. */
+/* A heading with a rule below; wrapped where it is too long for a line. */
 void uf_show_heading(FILE *out, const char *text);
 
 enum uf_show_tone { UF_SHOW_GOOD, UF_SHOW_BAD, UF_SHOW_STRONG };

@@ -89,6 +89,26 @@ static enum uf_status keep(const struct uf_winters *w, const struct uf_site_run 
     return status;
 }
 
+/* One or two sentences that can be read aloud. */
+static void show_sentence(const struct uf_winters *w, enum uf_units units)
+{
+    double deepest_m = 0.0;
+    char limits[120] = "";
+    char text[300];
+    for (size_t i = 0; i < w->every->n; i++) {
+        deepest_m = fmax(deepest_m, w->every->winters[i].summary.frost_undisturbed_m);
+    }
+    if (w->limits.winters > 0) {
+        (void)snprintf(limits, sizeof limits, " Every limit is met in %zu of them%s",
+                       w->limits.winters - w->limits.any,
+                       w->limits.any > 0 ? ", NOT in the others." : ".");
+    }
+    (void)snprintf(text, sizeof text,
+                   "In %zu winters on file frost goes down to %s at most.%s", w->every->n,
+                   UF_TEXT(LENGTH, units, deepest_m), limits);
+    uf_show_text(stdout, 0, text);
+}
+
 static enum uf_status tell(const struct uf_winters *w, const struct uf_arguments *args,
                            struct uf_error *err)
 {
@@ -99,7 +119,9 @@ static enum uf_status tell(const struct uf_winters *w, const struct uf_arguments
         uf_winters_answer(answer, w);
         return uf_answer_print(answer, err);
     }
-    uf_show_heading(stdout, w->design.name);
+    uf_show_heading(stdout, w->design.name[0] != '\0' ? w->design.name : "The run");
+    show_sentence(w, args->units);
+    (void)putchar('\n');
     uf_show_line(stdout, "winter", "%s", HOW);
     (void)putchar('\n');
     uf_winters_show(w, args, true);

@@ -27,6 +27,19 @@ Test(faults, a_line_for_each, .init = redirect)
         "a.yaml:7: burial.cover: no unit: such as 1.2 m\na.yaml: no site\n");
 }
 
+/* A fault of a line of the file may be the doing of a value that has none. */
+Test(faults, what_lies_over_the_file_is_named, .init = redirect)
+{
+    const struct uf_arguments args = {.sets = {{"tank.diameter=20 m"}}, .n_sets = 1};
+
+    cr_expect_eq(uf_faults_site(&args, "a.yaml", &faults), UF_EXIT_INPUT);
+    (void)fflush(stderr);
+    cr_assert_stderr_eq_str(
+        "a.yaml:7: burial.cover: no unit: such as 1.2 m\na.yaml: no site\n"
+        "--set: tank.diameter=20 m lies over the file: the faults above may follow from "
+        "it\n");
+}
+
 Test(faults, json_is_one_object_on_standard_output, .init = redirect)
 {
     const struct uf_arguments args = {.json = true};

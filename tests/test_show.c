@@ -94,6 +94,17 @@ Test(show, heading_is_ruled_by_characters, .fini = tear)
     cr_expect_str_eq(text, "\ncaf\xC3\xA9\n----\n");
 }
 
+Test(show, a_long_heading_is_wrapped, .fini = tear)
+{
+    FILE *out = paper();
+
+    uf_show_heading(out, "a name of a site that is a good deal longer than what eighty "
+                         "columns of a terminal can hold in one line");
+    (void)fclose(out);
+    cr_expect_eq(widest(text), 80, "%s", text);
+    cr_expect(strstr(text, "in one line\n----") != NULL, "%s", text);
+}
+
 Test(show, table_aligns_and_stacks_its_heading, .fini = tear)
 {
     static const struct uf_show_column columns[] = {

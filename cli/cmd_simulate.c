@@ -126,7 +126,7 @@ static int run(const struct uf_arguments *args)
             .design = *design, .forcing = s.run.forcing, .options = s.run.options};
     }
     s.jobs[0].keep_every = args->output != NULL ? uf_options_thin(args) : 0;
-    if (design->tank.inflow_m3_s > 0.0) {
+    if (uf_case_has_inflow(design)) {
         s.jobs[1].options.inflow = true;
         s.n = 2;
     }

@@ -50,7 +50,7 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
         r->run.options.season.integrator == UF_BDF ? UF_FAST : UF_BDF;
     struct uf_job *inflow = add_job(r, design);
     inflow->options.inflow = true;
-    inflow->skip = !(design->tank.inflow_m3_s > 0.0);
+    inflow->skip = !uf_case_has_inflow(design);
     for (size_t i = 0; i < UF_VARIANTS; i++) {
         uf_recommend_add_variant(r, design, i);
     }

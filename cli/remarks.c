@@ -91,6 +91,14 @@ static void add_short_tank(struct uf_remarks *out, const struct uf_tank *tank)
     }
 }
 
+static void add_inflow(struct uf_remarks *out, const struct uf_case *design)
+{
+    if (design->tank.inflow_m3_s > 0.0 && !uf_case_has_inflow(design)) {
+        add(out, "the inflow is counted in well-mixed water only: leave "
+                 "tank.contents.mixing out to see what it does");
+    }
+}
+
 static void add_heads(struct uf_remarks *out, const struct uf_tank *tank)
 {
     if (tank->shape == UF_VERTICAL_CYLINDER && tank->heads != UF_FLAT) {
@@ -132,6 +140,7 @@ void uf_remarks(struct uf_remarks *out, const struct uf_case *design,
     out->n = 0;
     add_soils(out, design);
     add_short_tank(out, &design->tank);
+    add_inflow(out, design);
     add_heads(out, &design->tank);
     add_domain(out, design, summary);
 }

@@ -117,6 +117,11 @@ bool uf_case_has_board(const struct uf_case *design)
     return design->board.present && design->board.thickness_m > 0.0;
 }
 
+bool uf_case_has_inflow(const struct uf_case *design)
+{
+    return design->tank.inflow_m3_s > 0.0 && isnan(design->tank.mixing_W_mK);
+}
+
 double uf_case_board_bottom_m(const struct uf_case *design)
 {
     return uf_case_crown_m(design) - design->board.above_crown_m;

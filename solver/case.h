@@ -232,6 +232,10 @@ double uf_case_board_half_width_m(const struct uf_case *design);
 /* Does the design have board at all (present and thicker than nothing)? */
 bool uf_case_has_board(const struct uf_case *design);
 
+/* Does water run in that can be counted? Only mixed water takes it up: still water would
+   have to be told where it goes. */
+bool uf_case_has_inflow(const struct uf_case *design);
+
 /* One line of what is impossible in the case as a whole, with the key that is to blame.
  */
 struct uf_case_fault {

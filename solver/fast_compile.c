@@ -62,7 +62,8 @@ static bool add_cells(struct uf_fast *f)
     return ok;
 }
 
-/* Nodes whose temperature someone asks for: ends of links, the top row, lumped bodies. */
+/* Nodes whose temperature someone asks for: ends of links, the top row, what lies under
+   risers, lumped bodies. */
 static bool *asked_nodes(const struct uf_heat *h)
 {
     bool *asked = calloc(h->n + 1, sizeof *asked);
@@ -71,6 +72,9 @@ static bool *asked_nodes(const struct uf_heat *h)
     }
     for (size_t t = 0; asked != NULL && t < h->n_tops; t++) {
         asked[h->tops[t].cell] = true;
+    }
+    for (size_t v = 0; asked != NULL && v < h->n_vents; v++) {
+        asked[h->vents[v].node] = true;
     }
     for (size_t i = h->n_cells; asked != NULL && i < h->n; i++) {
         asked[i] = true;

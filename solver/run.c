@@ -3,7 +3,6 @@
 #include "constants.h"
 #include "run_private.h"
 #include "soil.h"
-#include "tank.h"
 
 #include <assert.h>
 #include <math.h>
@@ -149,10 +148,8 @@ static void set_inflow(struct uf_run *run)
     const struct uf_tank *tank = &run->design->tank;
     if (run->options.inflow && tank->inflow_m3_s > 0.0 &&
         run->section->heat->water != UF_HEAT_NONE) {
-        const double per_m =
-            run->section->grid->radial ? 1.0 : 0.5 / uf_tank_plan_length_m(tank);
         run->section->heat->inflow_W_K =
-            per_m * tank->inflow_m3_s * UF_WATER_CAPACITY_J_M3K;
+            run->section->whole_per_m * tank->inflow_m3_s * UF_WATER_CAPACITY_J_M3K;
         run->section->heat->inflow_degC = tank->inflow_degC;
     }
 }

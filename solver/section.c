@@ -46,6 +46,18 @@ static double ends_ratio(const struct uf_tank *tank)
     return 1.0 + uf_tank_end_area_m2(tank) / uf_tank_side_area_m2(tank);
 }
 
+/* What the half section's water is of the whole tank's, 1/m; see section.h. A plane
+   section without ends takes the heads as more of its length. */
+static double whole_per_m(const struct uf_tank *tank)
+{
+    if (tank->shape == UF_VERTICAL_CYLINDER) {
+        return 1.0;
+    }
+    const double length_m =
+        tank->ends ? tank->length_m * ends_ratio(tank) : uf_tank_plan_length_m(tank);
+    return 0.5 / length_m;
+}
+
 /* Decides which lumped bodies there are. */
 static void prepare_tank(struct uf_build *b)
 {
@@ -54,6 +66,7 @@ static void prepare_tank(struct uf_build *b)
     b->inside = uf_outline_inside(&b->outline);
     b->ends = ends_ratio(&b->design->tank);
     s->outline = b->outline;
+    s->whole_per_m = whole_per_m(&b->design->tank);
     s->surface_z_m = water_surface_m(b->design, &b->inside);
     s->well_mixed = isnan(b->design->tank.mixing_W_mK);
     if (!isnan(s->surface_z_m) && s->well_mixed) {
@@ -62,6 +75,26 @@ static void prepare_tank(struct uf_build *b)
     if (isnan(s->surface_z_m) || s->surface_z_m > b->inside.top_m) {
         b->heat->air = b->heat->n++;
     }
+}
+
+size_t uf_section_node(const struct uf_build *b, size_t cell)
+{
+    if (b->kind[cell] == UF_CELL_AIR) {
+        return b->heat->air;
+    }
+    return b->kind[cell] == UF_CELL_WATER && b->section->well_mixed ? b->heat->water
+                                                                    : cell;
+}
+
+size_t uf_section_under_risers(const struct uf_build *b)
+{
+    const struct uf_heat *h = b->heat;
+    const size_t body = h->air != UF_HEAT_NONE ? h->air : h->water;
+    size_t c = 0;
+    while (body == UF_HEAT_NONE && c < h->n_cells && b->kind[c] != UF_CELL_WATER) {
+        c += b->grid->nx;
+    }
+    return body == UF_HEAT_NONE && c < h->n_cells ? c : body;
 }
 
 /* Is there a cell in the tank? Without one nothing touches what is in it. */

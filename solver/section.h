@@ -18,6 +18,10 @@ struct uf_section {
     size_t crown_link,
         invert_link; /* links through the wall on the axis, or UF_HEAT_NONE */
     bool well_mixed;
+    double
+        whole_per_m; /* times a conductance of the whole tank: the section's part of it.
+                        1 for a standing tank, else 1 / (2 length (1 + ends/sides)):
+                        the water stands for that much wall, ends with it */
     double surface_z_m; /* depth of the water's surface in the tank, NAN when empty */
     char note[400];     /* warnings of the soil rows, "" */
 };

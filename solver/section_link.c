@@ -1,6 +1,5 @@
 #include "constants.h"
 #include "section_private.h"
-#include "tank.h"
 
 #include <math.h>
 #include <string.h>
@@ -30,15 +29,6 @@ double uf_section_plan_m2(const struct uf_grid *grid, size_t i)
 double uf_section_volume_m3(const struct uf_grid *grid, size_t i, size_t j)
 {
     return uf_section_plan_m2(grid, i) * (grid->z_edge_m[j + 1] - grid->z_edge_m[j]);
-}
-
-size_t uf_section_node(const struct uf_build *b, size_t cell)
-{
-    if (b->kind[cell] == UF_CELL_AIR) {
-        return b->heat->air;
-    }
-    return b->kind[cell] == UF_CELL_WATER && b->section->well_mixed ? b->heat->water
-                                                                    : cell;
 }
 
 static double share_of(const struct uf_build *b, const struct uf_outline *outline,
@@ -305,20 +295,18 @@ static void connect_face(struct uf_build *b, const struct face *f)
     }
 }
 
-/* Tank to the outside air: risers and their lids, the inflow; all per metre of half
- * section. */
+/* Tank to the outside air: risers and their lids; per metre of half section. */
 static void connect_outside(struct uf_build *b)
 {
     const struct uf_tank *tank = &b->design->tank;
     struct uf_heat *h = b->heat;
-    const double per_m = b->grid->radial ? 1.0 : 0.5 / uf_tank_plan_length_m(tank);
-    const size_t node = h->air != UF_HEAT_NONE ? h->air : h->water;
+    const size_t node = uf_section_under_risers(b);
     for (size_t r = 0; r < tank->n_risers && node != UF_HEAT_NONE; r++) {
         const double area_m2 =
             0.25 * UF_PI * tank->risers[r].diameter_m * tank->risers[r].diameter_m;
         h->vents[h->n_vents++] = (struct uf_heat_vent){
             .node = node,
-            .W_K = per_m * area_m2 /
+            .W_K = b->section->whole_per_m * area_m2 /
                    (tank->risers[r].lid_m2K_W + AIR_FILM_M2K_W + OUTSIDE_FILM_M2K_W)};
     }
     if (h->water != UF_HEAT_NONE && h->air != UF_HEAT_NONE) {

@@ -36,7 +36,11 @@ void uf_section_connect(struct uf_build *build);
 double uf_section_plan_m2(const struct uf_grid *grid, size_t i);
 double uf_section_volume_m3(const struct uf_grid *grid, size_t i, size_t j);
 
-/* Node that stands for a cell. */
+/* section.c: node that stands for a cell. */
 size_t uf_section_node(const struct uf_build *build, size_t cell);
+
+/* section.c: node under the risers: the air, else the water, of which still water's
+   topmost cell on the axis. */
+size_t uf_section_under_risers(const struct uf_build *build);
 
 #endif

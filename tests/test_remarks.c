@@ -115,3 +115,19 @@ Test(remarks, a_short_tank_is_told)
     uf_remarks(&remarks, &d, &s);
     cr_expect_eq(remarks.n, 0, "a vertical tank is round");
 }
+
+/* Still water is no one body: what runs in is not counted there, and that is said. */
+Test(remarks, an_inflow_into_still_water_is_told)
+{
+    struct uf_case d = plain();
+    const struct uf_summary s = {.side_effect_m = 0.0};
+    struct uf_remarks remarks;
+    d.tank.inflow_m3_s = 1e-5;
+    cr_expect(uf_case_has_inflow(&d));
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(!says(&remarks, "inflow"));
+    d.tank.mixing_W_mK = 20.0;
+    cr_expect(!uf_case_has_inflow(&d));
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(says(&remarks, "the inflow is counted in well-mixed water only"));
+}

@@ -112,6 +112,52 @@ Test(run, inflow_warms_and_hold_holds)
     free(w);
 }
 
+/* Days of one temperature: what flows in leaves through side and ends. By hand: the side
+   alone takes U (Tw - Tg) = Q (Ti - Tw); with ends U is (1 + ends/side) times that. */
+Test(run, inflow_settles_against_side_and_ends)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(5.0, 0.0);
+    double Tw_degC[2], U[2];
+    d.tank.n_risers = 0;
+    d.tank.start_degC = NAN;
+    d.ground.geothermal_W_m2 = 0.0;
+    d.tank.inflow_m3_s = 1.0 / UF_DAY_S;
+    d.tank.inflow_degC = 15.0;
+    for (int ends = 0; ends < 2; ends++) {
+        d.tank.ends = ends == 1;
+        Tw_degC[ends] = run(&d, w, true, NULL).water.degC;
+        U[ends] = (15.0 - Tw_degC[ends]) / (Tw_degC[ends] - 5.0);
+    }
+    /* Flat ends of 1.6 m on 4 m: 1 + 2 pi 0.64 / (pi 1.6 x 4) = 1.2. */
+    cr_expect_float_eq(U[1] / U[0], 1.2, 0.005, "%g and %g degC", Tw_degC[0], Tw_degC[1]);
+    free(w);
+}
+
+/* Water to the crown, once mixed and once moved so strongly that it is as good as mixed:
+   the riser takes its heat from either. */
+Test(run, a_riser_cools_still_water_as_it_does_mixed)
+{
+    struct runs_weather *w = runs_weather_create(7.0, 14.0);
+    double cools_K[2], share[2];
+    for (int still = 0; still < 2; still++) {
+        struct uf_case d = runs_tank();
+        d.tank.level_m = 3.0;
+        d.tank.risers[0].lid_m2K_W = 0.0;
+        d.tank.risers[0].diameter_m = 1.2;
+        d.tank.mixing_W_mK = still == 1 ? 200.0 : (double)NAN;
+        const struct uf_summary with = run(&d, w, false, NULL);
+        d.tank.n_risers = 0;
+        cools_K[still] = run(&d, w, false, NULL).water.degC - with.water.degC;
+        share[still] = with.riser_share;
+    }
+    cr_expect(cools_K[0] > 0.1, "%g", cools_K[0]);
+    cr_expect_float_eq(cools_K[1] / cools_K[0], 1.0, 0.1, "%g and %g", cools_K[0],
+                       cools_K[1]);
+    cr_expect_float_eq(share[1] / share[0], 1.0, 0.1, "%g and %g", share[0], share[1]);
+    free(w);
+}
+
 Test(run, every_kind_of_contents_and_shape_balances)
 {
     static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER,

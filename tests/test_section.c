@@ -151,8 +151,29 @@ Test(section, ends_divide_the_water)
     cr_expect(fabs(with->heat->volume_m3[with->heat->water] * ratio -
                    without->heat->volume_m3[without->heat->water]) < 1e-12);
     cr_expect(with->heat->water_m3 == without->heat->water_m3);
+    /* What the whole tank has once is shared by side and ends alike: 4 m of side. */
+    const double riser_W_K = 0.09 * UF_PI / (0.5 + 0.13 + 0.04);
+    cr_expect_float_eq(with->heat->vents[0].W_K, riser_W_K / (2.0 * 4.0 * ratio), 1e-12);
+    cr_expect_float_eq(without->heat->vents[0].W_K, riser_W_K / (2.0 * 4.0), 1e-12);
     uf_section_free(with);
     uf_section_free(without);
+}
+
+/* Still water to the crown is no body of its own: the riser stands on its topmost cell.
+ */
+Test(section, a_riser_over_still_water)
+{
+    for (size_t k = 0; k < 3; k++) {
+        struct uf_case d = designs_tank(SHAPES[k], 3.0);
+        d.tank.mixing_W_mK = 5.0;
+        struct uf_section *s = make(&d);
+        cr_assert(s->heat->n_vents == 1, "shape %zu: the riser is left out", k);
+        const size_t node = s->heat->vents[0].node;
+        cr_assert(node < s->heat->n_cells && node % s->grid->nx == 0);
+        cr_expect(s->grid->z_m[node / s->grid->nx] > 1.0 &&
+                  s->grid->z_edge_m[node / s->grid->nx] < 1.0 + s->grid->z_m[1]);
+        uf_section_free(s);
+    }
 }
 
 /* Name of the substance shown at a point. */

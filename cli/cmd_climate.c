@@ -1,4 +1,5 @@
 #include "answer.h"
+#include "climate_draw.h"
 #include "command.h"
 #include "faults.h"
 #include "io/climate.h"
@@ -160,6 +161,13 @@ static void add_statistics(cJSON *answer, const struct climate *climate)
     }
 }
 
+static enum uf_status draw(const struct climate *climate, const struct uf_arguments *args,
+                           cJSON *answer, struct uf_error *err)
+{
+    return uf_climate_draw(climate->weather, climate->winters,
+                           climate->has_year ? &climate->year : NULL, args, answer, err);
+}
+
 static enum uf_status print_json(const struct climate *climate,
                                  const struct uf_arguments *args, struct uf_error *err)
 {
@@ -181,6 +189,12 @@ static enum uf_status print_json(const struct climate *climate,
     add_winters(answer, climate->winters);
     add_statistics(answer, climate);
     add_mean_year(answer, climate);
+    const enum uf_status status =
+        args->output != NULL ? draw(climate, args, answer, err) : UF_OK;
+    if (status != UF_OK) {
+        cJSON_Delete(answer);
+        return status;
+    }
     return uf_answer_print(answer, err);
 }
 
@@ -325,7 +339,10 @@ static int run(const struct uf_arguments *args)
 {
     struct climate climate = {0};
     struct uf_error err = {0};
-    enum uf_status status = read_climate(&climate, args, &err);
+    enum uf_status status = uf_climate_draw_check(args, &err);
+    if (status == UF_OK) {
+        status = read_climate(&climate, args, &err);
+    }
     if (status == UF_OK && args->json) {
         status = print_json(&climate, args, &err);
     } else if (status == UF_OK) {
@@ -333,6 +350,9 @@ static int run(const struct uf_arguments *args)
         show_statistics(&climate, args->units);
         show_winters(&climate, args->units);
         show_mean_year(&climate, args->units);
+        status = args->output != NULL || args->terminal != NULL
+                     ? draw(&climate, args, NULL, &err)
+                     : UF_OK;
     }
     uf_winter_list_free(climate.winters);
     uf_weather_free(climate.weather);
@@ -342,15 +362,21 @@ static int run(const struct uf_arguments *args)
 const struct uf_command uf_cmd_climate = {
     .name = "climate",
     .summary = "a station's winters: freezing indexes, return periods, mean year",
-    .synopsis = "FILE [--column NAME]",
+    .synopsis = "FILE [--column NAME] [-o DIR] [--terminal T]",
     .detail =
         "FILE is a daily weather record: a path, or the name of a shipped one. "
         "Plain CSV, GHCN-Daily (.dly, by station, by year), Environment Canada's daily "
         "CSV and EPW are told apart by content.\n"
         "The freezing index of a winter is the largest drop of its curve of summed daily "
         "temperatures. Return periods follow from a Gumbel law by moments, from ten "
-        "whole winters on. A winter with a gap of more than five days is not used.",
-    .options = UF_OPTION_COLUMN | UF_OPTION_SOUTH,
+        "whole winters on. A winter with a gap of more than five days is not used.\n"
+        "With -o two pictures go into DIR, which is made where it is missing: winters, "
+        "every winter's index with the return periods and the three coldest of the "
+        "latest "
+        "thirty; and weather, the air and snow of the 1 in 30 winter (of the coldest on "
+        "file where the record is too short) with the mean year behind. T is png "
+        "(default), svg, pdf, or text for letters on the terminal, without -o.",
+    .options = UF_OPTION_COLUMN | UF_OPTION_SOUTH | UF_OPTION_OUTPUT | UF_OPTION_TERMINAL,
     .least_operands = 1,
     .most_operands = 1,
     .run = run,

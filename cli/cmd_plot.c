@@ -1,26 +1,14 @@
 #include "answer.h"
 #include "command.h"
+#include "drawing.h"
 #include "faults.h"
-#include "io/plot.h"
 #include "io/result_file.h"
 #include "show.h"
 
-#include <errno.h>
-#include <stdlib.h>
+#include <stdio.h>
 #include <string.h>
-#include <sys/stat.h>
 
 /* The pictures of a result file, drawn again from what it holds. */
-
-#define PATH_SIZE 1100
-
-struct drawing {
-    struct uf_result *result;
-    struct uf_plot_look look;
-    char folder[PATH_SIZE];
-    bool text;    /* on the terminal, into no folder */
-    cJSON *files; /* names of what was drawn; NULL without --json */
-};
 
 static int list_pictures(const struct uf_arguments *args)
 {
@@ -43,66 +31,25 @@ static int list_pictures(const struct uf_arguments *args)
 }
 
 /* The folder asked for, else the file's name without its ending. */
-static enum uf_status find_folder(struct drawing *drawing,
+static enum uf_status find_folder(struct uf_drawing *drawing,
                                   const struct uf_arguments *args, struct uf_error *err)
 {
-    const char *from = args->output != NULL ? args->output : args->operands[0];
-    (void)snprintf(drawing->folder, sizeof drawing->folder, "%s", from);
-    char *dot = strrchr(drawing->folder, '.'), *slash = strrchr(drawing->folder, '/');
-    if (args->output == NULL) {
-        if (dot == NULL || (slash != NULL && dot < slash) || dot == drawing->folder) {
-            return uf_fail(err, UF_E_INPUT, "%s: name a folder for the pictures with -o",
-                           from);
-        }
-        *dot = '\0';
+    char folder[UF_DRAWING_PATH_SIZE];
+    if (args->output != NULL || drawing->text) {
+        return uf_drawing_folder(drawing, args->output, err);
     }
-    if (mkdir(drawing->folder, 0777) != 0 && errno != EEXIST) {
-        return uf_fail(err, UF_E_FILE, "%s: could not be made: %s", drawing->folder,
-                       strerror(errno));
+    (void)snprintf(folder, sizeof folder, "%s", args->operands[0]);
+    char *dot = strrchr(folder, '.'), *slash = strrchr(folder, '/');
+    if (dot == NULL || (slash != NULL && dot < slash) || dot == folder) {
+        return uf_fail(err, UF_E_INPUT, "%s: name a folder for the pictures with -o",
+                       args->operands[0]);
     }
-    return UF_OK;
-}
-
-static enum uf_status draw_file(struct drawing *drawing, const struct uf_plot *plot,
-                                struct uf_error *err)
-{
-    char path[PATH_SIZE + 80];
-    const struct uf_plot_format *format = drawing->look.format != NULL
-                                              ? uf_plot_format_find(drawing->look.format)
-                                              : uf_plot_usual(plot);
-    (void)snprintf(path, sizeof path, "%s/%s.%s", drawing->folder, plot->name,
-                   format->ending);
-    const enum uf_status status =
-        uf_plot_draw(path, plot, drawing->result, &drawing->look, err);
-    if (status == UF_OK && drawing->files != NULL) {
-        (void)cJSON_AddItemToArray(drawing->files, cJSON_CreateString(path));
-    } else if (status == UF_OK) {
-        (void)puts(path);
-    }
-    return status;
-}
-
-static enum uf_status draw_text(struct drawing *drawing, const struct uf_plot *plot,
-                                struct uf_error *err)
-{
-    char *text = NULL;
-    const enum uf_status status =
-        uf_plot_text(&text, plot, drawing->result, &drawing->look, err);
-    if (status == UF_OK) {
-        (void)puts(text);
-    }
-    free(text);
-    return status;
-}
-
-static enum uf_status draw_one(struct drawing *drawing, const struct uf_plot *plot,
-                               struct uf_error *err)
-{
-    return drawing->text ? draw_text(drawing, plot, err) : draw_file(drawing, plot, err);
+    *dot = '\0';
+    return uf_drawing_folder(drawing, folder, err);
 }
 
 /* Without a name: what stands still, or what the format asked for can show. */
-static bool is_meant(const struct drawing *drawing, const struct uf_plot *plot)
+static bool is_meant(const struct uf_drawing *drawing, const struct uf_plot *plot)
 {
     return plot->has(drawing->result) &&
            (drawing->look.format != NULL ? uf_plot_takes(plot, drawing->look.format)
@@ -110,13 +57,13 @@ static bool is_meant(const struct drawing *drawing, const struct uf_plot *plot)
 }
 
 /* The pictures named after the file, or all that the result can fill. */
-static enum uf_status draw_asked(struct drawing *drawing, const struct uf_arguments *args,
-                                 struct uf_error *err)
+static enum uf_status draw_asked(struct uf_drawing *drawing,
+                                 const struct uf_arguments *args, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
     for (size_t i = 1; status == UF_OK && i < args->n_operands; i++) {
         const struct uf_plot *plot = uf_plot_find(args->operands[i]);
-        status = plot != NULL ? draw_one(drawing, plot, err)
+        status = plot != NULL ? uf_drawing_one(drawing, plot, err)
                               : uf_fail(err, UF_E_INPUT,
                                         "%s: no such picture: plot --list names them",
                                         args->operands[i]);
@@ -124,7 +71,7 @@ static enum uf_status draw_asked(struct drawing *drawing, const struct uf_argume
     for (const struct uf_plot *p = uf_plot_table;
          status == UF_OK && args->n_operands == 1 && p->name != NULL; p++) {
         if (is_meant(drawing, p)) {
-            status = draw_one(drawing, p, err);
+            status = uf_drawing_one(drawing, p, err);
         }
     }
     return status;
@@ -132,22 +79,21 @@ static enum uf_status draw_asked(struct drawing *drawing, const struct uf_argume
 
 static enum uf_status draw_all(const struct uf_arguments *args, struct uf_error *err)
 {
-    struct drawing drawing = {
-        .look = {.us = args->units == UF_UNITS_US, .format = args->terminal},
-        .text = args->terminal != NULL && strcmp(args->terminal, "text") == 0};
+    struct uf_drawing drawing;
+    struct uf_result *result = NULL;
     if (args->n_operands == 0) {
         return uf_fail(
             err, UF_E_INPUT,
             "underfrost plot needs a result file (.h5), or --list; see --help");
     }
-    if (args->terminal != NULL && uf_plot_format_find(args->terminal) == NULL) {
-        return uf_fail(err, UF_E_INPUT, "--terminal %s: png, svg, pdf, text or gif",
-                       args->terminal);
+    enum uf_status status = uf_drawing_open(&drawing, args, err);
+    if (status == UF_OK) {
+        status = uf_result_file_read(&result, args->operands[0], err);
     }
-    enum uf_status status = uf_result_file_read(&drawing.result, args->operands[0], err);
+    drawing.result = result;
     cJSON *answer = args->json && !drawing.text ? cJSON_CreateObject() : NULL;
     drawing.files = answer != NULL ? uf_answer_array(answer, "files") : NULL;
-    if (status == UF_OK && !drawing.text) {
+    if (status == UF_OK) {
         status = find_folder(&drawing, args, err);
     }
     if (status == UF_OK) {
@@ -158,7 +104,7 @@ static enum uf_status draw_all(const struct uf_arguments *args, struct uf_error 
     } else {
         cJSON_Delete(answer);
     }
-    uf_result_free(drawing.result);
+    uf_result_free(result);
     return status;
 }
 

@@ -42,6 +42,13 @@ struct uf_outcome_lists {
 };
 void uf_outcome_result(struct uf_result *out, struct uf_outcome_lists *lists,
                        const struct uf_site_run *run, const struct uf_arguments *args);
+/* Parts of it, for a result without a run: winters and return periods of a list; days of
+   gap-free weather (snow_m NULL: none) with the mean year behind them (NULL: none). */
+void uf_outcome_statistics(struct uf_result *out, struct uf_outcome_lists *lists,
+                           const struct uf_winter_list *list);
+void uf_outcome_days(struct uf_result *out, struct uf_outcome_lists *lists,
+                     const struct uf_forcing_weather *weather,
+                     const struct uf_winter_mean_year *mean);
 void uf_outcome_lists_free(struct uf_outcome_lists *lists);
 
 /* ISO date, or NULL for UF_NO_DAY; text of at least 16 bytes. */

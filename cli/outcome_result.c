@@ -8,13 +8,9 @@
 
 static const double RETURN_YEARS[] = {10.0, 30.0, 50.0, 100.0};
 
-static void add_statistics(struct uf_result *out, struct uf_outcome_lists *lists,
-                           const struct uf_site_weather *w)
+void uf_outcome_statistics(struct uf_result *out, struct uf_outcome_lists *lists,
+                           const struct uf_winter_list *list)
 {
-    const struct uf_winter_list *list = w->winters;
-    if (list == NULL) {
-        return;
-    }
     lists->winters = calloc(list->n + 1, sizeof *lists->winters);
     for (size_t i = 0; lists->winters != NULL && i < list->n; i++) {
         lists->winters[i] = (struct uf_result_winter){
@@ -35,20 +31,25 @@ static void add_statistics(struct uf_result *out, struct uf_outcome_lists *lists
         }
     }
     out->returns = lists->returns;
-    if (w->season != NULL) {
-        out->design_index_degC_day = w->season->got_index_degC_day;
-    }
 }
 
-static void add_days(struct uf_result *out, struct uf_outcome_lists *lists,
-                     const struct uf_forcing_weather *weather)
+void uf_outcome_days(struct uf_result *out, struct uf_outcome_lists *lists,
+                     const struct uf_forcing_weather *weather,
+                     const struct uf_winter_mean_year *mean)
 {
     lists->days = calloc(weather->days + 1, sizeof *lists->days);
     for (size_t i = 0; lists->days != NULL && i < weather->days; i++) {
         lists->days[i] = (struct uf_result_day){
             .time_day = (double)weather->start_day + (double)i + 0.5,
             .air_degC = weather->air_degC[i],
-            .snow_m = weather->snow_m == NULL ? 0.0 : weather->snow_m[i]};
+            .snow_m = weather->snow_m == NULL ? 0.0 : weather->snow_m[i],
+            .mean_air_degC = NAN,
+            .mean_snow_m = NAN};
+        if (mean != NULL) {
+            uf_winter_mean_day(mean, weather->start_day + (long)i,
+                               &lists->days[i].mean_air_degC,
+                               &lists->days[i].mean_snow_m);
+        }
         out->n_days = i + 1;
     }
     out->days = lists->days;
@@ -83,8 +84,14 @@ void uf_outcome_result(struct uf_result *out, struct uf_outcome_lists *lists,
     memset(lists, 0, sizeof *lists);
     uf_result_init(out);
     uf_result_design_fill(&out->design, &run->site->design);
-    add_statistics(out, lists, run->weather);
-    add_days(out, lists, &run->weather->weather);
+    if (run->weather->winters != NULL) {
+        uf_outcome_statistics(out, lists, run->weather->winters);
+    }
+    if (run->weather->season != NULL) {
+        out->design_index_degC_day = run->weather->season->got_index_degC_day;
+    }
+    uf_outcome_days(out, lists, &run->weather->weather,
+                    run->weather->has_mean ? &run->weather->mean : NULL);
     (void)snprintf(lists->title, sizeof lists->title, "%s", run->site->design.name);
     (void)snprintf(lists->version, sizeof lists->version, "%s", UF_VERSION);
     (void)snprintf(lists->libraries, sizeof lists->libraries,

@@ -27,6 +27,8 @@ const struct uf_plot uf_plot_table[] = {
      uf_plot_has_layout, uf_plot_feed_layout},
     {"winters", "freezing index of every winter on file and of the design winter", NULL,
      uf_plot_has_winters, uf_plot_feed_winters},
+    {"weather", "air and snow of the design winter, day by day, and the mean year", NULL,
+     uf_plot_has_weather, uf_plot_feed_weather},
     {"index", "frost depth of each winter run against its freezing index", NULL,
      uf_plot_has_index, uf_plot_feed_index},
     {"animation", "the section through the winter, moving: a GIF, drawn when named",

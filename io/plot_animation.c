@@ -92,7 +92,7 @@ static void send_air(const struct uf_plot_view *view, struct frames frames)
     const struct uf_record *r = view->record;
     const size_t end = frames.first + (frames.n - 1) * frames.step;
     const struct uf_plot_series shown = {{r->air_degC, NULL}, uf_plot_temperature};
-    uf_plot_send_months(view->plot, r, (struct uf_plot_span){frames.first, end});
+    uf_plot_send_months(view->plot, r->time_day[frames.first], r->time_day[end]);
     uf_plot_send_series(view->plot, "air", r, (struct uf_plot_span){frames.first, end},
                         &shown, view->look);
     uf_gnuplot_data(view->plot, "marks");

@@ -20,7 +20,7 @@ enum uf_status uf_plot_feed_frost(struct uf_gnuplot *plot, const struct uf_resul
         {with->frost_depth_m, with->frost_above_m, with->thaw_depth_m, NULL},
         uf_plot_length};
     (void)err;
-    uf_plot_send_months(plot, with, span);
+    uf_plot_send_months(plot, with->time_day[span.first], with->time_day[span.last]);
     uf_plot_send_series(plot, "with", with, span, &shown, look);
     const struct uf_plot_series bare = {
         {without != NULL ? without->frost_above_m : NULL, NULL}, uf_plot_length};

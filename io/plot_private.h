@@ -33,8 +33,7 @@ struct uf_plot_span uf_plot_span_winter(const struct uf_record *record);
 
 /* Numbers first_day and last_day, and $months: day, name, and the year where one is to be
  * read. */
-void uf_plot_send_months(struct uf_gnuplot *plot, const struct uf_record *record,
-                         struct uf_plot_span span);
+void uf_plot_send_months(struct uf_gnuplot *plot, double first_day, double last_day);
 
 /* Series of one record and how they are shown; ended by NULL. */
 struct uf_plot_series {
@@ -121,6 +120,11 @@ enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot,
 bool uf_plot_has_index(const struct uf_result *result);
 enum uf_status uf_plot_feed_index(struct uf_gnuplot *plot, const struct uf_result *result,
                                   const struct uf_plot_look *look, struct uf_error *err);
+bool uf_plot_has_weather(const struct uf_result *result);
+enum uf_status uf_plot_feed_weather(struct uf_gnuplot *plot,
+                                    const struct uf_result *result,
+                                    const struct uf_plot_look *look,
+                                    struct uf_error *err);
 bool uf_plot_has_winters(const struct uf_result *result);
 enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot,
                                     const struct uf_result *result,

@@ -38,16 +38,15 @@ struct uf_plot_span uf_plot_span_winter(const struct uf_record *record)
     return span_around(record, WINTER_BEFORE_DAYS, WINTER_AFTER_DAYS);
 }
 
-void uf_plot_send_months(struct uf_gnuplot *plot, const struct uf_record *record,
-                         struct uf_plot_span span)
+void uf_plot_send_months(struct uf_gnuplot *plot, double first_day, double last_day)
 {
     static const char *const names[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-    const long first = (long)floor(record->time_day[span.first]);
-    const long last = (long)ceil(record->time_day[span.last]);
+    const long first = (long)floor(first_day);
+    const long last = (long)ceil(last_day);
     size_t n = 0;
-    uf_gnuplot_number(plot, "first_day", record->time_day[span.first]);
-    uf_gnuplot_number(plot, "last_day", record->time_day[span.last]);
+    uf_gnuplot_number(plot, "first_day", first_day);
+    uf_gnuplot_number(plot, "last_day", last_day);
     uf_gnuplot_data(plot, "months");
     for (long day = first; day <= last; day++) {
         const struct uf_date date = uf_calendar_date(day);

@@ -59,7 +59,7 @@ enum uf_status uf_plot_feed_water(struct uf_gnuplot *plot, const struct uf_resul
     double ice = largest(with->ice_share, with->nt);
     char text[60], number[30];
     (void)err;
-    uf_plot_send_months(plot, with, span);
+    uf_plot_send_months(plot, with->time_day[span.first], with->time_day[span.last]);
     send_run(plot, names, with, span, look);
     const struct uf_plot_span all = {0, without != NULL ? without->nt - 1 : 0};
     send_run(plot, bare_names, without, all, look);

@@ -1,6 +1,7 @@
 #include "io/plot_private.h"
 #include "io/quantity_words.h"
 
+#include <limits.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -33,9 +34,13 @@ static int lower_first(const void *a, const void *b)
 }
 
 /* Lines in rising order, their labels pushed apart. */
-static size_t find_lines(struct line *lines, const struct uf_result *result, double top)
+static size_t find_lines(struct line *lines, const struct uf_result *result, double top,
+                         double three_degC_day)
 {
     size_t n = 0;
+    if (isfinite(three_degC_day)) {
+        lines[n++] = (struct line){three_degC_day, NAN, "coldest three"};
+    }
     for (size_t i = 0; i < result->n_returns && n < MOST_LINES - 1; i++) {
         if (isfinite(result->returns[i].freezing_index_degC_day)) {
             lines[n].index = result->returns[i].freezing_index_degC_day;
@@ -65,6 +70,32 @@ static size_t find_lines(struct line *lines, const struct uf_result *result, dou
     return n;
 }
 
+/* The third coldest of the latest thirty winters on file: as cold or colder are three of
+   them. NAN under ten winters, where there is no such design index. *from_year: where the
+   thirty begin. *mean: of the three. */
+static double third_coldest(const struct uf_result *result, long *from_year, double *mean)
+{
+    double coldest[3] = {-1.0, -1.0, -1.0};
+    size_t n = 0;
+    for (size_t i = result->n_winters; i-- > 0 && n < 30;) {
+        const double index = result->winters[i].freezing_index_degC_day;
+        if (!isfinite(index)) {
+            continue;
+        }
+        n++;
+        *from_year = result->winters[i].year;
+        for (size_t k = 0; k < 3; k++) {
+            if (index > coldest[k]) {
+                memmove(coldest + k + 1, coldest + k, (2 - k) * sizeof *coldest);
+                coldest[k] = index;
+                break;
+            }
+        }
+    }
+    *mean = (coldest[0] + coldest[1] + coldest[2]) / 3.0;
+    return n >= 10 ? coldest[2] : (double)NAN;
+}
+
 static double highest(const struct uf_result *result)
 {
     double top =
@@ -84,13 +115,19 @@ enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot,
 {
     struct line lines[MOST_LINES];
     const double top = highest(result);
-    const size_t n = find_lines(lines, result, top);
+    long from_year = LONG_MAX;
+    double mean = NAN;
+    const double third = third_coldest(result, &from_year, &mean);
+    const size_t n = find_lines(lines, result, top, isfinite(third) ? mean : (double)NAN);
     (void)err;
+    uf_gnuplot_number(plot, "has_coldest", isfinite(third));
     uf_gnuplot_data(plot, "winters");
     for (size_t i = 0; i < result->n_winters; i++) {
         uf_gnuplot_cell(plot, (double)result->winters[i].year);
         uf_gnuplot_cell(plot,
                         uf_plot_index(look, result->winters[i].freezing_index_degC_day));
+        uf_gnuplot_cell(plot, result->winters[i].year >= from_year &&
+                                  result->winters[i].freezing_index_degC_day >= third);
         uf_gnuplot_row(plot);
     }
     uf_gnuplot_data_end(plot);

@@ -57,6 +57,7 @@ struct uf_result_return {
 /* The weather that drove the run, one day. */
 struct uf_result_day {
     double time_day, air_degC, snow_m; /* days since 1970-01-01 00:00 */
+    double mean_air_degC, mean_snow_m; /* of the mean year on that date; NAN: not known */
 };
 
 struct uf_result {

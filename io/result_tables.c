@@ -96,6 +96,11 @@ static const struct uf_result_column day_columns[] = {
            "daily mean air temperature", "air_temperature"),
     COLUMN("climate_snow", uf_result_day, snow_m, UF_KIND_DOUBLE, "m",
            "snow on the ground", "surface_snow_thickness"),
+    COLUMN("climate_mean_air", uf_result_day, mean_air_degC, UF_KIND_DOUBLE, "degC",
+           "air temperature of the record's mean year on that date", "air_temperature"),
+    COLUMN("climate_mean_snow", uf_result_day, mean_snow_m, UF_KIND_DOUBLE, "m",
+           "snow on the ground of the record's mean year on that date",
+           "surface_snow_thickness"),
     LAST_COLUMN};
 
 static const struct uf_result_column choice_columns[] = {

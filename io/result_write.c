@@ -2,6 +2,7 @@
 
 #include <hdf5_hl.h>
 
+#include <math.h>
 #include <stddef.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -237,7 +238,9 @@ static struct uf_result_day *record_days(const struct uf_record *record)
     for (size_t i = 0; days != NULL && i < record->nt; i++) {
         days[i] = (struct uf_result_day){.time_day = record->time_day[i],
                                          .air_degC = record->air_degC[i],
-                                         .snow_m = record->snow_m[i]};
+                                         .snow_m = record->snow_m[i],
+                                         .mean_air_degC = NAN,
+                                         .mean_snow_m = NAN};
     }
     return days;
 }

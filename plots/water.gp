@@ -20,7 +20,10 @@ set yrange [*<freezing:*]
 set lmargin 9
 set rmargin 3
 if (with_ice) {
-    if (!is_text) { set multiplot } else { set multiplot layout 2, 1 }
+    if (!is_text) { set multiplot } else {
+        set terminal dumb noenhanced mono size 79, 50 aspect 2
+        set multiplot layout 2, 1
+    }
     if (!is_text) { set size 1, 0.68; set origin 0, 0.32 }
 }
 plot $with using 1:2 with lines lc rgb blue lw 2.4 title 'mixed water'.run, \

@@ -1,5 +1,6 @@
 # Freezing index of every winter on file; a winter with gaps has no bar.
-# In: $winters (first year, index), $levels (index, label height, text), n_levels, first_winter,
+# The three coldest of the latest thirty, a usual design index, are darker.
+# In: $winters (first year, index, one of those three), has_coldest, $levels (index, label height, text), n_levels, first_winter,
 #     last_winter, top, station
 canvas_x = 940
 canvas_y = 500
@@ -8,11 +9,11 @@ load folder.'/common.gp'
 set border 3
 set key off
 set xrange [first_winter - 1:last_winter + 1]
-set yrange [0:top * 1.12]
-set xlabel 'winter that begins in'
+set yrange [0:top * 1.16]
+set xlabel 'winter that begins in'.(is_text && has_coldest ? ';  #: three coldest of the latest thirty' : '')
 eval upright('air freezing index, '.degree.' day')
-set title (bare ? '' : "Winters on file\n".place_of(station, 96).tail) noenhanced
-set rmargin 22
+set title (bare ? '' : "Winters on file\n".place_of(station, is_text ? 46 : 96).tail) noenhanced
+set rmargin is_text ? 25 : 24
 bar = 0.7
 set style fill solid border rgb soft
 set boxwidth bar
@@ -32,7 +33,11 @@ do for [i = 1:n_levels] {
     set label i sprintf('%s  %.0f', name, height) at last_winter + 1, spot left offset char 0.7, 0
 }
 if (is_text) {
-    plot $winters using 1:2 with impulses lt 1
+    plot $winters using 1:2 with impulses lt 1, \
+         $winters using 1:($3 == 1 ? $2 : NaN) with impulses lt 2    # "#": three coldest of the latest thirty
 } else {
-    plot $winters using 1:2 with boxes fc rgb tone_frozen
+    set key top left Left reverse samplen 2 width 1 opaque
+    plot $winters using 1:2 with boxes fc rgb tone_frozen notitle, \
+         $winters using 1:($3 == 1 ? $2 : NaN) with boxes fc rgb hatch_ink \
+             title (has_coldest ? 'three coldest of the latest thirty' : '')
 }

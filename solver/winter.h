@@ -98,6 +98,10 @@ enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
 void uf_winter_mean_days(const struct uf_winter_mean_year *year, long start_day,
                          double *air_degC, double *snow_m);
 
+/* The mean year's air temperature and snow on the date of a day since 1970-01-01. */
+void uf_winter_mean_day(const struct uf_winter_mean_year *year, long day,
+                        double *air_degC, double *snow_m);
+
 /* What winter to design for. */
 enum uf_winter_kind {
     UF_WINTER_MEAN,

@@ -131,3 +131,11 @@ void uf_winter_mean_days(const struct uf_winter_mean_year *year, long start_day,
         }
     }
 }
+
+void uf_winter_mean_day(const struct uf_winter_mean_year *year, long day,
+                        double *air_degC, double *snow_m)
+{
+    const size_t slot = slot_of(day);
+    *air_degC = year->air_degC[slot];
+    *snow_m = year->snow_m[slot];
+}

@@ -1,6 +1,7 @@
 #include "climate_draw.h"
 
 #include "drawing.h"
+#include "io/quantity_words.h"
 #include "outcome.h"
 #include "show.h"
 
@@ -55,8 +56,10 @@ static enum uf_status take_winter(struct source *source, const struct uf_weather
                                   struct uf_error *err)
 {
     const bool has_periods = winters->n_usable >= LEAST_WINTERS && !weather->typical_year;
+    const enum uf_winter_kind other =
+        weather->typical_year ? UF_WINTER_MEAN : UF_WINTER_COLDEST;
     const struct uf_winter_choice choice = {
-        .kind = has_periods ? UF_WINTER_RETURN : UF_WINTER_COLDEST, .return_years = 30.0};
+        .kind = has_periods ? UF_WINTER_RETURN : other, .return_years = 30.0};
     const enum uf_status status =
         uf_winter_season_create(&source->season, weather, winters, &choice, err);
     if (status == UF_OK) {
@@ -86,7 +89,7 @@ static enum uf_status draw(const struct uf_result *result, const char *text,
         drawing.files = uf_answer_array(answer, "files");
     } else if (status == UF_OK) {
         uf_show_heading(stdout, "Pictures");
-        uf_show_line(stdout, "winter drawn", "%s", text);
+        uf_show_line(stdout, "winter drawn", "%s", UF_WORDS(args->units, text));
     }
     for (size_t i = 0; status == UF_OK && i < sizeof names / sizeof names[0]; i++) {
         const struct uf_plot *plot = uf_plot_find(names[i]);

@@ -10,6 +10,7 @@ set border 3
 set key off
 set xrange [first_winter - 1:last_winter + 1]
 set yrange [0:top * 1.16]
+if (last_winter - first_winter < 8) { set xtics 1 }
 set xlabel 'winter that begins in'.(is_text && has_coldest ? ';  #: three coldest of the latest thirty' : '')
 eval upright('air freezing index, '.degree.' day')
 set title (bare ? '' : "Winters on file\n".place_of(station, is_text ? 46 : 96).tail) noenhanced
@@ -36,7 +37,7 @@ if (is_text) {
     plot $winters using 1:2 with impulses lt 1, \
          $winters using 1:($3 == 1 ? $2 : NaN) with impulses lt 2    # "#": three coldest of the latest thirty
 } else {
-    set key top left Left reverse samplen 2 width 1 opaque
+    set key top left Left reverse samplen 2 width 1
     plot $winters using 1:2 with boxes fc rgb tone_frozen notitle, \
          $winters using 1:($3 == 1 ? $2 : NaN) with boxes fc rgb hatch_ink \
              title (has_coldest ? 'three coldest of the latest thirty' : '')

@@ -9,6 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
+#include <unistd.h>
 
 /* What the program prints; *code is its exit code. Free the text. */
 static char *output_of(const char *arguments, int *code)
@@ -126,4 +127,59 @@ Test(cmd_climate, wrong_use)
         cr_expect(strstr(text, rows[i].tells) != NULL, "%s: %s", rows[i].arguments, text);
         free(text);
     }
+}
+
+Test(cmd_climate, draws_every_shipped_station)
+{
+    static const struct {
+        const char *arguments;
+        bool winters; /* some winter is whole */
+    } rows[] = {
+        {"madison.csv", true},    {"winnipeg.csv --column toronto", true},
+        {"valdez.csv", true},     {"toolik.csv", true},
+        {"cssl.csv", true},       {"fort_collins.csv", true},
+        {"sodankyla.csv", false}, {"uscrn_pierre.csv", false},
+    };
+    char folder[] = "/tmp/uf_climate_XXXXXX", arguments[300], path[100];
+    cr_assert_not_null(mkdtemp(folder));
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        int code = -1;
+        (void)snprintf(arguments, sizeof arguments,
+                       "climate %s -o %s --units us --terminal svg --json",
+                       rows[i].arguments, folder);
+        char *text = output_of(arguments, &code);
+        cr_expect_eq(code, 0, "%s", rows[i].arguments);
+        cr_expect_not_null(strstr(text, "weather.svg"), "%s", rows[i].arguments);
+        cr_expect_eq(strstr(text, "winters.svg") != NULL, rows[i].winters, "%s",
+                     rows[i].arguments);
+        free(text);
+        (void)snprintf(path, sizeof path, "%s/weather.svg", folder);
+        FILE *file = fopen(path, "r");
+        char start[1 << 12] = "";
+        cr_assert_not_null(file);
+        start[fread(start, 1, sizeof start - 1, file)] = '\0';
+        (void)fclose(file);
+        cr_expect_not_null(strstr(start, "<svg"));
+        cr_expect_eq(remove(path), 0);
+        (void)snprintf(path, sizeof path, "%s/winters.svg", folder);
+        cr_expect_eq(remove(path) == 0, rows[i].winters);
+    }
+    (void)rmdir(folder);
+}
+
+Test(cmd_climate, pictures_that_cannot_be)
+{
+    int code = -1;
+    char *text = output_of("climate madison.csv --terminal png 2>&1", &code);
+    cr_expect_eq(code, 2);
+    cr_expect_not_null(strstr(text, "name a folder with -o"), "%s", text);
+    free(text);
+    text = output_of("climate madison.csv --terminal gif -o x 2>&1", &code);
+    cr_expect_eq(code, 2);
+    cr_expect_not_null(strstr(text, "stand still"), "%s", text);
+    free(text);
+    text = output_of("climate madison.csv --terminal text", &code);
+    cr_expect_eq(code, 0);
+    cr_expect_not_null(strstr(text, "three coldest of the latest thirty"));
+    free(text);
 }

@@ -167,7 +167,7 @@ Test(report, pictures_of_gnuplot_stand_inside_with_names_of_their_own)
     cr_expect_not_null(strstr(text, "xlink:href='#f2-gpPt5'"));
     cr_expect_not_null(strstr(text, "water table 2.60 m"));
     cr_expect_not_null(strstr(text, "This picture is missing"));
-    cr_expect_not_null(strstr(text, "Figure 9. the one that"));
+    cr_expect_not_null(strstr(text, "Figure 10. the one that"));
     free(text);
     uf_result_free(result);
 }

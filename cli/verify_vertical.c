@@ -99,6 +99,75 @@ done:
     return status;
 }
 
+/* Every cell of a column at degC, which the steady state is to keep. */
+static void hold_column(const struct uf_grid *g, size_t i, double degC, double *T_degC,
+                        bool *fixed)
+{
+    for (size_t j = 0; j < g->nz; j++) {
+        T_degC[uf_grid_at(g, i, j)] = degC;
+        fixed[uf_grid_at(g, i, j)] = true;
+    }
+}
+
+/* Two rings of ground beside the tank held apart by 10 K: between them the field is the
+   logarithm of r, from grade to the bottom. Out of the outer one, W. */
+static enum uf_status solve_ring(double *W, double *expected_W, struct uf_error *err)
+{
+    const struct uf_case design = design_of(1);
+    const struct uf_heat_now now = {.h_W_m2K = 1e-12};
+    struct uf_section *section = NULL;
+    struct uf_heat_flow flow;
+    double *T_degC = NULL;
+    bool *fixed = NULL;
+    enum uf_status status = uf_section_create(&section, &design, 4.0, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    const struct uf_grid *g = section->grid;
+    const size_t n = section->heat->n;
+    size_t near = 0;
+    while (g->x_m[near] < bodies[1].radius_m) {
+        near++;
+    }
+    T_degC = calloc(2 * n, sizeof *T_degC);
+    fixed = calloc(n, sizeof *fixed);
+    if (T_degC == NULL || fixed == NULL) {
+        status = uf_fail(err, UF_E_MEMORY, "out of memory for a check");
+        goto done;
+    }
+    hold_column(g, near, 5.0, T_degC, fixed);
+    hold_column(g, g->nx - 1, -5.0, T_degC, fixed);
+    status = uf_steady_solve(section->heat, &now, fixed, T_degC, err);
+    if (status == UF_OK) {
+        uf_heat_rate(section->heat, &now, T_degC, T_degC + n, &flow);
+        *W = 0.0;
+        for (size_t j = 0; j < g->nz; j++) {
+            *W += T_degC[n + uf_grid_at(g, g->nx - 1, j)];
+        }
+        *expected_W = 2.0 * UF_PI * K_W_MK * DOMAIN_M * 10.0 /
+                      log(g->x_m[g->nx - 1] / g->x_m[near]);
+    }
+done:
+    free(T_degC);
+    free(fixed);
+    uf_section_free(section);
+    return status;
+}
+
+static enum uf_status add_ring(struct uf_verify *verify, struct uf_error *err)
+{
+    struct uf_verify_check check = {
+        .source = "heat through a hollow cylinder, 2 pi k H dT / ln(r2/r1), by hand",
+        .why = "1e-6 of it: the faces take the logarithm itself",
+        .unit = "W"};
+    const enum uf_status status = solve_ring(&check.got, &check.expected, err);
+    check.allowed = 1e-6 * check.expected;
+    if (status == UF_OK) {
+        uf_verify_add(verify, &check, "vertical.ring");
+    }
+    return status;
+}
+
 static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
@@ -120,7 +189,7 @@ static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
             uf_verify_add(verify, &check, "vertical.%s", bodies[k].name);
         }
     }
-    return status;
+    return status == UF_OK ? add_ring(verify, err) : status;
 }
 
 const struct uf_verify_topic uf_verify_vertical = {

@@ -158,6 +158,12 @@ static enum uf_status ring_growth(struct uf_verify *verify, enum uf_integrator i
 /* ---- A whole tank
  * ---------------------------------------------------------------------- */
 
+/* Written out, not taken from the program: 4.18 kJ/(kg K), 334 kJ/kg (handbook values,
+   from memory) and 1000 kg/m3; a shell of 2 MJ/m3K. */
+static const double WATER_J_M3K = 4.18e6;
+static const double WATER_LATENT_J_M3 = 334e6;
+static const double SHELL_J_M3K = 2e6;
+
 static const struct uf_exact_pipe tank_pipe = {"tank", 1.8,  2.1, 1.0, 1.05,
                                                0.03,   60.0, 0.0, -6.0};
 
@@ -217,7 +223,7 @@ static void add_tank(struct uf_verify *verify, const double day[2])
 {
     const double shell_m2 = UF_PI * (1.05 * 1.05 - 1.0);
     const double R_mK_W = 6.0 / uf_exact_pipe_W_m(&tank_pipe);
-    const double capacity = UF_PI * UF_WATER_CAPACITY_J_M3K + shell_m2 * 2e6;
+    const double capacity = UF_PI * WATER_J_M3K + shell_m2 * SHELL_J_M3K;
     struct uf_verify_check check = {
         .source = TANK_SOURCE,
         .why = "1 %: the outline crosses cells of 5 to 17 cm, heat held by the ground",
@@ -228,7 +234,7 @@ static void add_tank(struct uf_verify *verify, const double day[2])
     uf_verify_add(verify, &check, "freezeup.tank_cools");
     check.got = day[1] - day[0];
     check.expected =
-        uf_exact_share_s(0.1, 1.0, UF_WATER_LATENT_J_M3, R_mK_W, 6.0) / UF_DAY_S;
+        uf_exact_share_s(0.1, 1.0, WATER_LATENT_J_M3, R_mK_W, 6.0) / UF_DAY_S;
     check.allowed = 0.01 * check.expected;
     uf_verify_add(verify, &check, "freezeup.tank_tenth_ice");
 }

@@ -7,6 +7,7 @@
 #include "uplift_more.h"
 
 #include <math.h>
+#include <string.h>
 
 /* underfrost uplift SITE.yaml: forces, safety factors, concrete needed, sweep over the
    water's depth. */
@@ -119,6 +120,12 @@ static void show_verdict(const struct uf_arguments *args, const struct uf_site *
             "%s: factor %.2f on submerged weights, %.2f wanted; tank empty, water %s.",
             uplift->ok ? "HOLDS" : "DOES NOT HOLD", balance->factor_submerged,
             uplift->required, water);
+    }
+    if (uplift->straps.use > 1.0) {
+        const size_t used = strlen(verdict);
+        (void)snprintf(verdict + used, sizeof verdict - used,
+                       " The straps would carry %.0f percent of anchors.strap_strength.",
+                       100.0 * uplift->straps.use);
     }
     uf_show_text(stdout, 0, verdict);
     (void)putchar('\n');
@@ -266,6 +273,11 @@ static void show_cautions(const struct uf_site *site)
             stdout, 0,
             "tank.empty_mass is not given: the tank's weight counts as nothing.");
     }
+    if (uf_case_untied(&site->design)) {
+        uf_show_text(stdout, 0,
+                     "anchors.straps is not given: deadmen and pad hold only a tank that "
+                     "is tied to them, by straps or cast in one.");
+    }
     uf_show_text(
         stdout, 0,
         "Soil counts as upright prisms; its friction, undrained suction and frozen "
@@ -315,7 +327,9 @@ const struct uf_command uf_cmd_uplift = {
         "given), the factor on submerged weights against limits.uplift_factor, published "
         "forms of the check beside it, concrete and cover that would do, strap legs, and "
         "the "
-        "factor over the water's depth.\nExit 1 when the factor is not reached.",
+        "factor over the water's depth.\nExit 1 when the factor is not reached, or a "
+        "strap carries more than "
+        "its strength.",
     .options = UF_OPTIONS_SITE,
     .least_operands = 1,
     .most_operands = 1,

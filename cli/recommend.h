@@ -35,7 +35,7 @@ enum {
     UF_RECOMMEND_LOOKS
 };
 
-#define UF_RECOMMEND_SENTENCES 25
+#define UF_RECOMMEND_SENTENCES 26
 
 struct uf_recommend {
     struct uf_site_run run;

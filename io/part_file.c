@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 enum uf_status uf_part_file_name(char *part, const char *path, struct uf_error *err)
@@ -11,6 +12,12 @@ enum uf_status uf_part_file_name(char *part, const char *path, struct uf_error *
     if (path[0] == '\0') {
         return uf_fail(err, UF_E_FILE,
                        "the name of the file to write is empty: give one");
+    }
+    struct stat there;
+    if (stat(path, &there) == 0 && !S_ISREG(there.st_mode)) {
+        /* a device would be replaced, for one who may */
+        return uf_fail(err, UF_E_FILE, "%.200s: is no plain file: give another name",
+                       path);
     }
     const int length =
         snprintf(part, UF_PART_FILE_SIZE, "%s.part%ld", path, (long)getpid());

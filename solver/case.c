@@ -1,6 +1,7 @@
 #include "case.h"
 
 #include "constants.h"
+#include "tank.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -110,6 +111,12 @@ double uf_case_half_width_m(const struct uf_case *design)
         break;
     }
     return 0.0;
+}
+
+bool uf_case_untied(const struct uf_case *design)
+{
+    const struct uf_anchors *anchors = &design->anchors;
+    return anchors->straps == 0 && (anchors->deadmen > 0 || anchors->has_pad);
 }
 
 bool uf_case_has_board(const struct uf_case *design)
@@ -245,13 +252,48 @@ static void check_board(const struct uf_case *design, struct fault_list *list)
     if (uf_case_board_top_m(design) <= 0.0) {
         add_fault(list, "board.thickness",
                   "above_crown and thickness together less than burial.cover",
-                  "the board's top would lie %.4g m above grade",
+                  "the board's top would lie %.3f m above grade",
                   -uf_case_board_top_m(design));
     }
     if (design->board.skirt_m > 0.0 &&
         uf_case_board_bottom_m(design) + design->board.skirt_m >= design->grid.depth_m) {
         add_fault(list, "board.skirt", "end inside the domain",
                   "the skirt leaves the domain");
+    }
+}
+
+/* Deadmen stand beside or below the tank: no strap holds over one that lies higher than
+   the tank's widest level, and the soil there counts already. */
+static void check_deadmen(const struct uf_case *design, struct fault_list *list)
+{
+    const struct uf_anchors *a = &design->anchors;
+    const double widest_m = uf_case_invert_m(design) - uf_tank_widest_m(&design->tank);
+    const double half_m = uf_case_half_width_m(design);
+    const double near_m = isnan(a->deadman_offset_m)
+                              ? half_m
+                              : fmax(0.0, a->deadman_offset_m - 0.5 * a->deadman_width_m);
+    const double along_m = uf_tank_plan_length_m(&design->tank);
+    const double a_side_m = ceil(0.5 * (double)a->deadmen) * a->deadman_length_m;
+    if (a->deadmen == 0) {
+        return;
+    }
+    if (a->deadman_top_m < widest_m - 1e-9) {
+        add_fault(list, "anchors.deadmen.top", "at or below the tank's widest level",
+                  "at %.4g m it lies above the tank's widest level, %.4g m",
+                  a->deadman_top_m, widest_m);
+    } else if (a->deadman_top_m < uf_case_invert_m(design) - 1e-9 &&
+               (design->tank.shape == UF_HORIZONTAL_CYLINDER
+                    ? hypot(near_m, a->deadman_top_m - widest_m) < half_m - 1e-9
+                    : near_m < half_m - 1e-9)) {
+        add_fault(list, "anchors.deadmen.offset", "clear of the tank",
+                  "the deadman's top, %.4g m down, would lie in the tank",
+                  a->deadman_top_m);
+    }
+    if (a_side_m > 2.0 * along_m) {
+        add_fault(list, "anchors.deadmen.count",
+                  "deadmen that lie end to end on both sides of the tank",
+                  "%zu of %.4g m make %.4g m a side of a tank %.4g m long", a->deadmen,
+                  a->deadman_length_m, a_side_m, along_m);
     }
 }
 
@@ -289,6 +331,7 @@ size_t uf_case_check(const struct uf_case *design, struct uf_case_fault *faults,
         check_water(design, &list);
         check_place(design, &list);
         check_board(design, &list);
+        check_deadmen(design, &list);
     }
     check_points(design, &list);
     return list.n;

@@ -230,6 +230,8 @@ double uf_case_board_bottom_m(const struct uf_case *design);
 double uf_case_board_half_width_m(const struct uf_case *design);
 
 /* Does the design have board at all (present and thicker than nothing)? */
+/* Are there anchors, but no straps from the tank to them? */
+bool uf_case_untied(const struct uf_case *design);
 bool uf_case_has_board(const struct uf_case *design);
 
 /* Does water run in that can be counted? Only mixed water takes it up: still water would

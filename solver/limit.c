@@ -24,6 +24,12 @@ static double uplift(const struct uf_limit_facts *f)
                : f->uplift->highest.factor_submerged - f->design->limits.uplift_factor;
 }
 
+/* What the straps carry at the factor asked for, of their maker's working load. */
+static double straps(const struct uf_limit_facts *f)
+{
+    return f->uplift == NULL ? (double)NAN : 1.0 - f->uplift->straps.use;
+}
+
 static double cover(const struct uf_limit_facts *f)
 {
     return f->design->limits.greatest_cover_m - f->design->burial.cover_m;
@@ -64,6 +70,8 @@ const struct uf_limit uf_limits[UF_LIMITS] = {
     {"limits.ice", "share of the water that freezes", "share", 0.05, true, ice},
     {"limits.uplift_factor", "factor against uplift, tank empty", "factor", 0.1, false,
      uplift},
+    {"anchors.strap_strength", "straps against their working load", "share", 0.1, false,
+     straps},
     {"limits.greatest_cover", "cover the tank's maker allows", "m", 0.1, false, cover},
     {"board.type", "board under soil and wheel", "share", 0.1, false, board},
     {"board.thickness", "board below the surface", "m", 0.05, false, in_ground},

@@ -26,7 +26,7 @@ struct uf_limit {
     double (*margin)(const struct uf_limit_facts *facts); /* NAN: does not apply */
 };
 
-#define UF_LIMITS 8
+#define UF_LIMITS 9
 extern const struct uf_limit uf_limits[UF_LIMITS];
 
 struct uf_verdict {

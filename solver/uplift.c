@@ -200,8 +200,6 @@ enum uf_status uf_uplift(struct uf_uplift *out, const struct uf_case *design,
     }
     out->volume_m3 = uf_tank_volume_m3(&design->tank);
     out->required = design->limits.uplift_factor;
-    out->ok =
-        isnan(balance->factor_submerged) || balance->factor_submerged >= out->required;
     out->fema =
         uf_flotation_fema(out->volume_m3, submerged_N(balance, "tank"), out->required,
                           UF_WATER_UNIT_N_M3, UF_UPLIFT_CONCRETE_N_M3);
@@ -213,6 +211,7 @@ enum uf_status uf_uplift(struct uf_uplift *out, const struct uf_case *design,
             row, UF_WATER_UNIT_N_M3 * balance->total_below_m3, balance->total_N);
     }
     out->straps = straps_of(design, balance, out->volume_m3);
+    out->ok = !(balance->factor_submerged < out->required) && !(out->straps.use > 1.0);
     out->needed_ballast_m3 = uf_uplift_needed_ballast_m3(balance, out->required);
     status = uf_uplift_least_cover(&out->least_cover_m, design, soils, err);
     return status == UF_OK ? sweep(out, design, soils, err) : status;

@@ -29,7 +29,8 @@ struct uf_uplift_straps {
 struct uf_uplift {
     double volume_m3;              /* tank, outside, without risers */
     double required;               /* limits.uplift_factor */
-    bool ok;                       /* factor_submerged >= required, or nothing lifts */
+    bool ok;                       /* factor_submerged >= required, or nothing lifts; and
+                                      no strap carries more than its strength */
     struct uf_holddown highest;    /* water at groundwater.highest */
     struct uf_flotation_fema fema; /* tank alone, no soil, all under water */
     struct uf_flotation_upl

@@ -152,6 +152,36 @@ Test(case, tank_and_board_stay_in_the_ground)
     expect_fault(&d, "grid.width");
 }
 
+Test(case, deadmen_stand_beside_or_below_the_tank)
+{
+    struct uf_case d = sound();
+    d.anchors.deadmen = 2;
+    d.anchors.deadman_width_m = d.anchors.deadman_height_m = 0.4;
+    d.anchors.deadman_length_m = 4.0;
+    expect_sound(&d, "level with the invert, just outside");
+    const double centre_m = d.burial.cover_m + 0.8;
+    d.anchors.deadman_top_m = centre_m;
+    expect_sound(&d, "beside the widest level");
+    d.anchors.deadman_top_m = centre_m - 0.1;
+    expect_fault(&d, "anchors.deadmen.top");
+    d.anchors.deadman_top_m = centre_m + 0.48; /* 0.6, 0.8, 1: a triangle of Pythagoras */
+    d.anchors.deadman_offset_m = 0.2 + 0.64 + 0.001;
+    expect_sound(&d, "under the haunch");
+    d.anchors.deadman_offset_m -= 0.002;
+    expect_fault(&d, "anchors.deadmen.offset");
+    d.anchors.deadman_top_m = centre_m + 0.8;
+    expect_sound(&d, "under the invert");
+    d.tank.shape = UF_BOX;
+    d.anchors.deadman_top_m = d.burial.cover_m + 0.5;
+    expect_fault(&d, "anchors.deadmen.offset");
+    d.anchors.deadman_offset_m = 1.0;
+    expect_sound(&d, "beside the box");
+    d.anchors.deadmen = 4;
+    expect_sound(&d, "two of 4 m along 4 m");
+    d.anchors.deadmen = 5;
+    expect_fault(&d, "anchors.deadmen.count");
+}
+
 Test(case, points_lie_in_the_domain)
 {
     struct uf_case d = sound();

@@ -130,3 +130,27 @@ Test(cmd_uplift, more_than_the_verdict)
               "%s", got.text);
     program_forget(&got);
 }
+
+/* A strap that carries more than its strength holds nothing, whatever the concrete. */
+Test(cmd_uplift, straps_too_weak_are_a_limit_not_met)
+{
+#define ANCHORED(straps)                                                                 \
+    SITE(                                                                                \
+        "anchors: {deadmen: {count: 2, width: 0.6 m, height: 0.6 m, length: 5 m}" straps \
+        "}\n")
+    struct program_answer got =
+        program_run("uplift", ANCHORED(", straps: 4, strap_strength: 1 kN"));
+    cr_expect_eq(got.code, 1);
+    cr_expect(strstr(got.text, "DOES NOT HOLD") != NULL &&
+                  strstr(got.text, "anchors.strap_strength") != NULL,
+              "%s", got.text);
+    cr_expect(strstr(got.text, "anchors.straps is not") == NULL);
+    program_forget(&got);
+    got = program_run("uplift", ANCHORED(", straps: 4, strap_strength: 900 kN"));
+    cr_expect_eq(got.code, 0, "%s", got.text);
+    program_forget(&got);
+    got = program_run("uplift", ANCHORED(""));
+    cr_expect_eq(got.code, 0);
+    cr_expect(strstr(got.text, "anchors.straps is not") != NULL, "%s", got.text);
+    program_forget(&got);
+}

@@ -19,6 +19,7 @@ static void good(struct facts *f)
     f->summary.water.degC = 4.0;
     f->summary.wall.degC = 3.5;
     f->uplift.highest.factor_submerged = 1.8;
+    f->uplift.straps.use = 0.5;
     f->load.present = true;
     f->load.board_use = 0.5;
     f->summary.n_probes = f->summary.n_pipes = 1;
@@ -61,7 +62,7 @@ Test(limit, each_one_fails_alone)
 {
     static const char *const keys[] = {
         "limits.water", "limits.ice",   "limits.uplift_factor", "limits.greatest_cover",
-        "board.type",   "probes.least", "pipes.depth"};
+        "board.type",   "probes.least", "pipes.depth",          "anchors.strap_strength"};
     for (size_t k = 0; k < sizeof keys / sizeof keys[0]; k++) {
         struct facts f;
         good(&f);
@@ -71,8 +72,9 @@ Test(limit, each_one_fails_alone)
                                  &f.design.burial.cover_m,
                                  &f.load.board_use,
                                  &f.summary.probes[0].least.degC,
-                                 &f.summary.pipes[0].least.degC};
-        const double bad[] = {0.4, 0.2, 1.2, 2.5, 1.1, -0.5, -0.3};
+                                 &f.summary.pipes[0].least.degC,
+                                 &f.uplift.straps.use};
+        const double bad[] = {0.4, 0.2, 1.2, 2.5, 1.1, -0.5, -0.3, 1.2};
         *spoil[k] = bad[k];
         const struct uf_verdict v = judge(&f);
         cr_expect(!v.ok && v.governs == row_of(keys[k]), "%s: governs %zu", keys[k],
@@ -93,7 +95,7 @@ Test(limit, what_does_not_apply_is_no_number_and_no_ice_never_governs)
     f.summary.n_probes = f.summary.n_pipes = 0;
     f.design.limits.greatest_cover_m = NAN;
     f.design.board.present = false;
-    f.uplift.highest.factor_submerged = NAN;
+    f.uplift.highest.factor_submerged = f.uplift.straps.use = NAN;
     const struct uf_verdict v = judge(&f);
     cr_expect(v.ok && v.governs == UF_LIMITS, "governs %zu", v.governs);
     cr_expect(isnan(v.margin[row_of("limits.water")]) &&
@@ -105,7 +107,7 @@ Test(limit, each_turns_at_its_limit)
 {
     static const char *const keys[] = {
         "limits.water", "limits.ice",   "limits.uplift_factor", "limits.greatest_cover",
-        "board.type",   "probes.least", "pipes.depth"};
+        "board.type",   "probes.least", "pipes.depth",          "anchors.strap_strength"};
     for (size_t k = 0; k < sizeof keys / sizeof keys[0]; k++) {
         struct facts f;
         good(&f);
@@ -116,9 +118,10 @@ Test(limit, each_turns_at_its_limit)
                                 &f.design.burial.cover_m,
                                 &f.load.board_use,
                                 &f.summary.probes[0].least.degC,
-                                &f.summary.pipes[0].least.degC};
-        const double at[] = {1.0, 0.0, 1.3, 2.0, 1.0, 0.5, 0.0};
-        const double beyond[] = {-1e-9, 1e-9, -1e-9, 1e-9, 1e-9, -1e-9, -1e-9};
+                                &f.summary.pipes[0].least.degC,
+                                &f.uplift.straps.use};
+        const double at[] = {1.0, 0.0, 1.3, 2.0, 1.0, 0.5, 0.0, 1.0};
+        const double beyond[] = {-1e-9, 1e-9, -1e-9, 1e-9, 1e-9, -1e-9, -1e-9, 1e-9};
         *turn[k] = at[k];
         struct uf_verdict v = judge(&f);
         cr_expect(v.margin[row_of(keys[k])] == 0.0 && v.ok, "%s: %g", keys[k],

@@ -78,7 +78,10 @@ static enum uf_status write_image(const char *path, const void *image, size_t si
             "%s: could not be made: %s: is the folder there and may you write in it?",
             path, strerror(errno));
     }
-    const bool written = fwrite(image, 1, size, file) == size;
+    char seal[UF_RESULT_SEAL_SIZE];
+    uf_result_seal_make(seal, image, size);
+    const bool written = fwrite(image, 1, size, file) == size &&
+                         fwrite(seal, 1, sizeof seal, file) == sizeof seal;
     const bool closed = fclose(file) == 0;
     if (!written || !closed) {
         uf_part_file_drop(part);
@@ -139,7 +142,14 @@ enum uf_status uf_result_file_read(struct uf_result **out, const char *path,
         return uf_fail(err, UF_E_FILE, "%s: could not be opened: %s", path,
                        strerror(errno));
     }
+    const bool whole = uf_result_seal_fits(probe);
     (void)fclose(probe);
+    if (!whole) {
+        return uf_fail(err, UF_E_FILE,
+                       "%s: damaged since it was written: its sum does not fit; take a "
+                       "copy of it, or run the design again",
+                       path);
+    }
     struct uf_result *result = malloc(sizeof *result);
     if (result == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a result");

@@ -30,7 +30,9 @@ enum uf_status uf_result_file_write(const char *path, const struct uf_result *re
                                     struct uf_error *err);
 
 /* Reads everything back. *out is the caller's, to be freed with uf_result_free.
-   Errors: UF_E_FILE (not there, not HDF5, not one of ours, damaged), UF_E_MEMORY. */
+   Errors: UF_E_FILE (not there, not HDF5, not one of ours, damaged), UF_E_MEMORY. A file
+   ends in a sum of its bytes (CRC-32), looked at before anything else; one without is
+   read as it is. */
 enum uf_status uf_result_file_read(struct uf_result **out, const char *path,
                                    struct uf_error *err);
 

@@ -10,6 +10,7 @@
 
 #if UF_HAS_ISAL
 
+#include <isa-l/crc.h>
 #include <isa-l/igzip_lib.h>
 
 enum { WORK_BYTES = ISAL_DEF_LVL1_SMALL };
@@ -53,6 +54,11 @@ static size_t machine_run(struct machine *m, unsigned char *plain, size_t bytes,
     return isal_deflate_stateless(z) == COMP_OK && z->avail_in == 0 ? z->total_out : 0;
 }
 
+static uint32_t sum_on(uint32_t sum, const unsigned char *bytes, size_t n)
+{
+    return crc32_gzip_refl(sum, bytes, n);
+}
+
 #else
 
 #include <zlib.h>
@@ -88,7 +94,17 @@ static size_t machine_run(struct machine *m, unsigned char *plain, size_t bytes,
     return ready && deflate(z, Z_FINISH) == Z_STREAM_END ? (size_t)z->total_out : 0;
 }
 
+static uint32_t sum_on(uint32_t sum, const unsigned char *bytes, size_t n)
+{
+    return (uint32_t)crc32_z(sum, bytes, n);
+}
+
 #endif
+
+uint32_t uf_result_pack_sum(uint32_t sum, const void *bytes, size_t n)
+{
+    return sum_on(sum, bytes, n);
+}
 
 struct uf_result_pack {
     struct machine machine;

@@ -117,6 +117,18 @@ bool uf_result_hdf5_write(struct uf_result_group *group,
 bool uf_result_chunk_write(struct uf_result_pack *pack, hid_t dataset, int rank,
                            const hsize_t *size, size_t bytes, const void *data);
 
+/* result_pack.c: CRC-32 (ITU-T V.42, as in RFC 1952) of bytes that follow those of an
+   earlier sum, 0 for none. */
+uint32_t uf_result_pack_sum(uint32_t sum, const void *bytes, size_t n);
+
+/* result_seal.c: a seal behind the last byte of the file, where HDF5 does not look: a sum
+   of all before it. It tells a damaged file before HDF5 trips over it. A program that
+   changes the file cuts it off, and a file without one is read as it is. */
+#define UF_RESULT_SEAL_SIZE 24
+void uf_result_seal_make(char seal[UF_RESULT_SEAL_SIZE], const void *image, size_t size);
+/* false: the seal does not fit what stands before it. */
+bool uf_result_seal_fits(FILE *file);
+
 /* result_pack.c: deflates blocks, each a whole in the zlib format. NULL: no memory. */
 struct uf_result_pack *uf_result_pack_create(void);
 void uf_result_pack_free(struct uf_result_pack *pack); /* NULL is fine */

@@ -236,6 +236,49 @@ Test(result_file, refuses_a_damaged_file_wherever_it_is_cut)
     uf_result_free(made);
 }
 
+static void flip_bit(long at)
+{
+    FILE *file = fopen(path, "r+b");
+    cr_assert(file != NULL && fseek(file, at, SEEK_SET) == 0);
+    const int byte = fgetc(file);
+    cr_assert(fseek(file, at, SEEK_SET) == 0 && fputc(byte ^ 0x10, file) != EOF);
+    cr_assert_eq(fclose(file), 0);
+}
+
+/* Each flipped bit is told before the library meets it: some would bring it down. */
+Test(result_file, refuses_a_file_of_which_one_bit_has_changed)
+{
+    struct uf_result *made = synthetic_result(), *read = NULL;
+    struct stat whole;
+    cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+    cr_assert_eq(stat(path, &whole), 0);
+    for (long k = 0; k < 200; k++) {
+        struct uf_error err = {0};
+        const long at = (k * k * 7919 + k) % (whole.st_size - 24);
+        flip_bit(at);
+        cr_expect_eq(uf_result_file_read(&read, path, &err), UF_E_FILE, "byte %ld", at);
+        cr_expect_not_null(strstr(err.text, "sum does not fit"), "%s", err.text);
+        flip_bit(at);
+    }
+    cr_expect_eq(uf_result_file_read(&read, path, NULL), UF_OK, "as it was again");
+    uf_result_free(read);
+    uf_result_free(made);
+}
+
+/* As files of before the seal are, and those that another program has changed. */
+Test(result_file, reads_a_file_without_a_seal)
+{
+    struct uf_result *made = synthetic_result(), *read = NULL;
+    struct stat whole;
+    cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+    cr_assert_eq(stat(path, &whole), 0);
+    cr_assert_eq(truncate(path, whole.st_size - 24), 0);
+    cr_assert_eq(uf_result_file_read(&read, path, NULL), UF_OK);
+    expect_same_record(made->record, read->record);
+    uf_result_free(read);
+    uf_result_free(made);
+}
+
 /* Runs a command quietly; true when it succeeded. */
 static bool run(const char *command)
 {

@@ -1,4 +1,5 @@
 #include "solver/exact.h"
+#include "solver/material.h"
 #include "solver/soil.h"
 #include "solver/surface.h"
 #include "solver/winter.h"
@@ -127,6 +128,93 @@ static void kersten_us(struct uf_verify *verify)
     }
 }
 
+/* Silt of so much mass and water, through the way of a ground layer. */
+static enum uf_status resolve(struct uf_soil_state *state, double density_kg_m3,
+                              double moisture, struct uf_error *err)
+{
+    const struct uf_ground_spec spec = {.soil = uf_soil_find("silt"),
+                                        .dry_density_kg_m3 = density_kg_m3,
+                                        .moisture_by_mass = moisture,
+                                        .moisture_by_volume = NAN,
+                                        .unit_weight_moist_N_m3 = NAN,
+                                        .unit_weight_saturated_N_m3 = NAN};
+    return uf_soil_resolve(state, &spec, UF_COTE_KONRAD, false, err);
+}
+
+/* What the constituents come to: latent heat of the worked soils; heat capacity of the
+   TM 5-852-6 example, 100 lb/ft3 at 15 %, 28.25 Btu/(ft3 F) in the mean. */
+static enum uf_status soil_heat(struct uf_verify *verify, struct uf_error *err)
+{
+    struct uf_soil_state state;
+    enum uf_status status = UF_OK;
+    struct uf_verify_check check = {
+        .source = "water by dry mass x 333.55 kJ/kg (handbook, from memory); values "
+                  "computed apart",
+        .why = DIGIT,
+        .unit = "MJ/m3",
+        .allowed = 6e-5};
+    for (size_t row = 0; row < sizeof soils / sizeof soils[0] && status == UF_OK; row++) {
+        status = resolve(&state, soils[row].density_kg_m3, soils[row].moisture, err);
+        if (status == UF_OK) {
+            check.got = state.thermal.latent_J_m3 / 1e6;
+            check.expected = soils[row].latent_MJ_m3;
+            uf_verify_add(verify, &check, "soil.latent.%s", soils[row].name);
+        }
+    }
+    status = status == UF_OK ? resolve(&state, 100.0 * 16.018463, 0.15, err) : status;
+    if (status == UF_OK) {
+        check.source = "mean heat capacity gd (0.17 + 0.75 w/100), TM 5-852-6 (read): "
+                       "28.25 Btu/(ft3 F) at 100 lb/ft3 and 15 % of water";
+        check.unit = "Btu/ft3F";
+        check.got =
+            0.5 * (state.thermal.c_thawed_J_m3K + state.thermal.c_frozen_J_m3K) / 67066.1;
+        check.expected = 28.25;
+        check.allowed = 0.005;
+        uf_verify_add(verify, &check, "soil.capacity");
+    }
+    return status;
+}
+
+/* Unfrozen water of Fairbanks silt, 4.8 |T|^-0.326 % of dry mass, in soil of 20 %; and
+   the heat from -10 to +1 degC of 100 MJ/m3, 1.8 and 2.3 MJ/m3K, integrated by hand. */
+static enum uf_status soil_curve(struct uf_verify *verify, struct uf_error *err)
+{
+    static const double rows[][2] = {
+        {-0.5, 6.0170}, {-1.0, 4.8000}, {-2.0, 3.8292}, {-5.0, 2.8404}, {-10.0, 2.2659}};
+    const struct uf_thermal silt = {.k_thawed_W_mK = 1.5,
+                                    .k_frozen_W_mK = 2.5,
+                                    .c_thawed_J_m3K = 2.3e6,
+                                    .c_frozen_J_m3K = 1.8e6,
+                                    .latent_J_m3 = 100e6,
+                                    .unfrozen_A_percent = 4.8,
+                                    .unfrozen_B = -0.326,
+                                    .water_percent = 20.0};
+    struct uf_material m;
+    const enum uf_status status = uf_material_from_thermal(&m, "silt", &silt, err);
+    struct uf_verify_check check = {
+        .source =
+            "unfrozen water of Fairbanks silt, Anderson, Tice & McKim 1973 (A and B "
+            "read); values computed apart",
+        .why = "0.3 %: straight between points a fifth apart",
+        .unit = "percent"};
+    for (size_t k = 0; status == UF_OK && k < sizeof rows / sizeof rows[0]; k++) {
+        check.got = 20.0 * (1.0 - uf_material_ice(&m, rows[k][0]));
+        check.expected = rows[k][1];
+        check.allowed = 0.003 * check.expected;
+        uf_verify_add(verify, &check, "soil.unfrozen_%g", -rows[k][0]);
+    }
+    if (status == UF_OK) {
+        check.source = "heat of the same curve, integrated by hand";
+        check.why = "0.1 %: as the curve, over ten kelvin";
+        check.unit = "MJ/m3";
+        check.got = (uf_material_H_J_m3(&m, 1.0) - uf_material_H_J_m3(&m, -10.0)) / 1e6;
+        check.expected = 109.807919;
+        check.allowed = 0.001 * check.expected;
+        uf_verify_add(verify, &check, "soil.unfrozen_heat");
+    }
+    return status;
+}
+
 static enum uf_status run_soil(struct uf_verify *verify, struct uf_error *err)
 {
     static const struct {
@@ -134,7 +222,6 @@ static enum uf_status run_soil(struct uf_verify *verify, struct uf_error *err)
     } methods[] = {{"kersten", KERSTEN_SOURCE},
                    {"johansen", JOHANSEN_SOURCE},
                    {"cote_konrad", COTE_SOURCE}};
-    (void)err;
     for (int method = 0; method < 3; method++) {
         for (size_t row = 0; row < sizeof soils / sizeof soils[0]; row++) {
             struct uf_verify_check check = {.source = methods[method].source,
@@ -150,12 +237,13 @@ static enum uf_status run_soil(struct uf_verify *verify, struct uf_error *err)
         }
     }
     kersten_us(verify);
-    return UF_OK;
+    const enum uf_status status = soil_heat(verify, err);
+    return status == UF_OK ? soil_curve(verify, err) : status;
 }
 
 const struct uf_verify_topic uf_verify_soil = {
     .name = "soil",
-    .doc = "soil conductivity by three methods, worked values",
+    .doc = "conductivity by three methods, heat, unfrozen water",
     .run = run_soil};
 
 /* ---- Snow
@@ -221,6 +309,18 @@ static enum uf_status index_list(struct uf_verify *verify, struct uf_error *err)
     } checks[] = {{"mean", list.mean_degC_day, 1009.14},
                   {"coldest_three", list.coldest_three_in_thirty_degC_day, 1360.67},
                   {"coldest_in_ten", latest_ten_coldest(&list), 1227.0}};
+    const double returns[][2] = {{50.0, 1681.84}, {100.0, 1823.11}};
+    for (size_t k = 0; k < 2; k++) {
+        const struct uf_verify_check check = {
+            .source = "the same list, Gumbel by moments: mean + K s, K = 2.5923 and "
+                      "3.1367 (Chow's frequency factors), s = 259.50; computed apart",
+            .why = "half the last digit",
+            .unit = "Kday",
+            .got = uf_winter_return_degC_day(&list, returns[k][0]),
+            .expected = returns[k][1],
+            .allowed = 0.006};
+        uf_verify_add(verify, &check, "index.list_1_in_%g", returns[k][0]);
+    }
     for (size_t k = 0; k < 3; k++) {
         const struct uf_verify_check check = {.source = INDEX_SOURCE,
                                               .why = "half the last digit",

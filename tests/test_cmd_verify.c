@@ -30,7 +30,7 @@ Test(cmd_verify, json_holds_every_member_of_the_contract)
     cJSON *answer = cJSON_Parse(text);
     const cJSON *checks = cJSON_GetObjectItem(answer, "checks");
     const cJSON *row = NULL;
-    cr_assert(code == 0 && cJSON_GetArraySize(checks) == 4, "%s", text);
+    cr_assert(code == 0 && cJSON_GetArraySize(checks) == 6, "%s", text);
     cJSON_ArrayForEach(row, checks)
     {
         const double got = cJSON_GetNumberValue(cJSON_GetObjectItem(row, "got"));

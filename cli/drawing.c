@@ -1,5 +1,7 @@
 #include "drawing.h"
 
+#include "signals.h"
+
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -72,5 +74,8 @@ static enum uf_status draw_text(struct uf_drawing *drawing, const struct uf_plot
 enum uf_status uf_drawing_one(struct uf_drawing *drawing, const struct uf_plot *plot,
                               struct uf_error *err)
 {
+    if (uf_signals_stopped()) {
+        return uf_fail(err, UF_E_STOPPED, "interrupted");
+    }
     return drawing->text ? draw_text(drawing, plot, err) : draw_file(drawing, plot, err);
 }

@@ -2,6 +2,7 @@
 
 #include "answer.h"
 #include "command.h"
+#include "signals.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -135,5 +136,6 @@ int uf_faults_error(const struct uf_arguments *args, const char *file,
     } else {
         (void)fprintf(stderr, "underfrost: %s\n", what);
     }
-    return uf_faults_exit(status);
+    /* gnuplot hears the same interrupt and fails by it. */
+    return uf_signals_stopped() ? UF_EXIT_INTERRUPTED : uf_faults_exit(status);
 }

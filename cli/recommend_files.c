@@ -3,6 +3,7 @@
 #include "io/result_file.h"
 #include "outcome.h"
 #include "recommend.h"
+#include "signals.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -88,7 +89,9 @@ static enum uf_status draw_pictures(const struct uf_result *result,
          plot->name != NULL && status == UF_OK; plot++) {
         char name[64];
         char path[1200];
-        if (plot->format == NULL && plot->has(result)) {
+        if (uf_signals_stopped()) {
+            status = uf_fail(err, UF_E_STOPPED, "interrupted");
+        } else if (plot->format == NULL && plot->has(result)) {
             (void)snprintf(name, sizeof name, "%s.png", plot->name);
             status = uf_plot_draw(uf_folder_path(path, sizeof path, folder, name), plot,
                                   result, &look, err);

@@ -24,6 +24,12 @@ void uf_signals_catch(void)
     (void)sigaction(SIGPIPE, &action, NULL);
 }
 
+bool uf_signals_asked(void *who)
+{
+    (void)who;
+    return uf_signals_stopped();
+}
+
 bool uf_signals_stopped(void)
 {
     return stopped != 0;

@@ -9,6 +9,9 @@
    changing global state. */
 void uf_signals_catch(void);
 
+/* The same for the options of a season (solver/season.h); who is not looked at. */
+bool uf_signals_asked(void *who);
+
 /* Has the person asked to stop? Cheap; from any thread. */
 bool uf_signals_stopped(void);
 

@@ -2,6 +2,7 @@
 
 #include "command.h"
 #include "faults.h"
+#include "signals.h"
 #include "site_open.h"
 
 #include <string.h>
@@ -59,6 +60,7 @@ int uf_site_run_open(struct uf_site_run *out, const struct uf_arguments *args)
         return code;
     }
     out->options = uf_run_defaults();
+    out->options.season.stop.asked = uf_signals_asked;
     if (args->integrator != NULL && strcmp(args->integrator, "reference") == 0) {
         out->options.season.integrator = UF_BDF;
     }

@@ -1,5 +1,6 @@
 #include "verify.h"
 
+#include "signals.h"
 #include "verify_list.h"
 
 #include <math.h>
@@ -60,13 +61,21 @@ enum uf_status uf_verify_run(struct uf_verify *verify, struct uf_error *err)
     for (size_t k = 0; uf_verify_topics[k] != NULL && status == UF_OK; k++) {
         if (uf_verify_wants(verify, uf_verify_topics[k]) &&
             !(verify->quick && uf_verify_topics[k]->slow)) {
-            status = uf_verify_topics[k]->run(verify, err);
+            status = uf_signals_stopped() ? uf_fail(err, UF_E_STOPPED, "interrupted")
+                                          : uf_verify_topics[k]->run(verify, err);
         }
     }
     if (status == UF_OK && verify->no_memory) {
         status = uf_fail(err, UF_E_MEMORY, "out of memory for the checks");
     }
     return status;
+}
+
+struct uf_season_options uf_verify_season(void)
+{
+    struct uf_season_options options = uf_season_defaults();
+    options.stop.asked = uf_signals_asked;
+    return options;
 }
 
 const char *uf_verify_suffix(enum uf_integrator integrator)

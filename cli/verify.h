@@ -54,6 +54,9 @@ bool uf_verify_wants(const struct uf_verify *verify, const struct uf_verify_topi
 /* Runs every topic wanted. The caller frees verify->rows, also after an error. */
 enum uf_status uf_verify_run(struct uf_verify *verify, struct uf_error *err);
 
+/* uf_season_defaults for a check: an interrupt ends its runs. */
+struct uf_season_options uf_verify_season(void);
+
 /* ".reference" for the checks of the second integrator, "" for the first: what a name
  * ends in.
  */

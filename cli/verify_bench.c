@@ -73,7 +73,7 @@ enum uf_status uf_verify_bench_start(struct uf_verify_bench *bench,
                                      const struct uf_verify_start *start,
                                      struct uf_error *err)
 {
-    struct uf_season_options options = uf_season_defaults();
+    struct uf_season_options options = uf_verify_season();
     options.integrator = start->integrator;
     options.steps_per_day = start->steps_per_day;
     const double tighter = bench->tighter > 0.0 ? bench->tighter : 1.0;

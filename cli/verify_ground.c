@@ -72,7 +72,7 @@ static enum uf_status check_site(struct uf_verify *verify,
     struct uf_ground_record *record = NULL;
     struct uf_ground_outcome deepest = {.measured_frost_m = -1.0};
     double worst_balance = 0.0;
-    struct uf_season_options options = uf_season_defaults();
+    struct uf_season_options options = uf_verify_season();
     options.integrator = verify->integrators[integrator];
     enum uf_status status = uf_ground_read(&record, site->file, err);
     for (const struct uf_ground_part *part = uf_ground_parts;
@@ -106,7 +106,7 @@ static enum uf_status check_snow(struct uf_verify *verify, size_t integrator,
                                  struct uf_error *err)
 {
     struct uf_ground_snow out;
-    struct uf_season_options options = uf_season_defaults();
+    struct uf_season_options options = uf_verify_season();
     const char *suffix = uf_verify_suffix(verify->integrators[integrator]);
     options.integrator = verify->integrators[integrator];
     const enum uf_status status = uf_ground_snow_run(&out, &options, err);
@@ -145,7 +145,7 @@ static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
             status = check_snow(verify, k, err);
         }
         if (status == UF_OK && k == 0) { /* hundreds of winters: one integrator */
-            struct uf_season_options options = uf_season_defaults();
+            struct uf_season_options options = uf_verify_season();
             options.integrator = verify->integrators[k];
             status = uf_verify_ground_index(verify, &options, err);
         }

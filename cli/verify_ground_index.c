@@ -121,7 +121,7 @@ static void tell_stations(const struct uf_ground_index *index)
 void uf_verify_ground_index_tell(void)
 {
     struct uf_ground_index index;
-    const struct uf_season_options options = uf_season_defaults();
+    const struct uf_season_options options = uf_verify_season();
     if (uf_ground_index_run(&index, &options, NULL) != UF_OK) {
         return;
     }
@@ -152,7 +152,7 @@ enum uf_status uf_verify_ground_index_draw(const char *path, enum uf_units units
     struct uf_result result;
     char names[300];
     const char *dot = strrchr(path, '.');
-    const struct uf_season_options options = uf_season_defaults();
+    const struct uf_season_options options = uf_verify_season();
     const struct uf_plot_look look = {.us = units == UF_UNITS_US,
                                       .format = dot != NULL ? dot + 1 : NULL};
     enum uf_status status = uf_ground_index_run(&index, &options, err);

@@ -36,7 +36,7 @@ static enum uf_status vary(struct line *line, const struct uf_ground_record *rec
                  {UF_COTE_KONRAD, 0.75, 1.0, 1.0}, {UF_COTE_KONRAD, 1.25, 1.0, 1.0},
                  {UF_COTE_KONRAD, 1.0, 0.9, 1.0},  {UF_COTE_KONRAD, 1.0, 1.1, 1.0},
                  {UF_COTE_KONRAD, 1.0, 1.0, 0.75}, {UF_COTE_KONRAD, 1.0, 1.0, 1.25}};
-    const struct uf_season_options options = uf_season_defaults();
+    const struct uf_season_options options = uf_verify_season();
     enum uf_status status = UF_OK;
     for (size_t i = 0; i < sizeof moves / sizeof moves[0] && status == UF_OK; i++) {
         struct uf_ground_setup moved = *setup;
@@ -56,7 +56,7 @@ static enum uf_status vary(struct line *line, const struct uf_ground_record *rec
 static enum uf_status make_line(struct line *line, const struct uf_ground_record *record,
                                 struct uf_ground_setup *setup, struct uf_error *err)
 {
-    const struct uf_season_options options = uf_season_defaults();
+    const struct uf_season_options options = uf_verify_season();
     *line = (struct line){.least_m = INFINITY,
                           .most_m = -INFINITY,
                           .least_K = INFINITY,
@@ -244,7 +244,7 @@ static void tell_snow(void)
 {
     struct uf_ground_snow out;
     struct uf_error err = {0};
-    const struct uf_season_options options = uf_season_defaults();
+    const struct uf_season_options options = uf_verify_season();
     if (uf_ground_snow_run(&out, &options, &err) != UF_OK) {
         return;
     }

@@ -88,7 +88,7 @@ static enum uf_status run_design(struct outcome *out, bool board,
     struct uf_section *s = NULL;
     struct uf_season *season = NULL;
     double *T_degC = NULL;
-    struct uf_season_options options = uf_season_defaults();
+    struct uf_season_options options = uf_verify_season();
     options.integrator = integrator;
     options.steps_per_day = 2.0;
     for (int d = 0; d < YEAR; d++) {

@@ -250,7 +250,7 @@ static enum uf_status tank_run(struct uf_verify *verify, struct uf_error *err)
                                    .outside_degC = &outside_degC,
                                    .h_W_m2K = &h_W_m2K,
                                    .air_degC = &outside_degC};
-    struct uf_season_options options = uf_season_defaults();
+    struct uf_season_options options = uf_verify_season();
     struct uf_section *s = NULL;
     struct uf_season *season = NULL;
     double *T_degC = NULL;

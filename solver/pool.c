@@ -14,19 +14,30 @@ struct uf_pool {
     size_t all_days;
 };
 
+/* A job gives up when the pool or its own options say so. */
+struct asker {
+    const struct uf_pool *pool;
+    struct uf_stop own;
+};
+
+static bool asked(void *who)
+{
+    const struct asker *asker = who;
+    return atomic_load(&asker->pool->stop) ||
+           (asker->own.asked != NULL && asker->own.asked(asker->own.who));
+}
+
 static void run_job(struct uf_pool *pool, struct uf_job *job)
 {
     struct uf_run *run = NULL;
-    job->status =
-        uf_run_create(&run, &job->design, job->forcing, &job->options, &job->err);
+    struct uf_run_options options = job->options;
+    struct asker asker = {pool, options.season.stop};
+    options.season.stop = (struct uf_stop){asked, &asker};
+    job->status = uf_run_create(&run, &job->design, job->forcing, &options, &job->err);
     if (job->status == UF_OK && job->keep_every > 0) {
         job->status = uf_run_record(&job->record, run, job->keep_every, true, &job->err);
     }
     while (job->status == UF_OK && !uf_run_done(run)) {
-        if (atomic_load(&pool->stop)) {
-            job->status = uf_fail(&job->err, UF_E_STOPPED, "interrupted");
-            break;
-        }
         job->status = uf_run_next(run, &job->err);
         atomic_fetch_add(&pool->days, 1);
         if (job->status == UF_OK && job->keep_every > 0 &&

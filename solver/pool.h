@@ -36,7 +36,8 @@ size_t uf_pool_done(struct uf_pool *pool);
 /* Days simulated so far over all days of all jobs that are not skipped, 0 to 1. */
 double uf_pool_progress(struct uf_pool *pool);
 
-/* Asks the threads to stop: jobs in hand end with UF_E_STOPPED within a simulated day. */
+/* Asks the threads to stop: jobs in hand end with UF_E_STOPPED within a step, in
+   their start-up too. */
 void uf_pool_stop(struct uf_pool *pool);
 
 /* Waits for the threads and frees the pool, not the jobs. NULL is fine. */

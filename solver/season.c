@@ -90,6 +90,17 @@ enum uf_status uf_season_advance(struct uf_season *season, double day,
     return status;
 }
 
+const struct uf_season_options *uf_season_asked(const struct uf_season *season)
+{
+    return &season->options;
+}
+
+bool uf_season_stops(const struct uf_season *season)
+{
+    const struct uf_stop *stop = &season->options.stop;
+    return stop->asked != NULL && stop->asked(stop->who);
+}
+
 double uf_season_day(const struct uf_season *season)
 {
     return season->day;

@@ -26,10 +26,17 @@ struct uf_drive {
     const double *snow_m;   /* [days] snow on the ground, or NULL: none */
 };
 
+/* Whether to give up, asked between two steps by the thread that runs; NULL: never. */
+struct uf_stop {
+    bool (*asked)(void *who);
+    void *who;
+};
+
 struct uf_season_options {
     enum uf_integrator integrator;
     double steps_per_day;   /* fast: 1 to 24; 4 with weather, 2 on a smooth year */
     double rtol, atol_J_m3; /* bdf: 1e-4 and 0.1e6 */
+    struct uf_stop stop;
 };
 
 /* The fast integrator and the values named in the struct. */
@@ -49,9 +56,13 @@ void uf_season_set(struct uf_season *season, double day, const double *T_degC);
 /* Drive from now on; the struct is copied, its arrays borrowed. */
 void uf_season_drive(struct uf_season *season, const struct uf_drive *drive);
 
-/* Runs to `day`. Errors: UF_E_SOLVER with the day reached, UF_E_MEMORY. */
+/* Runs to `day`. Errors: UF_E_SOLVER with the day reached, UF_E_MEMORY; UF_E_STOPPED,
+   after which the season waits for a uf_season_set. */
 enum uf_status uf_season_advance(struct uf_season *season, double day,
                                  struct uf_error *err);
+
+/* The options it was made with, borrowed. */
+const struct uf_season_options *uf_season_asked(const struct uf_season *season);
 
 /* The day reached, days since 1970-01-01, with its fraction. */
 double uf_season_day(const struct uf_season *season);

@@ -20,7 +20,7 @@ struct bdf_state {
     SUNNonlinearSolver solver;
     struct uf_newton *newton;
     double origin_day; /* day of t = 0 s */
-    bool started;
+    bool started, stopped;
 };
 
 /* Share of CVODE's own tolerance to which the equations are solved. */
@@ -106,7 +106,8 @@ static int newton_solve(SUNNonlinearSolver solver, N_Vector start, N_Vector corr
     (void)start;
     (void)setup;
     (void)memory;
-    if (!ask(s, w, &q)) {
+    b->stopped = uf_season_stops(s);
+    if (b->stopped || !ask(s, w, &q)) {
         return -1;
     }
     if (!uf_newton_solve(b->newton, &q, STRICT * tolerance, five)) {
@@ -271,6 +272,9 @@ static enum uf_status bdf_advance(struct uf_season *s, double day, struct uf_err
     const int flag =
         CVode(b->cvode, (day - b->origin_day) * UF_DAY_S, b->y, &reached_s, CV_NORMAL);
     collect(s, &steps, &fails);
+    if (b->stopped) {
+        return uf_fail(err, UF_E_STOPPED, "interrupted");
+    }
     if (flag < 0) {
         return uf_fail(err, UF_E_SOLVER,
                        "CVODE gave up %.1f days after the start (its code %d)",

@@ -145,6 +145,9 @@ static enum uf_status fast_advance(struct uf_season *season, double day,
     const size_t steps = (size_t)ceil(span_day * pace - 1e-9);
     for (size_t k = 0; k < steps; k++) {
         const double step_day = span_day / (double)steps;
+        if (uf_season_stops(season)) {
+            return uf_fail(err, UF_E_STOPPED, "interrupted");
+        }
         const struct uf_heat_now now =
             uf_season_now(&season->drive, from_day + ((double)k + 0.5) * step_day);
         const double film_W_m2K = now.snow ? (double)INFINITY : now.h_W_m2K;

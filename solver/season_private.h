@@ -27,6 +27,10 @@ struct uf_stepper {
     enum uf_status (*advance)(struct uf_season *season, double day, struct uf_error *err);
     void (*free)(struct uf_season *season);
 };
+
+/* Is the run to be given up? */
+bool uf_season_stops(const struct uf_season *season);
+
 extern const struct uf_stepper uf_season_fast_stepper, uf_season_bdf_stepper;
 
 #endif

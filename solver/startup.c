@@ -187,6 +187,7 @@ static enum uf_status repeat_until(struct uf_season *season, const struct uf_hea
 struct column {
     struct uf_section *section;
     struct uf_season *season;
+    struct uf_stop stop;
 };
 
 static void column_free(struct column *column)
@@ -196,7 +197,8 @@ static void column_free(struct column *column)
 }
 
 /* Makes the column that goes with a section and brings it to its periodic state at
-   begin_day. column is to be freed in any case. rows_degC [nz] is work space. */
+   begin_day. column has its stop alone; it is to be freed in any case. rows_degC [nz] is
+   work space. */
 static enum uf_status column_settle(struct column *column,
                                     const struct uf_section *section,
                                     const struct uf_case *design,
@@ -207,7 +209,7 @@ static enum uf_status column_settle(struct column *column,
     struct uf_season_options options = uf_season_defaults();
     const struct repeat_wish wish = {COLUMN_K, 1.0, COLUMN_YEARS};
     options.steps_per_day = 2.0;
-    *column = (struct column){NULL, NULL};
+    options.stop = column->stop;
     enum uf_status status =
         uf_section_create_column(&column->section, design, section->grid, err);
     if (status == UF_OK) {
@@ -310,14 +312,16 @@ static enum uf_status find_offset(const struct uf_section *section,
     return status;
 }
 
-/* The section at begin_day: the column's rows and the offset. T_degC [n + nz] */
-static enum uf_status first_guess(const struct uf_section *section,
+/* The section at begin_day: the column's rows and the offset. T_degC [n + nz]; season:
+   the one that will run it, for whom stops it. */
+static enum uf_status first_guess(const struct uf_season *season,
+                                  const struct uf_section *section,
                                   const struct uf_case *design,
                                   const struct uf_drive *year, double begin_day,
                                   double *T_degC, struct uf_error *err)
 {
     const size_t n = section->heat->n;
-    struct column column;
+    struct column column = {.stop = uf_season_asked(season)->stop};
     double *offset_K = calloc(n, sizeof *offset_K);
     if (offset_K == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
@@ -370,7 +374,8 @@ enum uf_status uf_startup(struct uf_season *season, const struct uf_section *sec
     if (T_degC == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
     }
-    enum uf_status status = first_guess(section, design, year, begin_day, T_degC, err);
+    enum uf_status status =
+        first_guess(season, section, design, year, begin_day, T_degC, err);
     if (status == UF_OK) {
         uf_season_drive(season, year);
         uf_season_set(season, begin_day, T_degC);

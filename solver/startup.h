@@ -28,7 +28,7 @@ struct uf_startup_result {
    design         for the column of undisturbed ground
    tolerance_K    largest difference from the periodic state anywhere, as far as the last
                   correction tells; at most eight corrected years are run
-   Errors: those of the integrator. */
+   Errors: those of the integrator; UF_E_STOPPED when the season's options ask for it. */
 enum uf_status uf_startup(struct uf_season *season, const struct uf_section *section,
                           const struct uf_case *design, const struct uf_drive *year,
                           double tolerance_K, struct uf_startup_result *result,

@@ -5,6 +5,7 @@
 #include <criterion/criterion.h>
 
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 
 enum { YEAR = 365 };
@@ -128,4 +129,49 @@ Test(startup, deep_temperature_by_formula)
     cr_expect(fabs(got - want) < 1e-9, "%g, by hand %g", got, want);
     cr_expect(got < 4.0 && got > 2.0, "colder than the mean of the air");
     uf_section_free(s);
+}
+
+static bool after_some(void *who)
+{
+    size_t *left = who;
+    return (*left)-- == 0;
+}
+
+/* A start-up that is asked to stop at the so many'th question; how often it was asked. */
+static size_t stopped_start(enum uf_integrator integrator, size_t at, enum uf_status want)
+{
+    const struct uf_drive year = year_drive();
+    const struct uf_case d = small_case(true);
+    struct uf_section *s = NULL;
+    struct uf_season *season = NULL;
+    struct uf_startup_result result;
+    struct uf_error err = {0};
+    size_t left = at;
+    struct uf_season_options options = uf_season_defaults();
+    options.integrator = integrator;
+    options.steps_per_day = 2.0;
+    options.stop = (struct uf_stop){after_some, &left};
+    cr_assert(uf_section_create(&s, &d, 2.0, NULL) == UF_OK);
+    cr_assert(uf_season_create(&season, s->heat, &options, NULL) == UF_OK);
+    cr_expect_eq(uf_startup(season, s, &d, &year, 0.02, &result, &err), want, "%zu: %s",
+                 at, err.text);
+    uf_season_free(season);
+    uf_section_free(s);
+    return at - left;
+}
+
+/* Wherever in the start-up it is asked: at its first step, in the column of undisturbed
+   ground, in the section, at the last step. */
+Test(startup, stops_when_asked)
+{
+    for (int which = 0; which < 2; which++) {
+        const enum uf_integrator integrator = which == 0 ? UF_FAST : UF_BDF;
+        const size_t asked = stopped_start(integrator, SIZE_MAX, UF_OK);
+        cr_assert(asked > 1000, "%zu", asked);
+        const size_t at[] = {0, asked / 4, asked - asked / 8, asked - 1};
+        for (size_t k = 0; k < sizeof at / sizeof *at; k++) {
+            cr_expect_eq(stopped_start(integrator, at[k], UF_E_STOPPED), at[k] + 1,
+                         "asked again after it was to stop");
+        }
+    }
 }

@@ -52,10 +52,6 @@ static void write_question(const struct uf_recommend_page *page)
         greatest);
     uf_report_paragraph(page->report, "Design winter: %s.",
                         UF_WINTER_WORDS(page->r->run.weather, page->units));
-    if (page->r->run.weather->note[0] != '\0') {
-        uf_report_paragraph(page->report, "Mind: %s.",
-                            UF_WORDS(page->units, page->r->run.weather->note));
-    }
 }
 
 /* What is to be seen first: the verdict, and what it does not survive. */

@@ -345,6 +345,6 @@ void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *arg
                "was given.");
     }
     if (r->run.weather->note[0] != '\0') {
-        say(r, "On the weather: %s", UF_WORDS(args->units, r->run.weather->note));
+        say(r, "On the weather: %s.", UF_WORDS(args->units, r->run.weather->note));
     }
 }

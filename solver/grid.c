@@ -8,6 +8,9 @@
 #define MAX_LINES 96
 #define MAX_EDGES 2000
 
+/* Soft lines closer than this share of a row are left out. */
+static const double LEAST_APART = 0.6;
+
 static int compare_double(const void *a, const void *b)
 {
     const double x = *(const double *)a;
@@ -65,7 +68,8 @@ static size_t collect_lines(double *lines, const struct uf_grid_axis *axis)
     }
     for (size_t i = 0; i < axis->n_soft; i++) {
         if (axis->soft[i] > axis->start_m && axis->soft[i] < axis->end_m) {
-            add_line(lines, &n, axis->soft[i], 0.6 * size_near(axis, axis->soft[i]));
+            add_line(lines, &n, axis->soft[i],
+                     LEAST_APART * size_near(axis, axis->soft[i]));
         }
     }
     qsort(lines, n, sizeof *lines, compare_double);
@@ -175,6 +179,24 @@ void uf_grid_free(struct uf_grid *grid)
     }
 }
 
+/* Layers so thin that the rows could pass over them keep both their faces. Returns how
+   many lines were written. */
+static size_t thin_layers(double *hard, const struct uf_case *d,
+                          const struct uf_grid_axis *axis)
+{
+    size_t n = 0;
+    double top_m = 0.0;
+    for (size_t i = 0; i < d->ground.n_layers; i++) {
+        const double to_m = d->ground.layers[i].to_m;
+        if (to_m - top_m < LEAST_APART * size_near(axis, to_m)) {
+            hard[n++] = top_m;
+            hard[n++] = to_m;
+        }
+        top_m = to_m;
+    }
+    return n;
+}
+
 /* Rows: fine past the frost, at most 0.2 m past the bedding, growing below. */
 static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_case *d,
                                     double frost_m, struct uf_error *err)
@@ -185,7 +207,7 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
     const double foot_m = tank ? uf_case_invert_m(d) + d->burial.bedding_m + 0.3 : 0.0;
     const struct uf_grid_zone zones[] = {{frost_m, finest_m},
                                          {fmax(foot_m, frost_m), coarse_m}};
-    double hard[4];
+    double hard[4 + 2 * UF_MAX_LAYERS];
     double soft[UF_MAX_LAYERS + 6];
     size_t n_hard = 0;
     size_t n_soft = 0;
@@ -210,18 +232,19 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
     if (!isnan(d->ground.water_winter_m)) {
         soft[n_soft++] = d->ground.water_winter_m;
     }
-    const struct uf_grid_axis axis = {.start_m = d->surface.kind == UF_SURFACE_MEASURED
-                                                     ? d->surface.measured_depth_m
-                                                     : 0.0,
-                                      .end_m = d->grid.depth_m,
-                                      .zones = zones,
-                                      .n_zones = 2,
-                                      .hard = hard,
-                                      .n_hard = n_hard,
-                                      .soft = soft,
-                                      .n_soft = n_soft,
-                                      .growth = 1.5,
-                                      .largest_m = 4.0};
+    struct uf_grid_axis axis = {.start_m = d->surface.kind == UF_SURFACE_MEASURED
+                                               ? d->surface.measured_depth_m
+                                               : 0.0,
+                                .end_m = d->grid.depth_m,
+                                .zones = zones,
+                                .n_zones = 2,
+                                .hard = hard,
+                                .n_hard = n_hard,
+                                .soft = soft,
+                                .n_soft = n_soft,
+                                .growth = 1.5,
+                                .largest_m = 4.0};
+    axis.n_hard += thin_layers(hard + n_hard, d, &axis);
     return uf_grid_edges(edges, n, &axis, err);
 }
 

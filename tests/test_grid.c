@@ -136,6 +136,23 @@ Test(grid, a_design_finds_its_lines)
     }
 }
 
+/* Thinner than a row, at grade, between two others and deep down where rows are large. */
+Test(grid, a_thin_layer_is_not_passed_over)
+{
+    static const double to_m[] = {0.02, 0.43, 0.45, 7.0, 7.3, 15.0};
+    struct uf_case d = tank_case(UF_HORIZONTAL_CYLINDER);
+    struct uf_grid *g = NULL;
+    d.ground.n_layers = 6;
+    for (size_t i = 0; i < 6; i++) {
+        d.ground.layers[i].to_m = to_m[i];
+    }
+    cr_assert(uf_grid_for_case(&g, &d, 1.8, NULL) == UF_OK);
+    for (size_t i = 0; i < 6; i++) {
+        cr_expect(has_line(g->z_edge_m, g->nz, to_m[i]), "%g m", to_m[i]);
+    }
+    uf_grid_free(g);
+}
+
 Test(grid, bare_ground_is_one_column)
 {
     struct uf_case d = tank_case(UF_NO_TANK);

@@ -131,3 +131,26 @@ Test(remarks, an_inflow_into_still_water_is_told)
     uf_remarks(&remarks, &d, &s);
     cr_expect(says(&remarks, "the inflow is counted in well-mixed water only"));
 }
+
+Test(remarks, a_shell_that_conducts_along_itself_is_told)
+{
+    struct uf_case d = plain();
+    const struct uf_summary s = {.side_effect_m = 0.0};
+    struct uf_remarks remarks;
+    d.tank.shape = UF_VERTICAL_CYLINDER;
+    d.tank.height_m = 2.0;
+    d.tank.level_m = 1.4;
+    d.tank.wall_thickness_m = 0.01;
+    d.tank.wall_k_W_mK = 0.25;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(!says(&remarks, "along the shell"), "fibreglass");
+    d.tank.wall_thickness_m = 0.15;
+    d.tank.wall_k_W_mK = 1.7;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(says(&remarks, "along the shell"), "concrete");
+    for (double level_m = 0.0; level_m < 2.0; level_m += 1.7) {
+        d.tank.level_m = level_m;
+        uf_remarks(&remarks, &d, &s);
+        cr_expect(!says(&remarks, "along the shell"), "empty, or full: no dry part");
+    }
+}

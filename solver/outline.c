@@ -73,6 +73,15 @@ double uf_outline_share(const struct uf_outline *outline, double x0_m, double x1
 {
     if (outline->circle) {
         const double zc = centre_m(outline);
+        const double up = z0_m - zc;
+        const double down = z1_m - zc;
+        /* Exactly 0 and 1, whatever rounding makes of the areas. */
+        if (hypot(x1_m, fmax(fabs(up), fabs(down))) <= outline->half_m) {
+            return 1.0;
+        }
+        if (hypot(x0_m, fmax(0.0, fmax(up, -down))) >= outline->half_m) {
+            return 0.0;
+        }
         const double area = signed_integral(outline->half_m, z1_m - zc, x0_m, x1_m) -
                             signed_integral(outline->half_m, z0_m - zc, x0_m, x1_m);
         return fmin(1.0, fmax(0.0, area / ((x1_m - x0_m) * (z1_m - z0_m))));

@@ -182,6 +182,13 @@ enum uf_status uf_section_create(struct uf_section **out, const struct uf_case *
     if (status != UF_OK) {
         return status;
     }
+    return uf_section_create_on(out, design, grid, err);
+}
+
+enum uf_status uf_section_create_on(struct uf_section **out, const struct uf_case *design,
+                                    struct uf_grid *grid, struct uf_error *err)
+{
+    *out = NULL;
     return create(out, design, grid, design->tank.shape != UF_NO_TANK, err);
 }
 

@@ -35,6 +35,11 @@ enum uf_status uf_section_create(struct uf_section **out, const struct uf_case *
 enum uf_status uf_section_create_column(struct uf_section **out,
                                         const struct uf_case *design,
                                         const struct uf_grid *like, struct uf_error *err);
+
+/* The same as uf_section_create on a grid of the caller's, which is taken over in any
+   case; the board's edges and the sides of a box must be lines of it. */
+enum uf_status uf_section_create_on(struct uf_section **out, const struct uf_case *design,
+                                    struct uf_grid *grid, struct uf_error *err);
 void uf_section_free(struct uf_section *section); /* NULL is fine */
 
 /* Temperature at a point, degC: bilinear between the centres of cells that hold ground;

@@ -48,6 +48,28 @@ Test(outline, cells_add_up_to_the_circle)
     cr_expect(fabs(uf_outline_area_below_m2(&circle, -9.0, false) - want) < 1e-12);
 }
 
+/* A cell whose corners all lie inside is wholly inside, to the last bit: a section takes
+   any other for one that the shell cuts. */
+Test(outline, a_whole_cell_is_exactly_whole)
+{
+    for (size_t n = 7; n < 90; n++) {
+        for (size_t k = 0; k < n * n; k++) {
+            const double x0 = edge(0.0, 2.0, k % n, n);
+            const double x1 = edge(0.0, 2.0, k % n + 1, n);
+            const double z0 = edge(0.0, 5.0, k / n, n);
+            const double z1 = edge(0.0, 5.0, k / n + 1, n);
+            const double share = uf_outline_share(&circle, x0, x1, z0, z1, false);
+            const double far = fmax(fabs(z0 - 2.2), fabs(z1 - 2.2));
+            const double near = fmax(0.0, fmax(z0 - 2.2, 2.2 - z1));
+            if (hypot(x1, far) < 1.2 - 1e-9) {
+                cr_assert_eq(share, 1.0, "%zu: %g", n, share - 1.0);
+            } else if (hypot(x0, near) > 1.2 + 1e-9) {
+                cr_assert_eq(share, 0.0, "%zu: %g", n, share);
+            }
+        }
+    }
+}
+
 Test(outline, cells_add_up_to_the_box_and_the_drum)
 {
     cr_expect(fabs(summed_area(&box, 13, 29, false) - 0.8 * 2.4) < 1e-12);

@@ -29,6 +29,7 @@ struct wish {
 struct run {
     double rows_m, steps;
     bool board;
+    int halvings; /* of rows and columns alike */
     struct uf_season_options options;
     const double *air_degC; /* recorded weather, or NULL */
     struct reference_errors errors;
@@ -52,6 +53,9 @@ static void run_days(struct run *r, double (*day_got)[2])
     double exchanged_J = 0.0;
     double before_J = 0.0;
     reference_open(&place, r->rows_m, r->board);
+    for (int k = 0; k < r->halvings; k++) {
+        reference_halve(&place);
+    }
     if (r->air_degC != NULL) {
         place.drive.outside_degC = place.drive.air_degC = r->air_degC;
     }
@@ -113,11 +117,47 @@ static void print_run(const struct run *r, const char *band)
     (void)fflush(stdout);
 }
 
+/* How the cost grew from one run to a finer one: the exponent of the cells, and its parts
+   beside the cells themselves: right-hand sides, and time for a cell of one. */
+static void print_growth(const struct uf_counters *was, const struct uf_counters *now)
+{
+    const double cells = log((double)now->cells / (double)was->cells);
+    const double rhs = log((double)now->rhs / (double)was->rhs) / cells;
+    const double all = log(now->cpu_s / was->cpu_s) / cells;
+    printf("%16s cost grows as cells^%.2f: 1 %+.2f right-hand sides %+.2f ns\n", "", all,
+           rhs, all - 1.0 - rhs);
+}
+
+/* Rows and columns halved alike, the fast integrator: what a law in cells is about. */
+static void table_of_halves(const struct reference *want, const struct wish *wish)
+{
+    static double day_got[REFERENCE_LAST][2];
+    print_head("Each row and each column of 10 cm rows cut in two, and in four");
+    for (int board = 0; board < 2; board++) {
+        struct uf_counters before = {0};
+        for (int k = 0; k < 3 && (wish->board < 0 || wish->board == board); k++) {
+            struct run r = {.rows_m = 0.1,
+                            .board = board != 0,
+                            .halvings = k,
+                            .options = uf_season_defaults()};
+            r.options.steps_per_day = 2.0;
+            run_days(&r, day_got);
+            judge(&r, want, day_got);
+            r.rows_m = 0.1 / (double)(1 << k);
+            print_run(&r, reference_band(&r.errors));
+            if (k > 0) {
+                print_growth(&before, &r.counters);
+            }
+            before = r.counters;
+        }
+    }
+}
+
 /* The same grid with the cosine: how the cost grows. */
 static void table_of_grids(const struct reference *want, const struct wish *wish)
 {
     static double day_got[REFERENCE_LAST][2];
-    double before[2][2][2] = {{{0.0}}}; /* [board][method] cells, seconds */
+    struct uf_counters before[2][2] = {{{0}}}; /* [board][method] */
     print_head("A cosine year, against the solution on 95 277 cells");
     for (size_t k = 0; k < (wish->rows_m > 0.0 ? 1 : GRIDS_N); k++) {
         for (int which = 0; which < 4; which++) {
@@ -136,13 +176,10 @@ static void table_of_grids(const struct reference *want, const struct wish *wish
             run_days(&r, day_got);
             judge(&r, want, day_got);
             print_run(&r, reference_band(&r.errors));
-            double *const was = before[r.board][method];
-            const double now[2] = {(double)r.counters.cells, r.counters.cpu_s};
             if (k > 1) {
-                printf("%16s cost grows as cells^%.2f\n", "",
-                       log(now[1] / was[1]) / log(now[0] / was[0]));
+                print_growth(&before[r.board][method], &r.counters);
             }
-            memcpy(was, now, sizeof now);
+            before[r.board][method] = r.counters;
         }
     }
 }
@@ -250,6 +287,9 @@ int main(int argc, char **argv)
     }
     if (wish.smooth) {
         table_of_grids(&want, &wish);
+        if (!(wish.rows_m > 0.0) && wish.method != 1) {
+            table_of_halves(&want, &wish);
+        }
     }
     if (wish.weather) {
         table_of_weather(&wish);

@@ -158,19 +158,68 @@ struct reference_place {
     double *start_degC; /* [n] */
 };
 
+static inline void reference_stop(const struct uf_error *err)
+{
+    (void)fprintf(stderr, "%s\n", err->text);
+    exit(1);
+}
+
+/* What belongs to a section: the column far from the tank, and the state to start from.
+ */
+static inline void reference_settle(struct reference_place *p)
+{
+    const struct uf_grid *g = p->section->grid;
+    p->far = 0;
+    while (p->far + 1 < g->nx && g->x_m[p->far] < 12.0) {
+        p->far++;
+    }
+    free(p->start_degC);
+    p->start_degC = calloc(p->section->heat->n, sizeof *p->start_degC);
+    for (size_t c = 0; p->start_degC != NULL && c < p->section->heat->n; c++) {
+        p->start_degC[c] = reference_start_degC(g->z_m[c / g->nx]);
+    }
+}
+
+/* Each of n cells cut in two; the caller's. */
+static inline double *reference_halves(const double *edge_m, size_t n)
+{
+    double *out = calloc(2 * n + 1, sizeof *out);
+    for (size_t i = 0; out != NULL && i <= n; i++) {
+        out[2 * i] = edge_m[i];
+        if (i < n) {
+            out[2 * i + 1] = 0.5 * (edge_m[i] + edge_m[i + 1]);
+        }
+    }
+    return out;
+}
+
+/* The same section with each row and each column cut in two. */
+static inline void reference_halve(struct reference_place *p)
+{
+    struct uf_error err = {0};
+    struct uf_grid *grid = NULL;
+    struct uf_section *fine = NULL;
+    const struct uf_grid *g = p->section->grid;
+    if (uf_grid_create(&grid, reference_halves(g->x_edge_m, g->nx), 2 * g->nx,
+                       reference_halves(g->z_edge_m, g->nz), 2 * g->nz, g->radial,
+                       &err) != UF_OK ||
+        uf_section_create_on(&fine, &p->design, grid, &err) != UF_OK) {
+        reference_stop(&err);
+    }
+    uf_section_free(p->section);
+    p->section = fine;
+    reference_settle(p);
+}
+
 static inline void reference_open(struct reference_place *p, double finest_m, bool board)
 {
     struct uf_error err = {0};
     memset(p, 0, sizeof *p);
     reference_case(&p->design, finest_m, board);
     if (uf_section_create(&p->section, &p->design, 2.6, &err) != UF_OK) {
-        (void)fprintf(stderr, "%s\n", err.text);
-        exit(1);
+        reference_stop(&err);
     }
-    const struct uf_grid *g = p->section->grid;
-    while (p->far + 1 < g->nx && g->x_m[p->far] < 12.0) {
-        p->far++;
-    }
+    reference_settle(p);
     for (int i = 0; i < REFERENCE_DAYS + 2; i++) {
         p->outside_degC[i] = reference_outside_degC(i + 0.5);
         p->film_W_m2K[i] = 15.0;
@@ -179,10 +228,6 @@ static inline void reference_open(struct reference_place *p, double finest_m, bo
                                  .outside_degC = p->outside_degC,
                                  .h_W_m2K = p->film_W_m2K,
                                  .air_degC = p->outside_degC};
-    p->start_degC = calloc(p->section->heat->n, sizeof *p->start_degC);
-    for (size_t c = 0; p->start_degC != NULL && c < p->section->heat->n; c++) {
-        p->start_degC[c] = reference_start_degC(g->z_m[c / g->nx]);
-    }
 }
 
 static inline void reference_close(struct reference_place *p)

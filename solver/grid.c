@@ -11,6 +11,10 @@
 /* Soft lines closer than this share of a row are left out. */
 static const double LEAST_APART = 0.6;
 
+/* So near to the tank's bottom or top the surface of still water gets no row of its own.
+ */
+static const double LEAST_STILL_M = 0.01;
+
 static int compare_double(const void *a, const void *b)
 {
     const double x = *(const double *)a;
@@ -197,6 +201,18 @@ static size_t thin_layers(double *hard, const struct uf_case *d,
     return n;
 }
 
+/* Surface of still water, whose cells are water or air as a whole; NAN where the water is
+   one body, or fills the tank. */
+static double still_surface_m(const struct uf_case *d)
+{
+    const double wall_m =
+        isnan(d->tank.wall_thickness_m) ? 0.0 : d->tank.wall_thickness_m;
+    const double up_m = wall_m + d->tank.level_m;
+    const double room_m = uf_case_tank_height_m(d) - wall_m - up_m;
+    const bool part = d->tank.level_m > LEAST_STILL_M && room_m > LEAST_STILL_M;
+    return part && !isnan(d->tank.mixing_W_mK) ? uf_case_invert_m(d) - up_m : (double)NAN;
+}
+
 /* Rows: fine past the frost, at most 0.2 m past the bedding, growing below. */
 static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_case *d,
                                     double frost_m, struct uf_error *err)
@@ -207,7 +223,7 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
     const double foot_m = tank ? uf_case_invert_m(d) + d->burial.bedding_m + 0.3 : 0.0;
     const struct uf_grid_zone zones[] = {{frost_m, finest_m},
                                          {fmax(foot_m, frost_m), coarse_m}};
-    double hard[4 + 2 * UF_MAX_LAYERS];
+    double hard[5 + 2 * UF_MAX_LAYERS];
     double soft[UF_MAX_LAYERS + 6];
     size_t n_hard = 0;
     size_t n_soft = 0;
@@ -221,6 +237,9 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
     } else if (tank) {
         soft[n_soft++] = uf_case_crown_m(d);
         soft[n_soft++] = uf_case_invert_m(d);
+    }
+    if (tank && !isnan(still_surface_m(d))) {
+        hard[n_hard++] = still_surface_m(d);
     }
     if (tank) {
         soft[n_soft++] = uf_case_invert_m(d) + d->burial.bedding_m;

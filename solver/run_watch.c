@@ -15,14 +15,20 @@ static const struct uf_heat *heat_of(const struct uf_run *run)
     return run->section->heat;
 }
 
-/* Is cell c a cell of still water (mixing given)? */
-static bool still_water(const struct uf_run *run, size_t c)
+/* How much still water (mixing given) cell c holds, m3: its part inside the shell. */
+static double still_m3(const struct uf_run *run, size_t c)
 {
     const struct uf_section *s = run->section;
     const struct uf_grid *g = s->grid;
-    return !s->well_mixed && heat_of(run)->volume_m3[c] > 0.0 &&
-           s->outline.half_m > 0.0 && g->z_m[c / g->nx] > s->surface_z_m &&
-           uf_outline_contains(&s->outline, g->x_m[c % g->nx], g->z_m[c / g->nx]);
+    const size_t i = c % g->nx;
+    const size_t j = c / g->nx;
+    if (s->well_mixed || !(s->outline.half_m > 0.0) || !(g->z_m[j] > s->surface_z_m)) {
+        return 0.0;
+    }
+    const struct uf_outline inside = uf_outline_inside(&s->outline);
+    return heat_of(run)->volume_m3[c] *
+           uf_outline_share(&inside, g->x_edge_m[i], g->x_edge_m[i + 1], g->z_edge_m[j],
+                            g->z_edge_m[j + 1], g->radial);
 }
 
 /* Mean over the still water of value(material, T), by volume. */
@@ -34,9 +40,10 @@ static double still_mean(const struct uf_run *run,
     double sum = 0.0;
     double volume = 0.0;
     for (size_t c = 0; c < h->n_cells; c++) {
-        if (still_water(run, c)) {
-            sum += h->volume_m3[c] * value(&h->materials[h->conducts[c]], T[c]);
-            volume += h->volume_m3[c];
+        const double m3 = still_m3(run, c);
+        if (m3 > 0.0) {
+            sum += m3 * value(&h->materials[run->section->water_material], T[c]);
+            volume += m3;
         }
     }
     return volume > 0.0 ? sum / volume : (double)NAN;

@@ -16,7 +16,8 @@ struct uf_section {
     size_t n_names;
     struct uf_outline outline; /* of the tank; half_m 0 without one */
     size_t crown_link,
-        invert_link; /* links through the wall on the axis, or UF_HEAT_NONE */
+        invert_link;         /* links through the wall on the axis, or UF_HEAT_NONE */
+    uint16_t water_material; /* index into heat->materials, with a tank */
     bool well_mixed;
     double
         whole_per_m; /* times a conductance of the whole tank: the section's part of it.

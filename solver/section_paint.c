@@ -147,6 +147,7 @@ static void add_bodies(struct uf_build *b)
     struct uf_material material;
     b->status = uf_material_from_thermal(&material, "water", &water, b->err);
     b->water = add_material(b, &material);
+    b->section->water_material = (uint16_t)b->water;
     uf_material_inert(&material, "air in the tank", 0.025, 1250.0);
     b->air = add_material(b, &material);
 }

@@ -120,6 +120,34 @@ Test(section, still_water_keeps_its_latent_heat)
     uf_section_free(s);
 }
 
+/* The same in part: what lies below the level, by the tank's own formulas. */
+Test(section, still_water_keeps_its_latent_heat_at_every_level)
+{
+    for (size_t k = 0; k < 3; k++) {
+        for (double level_m = 0.1; level_m < 1.3; level_m += 0.137) {
+            struct uf_case d = designs_tank(SHAPES[k], level_m);
+            d.tank.ends = false;
+            d.tank.mixing_W_mK = 1.0;
+            d.ground.layers[0].spec.thermal.latent_J_m3 = 0.0;
+            d.burial.has_backfill = d.burial.has_bedding_soil = false;
+            struct uf_section *s = make(&d);
+            const struct uf_heat *h = s->heat;
+            double latent_J = 0.0;
+            for (size_t c = 0; c < h->n; c++) {
+                latent_J += h->volume_m3[c] * h->materials[h->material[c]].water_J_m3;
+            }
+            const double want_J =
+                UF_WATER_LATENT_J_M3 *
+                (SHAPES[k] == UF_HORIZONTAL_CYLINDER
+                     ? 0.5 * uf_tank_segment_m2(0.78, level_m)
+                     : tank_m3(&d, 0.02) * level_m / (d.tank.height_m - 0.04));
+            cr_expect(fabs(latent_J - want_J) < 1e-9 * want_J,
+                      "shape %zu, %g m: %g of %g", k, level_m, latent_J, want_J);
+            uf_section_free(s);
+        }
+    }
+}
+
 Test(section, empty_and_held)
 {
     struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.0);

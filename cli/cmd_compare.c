@@ -7,6 +7,7 @@
 #include "outcome.h"
 #include "show.h"
 #include "solver/choice.h"
+#include "spent.h"
 #include "winter_words.h"
 #include "winters.h"
 
@@ -94,6 +95,10 @@ static void show(const struct uf_arguments *args, const struct uf_site_run *run,
     (void)putchar('\n');
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
+    (void)printf("\n");
+    uf_spent_show("both runs", a->counters.simulated_days + b->counters.simulated_days,
+                  a->counters.cpu_s + b->counters.cpu_s);
+    uf_spent_show_file(args->output);
     (void)printf("\n");
     uf_show_text(stdout, 0, uf_outcome_cautions);
 }

@@ -7,6 +7,7 @@
 #include "outcome.h"
 #include "show.h"
 #include "solver/choice.h"
+#include "spent.h"
 #include "winter_words.h"
 #include "winters.h"
 
@@ -93,6 +94,7 @@ static enum uf_status tell(const struct simulation *s, const struct uf_arguments
     (void)putchar('\n');
     uf_show_line(stdout, "winter", "%s", UF_WINTER_WORDS(s->run.weather, args->units));
     uf_outcome_show(args, design, &s->jobs[0].summary);
+    uf_spent_show_file(args->output);
     if (s->n > 1) {
         uf_show_line(stdout, "with the inflow", "coldest water %s",
                      UF_TEXT(TEMPERATURE, args->units, s->jobs[1].summary.water.degC));

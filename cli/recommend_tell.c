@@ -1,7 +1,9 @@
 #include "answer.h"
+#include "folder.h"
 #include "outcome.h"
 #include "recommend.h"
 #include "show.h"
+#include "spent.h"
 #include "winter_words.h"
 
 #include <math.h>
@@ -165,6 +167,32 @@ static void show_looks(const struct uf_recommend *r, const struct uf_arguments *
                                 uf_limit_water_degC(&other->summary))));
 }
 
+/* Every choice, and the closer looks at the pick. */
+static void show_spent(const struct uf_recommend *r)
+{
+    double days = r->winters != NULL ? r->winters->simulated_days : 0.0;
+    double cpu_s = r->winters != NULL ? r->winters->cpu_s : 0.0;
+    for (size_t i = 0; i < r->choices->n; i++) {
+        days += r->choices->jobs[i].summary.counters.simulated_days;
+        cpu_s += r->choices->jobs[i].summary.counters.cpu_s;
+    }
+    for (size_t i = 0; i < r->n_jobs; i++) {
+        days += r->jobs[i].summary.counters.simulated_days;
+        cpu_s += r->jobs[i].summary.counters.cpu_s;
+    }
+    uf_spent_show("choices and looks", days, cpu_s);
+}
+
+static void show_folder(const char *folder)
+{
+    char path[1200];
+    char size[32];
+    (void)uf_spent_size(size, sizeof size,
+                        uf_folder_path(path, sizeof path, folder, "result.h5"));
+    (void)printf("\nResult%s%s%s, report and pictures: %s\n", size[0] != '\0' ? " (" : "",
+                 size, size[0] != '\0' ? ")" : "", folder);
+}
+
 enum uf_status uf_recommend_tell(const struct uf_recommend *r,
                                  const struct uf_arguments *args, const char *folder,
                                  struct uf_error *err)
@@ -193,10 +221,11 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r,
         uf_show_heading(stdout, "The same through every winter on file");
         uf_winters_show(r->winters, args, false);
     }
+    show_spent(r);
     (void)putchar('\n');
     uf_show_text(stdout, 0, uf_outcome_cautions);
     if (!args->quiet) {
-        (void)printf("\nResult, report and pictures: %s\n", folder);
+        show_folder(folder);
     }
     return UF_OK;
 }

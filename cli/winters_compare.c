@@ -4,6 +4,7 @@
 #include "recommend.h"
 #include "remarks.h"
 #include "show.h"
+#include "spent.h"
 #include "winters.h"
 
 #include <math.h>
@@ -116,6 +117,8 @@ static void show(struct uf_winters *const both[2], const struct uf_site_run *run
     uf_remarks(&remarks, &both[WITH]->design,
                &both[WITH]->every->winters[both[WITH]->worst].summary);
     uf_remarks_show(&remarks, args->units);
+    uf_spent_show("both runs", both[WITH]->simulated_days + both[WITHOUT]->simulated_days,
+                  both[WITH]->cpu_s + both[WITHOUT]->cpu_s);
     (void)putchar('\n');
     uf_show_text(stdout, 0, uf_outcome_cautions);
 }

@@ -3,6 +3,7 @@
 #include "io/result_file.h"
 #include "outcome.h"
 #include "show.h"
+#include "spent.h"
 #include "winters.h"
 
 #include <math.h>
@@ -125,9 +126,8 @@ static enum uf_status tell(const struct uf_winters *w, const struct uf_arguments
     uf_show_line(stdout, "winter", "%s", HOW);
     (void)putchar('\n');
     uf_winters_show(w, args, true);
-    uf_show_line(stdout, "run", "%.0f days in %.2f s (%.0f years a second)",
-                 w->simulated_days, w->cpu_s,
-                 w->simulated_days / 365.25 / fmax(1e-9, w->cpu_s));
+    uf_spent_show("run", w->simulated_days, w->cpu_s);
+    uf_spent_show_file(args->output);
     uf_show_text(stdout, 0, uf_outcome_cautions);
     return UF_OK;
 }

@@ -1,0 +1,33 @@
+#include "spent.h"
+
+#include "show.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <sys/stat.h>
+
+static const double YEAR_DAYS = 365.2425;
+
+void uf_spent_show(const char *label, double simulated_days, double cpu_s)
+{
+    uf_show_line(stdout, label, "%.0f days in %.2f s (%.0f years a second)",
+                 simulated_days, cpu_s, simulated_days / YEAR_DAYS / fmax(1e-9, cpu_s));
+}
+
+char *uf_spent_size(char *text, size_t size, const char *path)
+{
+    struct stat about;
+    text[0] = '\0';
+    if (stat(path, &about) == 0) {
+        (void)snprintf(text, size, "%.2f MB", 1e-6 * (double)about.st_size);
+    }
+    return text;
+}
+
+void uf_spent_show_file(const char *path)
+{
+    char text[32];
+    if (path != NULL && uf_spent_size(text, sizeof text, path)[0] != '\0') {
+        uf_show_line(stdout, "result file", "%s, %s", path, text);
+    }
+}

@@ -65,8 +65,9 @@ struct uf_heat {
     size_t n_vents;
     size_t held;                    /* node kept at its temperature, or UF_HEAT_NONE */
     double inflow_W_K, inflow_degC; /* into the water node; 0: none */
-    double wetted_m2;               /* wetted wall, for the ice thickness */
-    double water_m3;                /* water per metre before any ends correction */
+    double
+        wetted_m2; /* wetted wall, its share of the ends with it: for the ice thickness */
+    double water_m3; /* water per metre before any ends correction */
 };
 
 /* The outside at one instant. h = INFINITY: the surface is at outside_degC. Where snow

@@ -139,7 +139,7 @@ static void bodies(struct uf_build *b)
         empty ? 0.0 : uf_outline_area_below_m2(&b->outline, level_m, radial) - water_m3;
     b->heat->water_m3 = water_m3;
     b->heat->wetted_m2 =
-        empty ? 0.0 : uf_outline_perimeter_below_m(&b->inside, level_m, radial);
+        empty ? 0.0 : b->ends * uf_outline_perimeter_below_m(&b->inside, level_m, radial);
     if (b->heat->water != UF_HEAT_NONE) {
         body_volume(b, b->heat->water, &b->heat->materials[b->water], water_m3,
                     wet_shell_m3, b->ends);

@@ -93,6 +93,17 @@ Test(section, partly_filled)
         const struct uf_material *water = &h->materials[h->material[h->water]];
         cr_expect(fabs(h->volume_m3[h->water] * water->water_J_m3 -
                        h->water_m3 * UF_WATER_LATENT_J_M3) < 1e-3);
+        /* Water meets air over its surface, by hand, behind the film of ISO 6946. */
+        static const double surface_m2[] = {0.7735630, UF_PI * 0.6084, 0.78};
+        size_t met = 0;
+        for (size_t l = 0; l < h->n_links; l++) {
+            if (h->links[l].a == h->water && h->links[l].b == h->air) {
+                met++;
+                cr_expect_float_eq(h->links[l].area_m2, surface_m2[k], 1e-6);
+                cr_expect_float_eq(h->links[l].fixed_m2K_W, 0.13, 1e-12);
+            }
+        }
+        cr_expect_eq(met, 1);
         cr_expect(fabs(s->surface_z_m - (d.burial.cover_m + uf_case_tank_height_m(&d) -
                                          0.02 - 0.68)) < 1e-12);
         uf_section_free(s);

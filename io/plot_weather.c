@@ -10,9 +10,10 @@
 static struct uf_result_day day_of(const struct uf_result *result, size_t i)
 {
     const struct uf_record *r = result->record;
-    return result->n_days > 0 ? result->days[i]
-                              : (struct uf_result_day){r->time_day[i], r->air_degC[i],
-                                                       r->snow_m[i], NAN, NAN};
+    return result->n_days > 0
+               ? result->days[i]
+               : (struct uf_result_day){r->time_day[i] - 0.5, r->air_degC[i],
+                                        r->snow_m[i], NAN, NAN};
 }
 
 static size_t count_days(const struct uf_result *result)

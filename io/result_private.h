@@ -111,6 +111,11 @@ bool uf_result_hdf5_get_number(hid_t object, const char *name, enum uf_result_ki
 bool uf_result_hdf5_write(struct uf_result_group *group,
                           const struct uf_result_variable *shape, const void *data);
 
+/* result_cf.c: what CF asks of the variables of a finished group. */
+bool uf_result_cf_describe(hid_t group);
+/* Words as one word of flag_meanings: what CF does not allow there is an underscore. */
+void uf_result_cf_word(char *out, size_t size, const char *words);
+
 /* result_chunk.c: writes numbers of so many bytes, as they lie in memory, into a chunked
    dataset, shuffled and deflated. false: not written, perhaps since chunks split more
    than the first dimension. */

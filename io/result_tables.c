@@ -34,7 +34,7 @@ const struct uf_result_variable uf_result_variables[] = {
      UF_KIND_DOUBLE,
      1,
      {UF_DIM_TIME},
-     {UF_RESULT_TIME_UNITS, "local standard time", "time", NULL}},
+     {UF_RESULT_TIME_UNITS, "end of a day, local standard time", "time", NULL}},
     {"z",
      RECORD(z_m),
      UF_KIND_DOUBLE,
@@ -64,8 +64,10 @@ const struct uf_result_variable uf_result_variables[] = {
     SERIES("crown_temperature", crown_degC, "degC", "wall at the crown"),
     SERIES("surface_heat_flow", surface_W_m, "W m-1",
            "heat into the ground through the surface of the half section"),
-    SERIES("air_temperature", air_degC, "degC", "daily mean air temperature used"),
-    SERIES("snow_depth", snow_m, "m", "snow on the ground used"),
+    SERIES("air_temperature", air_degC, "degC",
+           "air temperature used, mean of the day that ends then"),
+    SERIES("snow_depth", snow_m, "m",
+           "snow on the ground used, of the day that ends then"),
     {"probe_temperature",
      RECORD(probe_degC),
      UF_KIND_DOUBLE,
@@ -91,7 +93,7 @@ const struct uf_result_variable uf_result_variables[] = {
 
 static const struct uf_result_column day_columns[] = {
     COLUMN("climate_time", uf_result_day, time_day, UF_KIND_DOUBLE, UF_RESULT_TIME_UNITS,
-           "local standard time", "time"),
+           "middle of a day, local standard time", "time"),
     COLUMN("climate_air", uf_result_day, air_degC, UF_KIND_DOUBLE, "degC",
            "daily mean air temperature", "air_temperature"),
     COLUMN("climate_snow", uf_result_day, snow_m, UF_KIND_DOUBLE, "m",
@@ -135,7 +137,7 @@ static const struct uf_result_column winter_columns[] = {
     COLUMN("winter", uf_result_winter, year, UF_KIND_LONG, "1",
            "year in which the winter begins", NULL),
     COLUMN("freezing_index", uf_result_winter, freezing_index_degC_day, UF_KIND_DOUBLE,
-           "degC day", "air freezing index of the winter", NULL),
+           "K day", "air freezing index of the winter", NULL),
     COLUMN("winter_frost_depth", uf_result_winter, frost_m, UF_KIND_DOUBLE, "m",
            "deepest 0 degC line far from the tank, where every winter was run", NULL),
     COLUMN("winter_water_min", uf_result_winter, water_min_degC, UF_KIND_DOUBLE, "degC",
@@ -146,7 +148,7 @@ static const struct uf_result_column return_columns[] = {
     COLUMN("return_period", uf_result_return, years, UF_KIND_DOUBLE, "year",
            "return period", NULL),
     COLUMN("return_freezing_index", uf_result_return, freezing_index_degC_day,
-           UF_KIND_DOUBLE, "degC day", "air freezing index of that return period", NULL),
+           UF_KIND_DOUBLE, "K day", "air freezing index of that return period", NULL),
     LAST_COLUMN};
 
 #define LIST(dim, pointer, count, type, columns)                                         \

@@ -15,16 +15,6 @@ static const double *start_of(const struct uf_record *record, size_t offset)
     return pointer;
 }
 
-/* A copy of words with every blank an underscore, as flag_meanings wants single words. */
-static void single_words(char *out, const char *words)
-{
-    size_t i = 0;
-    for (; i < UF_NAME_SIZE - 1 && words[i] != '\0'; i++) {
-        out[i] = words[i] == ' ' ? '_' : words[i];
-    }
-    out[i] = '\0';
-}
-
 static bool write_flags(hid_t group, const struct uf_record *record)
 {
     char meanings[UF_MAX_MATERIALS * UF_NAME_SIZE] = "", names[sizeof meanings] = "";
@@ -33,7 +23,7 @@ static bool write_flags(hid_t group, const struct uf_record *record)
     for (size_t i = 0; i < record->n_materials; i++) {
         char word[UF_NAME_SIZE];
         values[i] = (int8_t)i;
-        single_words(word, record->material_names[i]);
+        uf_result_cf_word(word, sizeof word, record->material_names[i]);
         used += (size_t)snprintf(meanings + used, sizeof meanings - used, "%s%s",
                                  i > 0 ? " " : "", word);
         used_names +=
@@ -50,9 +40,10 @@ static bool write_flags(hid_t group, const struct uf_record *record)
     return good;
 }
 
-/* Edges of the cells as CF bounds, [n][2]. */
+/* CF bounds, [n][2]: low and high, each moved by add. */
 static bool write_bounds(struct uf_result_group *group, const char *name,
-                         enum uf_result_dim dim, const double *edge)
+                         enum uf_result_dim dim, const double *low, const double *high,
+                         const double add[2])
 {
     const size_t n = (size_t)group->size[dim];
     const struct uf_result_variable shape = {
@@ -62,28 +53,23 @@ static bool write_bounds(struct uf_result_group *group, const char *name,
         return false;
     }
     for (size_t i = 0; i < n; i++) {
-        pairs[2 * i] = edge[i];
-        pairs[2 * i + 1] = edge[i + 1];
+        pairs[2 * i] = low[i] + add[0];
+        pairs[2 * i + 1] = high[i] + add[1];
     }
     const bool good = uf_result_hdf5_write(group, &shape, pairs);
     free(pairs);
     return good;
 }
 
-/* What CF asks of coordinates beyond units and names. */
-static bool describe_axes(const struct uf_result_group *group, bool radial)
+/* Of the cells, and of the days whose ends the record's times are. */
+static bool write_record_bounds(struct uf_result_group *group, const struct uf_record *r)
 {
-    const hid_t time = group->scale[UF_DIM_TIME], z = group->scale[UF_DIM_Z],
-                x = group->scale[UF_DIM_X];
-    return uf_result_hdf5_put_text(time, "calendar", UF_RESULT_CALENDAR) &&
-           uf_result_hdf5_put_text(time, "axis", "T") &&
-           uf_result_hdf5_put_text(z, "positive", "down") &&
-           uf_result_hdf5_put_text(z, "axis", "Z") &&
-           uf_result_hdf5_put_text(z, "bounds", "z_bounds") &&
-           uf_result_hdf5_put_text(x, "long_name",
-                                   radial ? "radius" : "distance from the tank's axis") &&
-           uf_result_hdf5_put_text(x, "axis", "X") &&
-           uf_result_hdf5_put_text(x, "bounds", "x_bounds");
+    static const double as_is[2] = {0.0, 0.0}, day_before[2] = {-1.0, 0.0};
+    return write_bounds(group, "time_bounds", UF_DIM_TIME, r->time_day, r->time_day,
+                        day_before) &&
+           write_bounds(group, "z_bounds", UF_DIM_Z, r->z_edge_m, r->z_edge_m + 1,
+                        as_is) &&
+           write_bounds(group, "x_bounds", UF_DIM_X, r->x_edge_m, r->x_edge_m + 1, as_is);
 }
 
 static bool write_probes(struct uf_result_group *group, const struct uf_record *record,
@@ -180,10 +166,11 @@ static bool write_record(struct uf_result_group *group, const struct uf_record *
         good = write_variable(group, record, v);
     }
     *what = good ? "the grid" : *what;
-    return good && describe_axes(group, record->radial) &&
-           write_flags(group->id, record) &&
-           write_bounds(group, "z_bounds", UF_DIM_Z, record->z_edge_m) &&
-           write_bounds(group, "x_bounds", UF_DIM_X, record->x_edge_m);
+    return good &&
+           uf_result_hdf5_put_text(group->scale[UF_DIM_X], "long_name",
+                                   record->radial ? "radius"
+                                                  : "distance from the tank's axis") &&
+           write_flags(group->id, record) && write_record_bounds(group, record);
 }
 
 /* One column of a list of structs, gathered into an array. */
@@ -236,13 +223,30 @@ static struct uf_result_day *record_days(const struct uf_record *record)
 {
     struct uf_result_day *days = malloc(record->nt * sizeof *days);
     for (size_t i = 0; days != NULL && i < record->nt; i++) {
-        days[i] = (struct uf_result_day){.time_day = record->time_day[i],
+        days[i] = (struct uf_result_day){.time_day = record->time_day[i] - 0.5,
                                          .air_degC = record->air_degC[i],
                                          .snow_m = record->snow_m[i],
                                          .mean_air_degC = NAN,
                                          .mean_snow_m = NAN};
     }
     return days;
+}
+
+/* Of the days in whose middle the weather's times lie. */
+static bool write_climate_bounds(struct uf_result_group *group,
+                                 const struct uf_result_day *days)
+{
+    static const double half[2] = {-0.5, 0.5};
+    const size_t n = (size_t)group->size[UF_DIM_CLIMATE];
+    double *middle = malloc(n * sizeof *middle);
+    for (size_t i = 0; middle != NULL && i < n; i++) {
+        middle[i] = days[i].time_day;
+    }
+    const bool good =
+        middle != NULL &&
+        write_bounds(group, "climate_time_bounds", UF_DIM_CLIMATE, middle, middle, half);
+    free(middle);
+    return good;
 }
 
 static bool write_lists(struct uf_result_group *group, const struct uf_result *result)
@@ -259,9 +263,9 @@ static bool write_lists(struct uf_result_group *group, const struct uf_result *r
          l++) {
         good = write_list(group, l, &filled);
     }
+    good = good && write_climate_bounds(group, filled.days);
     free(days);
-    return good && uf_result_hdf5_put_text(group->scale[UF_DIM_CLIMATE], "calendar",
-                                           UF_RESULT_CALENDAR);
+    return good;
 }
 
 /* An empty variable whose attributes are the members of a struct. */
@@ -287,7 +291,11 @@ static bool write_members(hid_t group, const char *name,
 
 static bool write_texts(hid_t file, const struct uf_result *result)
 {
-    bool good = uf_result_hdf5_put_text(file, "Conventions", "CF-1.10");
+    bool good = uf_result_hdf5_put_text(file, "Conventions", "CF-1.10") &&
+                uf_result_hdf5_put_text(
+                    file, "source",
+                    "underfrost: heat with freezing by finite differences in a section "
+                    "of the ground round a buried tank");
     for (const struct uf_result_column *c = uf_result_text_columns;
          good && c->name != NULL; c++) {
         const char *text = NULL;
@@ -323,7 +331,8 @@ static bool write_without(hid_t file, struct uf_result_pack *pack,
         uf_result_hdf5_put_text(id, "title", "the same design without board") &&
         write_record(&group, result->without_board, &result->design, what) &&
         write_members(id, "summary_numbers", uf_result_summary_columns,
-                      &result->summary_without_board);
+                      &result->summary_without_board) &&
+        uf_result_cf_describe(id);
     close_dims(&group);
     (void)H5Gclose(id);
     (void)H5Pclose(creation);
@@ -351,7 +360,8 @@ bool uf_result_write_all(hid_t file, const struct uf_result *result, const char 
         good = write_lists(&group, result) &&
                write_members(file, "design", uf_result_design_columns, &result->design) &&
                write_members(file, "summary_numbers", uf_result_summary_columns,
-                             &result->summary);
+                             &result->summary) &&
+               uf_result_cf_describe(file);
     }
     close_dims(&group);
     good = good && write_without(file, pack, result, what);

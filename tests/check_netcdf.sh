@@ -48,3 +48,66 @@ with xarray.open_dataset(sys.argv[1], engine="h5netcdf") as data:
     deep = found > z[1]
     assert np.abs(stored - found)[deep].max() < 0.3 * row, np.abs(stored - found)[deep].max()
 PY
+[ $? -eq 0 ] || exit 1
+
+# The rules of CF, in each kind of file; then that a broken rule is found.
+site=$source/cli/examples/larch_hollow.yaml
+coarse='--set grid.finest=200mm --quiet'
+run() {
+    "$program" "$@" $coarse > /dev/null
+    [ $? -le 1 ] || { echo "failed: $*"; exit 1; }
+}
+run compare "$site" -o "$work/compare.h5"
+run simulate "$site" --set climate.winter=every -o "$work/every.h5"
+run simulate "$source/cli/examples/mill_race.yaml" -o "$work/upright.h5"
+run simulate "$source/cli/examples/bare_ground.yaml" -o "$work/bare.h5"
+run recommend "$site" --set 'choices.cover=[1.2 m, 1.5 m]' --set 'choices.thickness=[50 mm]' -o "$work/folder"
+set -- "$work/run.h5" "$work/compare.h5" "$work/every.h5" "$work/upright.h5" "$work/bare.h5" \
+    "$work/folder/result.h5"
+/usr/bin/python3 "$source/tests/check_cf.py" "$@" || exit 1
+/usr/bin/python3 - "$work/compare.h5" "$source/tests" "$work/folder/summary.csv" <<'PY' || exit 1
+import csv
+import shutil
+import sys
+
+import h5py
+
+sys.path.insert(0, sys.argv[2])
+sys.dont_write_bytecode = True
+import check_cf
+
+
+def spoil(name, attribute, value):
+    def change(file):
+        file[name].attrs[attribute] = value
+    return change
+
+
+def drop(name, attribute):
+    def change(file):
+        del file[name].attrs[attribute]
+    return change
+
+
+CHANGES = [
+    spoil("material", "flag_meanings", "a b,"), spoil("frost_depth", "units", "fathomful"),
+    spoil("frost_depth", "standard_name", "frost"), spoil("z", "units", "s"),
+    spoil("probe_temperature", "coordinates", "nowhere"), drop("z", "positive"),
+    drop("time", "calendar"), drop("without_board/time", "bounds"), drop("ice", "long_name"),
+    spoil("ice", "cell_methods", "z: point"), drop("/", "source"), drop("climate_time", "axis"),
+]
+for i, change in enumerate(CHANGES):
+    path = sys.argv[1] + ".spoilt"
+    shutil.copy(sys.argv[1], path)
+    with h5py.File(path, "r+") as file:
+        change(file)
+    assert check_cf.main([path]) == 1, f"change {i} was not found"
+
+with open(sys.argv[3], newline="", encoding="utf-8") as file:
+    rows = list(csv.reader(file))
+assert rows[0] == ["key", "value", "unit"], rows[0]
+assert all(len(row) == 3 for row in rows), [row for row in rows if len(row) != 3]
+assert len({row[0] for row in rows}) == len(rows), "a key twice"
+values = {row[0]: row for row in rows}
+assert 0 < float(values["water.coldest"][1]) < 10 and values["water.coldest"][2] == "degC"
+PY

@@ -21,6 +21,8 @@ const char *uf_outcome_date(long day, char *text)
     return day == UF_NO_DAY ? NULL : uf_calendar_text(day, text, 16);
 }
 
+static const double J_PER_KWH = 3.6e6;
+
 static void answer_date(cJSON *object, const char *key, long day)
 {
     char text[16];
@@ -67,6 +69,20 @@ static void answer_extreme(cJSON *object, const char *key,
     answer_date(row, "date", extreme->day);
 }
 
+/* Heat that keeps the tank warm; null where none is asked for. */
+static void answer_hold(cJSON *object, const struct uf_case *design,
+                        const struct uf_summary *s)
+{
+    if (isnan(design->tank.hold_degC)) {
+        (void)cJSON_AddNullToObject(object, "hold");
+        return;
+    }
+    cJSON *hold = uf_answer_object(object, "hold");
+    uf_answer_number(hold, "most_W", s->hold_most_W);
+    answer_date(hold, "date", s->hold_most_day);
+    uf_answer_number(hold, "total_kWh", s->hold_J / J_PER_KWH);
+}
+
 void uf_outcome_answer(cJSON *object, const struct uf_case *design,
                        const struct uf_summary *s)
 {
@@ -79,6 +95,7 @@ void uf_outcome_answer(cJSON *object, const struct uf_case *design,
     answer_date(object, "wall_min_date", s->wall.day);
     answer_extreme(object, "crown", &s->crown);
     answer_extreme(object, "invert", &s->invert);
+    answer_hold(object, design, s);
     answer_points(object, "probes", s->probes, s->n_probes);
     answer_points(object, "pipes", s->pipes, s->n_pipes);
     uf_answer_number(object, "riser_share_of_loss", s->riser_share);
@@ -148,6 +165,14 @@ static void show_tank(const struct uf_arguments *args, const struct uf_summary *
     }
 }
 
+static void show_hold(const struct uf_summary *s)
+{
+    char date[16];
+    const char *when = uf_outcome_date(s->hold_most_day, date);
+    uf_show_line(stdout, "to keep it warm", "at most %.0f W, on %s; %.0f kWh in the run",
+                 s->hold_most_W, when != NULL ? when : "no day", s->hold_J / J_PER_KWH);
+}
+
 void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *design,
                      const struct uf_summary *s)
 {
@@ -162,6 +187,9 @@ void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *desi
                  gone != NULL ? gone : "");
     if (design->tank.shape != UF_NO_TANK) {
         show_tank(args, s);
+        if (!isnan(design->tank.hold_degC)) {
+            show_hold(s);
+        }
     }
     show_points(args, "probe", s->probes, s->n_probes);
     show_points(args, "pipe", s->pipes, s->n_pipes);

@@ -314,6 +314,22 @@ static void watch_heat(struct uf_run *run)
         fabs(uf_season_leak_J(run->season)) / fmax(run->exchanged_J, least_J);
 }
 
+/* What the day just passed took to keep the water warm; a day that warms it takes none.
+ */
+static void watch_hold(struct uf_run *run, long day)
+{
+    struct uf_summary *s = &run->summary;
+    const double held_J = uf_season_heat_J(run->season).held_W;
+    const double day_J =
+        fmax(0.0, held_J - run->held_before_J) / run->section->whole_per_m;
+    run->held_before_J = held_J;
+    s->hold_J += day_J;
+    if (day_J / UF_DAY_S > s->hold_most_W) {
+        s->hold_most_W = day_J / UF_DAY_S;
+        s->hold_most_day = day;
+    }
+}
+
 void uf_run_watch(struct uf_run *run)
 {
     const long day =
@@ -325,6 +341,7 @@ void uf_run_watch(struct uf_run *run)
     watch_bottom(run);
     if (run->section->outline.half_m > 0.0) {
         watch_tank(run, day);
+        watch_hold(run, day);
     } else {
         run->frost_above_now_m = run->frost_now_m;
     }
@@ -340,6 +357,7 @@ void uf_run_watch_begin(struct uf_run *run)
     struct uf_summary *s = &run->summary;
     memset(s, 0, sizeof *s);
     s->frost_undisturbed_day = s->frost_above_day = s->thaw_out_day = UF_NO_DAY;
+    s->hold_most_day = UF_NO_DAY;
     s->water = s->wall = s->crown = s->invert = none;
     s->ice_share = s->ice_thickness_m = s->riser_share = NAN;
     if (run->section->outline.half_m <= 0.0) {
@@ -365,4 +383,5 @@ void uf_run_watch_begin(struct uf_run *run)
     const struct uf_heat_flow J = uf_season_heat_J(run->season);
     run->surface_before_J = J.surface_W;
     run->vent_before_J = J.vent_W;
+    run->held_before_J = J.held_W;
 }

@@ -40,6 +40,9 @@ static struct uf_summary summary(void)
         .n_pipes = 1,
         .heat_balance_relative = 3e-7,
         .riser_share = NAN,
+        .hold_most_W = 150.0,
+        .hold_most_day = day + 3,
+        .hold_J = 3.6e8,
         .counters = {.cells = 900, .steps = 1500, .simulated_days = 700}};
     s.probes[0] = (struct uf_probe_summary){"outlet", {-1.5, day}, 12, NAN};
     s.pipes[0] = (struct uf_probe_summary){"suction", {0.5, day + 2}, 0, 0.0};
@@ -102,6 +105,7 @@ Test(outcome, json_as_promised)
     expect_number(answer, "steps", 1500.0);
     expect_number(answer, "simulated_days", 700.0);
     cr_expect_not_null(at(answer, "seconds"));
+    cr_expect(cJSON_IsNull(at(answer, "hold")), "nothing is kept warm");
     cJSON_Delete(answer);
 }
 
@@ -169,6 +173,23 @@ Test(outcome, text_for_a_person, .init = cr_redirect_stdout)
     expect_part(text, "12.5 percent of the water, as an even layer 30 mm");
     expect_part(text, "-1.5 degC on 2015-03-02; below freezing on 12 days");
     cr_expect(strstr(text, "risers") == NULL && strstr(text, "NOT within") == NULL);
+}
+
+Test(outcome, heat_that_keeps_a_tank_warm_is_told, .init = cr_redirect_stdout)
+{
+    struct uf_case d = design(UF_HORIZONTAL_CYLINDER);
+    const struct uf_summary s = summary();
+    const struct uf_arguments args = {.units = UF_UNITS_SI};
+    cJSON *answer = cJSON_CreateObject();
+    d.tank.hold_degC = 5.0;
+    uf_outcome_answer(answer, &d, &s);
+    expect_number(answer, "hold.most_W", 150.0);
+    expect_text(answer, "hold.date", "2015-03-05");
+    expect_number(answer, "hold.total_kWh", 100.0); /* 3.6e8 J */
+    cJSON_Delete(answer);
+    uf_outcome_show(&args, &d, &s);
+    (void)fclose(stdout);
+    expect_part(printed(), "at most 150 W, on 2015-03-05; 100 kWh in the run");
 }
 
 Test(outcome, a_lost_balance_is_shouted, .init = cr_redirect_stdout)

@@ -134,6 +134,29 @@ Test(run, inflow_settles_against_side_and_ends)
     free(w);
 }
 
+/* A tank kept at 9 degC in ground and air of 5: what it takes, day by day, is what flows
+   into the same tank fed so strongly that it stands at 9 degC too. By hand: U (Tw - 5)
+   from the inflow that settles at Tw. */
+Test(run, hold_tells_the_heat_it_takes)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(5.0, 0.0);
+    d.tank.start_degC = NAN;
+    d.ground.geothermal_W_m2 = 0.0;
+    d.tank.inflow_m3_s = 1.0 / UF_DAY_S;
+    d.tank.inflow_degC = 15.0;
+    const double Tw_degC = run(&d, w, true, NULL).water.degC;
+    const double U_W_K = 4.18e6 / UF_DAY_S * (15.0 - Tw_degC) / (Tw_degC - 5.0);
+    d.tank.hold_degC = 9.0;
+    const struct uf_summary s = run(&d, w, false, NULL);
+    cr_expect_float_eq(s.hold_most_W / (4.0 * U_W_K), 1.0, 0.02, "%g W", s.hold_most_W);
+    cr_expect_float_eq(s.hold_J / (RUNS_DAYS * UF_DAY_S * s.hold_most_W), 1.0, 0.02);
+    cr_expect(s.hold_most_day >= 11000 && s.hold_most_day < 11000 + RUNS_DAYS);
+    d.tank.hold_degC = NAN;
+    cr_expect_eq(run(&d, w, true, NULL).hold_J, 0.0, "nothing is held");
+    free(w);
+}
+
 /* Water to the crown, once mixed and once moved so strongly that it is as good as mixed:
    the riser takes its heat from either. */
 Test(run, a_riser_cools_still_water_as_it_does_mixed)

@@ -5,6 +5,7 @@
 #include "remarks.h"
 #include "show.h"
 #include "solver/calendar.h"
+#include "spent.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -178,6 +179,7 @@ void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *desi
 {
     char date[16];
     char thaw[16];
+    char rate[32];
     const char *when = uf_outcome_date(s->frost_undisturbed_day, date);
     const char *gone = uf_outcome_date(s->thaw_out_day, thaw);
     uf_show_line(stdout, "frost far from the tank", "%s%s%s; %s%s",
@@ -197,11 +199,11 @@ void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *desi
         stdout, "heat balance", "%.1e of the heat through the surface%s",
         s->heat_balance_relative,
         s->heat_balance_relative <= 1e-4 ? "" : ": NOT within 1e-4, do not use this run");
-    uf_show_line(stdout, "run",
-                 "%ld cells, %.0f days in %ld steps, %.2f s (%.0f years a second)",
-                 s->counters.cells, s->counters.simulated_days, s->counters.steps,
-                 s->counters.cpu_s,
-                 s->counters.simulated_days / 365.25 / fmax(1e-9, s->counters.cpu_s));
+    uf_show_line(
+        stdout, "run", "%ld cells, %.0f days in %ld steps, %.2f s (%s years a second)",
+        s->counters.cells, s->counters.simulated_days, s->counters.steps,
+        s->counters.cpu_s,
+        uf_spent_rate(rate, sizeof rate, s->counters.simulated_days, s->counters.cpu_s));
     struct uf_remarks remarks;
     uf_remarks(&remarks, design, s);
     uf_remarks_show(&remarks, args->units);

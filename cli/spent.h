@@ -9,6 +9,9 @@
    such as "run". */
 void uf_spent_show(const char *label, double simulated_days, double cpu_s);
 
+/* "28", "0.3": simulated years a second, into text, which is returned. */
+char *uf_spent_rate(char *text, size_t size, double simulated_days, double cpu_s);
+
 /* The file's name and size; nothing where path is NULL or there is no such file. */
 void uf_spent_show_file(const char *path);
 

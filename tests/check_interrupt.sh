@@ -45,8 +45,9 @@ interrupt_start_up(["compare", "site.yaml", "-o", "both.h5"] + FINE, [])
 interrupt_start_up(["recommend", "site.yaml", "-o", "folder"] + FINE, ["folder"])
 assert os.listdir("folder") == [".underfrost"], os.listdir("folder")
 
+ROWS = "400 mm" if os.environ.get("UF_TEST_LIGHT") == "1" else "200 mm"
 EVERY = ["simulate", "site.yaml", "--json", "--jobs", "1", "--set", "climate.winter=every",
-         "--set", "grid.finest=200 mm", "-o"]
+         "--set", "grid.finest=" + ROWS, "-o"]
 
 
 def whole(path):

@@ -33,6 +33,13 @@ Test(spent, size_is_told_and_thinning_makes_it_smaller)
     cr_expect(tenth_MB < 0.7 * all_MB, "%g MB, %g MB", tenth_MB, all_MB);
 }
 
+Test(spent, a_slow_run_is_not_0_years_a_second)
+{
+    char text[32];
+    cr_expect_str_eq(uf_spent_rate(text, sizeof text, 365.2425, 4.0), "0.25");
+    cr_expect_str_eq(uf_spent_rate(text, sizeof text, 365.2425, 0.04), "25");
+}
+
 Test(spent, a_file_that_is_not_there_has_no_size)
 {
     char text[32] = "before";

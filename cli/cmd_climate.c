@@ -179,6 +179,8 @@ static enum uf_status print_json(const struct climate *climate,
     uf_answer_text(answer, "source", weather->source);
     uf_answer_text(answer, "licence", weather->licence);
     uf_answer_number(answer, "latitude_deg", weather->latitude_deg);
+    uf_answer_number(answer, "longitude_deg", weather->longitude_deg);
+    uf_answer_number(answer, "elevation_m", weather->elevation_m);
     uf_answer_bool(answer, "south", climate->winters->south);
     uf_answer_bool(answer, "typical_year", weather->typical_year);
     add_date(answer, "first_day", true, weather->start_day);
@@ -198,12 +200,28 @@ static enum uf_status print_json(const struct climate *climate,
     return uf_answer_print(answer, err);
 }
 
+/* Only where the file has it as figures; else it stands in the station's own words. */
+static void show_place(const struct uf_weather *weather, enum uf_units units)
+{
+    if (isfinite(weather->longitude_deg)) {
+        uf_show_line(stdout, "place", "%.2f %c, %.2f %c", fabs(weather->latitude_deg),
+                     weather->latitude_deg < 0.0 ? 'S' : 'N',
+                     fabs(weather->longitude_deg),
+                     weather->longitude_deg < 0.0 ? 'W' : 'E');
+    }
+    if (isfinite(weather->elevation_m)) {
+        uf_show_line(stdout, "height", "%s",
+                     UF_TEXT(LENGTH, units, weather->elevation_m));
+    }
+}
+
 static void show_record(const struct climate *climate, const struct uf_arguments *args)
 {
     const struct uf_weather *weather = climate->weather;
     char first[16], last[16];
     uf_show_heading(stdout, "Weather");
     uf_show_line(stdout, "station", "%s", UF_WORDS(args->units, weather->station));
+    show_place(weather, args->units);
     if (weather->source[0] != '\0') {
         uf_show_line(stdout, "source", "%s", weather->source);
     }

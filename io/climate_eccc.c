@@ -26,16 +26,18 @@ static const struct {
     [SNOW] = {"Snow on Grnd (cm)", "Snow on Grnd Flag"},
 };
 
+static const char *const wheres[UF_WHERES] = {"Latitude", "Longitude", "Elevation"};
+
 struct eccc {
     struct uf_climate_text text;
     struct uf_climate_days days;
-    size_t n_columns;               /* 0: the header was not met yet */
-    size_t date, station, latitude; /* places; MAX_COLUMNS = none */
+    size_t n_columns;                       /* 0: the header was not met yet */
+    size_t date, station, where[UF_WHERES]; /* places; MAX_COLUMNS = none */
     size_t value[WHATS], flag[WHATS];
     size_t estimated;
     long last; /* latest day with a value */
     char name[128];
-    double latitude_deg;
+    struct uf_climate_place place;
 };
 
 static bool is_eccc(const char *path, const char *head)
@@ -65,7 +67,9 @@ static enum uf_status read_header(struct eccc *eccc, char **names, size_t n,
     eccc->n_columns = n;
     eccc->date = column_of(names, n, "Date/Time");
     eccc->station = column_of(names, n, "Station Name");
-    eccc->latitude = column_of(names, n, "Latitude");
+    for (size_t i = 0; i < UF_WHERES; i++) {
+        eccc->where[i] = column_of(names, n, wheres[i]);
+    }
     for (size_t i = 0; i < WHATS; i++) {
         eccc->value[i] = column_of(names, n, columns[i].value);
         eccc->flag[i] = column_of(names, n, columns[i].flag);
@@ -85,8 +89,11 @@ static void read_station(struct eccc *eccc, char **fields, size_t n)
 {
     if (n >= 2 && strcmp(fields[0], "Station Name") == 0) {
         uf_climate_text_copy(eccc->name, sizeof eccc->name, fields[1]);
-    } else if (n >= 2 && strcmp(fields[0], "Latitude") == 0) {
-        (void)uf_climate_text_number(fields[1], &eccc->latitude_deg);
+    }
+    for (size_t i = 0; n >= 2 && i < UF_WHERES; i++) {
+        if (strcmp(fields[0], wheres[i]) == 0) {
+            uf_climate_text_where(&eccc->place, i, fields[1]);
+        }
     }
 }
 
@@ -160,8 +167,10 @@ static enum uf_status read_row(struct eccc *eccc, char **fields, size_t n,
     if (eccc->station < n && eccc->name[0] == '\0') {
         uf_climate_text_copy(eccc->name, sizeof eccc->name, fields[eccc->station]);
     }
-    if (eccc->latitude < n && isnan(eccc->latitude_deg)) {
-        (void)uf_climate_text_number(fields[eccc->latitude], &eccc->latitude_deg);
+    for (size_t i = 0; i < UF_WHERES; i++) {
+        if (eccc->where[i] < n) {
+            uf_climate_text_where(&eccc->place, i, fields[eccc->where[i]]);
+        }
     }
     status = uf_climate_days_at(&row, &eccc->days, day, &eccc->text, err);
     if (status == UF_OK) {
@@ -200,7 +209,7 @@ static enum uf_status finish(struct uf_weather **out, const struct eccc *eccc,
     if (status == UF_OK) {
         struct uf_weather *weather = *out;
         memcpy(weather->station, eccc->name, sizeof weather->station);
-        weather->latitude_deg = eccc->latitude_deg;
+        uf_climate_text_settle(weather, &eccc->place);
         (void)snprintf(weather->source, sizeof weather->source,
                        "Environment and Climate Change Canada, daily data");
         (void)snprintf(
@@ -224,7 +233,7 @@ static enum uf_status read_eccc(struct uf_weather **out,
         return uf_fail(err, UF_E_MEMORY, "no memory to read %s", request->name);
     }
     uf_climate_text_init(&eccc->text, request->file, request->name);
-    eccc->latitude_deg = NAN;
+    eccc->place = UF_CLIMATE_NOWHERE;
     enum uf_status status = UF_OK;
     while (status == UF_OK && more) {
         status = uf_climate_text_next(&eccc->text, &more, err);

@@ -27,7 +27,7 @@ struct epw {
     struct uf_climate_text text;
     double sum_degC[YEAR_DAYS], hours[YEAR_DAYS]; /* by day of a common year */
     double per_hour;                              /* records an hour */
-    double latitude_deg;
+    struct uf_climate_place place;
     char station[128], kind[64];
 };
 
@@ -39,13 +39,17 @@ static bool is_epw(const char *path, const char *head)
     return strncmp(line, "LOCATION,", 9) == 0;
 }
 
-/* LOCATION, city, region, country, kind, number, latitude ... */
+/* LOCATION, city, region, country, kind, number, latitude, longitude, zone, elevation */
 static enum uf_status read_location(struct epw *epw, struct uf_error *err)
 {
     char *fields[FIELDS];
-    if (uf_climate_text_split(epw->text.text, fields, FIELDS) <= LATITUDE ||
-        !uf_climate_text_number(fields[LATITUDE], &epw->latitude_deg) ||
-        fabs(epw->latitude_deg) > 90.0) {
+    static const size_t where[UF_WHERES] = {LATITUDE, LATITUDE + 1, LATITUDE + 3};
+    const size_t n = uf_climate_text_split(epw->text.text, fields, FIELDS);
+    epw->place = UF_CLIMATE_NOWHERE;
+    for (size_t i = 0; i < UF_WHERES; i++) {
+        uf_climate_text_where(&epw->place, i, where[i] < n ? fields[where[i]] : "");
+    }
+    if (!(fabs(epw->place.at[UF_WHERE_LATITUDE]) <= 90.0)) {
         return uf_climate_text_fail(
             &epw->text, err,
             "expected LOCATION, city, region, country, source, number, "
@@ -133,7 +137,7 @@ static enum uf_status read_row(struct epw *epw, struct uf_error *err)
 static enum uf_status lay_out(struct uf_weather **out, const struct epw *epw,
                               struct uf_error *err)
 {
-    const bool south = epw->latitude_deg < 0.0;
+    const bool south = epw->place.at[UF_WHERE_LATITUDE] < 0.0;
     const long start = uf_calendar_day(2001, south ? 2 : 8, 1);
     const long shift = start - uf_calendar_day(2001, 1, 1);
     size_t missing = 0;
@@ -152,7 +156,7 @@ static enum uf_status lay_out(struct uf_weather **out, const struct epw *epw,
         }
     }
     weather->typical_year = true;
-    weather->latitude_deg = epw->latitude_deg;
+    uf_climate_text_settle(weather, &epw->place);
     memcpy(weather->station, epw->station, sizeof weather->station);
     (void)snprintf(weather->source, sizeof weather->source, "EPW file, %s", epw->kind);
     (void)snprintf(weather->licence, sizeof weather->licence, "see the file's maker");

@@ -18,6 +18,7 @@
 #define MAX_COLUMNS 512 /* a column an element and its flags; over 100 elements exist */
 #define ELEMENTS    4
 
+static const char *const wheres[UF_WHERES] = {"LATITUDE", "LONGITUDE", "ELEVATION"};
 static const char *const elements[ELEMENTS] = {"TMAX", "TMIN", "TAVG", "SNWD"};
 
 struct noaa {
@@ -27,10 +28,10 @@ struct noaa {
     char header[UF_CLIMATE_TEXT_ROOM];
     char *names[MAX_COLUMNS], *fields[MAX_COLUMNS];
     size_t n_columns;
-    size_t date, station, name, latitude; /* wide: places; n_columns = none */
+    size_t date, station, name, where[UF_WHERES]; /* wide: places; n_columns = none */
     size_t value[ELEMENTS], attributes[ELEMENTS];
-    char place[128]; /* the station's name */
-    double latitude_deg;
+    char name_text[128];
+    struct uf_climate_place place;
 };
 
 static bool begins(const char *line, const char *word)
@@ -200,7 +201,9 @@ static enum uf_status wide_first(struct noaa *noaa, struct uf_error *err)
     noaa->station = column_of(noaa, "STATION");
     noaa->date = column_of(noaa, "DATE");
     noaa->name = column_of(noaa, "NAME");
-    noaa->latitude = column_of(noaa, "LATITUDE");
+    for (size_t i = 0; i < UF_WHERES; i++) {
+        noaa->where[i] = column_of(noaa, wheres[i]);
+    }
     for (size_t i = 0; i < ELEMENTS; i++) {
         char name[24];
         (void)snprintf(name, sizeof name, "%s_ATTRIBUTES", elements[i]);
@@ -257,11 +260,13 @@ static enum uf_status wide_row(struct noaa *noaa, struct uf_error *err)
                 take_value(noaa, day, elements[i], fields[noaa->value[i]], quality, err);
         }
     }
-    if (noaa->place[0] == '\0' && noaa->name < n) {
-        uf_climate_text_copy(noaa->place, sizeof noaa->place, fields[noaa->name]);
+    if (noaa->name_text[0] == '\0' && noaa->name < n) {
+        uf_climate_text_copy(noaa->name_text, sizeof noaa->name_text, fields[noaa->name]);
     }
-    if (isnan(noaa->latitude_deg) && noaa->latitude < n) {
-        (void)uf_climate_text_number(fields[noaa->latitude], &noaa->latitude_deg);
+    for (size_t i = 0; i < UF_WHERES; i++) {
+        if (noaa->where[i] < n) {
+            uf_climate_text_where(&noaa->place, i, fields[noaa->where[i]]);
+        }
     }
     return status;
 }
@@ -301,7 +306,7 @@ static enum uf_status read_noaa(struct uf_weather **out,
     }
     uf_climate_text_init(&noaa->text, request->file, request->name);
     noaa->ghcn.asked = request->column;
-    noaa->latitude_deg = NAN;
+    noaa->place = UF_CLIMATE_NOWHERE;
     enum uf_status status = wide ? read_lines(noaa, wide_first, wide_row, err)
                                  : read_lines(noaa, long_first, long_row, err);
     if (status == UF_OK) {
@@ -310,8 +315,9 @@ static enum uf_status read_noaa(struct uf_weather **out,
     if (status == UF_OK) {
         const size_t used = strlen((*out)->station);
         (void)snprintf((*out)->station + used, sizeof(*out)->station - used, "%s%.100s",
-                       used > 0 && noaa->place[0] != '\0' ? " " : "", noaa->place);
-        (*out)->latitude_deg = noaa->latitude_deg;
+                       used > 0 && noaa->name_text[0] != '\0' ? " " : "",
+                       noaa->name_text);
+        uf_climate_text_settle(*out, &noaa->place);
     }
     uf_climate_days_clear(&noaa->ghcn.days);
     free(noaa);

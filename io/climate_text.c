@@ -162,6 +162,28 @@ void uf_climate_text_count(char *note, size_t size, size_t count, const char *wh
     }
 }
 
+void uf_climate_text_where(struct uf_climate_place *place, enum uf_climate_where where,
+                           const char *text)
+{
+    double value = NAN;
+    if (isnan(place->at[where]) && uf_climate_text_number(text, &value)) {
+        place->at[where] = value;
+    }
+}
+
+static double within(double value, double low, double high)
+{
+    return value >= low && value <= high ? value : (double)NAN;
+}
+
+void uf_climate_text_settle(struct uf_weather *weather,
+                            const struct uf_climate_place *place)
+{
+    weather->latitude_deg = within(place->at[UF_WHERE_LATITUDE], -90.0, 90.0);
+    weather->longitude_deg = within(place->at[UF_WHERE_LONGITUDE], -180.0, 180.0);
+    weather->elevation_m = within(place->at[UF_WHERE_ELEVATION], -500.0, 9000.0);
+}
+
 double uf_climate_text_latitude_deg(const char *text)
 {
     for (const char *at = text; *at != '\0'; at++) {

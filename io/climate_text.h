@@ -1,8 +1,9 @@
 #ifndef UF_CLIMATE_TEXT_H
 #define UF_CLIMATE_TEXT_H
 
-#include "solver/error.h"
+#include "solver/weather.h"
 
+#include <math.h>
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdio.h>
@@ -45,6 +46,27 @@ void uf_climate_text_copy(char *to, size_t size, const char *from);
 
 /* Adds "what: 12" to a note, after a semicolon; nothing when the count is 0. */
 void uf_climate_text_count(char *note, size_t size, size_t count, const char *what);
+
+/* Where a station stands, as far as its file says: degrees north and east, m above sea;
+   NAN: does not say. */
+enum uf_climate_where {
+    UF_WHERE_LATITUDE,
+    UF_WHERE_LONGITUDE,
+    UF_WHERE_ELEVATION,
+    UF_WHERES
+};
+struct uf_climate_place {
+    double at[UF_WHERES];
+};
+#define UF_CLIMATE_NOWHERE ((struct uf_climate_place){{NAN, NAN, NAN}})
+
+/* Takes a number that was not yet known; other text is left alone. */
+void uf_climate_text_where(struct uf_climate_place *place, enum uf_climate_where where,
+                           const char *text);
+/* Puts the place into a record; what lies beyond the globe, or below -500 or above 9000
+   m, is not known. */
+void uf_climate_text_settle(struct uf_weather *weather,
+                            const struct uf_climate_place *place);
 
 /* Latitude written as "49.9 N" or "33.4 S" somewhere in a text, degrees, south negative;
  * NAN. */

@@ -22,7 +22,7 @@ enum uf_status uf_weather_create(struct uf_weather **out, long start_day, size_t
     }
     weather->start_day = start_day;
     weather->days = days;
-    weather->latitude_deg = NAN;
+    weather->latitude_deg = weather->longitude_deg = weather->elevation_m = NAN;
     weather->air_degC = all_missing(days);
     weather->snow_m = with_snow ? all_missing(days) : NULL;
     if (weather->air_degC == NULL || (with_snow && weather->snow_m == NULL)) {

@@ -15,7 +15,8 @@ struct uf_weather {
     double *snow_m;   /* [days] depth on the ground; NULL when the file has none; NAN =
                          missing */
     char station[128], source[256], licence[256];
-    double latitude_deg; /* NAN: not stated */
+    double latitude_deg, longitude_deg; /* north and east positive; NAN: not stated */
+    double elevation_m;                 /* NAN: not stated */
     bool typical_year;  /* months put together from several years: no winter of its own */
     size_t filled_days; /* short gaps that were filled (air) */
     char note[512];     /* what a reader found worth telling, "" */

@@ -19,6 +19,8 @@ Test(climate_eccc, both_layouts)
     }
     cr_expect_float_eq(weather->snow_m[3], 0.23, 1e-12);
     cr_expect_float_eq(weather->latitude_deg, 45.47, 1e-12);
+    cr_expect_float_eq(weather->longitude_deg, -73.74, 1e-12);
+    cr_expect_float_eq(weather->elevation_m, 32.1, 1e-12);
     cr_expect_str_eq(weather->station, "MONTREAL");
     uf_weather_free(weather);
     weather = sample_file("eccc_new.csv");

@@ -48,6 +48,9 @@ Test(climate_epw, first_days_of_a_typical_year)
     cr_expect(strstr(weather->note, "snow depth is not read") != NULL, "%s",
               weather->note);
     cr_expect_float_eq(weather->latitude_deg, 42.27, 1e-9);
+    cr_expect_float_eq(weather->longitude_deg, -71.88, 0.01);
+    cr_expect(weather->elevation_m > 200.0 && weather->elevation_m < 400.0, "%g m",
+              weather->elevation_m);
     uf_weather_free(weather);
 }
 

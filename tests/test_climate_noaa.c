@@ -68,6 +68,8 @@ Test(climate_noaa, by_station)
     cr_expect_float_eq(weather->snow_m[1], 0.16, 1e-12);
     cr_expect_str_eq(weather->station, "XX000000001 INVENTED HILL, XX");
     cr_expect_float_eq(weather->latitude_deg, 44.25, 1e-12);
+    cr_expect_float_eq(weather->longitude_deg, -90.5, 1e-12);
+    cr_expect_float_eq(weather->elevation_m, 310.0, 1e-12);
     uf_weather_free(weather);
 }
 

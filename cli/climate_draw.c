@@ -110,6 +110,9 @@ enum uf_status uf_climate_draw(const struct uf_weather *weather,
     struct uf_outcome_lists lists = {.winters = NULL};
     struct uf_result result;
     enum uf_status status = UF_OK;
+    if (args->output == NULL && args->terminal == NULL) {
+        return UF_OK;
+    }
     uf_result_init(&result);
     if (winters->n_usable > 0) {
         status = take_winter(&source, weather, winters, err);

@@ -11,9 +11,9 @@ enum uf_status uf_climate_draw_check(const struct uf_arguments *args,
                                      struct uf_error *err);
 
 /* Draws the winters of a record and the design winter, into the folder of --output or in
-   letters. Nobody names a winter here, so it is the 1 in 30; the mean year of a typical
-   one; the coldest on file where
-   the record is too short for it; the record as it is where no winter is whole.
+   letters; nothing where neither was asked for. Nobody names a winter here, so it is the
+   1 in 30; the mean year of a typical one; the coldest on file where the record is too
+   short for it; the record as it is where no winter is whole.
 
    mean    the record's mean year, NULL: none
    answer  takes "design_winter" and "files"; NULL: both are printed

@@ -191,8 +191,7 @@ static enum uf_status print_json(const struct climate *climate,
     add_winters(answer, climate->winters);
     add_statistics(answer, climate);
     add_mean_year(answer, climate);
-    const enum uf_status status =
-        args->output != NULL ? draw(climate, args, answer, err) : UF_OK;
+    const enum uf_status status = draw(climate, args, answer, err);
     if (status != UF_OK) {
         cJSON_Delete(answer);
         return status;
@@ -368,9 +367,7 @@ static int run(const struct uf_arguments *args)
         show_statistics(&climate, args->units);
         show_winters(&climate, args->units);
         show_mean_year(&climate, args->units);
-        status = args->output != NULL || args->terminal != NULL
-                     ? draw(&climate, args, NULL, &err)
-                     : UF_OK;
+        status = draw(&climate, args, NULL, &err);
     }
     uf_winter_list_free(climate.winters);
     uf_weather_free(climate.weather);

@@ -236,6 +236,53 @@ static enum uf_status add_wave(struct uf_verify *verify, enum uf_integrator inte
     return status;
 }
 
+/* The depth of frost as it is told, from a profile of 5 degC, after 140 days at -10 degC:
+   the 0 degC line lies 1.5 cm below Neumann's sharp front, 1.78467 m. */
+static enum uf_status add_frost(struct uf_verify *verify, enum uf_integrator integrator,
+                                struct uf_error *err)
+{
+    double air_degC[YEAR];
+    struct uf_run_options options = uf_run_defaults();
+    struct uf_run *run = NULL;
+    struct uf_forcing *forcing = NULL;
+    struct uf_case d = layered();
+    options.season.integrator = integrator;
+    d.surface.kind = UF_SURFACE_MEASURED;
+    d.tank.shape = UF_NO_TANK;
+    d.board.present = false;
+    d.ground.geothermal_W_m2 = 0.0;
+    d.ground.n_layers = 1;
+    d.ground.layers[0].to_m = d.grid.depth_m = 40.0;
+    d.ground.layers[0].spec.thermal = (struct uf_thermal){.k_thawed_W_mK = 1.5,
+                                                          .k_frozen_W_mK = 2.5,
+                                                          .c_thawed_J_m3K = 3.0e6,
+                                                          .c_frozen_J_m3K = 1.9e6,
+                                                          .latent_J_m3 = 150e6,
+                                                          .freezing_from_degC = 0.0,
+                                                          .freezing_to_degC = -0.1};
+    d.initial.n_profile = 1;
+    d.initial.degC[0] = 5.0;
+    for (int i = 0; i < YEAR; i++) {
+        air_degC[i] = -10.0;
+    }
+    const enum uf_status status = run_days(&run, &forcing, &d, air_degC, &options, err);
+    if (status == UF_OK) {
+        const struct uf_verify_check check = {
+            .source =
+                "freezing over 0.1 K, three zones, soil of N1: Lunardini 1985 (form "
+                "from memory); first ice after 140 days, value computed",
+            .why = "2 cm, as on the reference problem: rows of 5 cm",
+            .unit = "m",
+            .got = uf_run_summary(run).frost_undisturbed_m,
+            .expected = 1.79921,
+            .allowed = 0.02};
+        uf_verify_add(verify, &check, "chain.frost%s", uf_verify_suffix(integrator));
+    }
+    uf_run_free(run);
+    uf_forcing_free(forcing);
+    return status;
+}
+
 /* 1 m3 a day at 15 degC into a tank of 2.1 m, 6 m long with flat ends, in ground at 5
    degC: what flows in, less what the riser takes, leaves through the wall. */
 static struct uf_case fed_tank(void)
@@ -308,6 +355,8 @@ static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
     status = status == UF_OK ? add_soil(verify, err) : status;
     for (size_t i = 0; i < verify->n_integrators && status == UF_OK; i++) {
         status = add_wave(verify, verify->integrators[i], err);
+        status =
+            status == UF_OK ? add_frost(verify, verify->integrators[i], err) : status;
     }
     return status == UF_OK ? add_inflow(verify, err) : status;
 }

@@ -162,8 +162,7 @@ void uf_climate_text_count(char *note, size_t size, size_t count, const char *wh
     }
 }
 
-void uf_climate_text_where(struct uf_climate_place *place, enum uf_climate_where where,
-                           const char *text)
+void uf_climate_text_where(struct uf_climate_place *place, size_t where, const char *text)
 {
     double value = NAN;
     if (isnan(place->at[where]) && uf_climate_text_number(text, &value)) {

@@ -60,8 +60,9 @@ struct uf_climate_place {
 };
 #define UF_CLIMATE_NOWHERE ((struct uf_climate_place){{NAN, NAN, NAN}})
 
-/* Takes a number that was not yet known; other text is left alone. */
-void uf_climate_text_where(struct uf_climate_place *place, enum uf_climate_where where,
+/* Takes a number that was not yet known, where one of UF_WHERE_...; other text is left
+   alone. */
+void uf_climate_text_where(struct uf_climate_place *place, size_t where,
                            const char *text);
 /* Puts the place into a record; what lies beyond the globe, or below -500 or above 9000
    m, is not known. */

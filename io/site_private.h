@@ -117,8 +117,9 @@ const char *uf_site_scalar(struct site_reader *reader, const struct site_place *
 struct site_place uf_site_place_of(const struct site_reader *reader,
                                    const yaml_node_t *node, const char *path);
 
-/* Steps into a node, once. false after a fault for one that was reached before (an alias)
-   or that carries a tag. */
+/* Steps into a node, once. false after a fault for one that was reached before (an
+   alias). A tag is a fault too, but what it stands before is read all the same: so that
+   nothing seems to be missing beside it. */
 bool uf_site_enter(struct site_reader *reader, const struct site_place *place, int id);
 
 /* Is the node nothing: an empty scalar, "~", "null", {} or []? */

@@ -159,13 +159,25 @@ static void check_shape(struct site_reader *reader)
     }
 }
 
+static bool has_fault_below(const struct site_reader *reader, const char *path)
+{
+    for (size_t i = 0; i < reader->faults->n; i++) {
+        if (strncmp(reader->faults->rows[i].key, path, strlen(path)) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void check_layers(struct site_reader *reader)
 {
     const struct uf_ground_input *ground = &reader->site->design.ground;
     for (size_t i = 0; i + 1 < ground->n_layers; i++) {
         char key[40];
+        char row[40];
         (void)snprintf(key, sizeof key, "ground[%zu].to", i);
-        if (!is_given(reader, key)) {
+        (void)snprintf(row, sizeof row, "ground[%zu]", i);
+        if (!is_given(reader, key) && !has_fault_below(reader, row)) {
             blame_key(reader, key,
                       "depth of the layer's underside; only the last may do without",
                       "is missing");
@@ -187,16 +199,6 @@ static void check_layers(struct site_reader *reader)
         blame_key(reader, "anchors.pad.unit_weight", "one of the two",
                   "the unit weight of concrete is given twice");
     }
-}
-
-static bool has_fault_below(const struct site_reader *reader, const char *path)
-{
-    for (size_t i = 0; i < reader->faults->n; i++) {
-        if (strncmp(reader->faults->rows[i].key, path, strlen(path)) == 0) {
-            return true;
-        }
-    }
-    return false;
 }
 
 static void settle_points(struct site_reader *reader)

@@ -117,7 +117,7 @@ bool uf_site_enter(struct site_reader *reader, const struct site_place *place, i
         }
     }
     uf_site_blame(reader, place, "the value alone", "has a tag (!): not read here");
-    return false;
+    return true;
 }
 
 static void walk_list(struct site_reader *reader, const struct site_key *key,
@@ -147,10 +147,10 @@ static void walk_list(struct site_reader *reader, const struct site_key *key,
             at.line = place->line;
             at.column = place->column;
         }
+        uf_site_note(reader, key, &at);
         if (!uf_site_enter(reader, &at, id)) {
             continue;
         }
-        uf_site_note(reader, key, &at);
         if (row->type != YAML_MAPPING_NODE) {
             uf_site_blame(reader, &at, "a block of keys, such as {key: value}",
                           "is not a block");
@@ -169,6 +169,7 @@ static void walk_value(struct site_reader *reader, const struct site_key *key,
     yaml_node_t *node = yaml_document_get_node(&reader->document, id);
     const bool is_block = key->kind->or_block && node->type == YAML_MAPPING_NODE;
     if (!uf_site_enter(reader, place, id)) {
+        uf_site_note(reader, key, place);
         return;
     }
     if (uf_site_is_null(node)) {

@@ -472,6 +472,12 @@ Test(site_file, faults_of_the_document)
         {BARE "site: {name: a,\n  name: b}\n", "site.name", 4, "duplicate", "once"},
         {BARE "ground: [{soil: sand}]\n", "ground", 3, "duplicate", "once"},
         {BARE "site: {name: !!binary aGk=}\n", "site.name", 3, "tag", "alone"},
+        {BARE "tank: {shape: box, width: !w 1 m, height: 1 m, length: 2 m}\n"
+              "burial: {cover: 1 m}\n",
+         "tank.width", 3, "tag", "alone"},
+        {"climate: {file: a.csv}\n"
+         "ground: [&g {to: 1 m, soil: silt}, *g, {soil: silt}]\n",
+         "ground[1]", 2, "alias", "written out"},
         {BARE "? [a, b]\n: c\n", "", 3, "plain word", "word"},
         {BARE "site: {name: \"a\\0b\"}\n", "site.name", 3, "zero byte", "control"},
         {BARE "site: {name: \"a\\nb\"}\n", "site.name", 3, "control", "one line"},

@@ -25,7 +25,7 @@ static enum uf_status keep(const struct uf_site_run *run, const struct uf_job *j
 {
     struct uf_result result;
     struct uf_outcome_lists lists;
-    struct uf_choice statics = {.in_ground = true};
+    struct uf_choice statics = {.buildable = true};
     cJSON *json = cJSON_CreateObject();
     uf_outcome_answer(json, &jobs[WITH].design, &jobs[WITH].summary);
     char *text = cJSON_PrintUnformatted(json);

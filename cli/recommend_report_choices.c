@@ -165,9 +165,9 @@ static void write_not_run(const struct uf_recommend_page *page)
     if (skipped > 0) {
         uf_report_paragraph(
             page->report,
-            "\"Not run\": a choice that fails against uplift, wheel, cover or the "
-            "surface "
-            "fails whatever the winter does, so no winter was computed for it.");
+            "\"Not run\": a choice that fails against uplift, wheel, cover or its place "
+            "in the ground fails whatever the winter does, so no winter was computed for "
+            "it.");
     }
 }
 

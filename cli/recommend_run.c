@@ -62,7 +62,7 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
         status = uf_recommend_judge_variants(r->variants, r->n_variants, err);
     }
     if (status == UF_OK) {
-        r->bare = (struct uf_choice){.in_ground = true};
+        r->bare = (struct uf_choice){.buildable = true};
         status = uf_choice_static(&r->bare, &bare, err);
     }
     return status;
@@ -96,16 +96,37 @@ void uf_recommend_free(struct uf_recommend *r)
 
 const char *uf_recommend_governs(const struct uf_choice *row)
 {
-    if (!row->in_ground) {
-        return "board.thickness";
+    if (!row->buildable) {
+        return row->fault.key;
     }
     return row->verdict.governs < UF_LIMITS ? uf_limits[row->verdict.governs].key : NULL;
 }
 
+/* A choice that cannot be built, in words that hold in any unit. */
+static const char *fault_words(const char *key)
+{
+    static const struct {
+        const char *key, *words;
+    } rows[] = {
+        {"board.thickness", "the board would break the surface"},
+        {"board.beyond_tank", "the board would reach past what is computed (grid.width)"},
+        {"board.skirt", "the skirt would reach below what is computed (grid.depth)"},
+        {"burial.cover", "the tank would lie below what is computed (grid.depth)"},
+        {"anchors.deadmen.top", "the deadmen would lie above the tank's widest level"},
+        {"anchors.deadmen.offset", "the deadmen would lie in the tank"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (strcmp(rows[i].key, key) == 0) {
+            return rows[i].words;
+        }
+    }
+    return "it has no room in what is computed";
+}
+
 const char *uf_recommend_governs_words(const struct uf_choice *row)
 {
-    if (!row->in_ground) {
-        return "the board would break the surface";
+    if (!row->buildable) {
+        return fault_words(row->fault.key);
     }
     return row->verdict.governs < UF_LIMITS ? uf_limits[row->verdict.governs].doc : "";
 }

@@ -53,7 +53,7 @@ enum uf_status uf_recommend_judge_variants(struct uf_recommend_variant *variants
 {
     for (size_t i = 0; i < n; i++) {
         struct uf_recommend_variant *v = &variants[i];
-        struct uf_choice row = {.in_ground = true};
+        struct uf_choice row = {.buildable = true};
         if (v->job->skip) { /* changes nothing there */
             v->verdict.ok = true;
             continue;

@@ -242,6 +242,9 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
             uf_limits[worst].doc, uf_limits[worst].key);
     }
     if (r->choices->nearest < 0) {
+        const struct uf_choice *first = &r->choices->rows[0];
+        say(r, "None of them has a place in the ground; of the first, %s (%s).",
+            uf_recommend_governs_words(first), uf_recommend_governs(first));
         return;
     }
     const struct uf_choice *near = &r->choices->rows[r->choices->nearest];
@@ -318,9 +321,9 @@ static void say_not_run(struct uf_recommend *r)
     }
     if (skipped > 0) {
         say(r,
-            "%zu %s against uplift, wheel, cover or the surface, which no winter "
+            "%zu %s against uplift, wheel, cover or their place, which no winter "
             "changes. "
-            "--all runs them too.",
+            "--all runs those that can be built too.",
             skipped,
             skipped == 1 ? "choice was not run through the winter: it fails"
                          : "choices were not run through the winter: they fail");

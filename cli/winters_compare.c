@@ -24,7 +24,7 @@ static enum uf_status run_both(struct uf_winters *both[2], const struct uf_site_
     enum uf_status status = UF_OK;
     for (size_t i = 0; i < 2 && status == UF_OK; i++) {
         struct uf_case design = run->site->design;
-        struct uf_choice statics = {.in_ground = true};
+        struct uf_choice statics = {.buildable = true};
         if (i == WITHOUT) {
             design.board.present = false;
             design.board.thickness_m = 0.0;

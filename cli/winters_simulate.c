@@ -137,7 +137,7 @@ int uf_winters_simulate(const struct uf_site_run *run, const struct uf_arguments
     const struct uf_case *design = &run->site->design;
     struct uf_error err = {0};
     struct uf_winters *w = NULL;
-    struct uf_choice statics = {.in_ground = true};
+    struct uf_choice statics = {.buildable = true};
     char part[1200];
     /* Weights may be unknown where only heat was asked for. */
     const bool judged = design->tank.shape != UF_NO_TANK &&

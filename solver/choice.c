@@ -65,7 +65,7 @@ static struct uf_verdict verdict_without_winter(const struct uf_choice *row,
     for (size_t k = 0; k < UF_LIMITS; k++) {
         nothing.margin[k] = NAN;
     }
-    if (!row->in_ground) {
+    if (!row->buildable) {
         return nothing;
     }
     const struct uf_limit_facts facts = {design, &none, &row->uplift, &row->load};
@@ -76,8 +76,12 @@ static enum uf_status prepare_row(struct uf_choice *row, struct uf_job *job,
                                   struct uf_error *err)
 {
     const struct uf_case *design = &job->design;
-    row->in_ground = !uf_case_has_board(design) || uf_case_board_top_m(design) > 0.0;
+    row->buildable = uf_case_check(design, &row->fault, 1) == 0;
     const enum uf_status status = uf_choice_static(row, design, err);
+    if (!row->buildable) { /* what cannot be has no factor */
+        row->uplift.highest.factor_submerged = row->uplift.highest.factor_total = NAN;
+        row->uplift.needed_ballast_m3 = NAN;
+    }
     row->verdict = verdict_without_winter(row, design);
     row->ran = row->verdict.ok;
     return status;
@@ -91,7 +95,7 @@ static void choose_runs(struct uf_choices_result *c, bool every)
         some = some || c->rows[i].ran;
     }
     for (size_t i = 0; i < c->n; i++) {
-        c->rows[i].ran = c->rows[i].in_ground && (c->rows[i].ran || every || !some);
+        c->rows[i].ran = c->rows[i].buildable && (c->rows[i].ran || every || !some);
         c->jobs[i].skip = !c->rows[i].ran;
     }
 }
@@ -170,7 +174,7 @@ enum uf_status uf_choice_static(struct uf_choice *row, const struct uf_case *des
     if (status == UF_OK) {
         status = uf_uplift(&row->uplift, design, &soils, err);
     }
-    if (status == UF_OK && row->in_ground) {
+    if (status == UF_OK && row->buildable) {
         status = uf_load(&row->load, design, &soils, err);
     }
     if (status == UF_OK) {
@@ -218,7 +222,7 @@ static long best_ok(const struct uf_choices_result *c, long but)
 static double worst_share(const struct uf_choice *row)
 {
     const size_t g = row->verdict.governs;
-    return !row->in_ground || g >= UF_LIMITS
+    return !row->buildable || g >= UF_LIMITS
                ? (double)-INFINITY
                : row->verdict.margin[g] / uf_limits[g].scale;
 }

@@ -11,7 +11,9 @@
 struct uf_choice {
     double cover_m, thickness_m, beyond_m;
     bool ran;       /* through the winter; false: see uf_choice_create */
-    bool in_ground; /* false: the board would break the surface; not run */
+    bool buildable; /* false: such a place cannot be (board out of the ground, deadmen
+                       over the tank's widest level ...); not run, no uplift factor */
+    struct uf_case_fault fault; /* what stands in the way, where not buildable */
     struct uf_uplift uplift;
     struct uf_load load;
     struct uf_pit pit;
@@ -22,7 +24,7 @@ struct uf_choice {
 
 struct uf_choices_result {
     struct uf_choice *rows;
-    struct uf_job *jobs; /* [n] one a row; skipped where not in_ground */
+    struct uf_job *jobs; /* [n] one a row; skipped where not buildable */
     size_t n;
     bool priced;    /* chosen by cost: every row that meets all has a full price */
     long pick;      /* -1: nothing meets every limit */
@@ -38,7 +40,8 @@ struct uf_case uf_choice_design(const struct uf_case *design, double cover_m,
 /* Lists the choices; a thickness of 0 ignores the reach, so equal ones appear once.
    Weighs each against uplift, wheel and cover, which no winter changes; one that fails
    there is not run, since nothing the frost does can save it, unless `every` asks for all
-   or all of them fail. A board that breaks the surface is never run. Fills the jobs.
+   or all of them fail. One whose geometry uf_case_check refuses is never run. Fills the
+   jobs.
    Errors: UF_E_MEMORY; UF_E_INPUT for a thickness with no board to take the properties
    from; those of uplift, load and pit. */
 enum uf_status uf_choice_create(struct uf_choices_result **out,
@@ -57,7 +60,7 @@ enum uf_status uf_choice_judge(struct uf_choices_result *choices, struct uf_erro
    digging, then by board. */
 bool uf_choice_better(const struct uf_choice *a, const struct uf_choice *b, bool priced);
 
-/* Uplift, load and pit of one design, as the rows use them. in_ground false leaves load
+/* Uplift, load and pit of one design, as the rows use them. buildable false leaves load
  * empty. */
 enum uf_status uf_choice_static(struct uf_choice *row, const struct uf_case *design,
                                 struct uf_error *err);

@@ -68,8 +68,36 @@ Test(choice, lists_each_once)
     for (size_t i = 0; i < s.choices->n; i++) {
         const struct uf_choice *row = &s.choices->rows[i];
         /* 0.3 m of cover cannot take 0.2 m over the crown and 0.1 m of board. */
-        cr_expect_eq(row->in_ground, !(row->cover_m < 0.31 && row->thickness_m > 0.09));
-        cr_expect(row->in_ground || !row->ran);
+        cr_expect_eq(row->buildable, !(row->cover_m < 0.31 && row->thickness_m > 0.09));
+        cr_expect(row->buildable || !row->ran);
+    }
+    close_search(&s);
+}
+
+/* A fixed deadman under a tank that goes deeper with each cover ends up over the widest
+   level, where the soil on it counts already; and a board may outgrow the domain. */
+Test(choice, what_cannot_be_built_is_told_and_never_run)
+{
+    struct search s = {.design = design()};
+    s.design.anchors.deadman_top_m = uf_case_invert_m(&s.design);
+    s.design.choices.n_cover = 2;
+    s.design.choices.cover_m[0] = s.design.burial.cover_m;
+    s.design.choices.cover_m[1] =
+        s.design.burial.cover_m + uf_case_tank_height_m(&s.design);
+    s.design.choices.beyond_m[1] = s.design.grid.width_m;
+    open_search(&s, true);
+    for (size_t i = 0; i < s.choices->n; i++) {
+        const struct uf_choice *row = &s.choices->rows[i];
+        const bool sunk = row->cover_m > s.design.burial.cover_m;
+        const bool wide =
+            row->thickness_m > 0.0 && row->beyond_m >= s.design.grid.width_m;
+        cr_expect_eq(row->buildable, !sunk && !wide);
+        cr_expect_eq(row->ran, row->buildable);
+        cr_expect_eq(isnan(row->uplift.highest.factor_submerged), !row->buildable);
+        if (!row->buildable) {
+            cr_expect_str_eq(row->fault.key,
+                             wide ? "board.beyond_tank" : "anchors.deadmen.top");
+        }
     }
     close_search(&s);
 }
@@ -89,7 +117,7 @@ Test(choice, what_no_winter_can_save_is_not_run_unless_asked)
     free(s.weather);
     open_search(&s, true);
     for (size_t i = 0; i < s.choices->n; i++) {
-        cr_expect_eq(s.choices->rows[i].ran, s.choices->rows[i].in_ground);
+        cr_expect_eq(s.choices->rows[i].ran, s.choices->rows[i].buildable);
     }
     close_search(&s);
 }

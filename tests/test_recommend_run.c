@@ -155,7 +155,7 @@ static bool holds_alone(struct uf_recommend *r, const struct uf_case *design)
     for (size_t i = 0; i < UF_VARIANTS && ok; i++) {
         struct uf_job job = {
             .design = *design, .forcing = r->run.forcing, .options = r->run.options};
-        struct uf_choice row = {.in_ground = true};
+        struct uf_choice row = {.buildable = true};
         if (uf_variants[i].rarer_winter || !uf_variants[i].apply(&job.design)) {
             continue;
         }

@@ -109,7 +109,7 @@ static void open_story(struct story *s)
             .thickness_m = i == 0 ? 0.0 : 0.05 * (double)i,
             .beyond_m = 1.2,
             .ran = true,
-            .in_ground = true,
+            .buildable = true,
             .ok = true,
             .cost = {.total = 1000.0 + 250.0 * (double)i, .complete = true}};
         s->rows[i].pit.excavation_m3 = 40.0 + (double)i;
@@ -314,14 +314,18 @@ Test(recommend_why, nothing_is_cut_at_its_longest)
 
 Test(recommend_why, what_governs_a_row)
 {
-    struct uf_choice row = {.in_ground = true, .verdict = {.governs = UF_LIMITS}};
+    struct uf_choice row = {.buildable = true, .verdict = {.governs = UF_LIMITS}};
     cr_expect_null(uf_recommend_governs(&row));
     cr_expect_str_eq(uf_recommend_governs_words(&row), "");
     row.verdict.governs = limit_of("board.type");
     cr_expect_str_eq(uf_recommend_governs(&row), "board.type");
-    row.in_ground = false;
+    row.buildable = false;
+    row.fault = (struct uf_case_fault){.key = "board.thickness"};
     cr_expect_str_eq(uf_recommend_governs(&row), "board.thickness");
     cr_expect(strstr(uf_recommend_governs_words(&row), "surface") != NULL);
+    row.fault = (struct uf_case_fault){.key = "anchors.deadmen.top"};
+    cr_expect_str_eq(uf_recommend_governs(&row), "anchors.deadmen.top");
+    cr_expect(strstr(uf_recommend_governs_words(&row), "deadmen") != NULL);
 }
 
 Test(recommend_why, a_sturdier_choice_is_named_when_it_was_sought)

@@ -82,7 +82,8 @@ void uf_recommend_free(struct uf_recommend *r);
 /* recommend_why.c: the reasons in words, from the numbers alone. */
 void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *args);
 
-/* recommend_files.c: result, pictures and report into the folder. */
+/* recommend_files.c: result, pictures and report into the folder. Pictures that cannot be
+   drawn are an error only after all else is written; the report says which it lacks. */
 enum uf_status uf_recommend_write(const struct uf_recommend *r,
                                   const struct uf_arguments *args, const char *folder,
                                   struct uf_error *err);

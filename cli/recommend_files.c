@@ -106,6 +106,7 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r,
 {
     struct uf_result result;
     struct borrowed b = {0};
+    struct uf_error why = {0};
     char path[1200];
     enum uf_status status = UF_OK;
     fill(&result, &b, r, args);
@@ -113,8 +114,10 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r,
         status = uf_result_file_write(
             uf_folder_path(path, sizeof path, folder, "result.h5"), &result, err);
     }
-    if (status == UF_OK) {
-        status = draw_pictures(&result, args, folder, err);
+    const enum uf_status drawn =
+        status == UF_OK ? draw_pictures(&result, args, folder, &why) : status;
+    if (status == UF_OK && drawn == UF_E_STOPPED) {
+        status = uf_fail(err, drawn, "%s", why.text);
     }
     if (status == UF_OK) {
         status = uf_recommend_summary(
@@ -124,6 +127,10 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r,
         status = uf_recommend_report(
             r, args, &result, uf_folder_path(path, sizeof path, folder, "report.html"),
             err);
+    }
+    if (status == UF_OK && drawn != UF_OK) {
+        status = uf_fail(err, drawn, "%s; what needs no picture is in %.150s", why.text,
+                         folder);
     }
     cJSON_free(b.json);
     free(b.choices);

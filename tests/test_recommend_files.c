@@ -90,3 +90,22 @@ Test(recommend_files, the_folder_is_whole_and_leaves_no_part)
     cr_expect_neq(system(line), 0, "an empty file or a part of one was left");
     program_forget(&a);
 }
+
+Test(recommend_files, without_gnuplot_the_report_has_no_pictures_and_says_so)
+{
+    char *path = strdup(getenv("PATH"));
+    cr_assert_not_null(path);
+    cr_assert_eq(setenv("PATH", recommended_folder, 1), 0);
+    struct program_answer a = recommended_run("");
+    cr_assert_eq(setenv("PATH", path, 1), 0);
+    cr_expect_eq(a.code, 3);
+    cr_expect(strstr(a.text, "gnuplot-nox") != NULL, "%s", a.text);
+    cr_expect(is_there("result.h5") && is_there("summary.csv") &&
+              !is_there("section.png"));
+    char line[160];
+    (void)snprintf(line, sizeof line, "grep -q 'This picture is missing' %s/report.html",
+                   recommended_folder);
+    cr_expect_eq(system(line), 0, "the report says what it lacks");
+    program_forget(&a);
+    free(path);
+}

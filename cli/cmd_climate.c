@@ -26,17 +26,8 @@ struct climate {
     double year_index_degC_day; /* of the mean year itself */
 };
 
-/* Index of the mean year, taken over one winter of it. */
-static double index_of_year(const struct uf_winter_mean_year *year, bool south)
-{
-    double air_degC[366];
-    const long first =
-        uf_calendar_day(2000, south ? 2 : 8, 1) - uf_calendar_day(2000, 1, 1);
-    for (size_t i = 0; i < 366; i++) {
-        air_degC[i] = year->air_degC[(i + (size_t)first) % 366];
-    }
-    return uf_winter_index(air_degC, 366);
-}
+#define MISSING   "%zu %s without air temperature"
+#define DAYS(row) ((row)->missing_days == 1 ? "day" : "days")
 
 /* Gumbel index of that return period; NAN where the record cannot tell. */
 static double return_index(const struct climate *climate, double years)
@@ -60,7 +51,14 @@ static enum uf_status read_climate(struct climate *climate,
             uf_winter_mean_year(&climate->year, climate->weather, climate->winters, err);
         climate->has_year = status == UF_OK;
         climate->year_index_degC_day =
-            index_of_year(&climate->year, climate->winters->south);
+            uf_winter_mean_index(&climate->year, climate->winters->south);
+        if (climate->has_year && climate->winters->mean_degC_day > 0.0 &&
+            !uf_winter_mean_fits(&climate->year, climate->winters->south)) {
+            status = uf_fail(err, UF_E_INPUT,
+                             "the record's summer is not that of the %s: for a station "
+                             "in the south add --south, else leave it out",
+                             climate->winters->south ? "south" : "north");
+        }
     }
     return status;
 }
@@ -86,8 +84,7 @@ static void add_winters(cJSON *answer, const struct uf_winter_list *list)
         add_date(winter, "freeze_end", froze, row->freeze_end);
         uf_answer_bool(winter, "usable", row->usable);
         uf_answer_count(winter, "missing_days", (long)row->missing_days);
-        (void)snprintf(text, sizeof text, "%zu days without air temperature",
-                       row->missing_days);
+        (void)snprintf(text, sizeof text, MISSING, row->missing_days, DAYS(row));
         uf_answer_text(winter, "why_unusable", row->usable ? NULL : text);
     }
 }
@@ -312,7 +309,7 @@ static void show_winters(const struct climate *climate, enum uf_units units)
             uf_show_line(
                 stdout,
                 uf_winter_label(list->rows[i].year, list->south, label, sizeof label),
-                "not used: %zu days without air temperature", list->rows[i].missing_days);
+                "not used: " MISSING, list->rows[i].missing_days, DAYS(&list->rows[i]));
         }
     }
 }

@@ -63,14 +63,16 @@ static enum uf_status take_recorded(struct uf_site_weather *w, const struct uf_s
     const long from = site->design.initial.date;
     const long last = w->record->start_day + (long)w->record->days;
     long to = end_day(site, from);
-    char text[16];
+    char first_text[16], last_text[16];
     if (site->design.initial.end == UF_NO_DAY && to > last) {
         to = last;
     }
     if (from < w->record->start_day || to > last || to <= from) {
-        return uf_fail(err, UF_E_INPUT,
-                       "%s does not cover initial.date to initial.end: it starts on %s",
-                       file, uf_calendar_text(w->record->start_day, text, sizeof text));
+        return uf_fail(
+            err, UF_E_INPUT,
+            "%s does not cover initial.date to initial.end: it goes from %s to %s", file,
+            uf_calendar_text(w->record->start_day, first_text, sizeof first_text),
+            uf_calendar_text(last - 1, last_text, sizeof last_text));
     }
     const size_t offset = (size_t)(from - w->record->start_day);
     w->weather.start_day = from;
@@ -79,12 +81,13 @@ static enum uf_status take_recorded(struct uf_site_weather *w, const struct uf_s
     w->weather.snow_m = w->record->snow_m == NULL ? NULL : w->record->snow_m + offset;
     for (size_t i = 0; i < w->weather.days; i++) {
         if (!isfinite(w->weather.air_degC[i])) {
-            return uf_fail(err, UF_E_INPUT, "%s has no temperature on %s, within the run",
-                           file, uf_calendar_text(from + (long)i, text, sizeof text));
+            return uf_fail(
+                err, UF_E_INPUT, "%s has no temperature on %s, within the run", file,
+                uf_calendar_text(from + (long)i, first_text, sizeof first_text));
         }
     }
     (void)snprintf(w->text, sizeof w->text, "the record itself, from %s on",
-                   uf_calendar_text(from, text, sizeof text));
+                   uf_calendar_text(from, first_text, sizeof first_text));
     return UF_OK;
 }
 

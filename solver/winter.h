@@ -92,6 +92,14 @@ enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
                                    const struct uf_winter_list *list,
                                    struct uf_error *err);
 
+/* Freezing index of the mean year, degC day, over one winter of it. */
+double uf_winter_mean_index(const struct uf_winter_mean_year *year, bool south);
+
+/* Is its warmest day a day of summer there, within a quarter year of the day winters are
+   counted from (1 August; in the south 1 February)? Where it is not, every winter of the
+   list is cut in two. */
+bool uf_winter_mean_fits(const struct uf_winter_mean_year *year, bool south);
+
 /* A whole year of it from the date of start_day on, 29 February left out. air_degC,
    snow_m [365] */
 #define UF_WINTER_YEAR_DAYS 365

@@ -3,6 +3,7 @@
 #include "winter.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define SLOTS          366
@@ -117,6 +118,27 @@ enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
         smooth_by_running_mean(out->snow_m, means);
     }
     return UF_OK;
+}
+
+/* Slot of the day winters are counted from. */
+static long first_slot(bool south)
+{
+    return uf_calendar_day(2000, south ? 2 : 8, 1) - uf_calendar_day(2000, 1, 1);
+}
+
+double uf_winter_mean_index(const struct uf_winter_mean_year *year, bool south)
+{
+    double air_degC[SLOTS];
+    for (size_t s = 0; s < SLOTS; s++) {
+        air_degC[s] = year->air_degC[(s + (size_t)first_slot(south)) % SLOTS];
+    }
+    return uf_winter_index(air_degC, SLOTS);
+}
+
+bool uf_winter_mean_fits(const struct uf_winter_mean_year *year, bool south)
+{
+    const long apart = labs(year->warmest_day - first_slot(south));
+    return (apart < SLOTS - apart ? apart : SLOTS - apart) <= SLOTS / 4;
 }
 
 void uf_winter_mean_days(const struct uf_winter_mean_year *year, long start_day,

@@ -119,6 +119,7 @@ Test(cmd_climate, wrong_use)
         {"climate / 2>&1", 3, "plain file"},
         {"climate --json --column oslo winnipeg.csv", 2, "\"line\":\t9"},
         {"climate 2>&1", 2, "FILE"},
+        {"climate --south madison.csv 2>&1", 2, "else leave it out"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         int code = -1;

@@ -620,6 +620,8 @@ Test(site_file, faults_between_keys)
          "below", "groundwater.winter"},
         {BARE "initial: {date: 2014-10-02, end: 2014-10-01}\n", "initial.end", 3, "ends",
          "after"},
+        {BARE "initial: {end: 2014-10-01}\n", "initial.end", 3, "beginning",
+         "initial.date"},
         {BARE "initial: {profile: [[0 m, 5 degC]]}\n", "initial.profile", 3, "day",
          "initial.date"},
         {BARE "board: {type: XPS_IV, thickness: 50 mm}\n", "board", 3, "no tank", "tank"},

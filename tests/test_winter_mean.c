@@ -56,6 +56,8 @@ Test(winter_mean, three_harmonics_are_kept_and_faster_ones_removed)
         cr_expect_float_eq(b.air_degC[s], three_harmonics(s), 1e-9, "day %d", s);
     }
     cr_expect_float_eq(a.mean_air_degC, 4.3, 1e-9);
+    cr_expect(uf_winter_mean_fits(&a, false), "warmest on slot %ld", a.warmest_day);
+    cr_expect(!uf_winter_mean_fits(&a, true));
     uf_weather_free(plain);
     uf_weather_free(noisy);
 }

@@ -183,6 +183,7 @@ static enum uf_status print_json(const struct climate *climate,
     add_date(answer, "first_day", true, weather->start_day);
     add_date(answer, "last_day", true, weather->start_day + (long)weather->days - 1);
     uf_answer_count(answer, "filled_days", (long)weather->filled_days);
+    uf_answer_count(answer, "missing_days", (long)weather->missing_days);
     uf_answer_bool(answer, "has_snow", weather->snow_m != NULL);
     uf_answer_text(answer, "note", weather->note[0] != '\0' ? weather->note : NULL);
     add_winters(answer, climate->winters);
@@ -230,8 +231,8 @@ static void show_record(const struct climate *climate, const struct uf_arguments
         uf_calendar_text(weather->start_day + (long)weather->days - 1, last, sizeof last),
         weather->snow_m != NULL ? "air and snow" : "air only, no snow",
         climate->winters->n_usable, args->south ? " (south)" : "");
-    uf_show_line(stdout, "filled", "%zu (days in gaps of at most %d)",
-                 weather->filled_days, UF_CLIMATE_FILL_DAYS);
+    uf_show_line(stdout, "filled", "%zu (days in gaps of at most %d); missing: %zu",
+                 weather->filled_days, UF_CLIMATE_FILL_DAYS, weather->missing_days);
     if (weather->typical_year) {
         uf_show_line(stdout, "typical year",
                      "put together from several years: it holds no cold winter, so no "

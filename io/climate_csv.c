@@ -23,9 +23,9 @@ static const struct {
     enum what what;
     double unit;
 } known[] = {
-    {"tair_mean", MEAN, 1.0},   {"tair_avg", MEAN, 1.0}, {"tair_min", LEAST, 1.0},
-    {"tair_max", LARGEST, 1.0}, {"snow_cm", SNOW, 0.01}, {"snow_m", SNOW, 1.0},
-    {"snow_mm", SNOW, 0.001},
+    {"tair_mean", MEAN, 1.0},   {"tair_avg", MEAN, 1.0},   {"tair_min", LEAST, 1.0},
+    {"tair_max", LARGEST, 1.0}, {"snow_cm", SNOW, 0.01},   {"snow_m", SNOW, 1.0},
+    {"snow_mm", SNOW, 0.001},   {"snow_in", SNOW, 0.0254},
 };
 
 /* Orders in which the parts of a date may be written: places of year, month and day. */
@@ -169,7 +169,8 @@ static enum uf_status read_header(struct csv *csv, struct uf_error *err)
         return uf_climate_text_fail(
             &csv->text, err,
             "\"%s\": expected a header row whose first column is `date`, "
-            "with commas between the columns",
+            "with commas between the columns (no semicolons, no tabs) and points in "
+            "the numbers",
             uf_climate_text_shown(csv->text.text, shown));
     }
     if (csv->n_columns > MAX_COLUMNS) {
@@ -259,7 +260,7 @@ static enum uf_status read_value(double *value, const struct csv *csv, char **fi
             return uf_climate_text_fail(
                 &csv->text, err,
                 "%s = %s: outside 0 to %g m; check the unit in the "
-                "column's name (snow_mm, snow_cm, snow_m)",
+                "column's name (snow_mm, snow_cm, snow_m, snow_in)",
                 csv->names[at], fields[at], UF_CLIMATE_DAYS_DEEPEST_M);
         }
         return UF_OK;

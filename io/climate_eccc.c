@@ -34,8 +34,8 @@ struct eccc {
     size_t n_columns;                       /* 0: the header was not met yet */
     size_t date, station, where[UF_WHERES]; /* places; MAX_COLUMNS = none */
     size_t value[WHATS], flag[WHATS];
-    size_t estimated;
-    long last; /* latest day with a value */
+    size_t estimated, flagged, crossed; /* kept; left out by flag; least above largest */
+    long last;                          /* latest day with a value */
     char name[128];
     struct uf_climate_place place;
 };
@@ -107,6 +107,7 @@ static enum uf_status read_value(double *value, struct eccc *eccc, char **fields
     *value = NAN;
     if (strchr(flag, 'M') != NULL || strchr(flag, 'N') != NULL ||
         strchr(flag, 'Y') != NULL) {
+        eccc->flagged += field[0] != '\0' ? 1 : 0;
         return UF_OK;
     }
     if (field[0] == '\0') {
@@ -152,6 +153,10 @@ static enum uf_status read_row(struct eccc *eccc, char **fields, size_t n,
     }
     for (int what = 0; status == UF_OK && what < WHATS; what++) {
         status = read_value(to[what], eccc, fields, (enum what)what, err);
+    }
+    if (read.min_degC > read.max_degC) { /* then their half sum is none either */
+        read.mean_degC = read.min_degC = read.max_degC = NAN;
+        eccc->crossed++;
     }
     const bool any = !isnan(read.mean_degC) || !isnan(read.min_degC) ||
                      !isnan(read.max_degC) || !isnan(read.snow_m);
@@ -216,7 +221,12 @@ static enum uf_status finish(struct uf_weather **out, const struct eccc *eccc,
             weather->licence, sizeof weather->licence,
             "as stated at the download: attribution to Environment and Climate Change "
             "Canada");
-        uf_climate_text_count(weather->note, sizeof weather->note, eccc->estimated,
+        char *note = weather->note;
+        const size_t size = sizeof weather->note;
+        uf_climate_text_count(note, size, eccc->flagged, "values left out by their flag");
+        uf_climate_text_count(note, size, eccc->crossed,
+                              "days with Min Temp above Max Temp, left out");
+        uf_climate_text_count(note, size, eccc->estimated,
                               "temperatures flagged as estimated, kept");
     }
     return status;

@@ -33,7 +33,7 @@ enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more,
     size_t n = 0;
     int byte = 0;
     text->line++;
-    while ((byte = getc(text->file)) != EOF && byte != '\n') {
+    while ((byte = getc(text->file)) != EOF && byte != '\n' && byte != '\r') {
         if (byte == '\0') {
             return uf_climate_text_fail(
                 text, err,
@@ -48,12 +48,15 @@ enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more,
         text->text[n++] = (char)byte;
     }
     text->text[n] = '\0';
+    if (byte == '\r') { /* alone, or before a line feed */
+        const int next = getc(text->file);
+        if (next != '\n' && next != EOF) {
+            (void)ungetc(next, text->file);
+        }
+    }
     if (ferror(text->file)) {
         return uf_fail(err, UF_E_FILE, "%s: reading failed: %s", text->name,
                        strerror(errno));
-    }
-    if (n > 0 && text->text[n - 1] == '\r') {
-        text->text[--n] = '\0';
     }
     if (text->line == 1 && strncmp(text->text, BYTE_ORDER_MARK, 3) == 0) {
         memmove(text->text, text->text + 3, n - 2);
@@ -209,8 +212,8 @@ void uf_climate_text_first_line(char *line, size_t size, const char *head)
     size_t n = 0;
     head += strncmp(head, BYTE_ORDER_MARK, 3) == 0 ? 3 : 0;
     while (*head == '#' || *head == '\n' || *head == '\r') {
-        head += strcspn(head, "\n");
-        head += *head == '\n' ? 1 : 0;
+        head += strcspn(head, "\r\n");
+        head += *head != '\0' ? 1 : 0;
     }
     for (; *head != '\0' && *head != '\n' && *head != '\r' && n + 1 < size; head++) {
         line[n] = *head;

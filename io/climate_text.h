@@ -21,9 +21,9 @@ struct uf_climate_text {
 
 void uf_climate_text_init(struct uf_climate_text *text, FILE *file, const char *name);
 
-/* Next line into text->text, without its end and without a byte order mark. *more is
-   false, and the text empty, at the end of the file. Errors: UF_E_FILE when reading
-   fails; UF_E_INPUT for a line too long or not plain text. */
+/* Next line into text->text, without its end (LF, CR LF or CR) and without a byte order
+   mark. *more is false, and the text empty, at the end of the file. Errors: UF_E_FILE
+   when reading fails; UF_E_INPUT for a line too long or not plain text. */
 enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more,
                                     struct uf_error *err);
 

@@ -67,6 +67,10 @@ static size_t fill(double *values, size_t n, size_t longest)
 void uf_weather_fill(struct uf_weather *weather, size_t longest_days)
 {
     weather->filled_days += fill(weather->air_degC, weather->days, longest_days);
+    weather->missing_days = 0;
+    for (size_t i = 0; i < weather->days; i++) {
+        weather->missing_days += isnan(weather->air_degC[i]) ? 1 : 0;
+    }
     if (weather->snow_m != NULL) {
         (void)fill(weather->snow_m, weather->days, longest_days);
     }

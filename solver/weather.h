@@ -19,7 +19,8 @@ struct uf_weather {
     double elevation_m;                 /* NAN: not stated */
     bool typical_year;  /* months put together from several years: no winter of its own */
     size_t filled_days; /* short gaps that were filled (air) */
-    char note[512];     /* what a reader found worth telling, "" */
+    size_t missing_days; /* without air, once short gaps were filled */
+    char note[512];      /* what a reader found worth telling, "" */
 };
 
 /* Empty record of n days from start_day, all NAN. with_snow: allocate snow_m too. */
@@ -28,7 +29,8 @@ enum uf_status uf_weather_create(struct uf_weather **out, long start_day, size_t
 void uf_weather_free(struct uf_weather *weather); /* NULL is fine */
 
 /* Fills gaps of air of at most longest_days by a straight line between their neighbours,
-   and snow gaps likewise; counts the filled air days in weather->filled_days. */
+   and snow gaps likewise; counts the filled air days in weather->filled_days
+   and those still without in weather->missing_days. */
 void uf_weather_fill(struct uf_weather *weather, size_t longest_days);
 
 #endif

@@ -78,6 +78,19 @@ Test(climate_csv, degrees_fahrenheit_when_the_file_says_so)
     uf_weather_free(weather);
 }
 
+/* 10 in are 0.254 m; the leap day of 2004 is a day like another. */
+Test(climate_csv, snow_in_inches_and_a_leap_day)
+{
+    struct uf_weather *weather = good("date,tair_mean,snow_in\r2004-02-28,-1,10\r"
+                                      "2004-02-29,-2,0.5\r2004-03-01,-3,0\r",
+                                      "");
+    cr_assert_eq(weather->days, 3);
+    cr_expect_float_eq(weather->air_degC[1], -2.0, 1e-12);
+    cr_expect_float_eq(weather->snow_m[0], 0.254, 1e-12);
+    cr_expect_float_eq(weather->snow_m[1], 0.0127, 1e-12);
+    uf_weather_free(weather);
+}
+
 Test(climate_csv, named_column_and_its_station)
 {
     const char *text = "# station hill: Hill, 41 S\n# station dale: Dale, 12.5 N\n"

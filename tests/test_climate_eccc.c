@@ -46,7 +46,29 @@ Test(climate_eccc, flags_empty_days_and_joined_years)
     cr_expect_float_eq(weather->snow_m[0], 0.0, 0.0, "a trace of snow");
     cr_expect(isnan(weather->air_degC[1]), "flagged as missing");
     cr_expect_float_eq(weather->air_degC[2], -6.5, 1e-12);
-    cr_expect(strstr(weather->note, "estimated, kept: 1") != NULL, "%s", weather->note);
+    cr_expect_str_eq(weather->note, "values left out by their flag: 1; temperatures "
+                                    "flagged as estimated, kept: 1");
+    uf_weather_free(weather);
+}
+
+Test(climate_eccc, a_day_whose_least_is_above_its_largest_is_left_out_and_counted)
+{
+    struct uf_weather *weather = NULL;
+    struct uf_error err = {0};
+    cr_assert_eq(sample_read(&weather, &uf_climate_eccc,
+                             "\"Date/Time\",\"Max Temp (\xB0"
+                             "C)\",\"Min Temp (\xB0"
+                             "C)\",\"Mean Temp (\xB0"
+                             "C)\",\"Snow on Grnd (cm)\"\r\n2019-02-28,-2,-8,-5,3\r\n"
+                             "2019-03-01,-8,-2,-5,4\r\n2019-03-02,-1,-7,,5\r\n",
+                             "", &err),
+                 UF_OK, "%s", err.text);
+    cr_assert_eq(weather->days, 3);
+    cr_expect_float_eq(weather->air_degC[0], -5.0, 1e-12);
+    cr_expect(isnan(weather->air_degC[1]), "%g", weather->air_degC[1]);
+    cr_expect_float_eq(weather->snow_m[1], 0.04, 1e-12, "its snow is as good as ever");
+    cr_expect_float_eq(weather->air_degC[2], -4.0, 1e-12, "half the sum");
+    cr_expect_str_eq(weather->note, "days with Min Temp above Max Temp, left out: 1");
     uf_weather_free(weather);
 }
 

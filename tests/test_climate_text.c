@@ -8,7 +8,7 @@
 
 Test(climate_text, lines)
 {
-    static const char bytes[] = "\xEF\xBB\xBFone\r\n\ntwo";
+    static const char bytes[] = "\xEF\xBB\xBFone\r\n\ntwo\rthree\r";
     struct uf_climate_text *text = malloc(sizeof *text);
     FILE *file = tmpfile();
     bool more = false;
@@ -23,6 +23,9 @@ Test(climate_text, lines)
     cr_expect_eq(uf_climate_text_next(text, &more, NULL), UF_OK);
     cr_expect_str_eq(text->text, "two");
     cr_expect(more && text->line == 3);
+    cr_expect_eq(uf_climate_text_next(text, &more, NULL), UF_OK);
+    cr_expect_str_eq(text->text, "three", "a carriage return alone ends a line");
+    cr_expect(more && text->line == 4);
     cr_expect_eq(uf_climate_text_next(text, &more, NULL), UF_OK);
     cr_expect_not(more);
     (void)fclose(file);
@@ -93,6 +96,8 @@ Test(climate_text, first_line_for_telling_formats)
     char line[16];
     uf_climate_text_first_line(line, sizeof line,
                                "\xEF\xBB\xBF# note\r\n\n\"a\",\"b\"\r\nc");
+    cr_expect_str_eq(line, "a,b");
+    uf_climate_text_first_line(line, sizeof line, "# note\ra,b\rc");
     cr_expect_str_eq(line, "a,b");
     uf_climate_text_first_line(line, sizeof line, "# only a note");
     cr_expect_str_eq(line, "");

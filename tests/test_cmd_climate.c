@@ -48,6 +48,8 @@ Test(cmd_climate, json_holds_what_the_library_computes)
     cr_expect_float_eq(number(answer, "coldest_three_in_thirty_degC_day"),
                        list->coldest_three_in_thirty_degC_day, 1e-6);
     cr_expect_float_eq(number(answer, "filled_days"), (double)weather->filled_days, 0.0);
+    cr_expect_float_eq(number(answer, "missing_days"), (double)weather->missing_days,
+                       0.0);
     const cJSON *winters = cJSON_GetObjectItem(answer, "winters"), *row = NULL;
     cr_assert_eq((size_t)cJSON_GetArraySize(winters), list->n);
     row = cJSON_GetArrayItem(winters, 0);

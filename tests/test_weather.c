@@ -38,12 +38,14 @@ Test(weather, fills_short_gaps_by_a_straight_line)
     cr_expect_float_eq(weather->air_degC[2], 1.0, 1e-12);
     cr_expect_float_eq(weather->air_degC[3], -1.0, 1e-12);
     cr_expect_eq(weather->filled_days, 2);
+    cr_expect_eq(weather->missing_days, 5);
     cr_expect(isnan(weather->air_degC[0]), "no neighbour before the first day");
     cr_expect(isnan(weather->air_degC[6]), "a gap of three is longer than two");
     cr_expect(isnan(weather->air_degC[9]), "no neighbour after the last day");
     uf_weather_fill(weather, 3);
     cr_expect_float_eq(weather->air_degC[7], 3.0, 1e-12);
     cr_expect_eq(weather->filled_days, 5);
+    cr_expect_eq(weather->missing_days, 2, "the first and the last");
     uf_weather_free(weather);
 }
 

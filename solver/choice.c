@@ -30,6 +30,23 @@ static size_t values_of(const double *list, size_t n, const double *own,
     return n > 0 ? n : 1;
 }
 
+/* Adds a row unless one like it, to a hair, is there: 2 ft and 0.6096 m are one choice.
+ */
+static void add_row(struct uf_choices_result *c, const struct uf_choice *row)
+{
+    const double hair_m = 1e-6;
+    for (size_t i = 0; i < c->n; i++) {
+        const struct uf_choice *other = &c->rows[i];
+        if (fabs(other->cover_m - row->cover_m) < hair_m &&
+            fabs(other->thickness_m - row->thickness_m) < hair_m &&
+            (!(row->thickness_m > 0.0) ||
+             fabs(other->beyond_m - row->beyond_m) < hair_m)) {
+            return;
+        }
+    }
+    c->rows[c->n++] = *row;
+}
+
 static void fill_rows(struct uf_choices_result *c, const struct uf_case *design)
 {
     const struct uf_choices *knobs = &design->choices;
@@ -47,9 +64,10 @@ static void fill_rows(struct uf_choices_result *c, const struct uf_case *design)
     for (size_t i = 0; i < n_cover; i++) {
         for (size_t k = 0; k < n_thick; k++) {
             for (size_t m = 0; m < (thickness[k] > 0.0 ? n_beyond : 1); m++) {
-                c->rows[c->n++] = (struct uf_choice){.cover_m = cover[i],
-                                                     .thickness_m = thickness[k],
-                                                     .beyond_m = beyond[m]};
+                const struct uf_choice row = {.cover_m = cover[i],
+                                              .thickness_m = thickness[k],
+                                              .beyond_m = beyond[m]};
+                add_row(c, &row);
             }
         }
     }

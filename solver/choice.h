@@ -37,7 +37,7 @@ struct uf_choices_result {
 struct uf_case uf_choice_design(const struct uf_case *design, double cover_m,
                                 double thickness_m, double beyond_m);
 
-/* Lists the choices; a thickness of 0 ignores the reach, so equal ones appear once.
+/* Lists the choices, equal ones once; a thickness of 0 ignores the reach.
    Weighs each against uplift, wheel and cover, which no winter changes; one that fails
    there is not run, since nothing the frost does can save it, unless `every` asks for all
    or all of them fail. One whose geometry uf_case_check refuses is never run. Fills the

@@ -74,6 +74,17 @@ Test(choice, lists_each_once)
     close_search(&s);
 }
 
+Test(choice, the_same_in_other_units_is_one_choice)
+{
+    struct search s = {.design = design()};
+    s.design.choices.cover_m[0] = 3.0 * 0.3048;
+    s.design.choices.cover_m[1] = 0.9144;
+    s.design.choices.n_cover = 2;
+    open_search(&s, false);
+    cr_expect_eq(s.choices->n, 1u + 2u * 2u);
+    close_search(&s);
+}
+
 /* A fixed deadman under a tank that goes deeper with each cover ends up over the widest
    level, where the soil on it counts already; and a board may outgrow the domain. */
 Test(choice, what_cannot_be_built_is_told_and_never_run)

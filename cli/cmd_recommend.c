@@ -73,8 +73,8 @@ const struct uf_command uf_cmd_recommend = {
         "report.html, summary.csv and the pictures; a folder that underfrost did not "
         "make is refused.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_JOBS | UF_OPTION_PROGRESS |
-               UF_OPTION_ALL | UF_OPTION_STURDY | UF_OPTION_STURDY |
-               UF_OPTION_INTEGRATOR | UF_OPTION_THIN | UF_OPTION_SEASONS,
+               UF_OPTION_ALL | UF_OPTION_STURDY | UF_OPTION_INTEGRATOR | UF_OPTION_THIN |
+               UF_OPTION_SEASONS,
     .least_operands = 1,
     .most_operands = 1,
     .run = run};

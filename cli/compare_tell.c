@@ -330,14 +330,16 @@ static void answer_pair(cJSON *object, double a, double b, const long day[2], bo
 static void answer_point(cJSON *list, const struct uf_probe_summary *a,
                          const struct uf_probe_summary *b)
 {
+    static const struct uf_probe_summary none = {
+        .name = "", .least = {.degC = NAN, .day = UF_NO_DAY}};
     cJSON *item = uf_answer_item(list);
-    uf_answer_text(item, "name", a != NULL ? a->name : b->name);
-    answer_pair(uf_answer_object(item, "min_degC"),
-                a != NULL ? a->least.degC : (double)NAN,
-                b != NULL ? b->least.degC : (double)NAN,
-                (long[2]){a != NULL ? a->least.day : UF_NO_DAY,
-                          b != NULL ? b->least.day : UF_NO_DAY},
-                true);
+    const char *name = a != NULL ? a->name : (b != NULL ? b->name : none.name);
+    uf_answer_text(item, "name", name);
+    answer_pair(
+        uf_answer_object(item, "min_degC"), (a != NULL ? a : &none)->least.degC,
+        (b != NULL ? b : &none)->least.degC,
+        (long[2]){(a != NULL ? a : &none)->least.day, (b != NULL ? b : &none)->least.day},
+        true);
 }
 
 static void answer_points(cJSON *answer, const char *key,

@@ -227,19 +227,10 @@ static void write_lifting(const struct sheet *s)
                     "never with water in it.");
 }
 
-static void write_wet_pit(const struct sheet *s)
+/* What holds the tank, piece by piece. */
+static void write_anchors(const struct sheet *s)
 {
-    static const struct uf_report_column columns[] = {
-        {"stage", 'l'},
-        {"factor, water at grade", 'r'},
-        {"water over the invert that floats it", 'r'},
-        {"water inside that holds it", 'r'}};
     const enum uf_units units = s->units;
-    begin(s, "Anchors and a wet pit");
-    if (!s->has_uplift) {
-        uf_report_paragraph(s->report, "Not known: %s.", s->no_uplift.text);
-        return;
-    }
     const struct uf_anchors *a = &s->site->design.anchors;
     if (a->straps > 0) {
         uf_report_point(
@@ -273,6 +264,22 @@ static void write_wet_pit(const struct sheet *s)
                     fmax(s->uplift.straps.net_N, s->uplift.straps.bare_net_N)),
             s->uplift.required);
     }
+}
+
+static void write_wet_pit(const struct sheet *s)
+{
+    static const struct uf_report_column columns[] = {
+        {"stage", 'l'},
+        {"factor, water at grade", 'r'},
+        {"water over the invert that floats it", 'r'},
+        {"water inside that holds it", 'r'}};
+    const enum uf_units units = s->units;
+    begin(s, "Anchors and a wet pit");
+    if (!s->has_uplift) {
+        uf_report_paragraph(s->report, "Not known: %s.", s->no_uplift.text);
+        return;
+    }
+    write_anchors(s);
     uf_report_point(s->report,
                     "Finished, water at its highest (%s): factor %.2f against uplift, "
                     "%.2f asked.",

@@ -296,6 +296,9 @@ void uf_verify_ground_tell(void)
         tell_snow();
         uf_verify_ground_index_tell();
     }
+    if (status != UF_OK) {
+        uf_show_text(stdout, 0, err.text);
+    }
     uf_show_table_free(temperatures);
     uf_show_table_free(frost);
 }

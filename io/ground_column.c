@@ -164,10 +164,11 @@ static enum uf_status build(struct uf_ground_column *column, struct uf_error *er
     }
     if (status == UF_OK) {
         T_degC = calloc(section->heat->n, sizeof *T_degC);
-        status = T_degC != NULL ? UF_OK
-                                : uf_fail(err, UF_E_MEMORY, "out of memory for a column");
+        if (T_degC == NULL) {
+            status = uf_fail(err, UF_E_MEMORY, "out of memory for a column");
+        }
     }
-    if (status != UF_OK) {
+    if (status != UF_OK || T_degC == NULL) {
         uf_season_free(season);
         uf_section_free(section);
         return status;

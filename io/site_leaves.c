@@ -201,7 +201,7 @@ static const struct site_key *row_of(const char *key)
 
 static bool read_size(double *value, const struct site_key *key, const char *text)
 {
-    struct uf_units_fault fault;
+    struct uf_units_fault fault = {.what = "", .allowed = ""};
     if (key->kind == &uf_site_quantity) {
         return uf_units_read(value, text, key->measure, key->unit, &fault) == UF_OK;
     }

@@ -54,8 +54,8 @@ static bool make_table(struct uf_fast *f, int material)
 
 static struct uf_fast_kind side_kind(const struct uf_fast *f, int material)
 {
-    return material == NO_MATERIAL ? (struct uf_fast_kind){.law = NOTHING}
-                                   : uf_fast_law_kind(f, (size_t)material);
+    const struct uf_fast_kind none = {.law = NOTHING};
+    return material == NO_MATERIAL ? none : uf_fast_law_kind(f, (size_t)material);
 }
 
 /* Entry `at`; link NULL: one that fills up the line, between the ends of another and

@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 /* A file that says who made the folder. */
 static const char MARK[] = ".underfrost";
@@ -86,6 +87,11 @@ enum uf_status uf_folder_open(const char *folder, struct uf_error *err)
             err, UF_E_FILE,
             "%s holds files that underfrost did not write: give another folder with -o",
             folder);
+    }
+    if (access(folder, W_OK) != 0) {
+        return uf_fail(err, UF_E_FILE,
+                       "%s: may not be written in (%s): give another with -o", folder,
+                       strerror(errno));
     }
     return write_mark(folder, err);
 }

@@ -170,6 +170,28 @@ static bool has_fault_below(const struct site_reader *reader, const char *path)
     return false;
 }
 
+/* The verdict stands on groundwater.highest: no day of the year may lie above it. */
+static void check_water_year(struct site_reader *reader)
+{
+    const struct uf_water_year *water = &reader->site->works.water;
+    const double highest_m = reader->site->design.ground.water_highest_m;
+    double least_m = water->mean_m - water->amplitude_m;
+    for (size_t i = 0; i < water->n_months; i++) {
+        least_m = fmin(least_m, water->month_m[i]);
+    }
+    if (least_m < highest_m - 1e-9) {
+        char allowed[80];
+        char what[120];
+        (void)snprintf(allowed, sizeof allowed, "at most %.4g m, or a lower year",
+                       least_m);
+        (void)snprintf(
+            what, sizeof what,
+            "the water through the year rises to %.4g m, above the %.4g m here", least_m,
+            highest_m);
+        blame_key(reader, "groundwater.highest", allowed, what);
+    }
+}
+
 static void check_layers(struct site_reader *reader)
 {
     const struct uf_ground_input *ground = &reader->site->design.ground;
@@ -195,6 +217,7 @@ static void check_layers(struct site_reader *reader)
         (void)snprintf(what, sizeof what, "%zu depths are given", months);
         blame_key(reader, "groundwater.by_month", "twelve, one a month", what);
     }
+    check_water_year(reader);
     if (is_given(reader, "anchors.deadmen.unit_weight") &&
         is_given(reader, "anchors.pad.unit_weight")) {
         blame_key(reader, "anchors.pad.unit_weight", "one of the two",

@@ -146,6 +146,12 @@ Test(site_works, months)
     cr_expect_float_eq(site->works.water.month_m[3], 1.0, 1e-12);
     uf_site_free(site);
     expect_fault(BASE "groundwater: {by_month: [2 m, 1 m]}\n", "groundwater.by_month");
+    expect_fault(BASE "groundwater: {mean: 1.8 m, amplitude: 0.9 m, highest_on: 120 day, "
+                      "winter: 2 m, highest: 1 m}\n",
+                 "groundwater.highest");
+    expect_fault(BASE "groundwater: {by_month: [2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, "
+                      "2 m, 2 m, 2 m, -0.1 m]}\n",
+                 "groundwater.highest");
     expect_fault(
         BASE "groundwater: {by_month: [2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, "
              "2 m, 2 m], mean: 2 m, amplitude: 1 m, highest_on: 3 day}\n",

@@ -8,7 +8,8 @@
 #include <string.h>
 
 /* The answer as a table that any spreadsheet reads: key,value,unit, in SI, a number the
-   same in every language, nothing where there is no value. */
+   same in every language, nothing where there is no value. A number without a dimension
+   has share, factor or count for its unit; only texts and dates have none. */
 
 /* A text cell: in quotes, quotes doubled, on one line. A text that a spreadsheet would
    take for a formula gets a blank before it. */
@@ -75,12 +76,13 @@ static void put_choice(FILE *out, const struct uf_recommend *r)
     }
     put_number(out, "uplift.force", row->uplift.highest.uplift_N, "N");
     put_number(out, "uplift.holddown_submerged", row->uplift.highest.submerged_N, "N");
-    put_number(out, "uplift.factor_submerged", row->uplift.highest.factor_submerged, "");
-    put_number(out, "uplift.factor_total", row->uplift.highest.factor_total, "");
+    put_number(out, "uplift.factor_submerged", row->uplift.highest.factor_submerged,
+               "factor");
+    put_number(out, "uplift.factor_total", row->uplift.highest.factor_total, "factor");
     put_number(out, "uplift.needed_ballast", row->uplift.needed_ballast_m3, "m3");
     put_number(out, "uplift.least_cover", row->uplift.least_cover_m, "m");
     put_number(out, "board.use", row->load.present ? row->load.board_use : (double)NAN,
-               "");
+               "share");
     put_number(out, "pit.depth", row->pit.depth_m, "m");
     put_number(out, "pit.excavation", row->pit.excavation_m3, "m3");
     put_number(out, "pit.backfill", row->pit.backfill_m3 + row->pit.bedding_m3, "m3");
@@ -100,9 +102,9 @@ static void put_season(FILE *out, const struct uf_summary *s)
     put_extreme(out, "water", &s->water);
     put_extreme(out, "wall", &s->wall);
     put_extreme(out, "crown", &s->crown);
-    put_number(out, "ice.share", s->ice_share, "");
+    put_number(out, "ice.share", s->ice_share, "share");
     put_number(out, "ice.thickness", s->ice_thickness_m, "m");
-    put_number(out, "heat_balance", s->heat_balance_relative, "");
+    put_number(out, "heat_balance", s->heat_balance_relative, "share");
 }
 
 static void put_variants(FILE *out, const struct uf_recommend *r)
@@ -134,7 +136,7 @@ enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *pa
     put_text(out, "site", r->run.site->design.name);
     put_text(out, "winter", r->run.weather->text);
     put_text(out, "every limit met", r->choices->pick >= 0 ? "yes" : "no");
-    put_number(out, "choices", (double)r->choices->n, "");
+    put_number(out, "choices", (double)r->choices->n, "count");
     if (r->shown >= 0) {
         put_choice(out, r);
         put_season(out, &r->jobs[UF_RECOMMEND_KEPT].summary);

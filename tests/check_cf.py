@@ -2,6 +2,7 @@
 Prints each fault; exit 1 when there is one. Chapters are those of the conventions."""
 import ctypes
 import ctypes.util
+import functools
 import re
 import sys
 
@@ -14,6 +15,7 @@ STANDARD = {  # of the names in the table that are used here, with their unit
     "water_table_depth": "m"}
 
 
+@functools.lru_cache(None)
 def unit_parser():
     """UDUNITS-2 itself, the library that CF names (3.1)."""
     path = ctypes.util.find_library("udunits2")
@@ -37,16 +39,16 @@ def check_variable(group, name, data, units, say):
     attrs = {k: v for k, v in data.attrs.items()}
     if not re.fullmatch(r"[A-Za-z][A-Za-z0-9_]*", name):
         say(f"{name}: no name for a variable (2.3)")
-    bounds = any(text(v.attrs.get("bounds", "")) == name for v in group.values()
-                 if isinstance(v, h5py.Dataset))
     plain = text(data.attrs.get("NAME", "")).startswith("This is a netCDF dimension but not")
-    if bounds or plain:
+    if plain:
         return
     if not text(attrs.get("long_name", "")):
         say(f"{name}: no long_name (3.2)")
     numeric = data.dtype.kind in "iuf"
-    if "flag_values" in attrs:
-        words = text(attrs["flag_meanings"]).split(" ")
+    if "flag_meanings" in attrs and "flag_values" not in attrs:
+        say(f"{name}: flag_meanings without flag_values (3.5)")
+    elif "flag_values" in attrs:
+        words = text(attrs.get("flag_meanings", "")).split(" ")
         if np.atleast_1d(attrs["flag_values"]).dtype != data.dtype:
             say(f"{name}: flag_values of another type (3.5)")
         if len(words) != np.atleast_1d(attrs["flag_values"]).size:
@@ -56,7 +58,7 @@ def check_variable(group, name, data, units, say):
                 say(f"{name}: flag_meanings holds {word!r} (3.5)")
     elif numeric and name not in HOLDERS:
         unit = text(attrs.get("units", ""))
-        if not unit:
+        if not unit or not isinstance(unit, str):
             say(f"{name}: no units (3.1)")
         elif units is not None and not units[0](unit):
             say(f"{name}: units {unit!r} are none (3.1)")
@@ -67,6 +69,8 @@ def check_variable(group, name, data, units, say):
         elif units is not None and not units[1](text(attrs["units"]).split(" since")[0],
                                                 STANDARD[standard]):
             say(f"{name}: units do not fit {standard!r} (3.3)")
+    if "_FillValue" in attrs and h5py.h5ds.is_scale(data.id):
+        say(f"{name}: a coordinate with _FillValue (2.5.1)")
     if "_FillValue" in attrs and np.asarray(attrs["_FillValue"]).dtype != data.dtype:
         say(f"{name}: _FillValue of another type (2.5.1)")
     if standard == "depth" or text(attrs.get("axis", "")) == "Z":
@@ -85,6 +89,7 @@ def check_variable(group, name, data, units, say):
     for part in re.findall(r"(\w+): (\w+)", text(attrs.get("cell_methods", ""))):
         if part[0] not in dims:
             say(f"{name}: cell_methods of {part[0]!r}, no dimension of it (7.3)")
+            continue
         if part[1] not in ("point", "mean", "minimum", "maximum", "sum"):
             say(f"{name}: cell_methods {part[1]!r} (7.3)")
         if part[1] == "mean" and "bounds" not in group[part[0]].attrs:
@@ -107,7 +112,10 @@ def check_variable(group, name, data, units, say):
 
 
 def check_group(group, units, say):
+    bounds = [text(item.attrs.get("bounds", "")) for item in group.values()]
     for name, item in group.items():
+        if name in bounds:
+            continue
         if isinstance(item, h5py.Group):
             check_group(item, units, lambda words: say(f"{item.name}: {words}"))
         else:

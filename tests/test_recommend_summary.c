@@ -51,7 +51,7 @@ Test(recommend_summary, text_is_quoted_and_never_a_formula)
 
 Test(recommend_summary, without_a_choice_there_is_still_an_answer)
 {
-    expect("Alder Flat", "every limit met,\"no\",\nchoices,3,\n");
+    expect("Alder Flat", "every limit met,\"no\",\nchoices,3,count\n");
 }
 
 Test(recommend_summary, a_folder_that_is_not_there_is_told)

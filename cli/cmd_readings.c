@@ -155,7 +155,7 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
         uf_show_line(stdout, "deflection", "%.2f percent, from %.2f to %.2f",
                      100.0 * found->forecast.deflection, 100.0 * found->forecast.low,
                      100.0 * found->forecast.high);
-        uf_show_line(stdout, "soil at the crown", "%s",
+        uf_show_line(stdout, "soil at the crown", "%s; wheels are not counted",
                      UF_TEXT(PRESSURE, args->units, found->pressure_Pa));
         uf_show_line(stdout, "E' of the fill", "%s",
                      UF_TEXT(PRESSURE, args->units, found->forecast.soil_modulus_Pa));

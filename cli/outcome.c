@@ -182,11 +182,15 @@ void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *desi
     char rate[32];
     const char *when = uf_outcome_date(s->frost_undisturbed_day, date);
     const char *gone = uf_outcome_date(s->thaw_out_day, thaw);
-    uf_show_line(stdout, "frost far from the tank", "%s%s%s; %s%s",
-                 UF_TEXT(LENGTH, args->units, s->frost_undisturbed_m),
-                 when != NULL ? " on " : "", when != NULL ? when : "",
-                 gone != NULL ? "gone by " : "not gone within the run",
-                 gone != NULL ? gone : "");
+    if (s->frost_undisturbed_m > 0.0) {
+        uf_show_line(stdout, "frost far from the tank", "%s%s%s; %s%s",
+                     UF_TEXT(LENGTH, args->units, s->frost_undisturbed_m),
+                     when != NULL ? " on " : "", when != NULL ? when : "",
+                     gone != NULL ? "gone by " : "not gone within the run",
+                     gone != NULL ? gone : "");
+    } else {
+        uf_show_line(stdout, "frost far from the tank", "none");
+    }
     if (design->tank.shape != UF_NO_TANK) {
         show_tank(args, s);
         if (!isnan(design->tank.hold_degC)) {

@@ -175,6 +175,19 @@ Test(outcome, text_for_a_person, .init = cr_redirect_stdout)
     cr_expect(strstr(text, "risers") == NULL && strstr(text, "NOT within") == NULL);
 }
 
+Test(outcome, ground_that_never_froze_has_nothing_to_thaw, .init = cr_redirect_stdout)
+{
+    const struct uf_case d = design(UF_NO_TANK);
+    struct uf_summary s = summary();
+    const struct uf_arguments args = {.units = UF_UNITS_SI};
+    s.frost_undisturbed_m = 0.0;
+    uf_outcome_show(&args, &d, &s);
+    (void)fclose(stdout);
+    const char *text = printed();
+    expect_part(text, "none");
+    cr_expect(strstr(text, "not gone") == NULL, "%s", text);
+}
+
 Test(outcome, heat_that_keeps_a_tank_warm_is_told, .init = cr_redirect_stdout)
 {
     struct uf_case d = design(UF_HORIZONTAL_CYLINDER);

@@ -159,7 +159,9 @@ static struct uf_uplift_straps straps_of(const struct uf_case *design,
                           submerged_N(balance, "shoulder soil") +
                           submerged_N(balance, "board");
     const double net_N = factor * balance->uplift_N - tank_N - over_N;
-    const double bare_N = factor * UF_WATER_UNIT_N_M3 * volume_m3 - tank_N;
+    /* Risers lift too where the water is high enough to reach them. */
+    const double bare_N =
+        factor * fmax(UF_WATER_UNIT_N_M3 * volume_m3, balance->uplift_N) - tank_N;
     straps.net_N = fmax(0.0, net_N);
     straps.bare_net_N = fmax(0.0, bare_N);
     if (anchors->straps == 0) {

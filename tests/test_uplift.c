@@ -164,6 +164,11 @@ Test(uplift, straps)
     near(got.straps.leg_N, (bare_N - soil_N) / (8.0 * cos(a)), 1e-6, "leg");
     near(got.straps.bare_leg_N, bare_N / (8.0 * cos(a)), 1e-6, "before cover");
     near(got.straps.use, got.straps.bare_leg_N / 50000.0, 1e-12, "share of strength");
+    design.tank.n_risers = 1; /* in water to grade a riser lifts too */
+    design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .height_m = 0.5};
+    near(check().straps.bare_net_N, bare_N + 1.3 * 9810.0 * UF_PI / 4.0 * 0.6 * 0.6 * 0.5,
+         1e-6, "with its riser");
+    design.tank.n_risers = 0;
     design.tank.shape = UF_BOX;
     design.tank.width_m = 2.4;
     design.tank.height_m = 2.0;

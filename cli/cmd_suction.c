@@ -76,7 +76,9 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
                  UF_TEXT(LENGTH, args->units, input->cover_m));
     uf_show_line(stdout, "lasts", "%.0f minutes; two hours would take %s: %s",
                  suction->minutes, UF_TEXT(LIQUID, args->units, suction->two_hours_m3),
-                 suction->enough ? "there" : "not there from this tank alone");
+                 suction->enough               ? "there"
+                 : suction->available_m3 > 0.0 ? "not there from this tank alone"
+                                               : "NOTHING CAN BE DRAWN below the ice");
     uf_show_heading(stdout, "Sources and cautions");
     uf_show_text(
         stdout, 0,
@@ -104,7 +106,7 @@ static int run(const struct uf_arguments *args)
     if (uf_suction(&suction, &site->works.suction, &site->design, &err) != UF_OK) {
         code = uf_faults_error(args, args->operands[0], &err);
     } else {
-        ok = suction.ok && suction.static_ok;
+        ok = suction.ok && suction.static_ok && suction.available_m3 > 0.0;
         if (args->json) {
             code = answer(args, site, &suction, ok);
         } else {
@@ -124,7 +126,8 @@ const struct uf_command uf_cmd_suction = {
         "and "
         "fittings by a published method, what the altitude takes, the water left between "
         "ice and "
-        "intake and how long it lasts.\nExit 1 where the lift is more than can be drawn.",
+        "intake and how long it lasts.\nExit 1 where the lift is more than can be drawn, "
+        "or no water is left to draw.",
     .options = UF_OPTIONS_SITE,
     .least_operands = 1,
     .most_operands = 1,

@@ -31,6 +31,15 @@ Test(cmd_suction, a_lift_that_cannot_be_drawn_exits_1)
     program_forget(&got);
 }
 
+Test(cmd_suction, nothing_to_draw_exits_1)
+{
+    struct program_answer got =
+        program_run("suction --set 'suction.ice=2 m'", PROGRAM_SITE(PROGRAM_BURIED PIPE));
+    cr_expect_eq(got.code, 1, "%s", got.text);
+    cr_expect(strstr(got.text, "NOTHING CAN BE DRAWN") != NULL, "%s", got.text);
+    program_forget(&got);
+}
+
 Test(cmd_suction, text_fits)
 {
     static const char *const arguments[] = {"suction", "suction --units us"};

@@ -36,7 +36,7 @@ Test(cmd_suction, nothing_to_draw_exits_1)
     struct program_answer got =
         program_run("suction --set 'suction.ice=2 m'", PROGRAM_SITE(PROGRAM_BURIED PIPE));
     cr_expect_eq(got.code, 1, "%s", got.text);
-    cr_expect(strstr(got.text, "NOTHING CAN BE DRAWN") != NULL, "%s", got.text);
+    cr_expect(strstr(got.text, "NOTHING") != NULL, "%s", got.text);
     program_forget(&got);
 }
 

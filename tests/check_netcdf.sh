@@ -23,7 +23,6 @@ run() {
     [ $? -le 1 ] || { echo "failed: $*"; exit 1; }
 }
 run compare "$site" $coarse -o "$work/compare.h5"
-run simulate "$site" $coarse --set climate.winter=every -o "$work/every.h5"
 run simulate "$source/cli/examples/mill_race.yaml" -o "$work/upright.h5"
 run simulate "$source/cli/examples/bare_ground.yaml" -o "$work/bare.h5"
 run recommend "$site" $coarse --set 'choices.cover=[1.2 m, 1.5 m]' --set 'choices.thickness=[50 mm]' \
@@ -31,11 +30,15 @@ run recommend "$site" $coarse --set 'choices.cover=[1.2 m, 1.5 m]' --set 'choice
 sed 's/^surface:.*/surface: {film: 15 W\/m2\/K, snow: recorded}/; s/winnipeg.csv/valdez.csv/; s/^  column:.*//' \
     "$site" > "$work/snow.yaml"
 run simulate "$work/snow.yaml" $coarse -o "$work/snow.h5"
+run simulate "$work/snow.yaml" $coarse --set climate.file=cssl.csv --set climate.winter=every \
+    -o "$work/every.h5"
 set -- "$work/run.h5" "$work/compare.h5" "$work/folder/result.h5"
 others="$work/every.h5 $work/upright.h5 $work/bare.h5 $work/snow.h5"
 for file in "$@" $others; do
-    ncdump -h "$file" > /dev/null || { echo "ncdump cannot read $file"; exit 1; }
+    ncdump -v frost_depth,material "$file" > "$work/dump" || { echo "ncdump: $file"; exit 1; }
 done
+ncdump -v temperature "$work/compare.h5" > "$work/dump" || { echo "ncdump: fields"; exit 1; }
+[ "$(grep -c '^ *temperature =' "$work/dump")" -eq 2 ] || { echo "not both fields"; exit 1; }
 /usr/bin/python3 "$source/tests/check_cf.py" "$@" $others || exit 1
 /usr/bin/python3 -B "$source/tests/check_cf_broken.py" "$work/compare.h5" || exit 1
 /usr/bin/python3 "$source/tests/check_xarray.py" 0.3 0.001 "$@" || exit 1

@@ -24,6 +24,35 @@ Test(climate_dly, sample)
     uf_weather_free(weather);
 }
 
+/* March before February, the latter of a leap year and with something in the columns of
+   its 30th, which is no day; lines end as on Windows; the 29th carries the value of its
+   date. */
+Test(climate_dly, months_in_any_order_leap_days_and_windows_line_ends)
+{
+    static const int months[] = {3, 2};
+    char text[1024];
+    size_t used = 0;
+    for (size_t m = 0; m < 2; m++) {
+        used += (size_t)snprintf(text + used, sizeof text - used,
+                                 "USC000110842004%02dTAVG", months[m]);
+        for (int day = 1; day <= 31; day++) {
+            used += (size_t)snprintf(text + used, sizeof text - used, "%5d  W",
+                                     -100 * months[m] - day);
+        }
+        used += (size_t)snprintf(text + used, sizeof text - used, "\r\n");
+    }
+    struct uf_weather *weather = NULL;
+    struct uf_error err = {0};
+    cr_assert_eq(sample_read(&weather, &uf_climate_dly, text, "", &err), UF_OK, "%s",
+                 err.text);
+    cr_expect_eq(weather->start_day, uf_calendar_day(2004, 2, 1));
+    cr_assert_eq(weather->days, 29 + 31);
+    cr_expect_float_eq(weather->air_degC[28], -22.9, 1e-9, "29 February");
+    cr_expect_float_eq(weather->air_degC[29], -30.1, 1e-9, "1 March");
+    cr_expect_float_eq(weather->air_degC[59], -33.1, 1e-9, "31 March");
+    uf_weather_free(weather);
+}
+
 Test(climate_dly, told_by_ending_or_by_content)
 {
     static const char row[] = "USC00011084192601TMAX-9999   -9999   \n";

@@ -79,22 +79,30 @@ static void fill(struct uf_result *result, struct borrowed *b,
     }
 }
 
+/* Pictures of an earlier run that this one does not draw again would lie beside numbers
+   that they do not show: they go. */
 static enum uf_status draw_pictures(const struct uf_result *result,
                                     const struct uf_arguments *args, const char *folder,
                                     struct uf_error *err)
 {
     const struct uf_plot_look look = {.us = args->units == UF_UNITS_US};
     enum uf_status status = UF_OK;
-    for (const struct uf_plot *plot = uf_plot_table;
-         plot->name != NULL && status == UF_OK; plot++) {
+    for (const struct uf_plot *plot = uf_plot_table; plot->name != NULL; plot++) {
         char name[64];
         char path[1200];
+        if (plot->format != NULL) {
+            continue;
+        }
         if (uf_signals_stopped()) {
-            status = uf_fail(err, UF_E_STOPPED, "interrupted");
-        } else if (plot->format == NULL && plot->has(result)) {
-            (void)snprintf(name, sizeof name, "%s.png", plot->name);
-            status = uf_plot_draw(uf_folder_path(path, sizeof path, folder, name), plot,
-                                  result, &look, err);
+            return uf_fail(err, UF_E_STOPPED, "interrupted");
+        }
+        (void)snprintf(name, sizeof name, "%s.png", plot->name);
+        (void)uf_folder_path(path, sizeof path, folder, name);
+        if (status == UF_OK && plot->has(result)) {
+            status = uf_plot_draw(path, plot, result, &look, err);
+        }
+        if (status != UF_OK || !plot->has(result)) {
+            (void)remove(path);
         }
     }
     return status;

@@ -103,11 +103,29 @@ static yaml_node_item_t *find_slot(yaml_document_t *document, int id,
     return NULL;
 }
 
-/* Puts value at a step below node id; false when the node has no such place. */
+/* Takes the pair with that value out of a mapping. */
+static void drop_pair(yaml_node_t *mapping, const yaml_node_item_t *slot)
+{
+    yaml_node_pair_t *pair = mapping->data.mapping.pairs.start;
+    while (&pair->value != slot) {
+        pair++;
+    }
+    memmove(pair, pair + 1,
+            (size_t)(mapping->data.mapping.pairs.top - pair - 1) * sizeof *pair);
+    mapping->data.mapping.pairs.top--;
+}
+
+/* Puts value at a step below node id; null takes away the key that is there. false when
+   the node has no such place. */
 static bool put(yaml_document_t *document, int id, const struct step *step, int value)
 {
     yaml_node_item_t *slot = find_slot(document, id, step);
-    const yaml_node_t *node = yaml_document_get_node(document, id);
+    yaml_node_t *node = yaml_document_get_node(document, id);
+    if (slot != NULL && node->type == YAML_MAPPING_NODE &&
+        uf_site_is_null(yaml_document_get_node(document, value))) {
+        drop_pair(node, slot);
+        return true;
+    }
     if (slot != NULL) {
         *slot = value;
         return true;

@@ -765,6 +765,7 @@ Test(site_file, set_changes_any_key)
         {"board.thickness=75 mm"},
         {"board.thickness=80 mm"},
         {"climate.winter=mean"},
+        {"limits.greatest_cover=null"},
     };
     struct uf_site *site = must_set(whole, sets, sizeof sets / sizeof sets[0]);
     const struct uf_case *design = &site->design;
@@ -779,6 +780,7 @@ Test(site_file, set_changes_any_key)
     cr_expect_eq(design->surface.kind, UF_SURFACE_N_FACTOR);
     near(design->board.thickness_m, 0.08);
     cr_expect_eq(site->winter.kind, UF_WINTER_MEAN);
+    cr_expect(isnan(design->limits.greatest_cover_m), "null takes a key away");
     cr_expect_str_eq(site->text, whole, "the text stays as it was written");
     uf_site_free(site);
 }

@@ -103,29 +103,11 @@ static yaml_node_item_t *find_slot(yaml_document_t *document, int id,
     return NULL;
 }
 
-/* Takes the pair with that value out of a mapping. */
-static void drop_pair(yaml_node_t *mapping, const yaml_node_item_t *slot)
-{
-    yaml_node_pair_t *pair = mapping->data.mapping.pairs.start;
-    while (&pair->value != slot) {
-        pair++;
-    }
-    memmove(pair, pair + 1,
-            (size_t)(mapping->data.mapping.pairs.top - pair - 1) * sizeof *pair);
-    mapping->data.mapping.pairs.top--;
-}
-
-/* Puts value at a step below node id; null takes away the key that is there. false when
-   the node has no such place. */
+/* Puts value at a step below node id; false when the node has no such place. */
 static bool put(yaml_document_t *document, int id, const struct step *step, int value)
 {
     yaml_node_item_t *slot = find_slot(document, id, step);
-    yaml_node_t *node = yaml_document_get_node(document, id);
-    if (slot != NULL && node->type == YAML_MAPPING_NODE &&
-        uf_site_is_null(yaml_document_get_node(document, value))) {
-        drop_pair(node, slot);
-        return true;
-    }
+    const yaml_node_t *node = yaml_document_get_node(document, id);
     if (slot != NULL) {
         *slot = value;
         return true;
@@ -160,7 +142,26 @@ static int step_into(yaml_document_t *document, int id, const struct step *step,
     return fresh != 0 && put(document, id, step, fresh) ? fresh : 0;
 }
 
-/* Walks along the path and puts value at its end. */
+/* Takes away the key at a step below node id; false when it is not there. */
+static bool drop(yaml_document_t *document, int id, const struct step *step)
+{
+    const yaml_node_item_t *slot = find_slot(document, id, step);
+    yaml_node_t *node = yaml_document_get_node(document, id);
+    if (slot == NULL || node->type != YAML_MAPPING_NODE) {
+        return false;
+    }
+    yaml_node_pair_t *pair = node->data.mapping.pairs.start;
+    while (&pair->value != slot) {
+        pair++;
+    }
+    const size_t after = (size_t)(node->data.mapping.pairs.top - pair - 1);
+    memmove(pair, pair + 1, after * sizeof *pair);
+    node->data.mapping.pairs.top--;
+    return true;
+}
+
+/* Walks along the path and puts value at its end; a bare null takes away what is there.
+ */
 static bool graft(yaml_document_t *document, const char *path, int value)
 {
     int id = 1; /* the root */
@@ -171,7 +172,10 @@ static bool graft(yaml_document_t *document, const char *path, int value)
     }
     while (take_step(&step, &rest)) {
         if (*rest == '\0') {
-            return put(document, id, &step, value);
+            const yaml_node_t *node = yaml_document_get_node(document, value);
+            const bool nothing = node->type == YAML_SCALAR_NODE && uf_site_is_null(node);
+            return (nothing && drop(document, id, &step)) ||
+                   put(document, id, &step, value);
         }
         id = step_into(document, id, &step, *rest == '[');
         if (id == 0) {

@@ -1,7 +1,7 @@
 #include "command.h"
 
 #include "command_list.h"
-#include "show.h"
+#include "cli/tell/show.h"
 
 #include <string.h>
 

@@ -1,8 +1,8 @@
 #ifndef UF_DRAWING_H
 #define UF_DRAWING_H
 
-#include "answer.h"
-#include "io/plot.h"
+#include "cli/tell/answer.h"
+#include "io/picture/plot.h"
 #include "options.h"
 
 /* Pictures as a command asks for them: into a folder, or in letters on the terminal. */

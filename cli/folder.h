@@ -1,7 +1,7 @@
 #ifndef UF_FOLDER_H
 #define UF_FOLDER_H
 
-#include "solver/error.h"
+#include "solver/base/error.h"
 
 #include <stddef.h>
 

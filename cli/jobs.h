@@ -2,7 +2,7 @@
 #define UF_JOBS_H
 
 #include "options.h"
-#include "solver/pool.h"
+#include "solver/run/pool.h"
 
 /* Runs the jobs on --jobs threads with progress on the terminal; an interrupt stops them.
    what names them in the progress line. Errors: UF_E_STOPPED, UF_E_MEMORY; a job's own

@@ -1,5 +1,5 @@
 #include "command.h"
-#include "faults.h"
+#include "cli/tell/faults.h"
 #include "signals.h"
 
 #include <errno.h>

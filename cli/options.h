@@ -1,8 +1,8 @@
 #ifndef UF_OPTIONS_H
 #define UF_OPTIONS_H
 
-#include "io/quantity.h"
-#include "io/site_file.h"
+#include "io/text/quantity.h"
+#include "io/site/site_file.h"
 
 #include <stdbool.h>
 #include <stdio.h>

@@ -1,8 +1,8 @@
 #include "site_open.h"
 
 #include "command.h"
-#include "faults.h"
-#include "show.h"
+#include "cli/tell/faults.h"
+#include "cli/tell/show.h"
 
 int uf_site_open(struct uf_site **out, struct uf_column_soils *soils,
                  const struct uf_arguments *args)

@@ -1,9 +1,9 @@
 #ifndef UF_SITE_OPEN_H
 #define UF_SITE_OPEN_H
 
-#include "answer.h"
+#include "cli/tell/answer.h"
 #include "options.h"
-#include "solver/column.h"
+#include "solver/statics/column.h"
 
 /* The site file of a command and its soils weighed, faults told to the person.
    UF_EXIT_DONE: *out is the caller's to free with uf_site_free. Else the exit code to end

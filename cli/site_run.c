@@ -1,7 +1,7 @@
 #include "site_run.h"
 
 #include "command.h"
-#include "faults.h"
+#include "cli/tell/faults.h"
 #include "signals.h"
 #include "site_open.h"
 

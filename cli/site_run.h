@@ -1,9 +1,9 @@
 #ifndef UF_SITE_RUN_H
 #define UF_SITE_RUN_H
 
-#include "io/site_weather.h"
+#include "io/site/site_weather.h"
 #include "options.h"
-#include "solver/run.h"
+#include "solver/run/run.h"
 
 /* What every command that simulates needs: the site, its weather, and the weather turned
    into what drives the surface. */

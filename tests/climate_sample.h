@@ -1,7 +1,7 @@
 #ifndef CLIMATE_SAMPLE_H
 #define CLIMATE_SAMPLE_H
 
-#include "io/climate.h"
+#include "io/weather/climate.h"
 
 #include <criterion/criterion.h>
 

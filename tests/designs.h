@@ -1,8 +1,8 @@
 #ifndef UF_TEST_DESIGNS_H
 #define UF_TEST_DESIGNS_H
 
-#include "solver/section.h"
-#include "solver/soil.h"
+#include "solver/heat/section.h"
+#include "solver/ground/soil.h"
 
 #include <math.h>
 

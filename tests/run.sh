@@ -141,7 +141,7 @@ cpp_check() {
 quick_tests() {
     sed -n 's/.*<testcase name="\(test_[a-z_0-9]*\)".* time="\([0-9.]*\)".*/\1 \2/p' \
         "$logs/ctest_gcc.xml" | awk '$2 <= 0.5 {print $1}' | while read -r name; do
-        grep -LE 'UF_PROGRAM|program\.h' "tests/$name.c"
+        find tests -name "$name.c" -exec grep -LE "UF_PROGRAM|program\\.h" {} +
     done
 }
 
@@ -201,7 +201,7 @@ fuzz() {
 
 # The report in a browser.
 browser() {
-    UF_TEST_ALL=1 sh tests/check_chromium.sh "$root/build/gcc/underfrost" "$root" build/gcc
+    UF_TEST_ALL=1 sh tests/stories/check_chromium.sh "$root/build/gcc/underfrost" "$root" build/gcc
 }
 
 if [ "${1-}" = --all ]; then

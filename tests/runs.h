@@ -2,8 +2,8 @@
 #define UF_TEST_RUNS_H
 
 #include "designs.h"
-#include "solver/constants.h"
-#include "solver/run.h"
+#include "solver/base/constants.h"
+#include "solver/run/run.h"
 
 #include <criterion/criterion.h>
 

@@ -1,8 +1,8 @@
 #ifndef UF_TEST_STATICS_H
 #define UF_TEST_STATICS_H
 
-#include "solver/case.h"
-#include "solver/column.h"
+#include "solver/design/case.h"
+#include "solver/statics/column.h"
 
 #include <criterion/criterion.h>
 

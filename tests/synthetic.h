@@ -1,8 +1,8 @@
 #ifndef UF_TEST_SYNTHETIC_H
 #define UF_TEST_SYNTHETIC_H
 
-#include "io/result.h"
-#include "solver/calendar.h"
+#include "io/result/result.h"
+#include "solver/base/calendar.h"
 
 #include <math.h>
 #include <stdio.h>

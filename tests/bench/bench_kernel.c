@@ -10,7 +10,7 @@
    Least operations: conversion of H to T and U 3 (thawed; 14 in a freezing range), five
    points 11, 1/V 1, the recurrence 8; a link 45, 3 of them divisions; a top cell 40. */
 #include "reference.h"
-#include "solver/fast.h"
+#include "solver/time/fast.h"
 
 #include <time.h>
 

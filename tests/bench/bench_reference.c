@@ -8,9 +8,9 @@
                    [--weather yes|no|only]
      --rows    one grid in place of the five
      --steps   of the fast integrator, a day (2, on 12.5 cm 1; with weather 4) */
-#include "io/climate.h"
+#include "io/weather/climate.h"
 #include "reference.h"
-#include "solver/calendar.h"
+#include "solver/base/calendar.h"
 
 /* Rows, and steps a day of the fast integrator; the first is for the maximum band. */
 static const struct grid {

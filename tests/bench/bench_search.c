@@ -3,8 +3,8 @@
    thread is used.
 
    bench_search [SITE.yaml [THREADS]]    default cli/examples/larch_hollow.yaml, 2 */
-#include "io/site_weather.h"
-#include "solver/choice.h"
+#include "io/site/site_weather.h"
+#include "solver/choice/choice.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,10 +1,10 @@
 #ifndef UF_BENCH_REFERENCE_H
 #define UF_BENCH_REFERENCE_H
 
-#include "solver/constants.h"
-#include "solver/front.h"
-#include "solver/season.h"
-#include "solver/section.h"
+#include "solver/base/constants.h"
+#include "solver/heat/front.h"
+#include "solver/time/season.h"
+#include "solver/heat/section.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,4 +1,4 @@
-#include "io/climate.h"
+#include "io/weather/climate.h"
 
 #include <stdint.h>
 #include <stdio.h>

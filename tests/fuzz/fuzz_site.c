@@ -1,4 +1,4 @@
-#include "io/site_file.h"
+#include "io/site/site_file.h"
 
 #include <stdbool.h>
 #include <stdint.h>

@@ -1,0 +1,248 @@
+#include "cli/tell/answer.h"
+#include "cli/command.h"
+#include "compare.h"
+#include "cli/tell/faults.h"
+#include "io/result/result_file.h"
+#include "cli/jobs.h"
+#include "cli/tell/outcome.h"
+#include "cli/tell/show.h"
+#include "solver/choice/choice.h"
+#include "cli/tell/spent.h"
+#include "cli/tell/winter_words.h"
+#include "winters.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* underfrost compare SITE.yaml: the design with its board and without.
+   underfrost compare A.h5 B.h5: two results side by side. */
+
+enum { WITH, WITHOUT };
+
+static enum uf_status keep(const struct uf_site_run *run, const struct uf_job *jobs,
+                           const struct uf_arguments *args, struct uf_error *err)
+{
+    struct uf_result result;
+    struct uf_outcome_lists lists;
+    struct uf_choice statics = {.buildable = true};
+    cJSON *json = cJSON_CreateObject();
+    uf_outcome_answer(json, &jobs[WITH].design, &jobs[WITH].summary);
+    char *text = cJSON_PrintUnformatted(json);
+    uf_outcome_result(&result, &lists, run, args);
+    result.summary_json = text;
+    /* Weights may be unknown where only heat was asked for. */
+    if (uf_choice_static(&statics, &jobs[WITH].design, NULL) == UF_OK) {
+        result.uplift_factor = statics.uplift.highest.factor_submerged;
+    }
+    result.record = jobs[WITH].record;
+    result.summary = jobs[WITH].summary;
+    result.without_board = jobs[WITHOUT].record;
+    result.summary_without_board = jobs[WITHOUT].summary;
+    const enum uf_status status = uf_result_file_write(args->output, &result, err);
+    cJSON_free(text);
+    cJSON_Delete(json);
+    uf_outcome_lists_free(&lists);
+    return status;
+}
+
+static void row(struct uf_show_table *table, const char *label, enum uf_quantity kind,
+                enum uf_units units, const double values[2])
+{
+    if (isnan(values[WITH]) && isnan(values[WITHOUT])) {
+        return;
+    }
+    const enum uf_quantity difference =
+        kind == UF_QUANTITY_TEMPERATURE ? UF_QUANTITY_DIFFERENCE : kind;
+    char text[3][40];
+    uf_show_table_cell(table, "%s", label);
+    uf_show_table_cell(table, "%s",
+                       uf_quantity_text(text[0], 40, kind, units, values[WITH]));
+    uf_show_table_cell(table, "%s",
+                       uf_quantity_text(text[1], 40, kind, units, values[WITHOUT]));
+    uf_show_table_cell(
+        table, "%s",
+        uf_quantity_text(text[2], 40, difference, units, values[WITH] - values[WITHOUT]));
+}
+
+static void show(const struct uf_arguments *args, const struct uf_site_run *run,
+                 const struct uf_job *jobs)
+{
+    static const struct uf_show_column columns[] = {
+        {"", 'l'}, {"with board", 'r'}, {"without", 'r'}, {"difference", 'r'}};
+    const struct uf_summary *a = &jobs[WITH].summary;
+    const struct uf_summary *b = &jobs[WITHOUT].summary;
+    struct uf_show_table *table = uf_show_table_create(columns, 4);
+    const enum uf_units units = args->units;
+    row(table, "frost over the tank", UF_QUANTITY_LENGTH, units,
+        (double[2]){a->frost_above_m, b->frost_above_m});
+    row(table, "frost far from the tank", UF_QUANTITY_LENGTH, units,
+        (double[2]){a->frost_undisturbed_m, b->frost_undisturbed_m});
+    row(table, "coldest water", UF_QUANTITY_TEMPERATURE, units,
+        (double[2]){a->water.degC, b->water.degC});
+    row(table, "coldest wetted wall", UF_QUANTITY_TEMPERATURE, units,
+        (double[2]){a->wall.degC, b->wall.degC});
+    row(table, "crown", UF_QUANTITY_TEMPERATURE, units,
+        (double[2]){a->crown.degC, b->crown.degC});
+    row(table, "ice, share of the water", UF_QUANTITY_SHARE, units,
+        (double[2]){a->ice_share, b->ice_share});
+    for (size_t i = 0; i < a->n_probes; i++) {
+        row(table, a->probes[i].name, UF_QUANTITY_TEMPERATURE, units,
+            (double[2]){a->probes[i].least.degC, b->probes[i].least.degC});
+    }
+    uf_show_heading(stdout, run->site->design.name);
+    uf_show_line(stdout, "winter", "%s", UF_WINTER_WORDS(run->weather, units));
+    (void)putchar('\n');
+    uf_show_table_print(stdout, table);
+    uf_show_table_free(table);
+    (void)printf("\n");
+    uf_spent_show("both runs", a->counters.simulated_days + b->counters.simulated_days,
+                  a->counters.cpu_s + b->counters.cpu_s);
+    uf_spent_show_file(args->output);
+    (void)printf("\n");
+    uf_show_text(stdout, 0, uf_outcome_cautions);
+}
+
+static enum uf_status tell(const struct uf_arguments *args, const struct uf_site_run *run,
+                           const struct uf_job *jobs, struct uf_error *err)
+{
+    if (!args->json) {
+        show(args, run, jobs);
+        return UF_OK;
+    }
+    cJSON *answer = cJSON_CreateObject();
+    uf_answer_text(answer, "name", run->site->design.name);
+    uf_answer_text(answer, "winter", run->weather->text);
+    uf_outcome_answer(uf_answer_object(answer, "with_board"), &jobs[WITH].design,
+                      &jobs[WITH].summary);
+    uf_outcome_answer(uf_answer_object(answer, "without_board"), &jobs[WITHOUT].design,
+                      &jobs[WITHOUT].summary);
+    return uf_answer_print(answer, err);
+}
+
+/* One winter with the board and without; the exit code. */
+static int compare_site(const struct uf_site_run *site, const struct uf_arguments *args)
+{
+    struct uf_job jobs[2];
+    struct uf_error err = {0};
+    for (size_t i = 0; i < 2; i++) {
+        jobs[i] = (struct uf_job){.design = site->site->design,
+                                  .forcing = site->forcing,
+                                  .options = site->options,
+                                  .keep_every =
+                                      args->output != NULL ? uf_options_thin(args) : 0};
+    }
+    jobs[WITHOUT].design.board.present = false;
+    jobs[WITHOUT].design.board.thickness_m = 0.0;
+    enum uf_status status = uf_jobs_run(jobs, 2, args, "runs", &err);
+    if (status == UF_OK) {
+        status = uf_jobs_first_failure(jobs, 2, &err);
+    }
+    if (status == UF_OK && args->output != NULL) {
+        status = keep(site, jobs, args, &err);
+    }
+    if (status == UF_OK) {
+        status = tell(args, site, jobs, &err);
+    }
+    const struct uf_limit_facts facts = {.design = &site->site->design,
+                                         .summary = &jobs[WITH].summary};
+    const int code = status != UF_OK ? uf_faults_error(args, args->operands[0], &err)
+                     : uf_limit_verdict(&facts).ok ? UF_EXIT_DONE
+                                                   : UF_EXIT_LIMIT;
+    uf_record_free(jobs[WITH].record);
+    uf_record_free(jobs[WITHOUT].record);
+    return code;
+}
+
+static int run_site(const struct uf_arguments *args)
+{
+    struct uf_site_run site = {0};
+    struct uf_error err = {0};
+    int code = uf_site_run_open(&site, args);
+    if (code != UF_EXIT_DONE) {
+        return code;
+    }
+    if (!uf_case_has_board(&site.site->design)) {
+        (void)uf_fail(&err, UF_E_INPUT,
+                      "nothing to compare: give a board block with a thickness");
+        code = uf_faults_error(args, args->operands[0], &err);
+    } else {
+        code = site.every ? uf_winters_compare(&site, args) : compare_site(&site, args);
+    }
+    uf_site_run_close(&site);
+    return code;
+}
+
+static int run_files(const struct uf_arguments *args)
+{
+    struct uf_compare compare;
+    struct uf_error err = {0};
+    enum uf_status status = UF_OK;
+    memset(&compare, 0, sizeof compare);
+    if (args->n_sets > 0 || args->output != NULL || args->integrator != NULL ||
+        args->thin > 0) {
+        status = uf_fail(&err, UF_E_INPUT,
+                         "two result files are set side by side as they are: leave out "
+                         "--set, -o, --integrator and --thin, or give one site file");
+    }
+    if (status == UF_OK) {
+        status = uf_compare_read(&compare, args->operands, &err);
+    }
+    if (status == UF_OK) {
+        status = uf_compare_tell(&compare, args, &err);
+    }
+    uf_compare_free(&compare);
+    return status == UF_OK ? UF_EXIT_DONE : uf_faults_error(args, NULL, &err);
+}
+
+/* A result file begins as every HDF5 file does. */
+static bool is_result(const char *path)
+{
+    static const unsigned char head[] = {0x89, 'H', 'D', 'F', '\r', '\n', 0x1a, '\n'};
+    unsigned char bytes[sizeof head] = {0};
+    FILE *file = fopen(path, "rb");
+    if (file == NULL) {
+        return false;
+    }
+    const bool same = fread(bytes, 1, sizeof bytes, file) == sizeof bytes &&
+                      memcmp(bytes, head, sizeof head) == 0;
+    (void)fclose(file);
+    return same;
+}
+
+static int run(const struct uf_arguments *args)
+{
+    struct uf_error err = {0};
+    if (args->n_operands == 2) {
+        return run_files(args);
+    }
+    if (is_result(args->operands[0])) {
+        (void)uf_fail(&err, UF_E_INPUT,
+                      "is a result file: give a second one to set beside it, or a site "
+                      "file to run with its board and without");
+        return uf_faults_error(args, args->operands[0], &err);
+    }
+    return run_site(args);
+}
+
+const struct uf_command uf_cmd_compare = {
+    .name = "compare",
+    .summary = "the design with its board and without, or two results",
+    .synopsis = "SITE.yaml [-o FILE.h5] | A.h5 B.h5",
+    .detail =
+        "Runs the same tank through the same winter twice, once without the board, and "
+        "sets the two side by side. With -o both are kept in one file, the bare one as "
+        "the group without_board. With climate.winter: every, both go through each "
+        "winter "
+        "on file, and how often each breaks a limit is told.\n"
+        "Of two result files, as simulate, compare and recommend write them: which keys "
+        "of the site files differ, and frost, water, wall, ice, probes, pipes, uplift "
+        "and heat balance side by side, B less A. Of a file that holds several runs the "
+        "one at its root is taken: the design with its board, the pick. No limit is "
+        "judged: exit 0.",
+    .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_JOBS | UF_OPTION_PROGRESS |
+               UF_OPTION_INTEGRATOR | UF_OPTION_THIN,
+    .least_operands = 1,
+    .most_operands = 2,
+    .every = true,
+    .run = run};

@@ -1,0 +1,135 @@
+#include "cli/tell/answer.h"
+#include "cli/command.h"
+#include "cli/tell/faults.h"
+#include "cli/tell/outcome.h"
+#include "cli/tell/show.h"
+#include "cli/site_open.h"
+#include "solver/statics/suction.h"
+
+#include <math.h>
+
+/* underfrost suction SITE.yaml: can a pump draw the flow, and how long is there water. */
+
+#define GPM_M3S (3.785411784e-3 / 60.0)
+
+static int answer(const struct uf_arguments *args, const struct uf_site *site,
+                  const struct uf_suction *suction, bool ok)
+{
+    cJSON *object = cJSON_CreateObject();
+    uf_answer_text(object, "name", site->design.name);
+    uf_answer_number(object, "flow_m3_s", site->works.suction.flow_m3_s);
+    uf_answer_number(object, "static_lift_m", suction->static_m);
+    uf_answer_number(object, "intake_loss_m", suction->intake_loss_m);
+    uf_answer_number(object, "pipe_loss_m", suction->pipe_loss_m);
+    uf_answer_number(object, "total_lift_m", suction->total_m);
+    uf_answer_number(object, "greatest_lift_m", suction->most_m);
+    uf_answer_number(object, "recommended_lift_m", suction->recommended_m);
+    uf_answer_number(object, "preferred_lift_m", suction->preferred_m);
+    uf_answer_bool(object, "static_lift_ok", suction->static_ok);
+    uf_answer_number(object, "full_m3", suction->full_m3);
+    uf_answer_number(object, "available_m3", suction->available_m3);
+    uf_answer_number(object, "available_minute", suction->minutes);
+    uf_answer_number(object, "two_hours_m3", suction->two_hours_m3);
+    uf_answer_bool(object, "two_hours_ok", suction->enough);
+    uf_answer_bool(object, "ok", ok);
+    return uf_site_open_answer(args, object);
+}
+
+static void show_lift(const struct uf_arguments *args, const struct uf_suction *suction)
+{
+    const char *verdict = suction->preferred     ? "as preferred"
+                          : suction->recommended ? "within what is recommended"
+                          : suction->ok          ? "at the edge of what can be drawn"
+                                                 : "MORE THAN CAN BE DRAWN";
+    uf_show_line(stdout, "static lift", "%s, water at its lowest%s",
+                 UF_TEXT(LENGTH, args->units, suction->static_m),
+                 suction->static_ok ? "" : "; MORE than the 15 ft allowed");
+    uf_show_line(stdout, "strainer, standpipe", "%s",
+                 UF_TEXT(LENGTH, args->units, suction->intake_loss_m));
+    uf_show_line(stdout, "pipe and fittings", "%s",
+                 UF_TEXT(LENGTH, args->units, suction->pipe_loss_m));
+    uf_show_line(stdout, "total lift", "%s: %s",
+                 UF_TEXT(LENGTH, args->units, suction->total_m), verdict);
+    uf_show_line(stdout, "limits here", "%s at most, under %s recommended, %s preferred",
+                 UF_TEXT(LENGTH, args->units, suction->most_m),
+                 UF_TEXT(LENGTH, args->units, suction->recommended_m),
+                 UF_TEXT(LENGTH, args->units, suction->preferred_m));
+}
+
+static void show(const struct uf_arguments *args, const struct uf_site *site,
+                 const struct uf_suction *suction)
+{
+    const struct uf_suction_input *input = &site->works.suction;
+    uf_site_open_heading(args, site, "Suction for fire use");
+    if (args->units == UF_UNITS_US) {
+        uf_show_line(stdout, "flow", "%.0f gpm", input->flow_m3_s / GPM_M3S);
+    } else {
+        uf_show_line(stdout, "flow", "%.1f L/s", 1e3 * input->flow_m3_s);
+    }
+    show_lift(args, suction);
+    uf_show_line(stdout, "water",
+                 "%s in the tank, %s below %s of ice and above %s of cover over the "
+                 "intake",
+                 UF_TEXT(LIQUID, args->units, suction->full_m3),
+                 UF_TEXT(LIQUID, args->units, suction->available_m3),
+                 UF_TEXT(THICKNESS, args->units, input->ice_m),
+                 UF_TEXT(LENGTH, args->units, input->cover_m));
+    uf_show_line(stdout, "lasts", "%.0f minutes; two hours would take %s: %s",
+                 suction->minutes, UF_TEXT(LIQUID, args->units, suction->two_hours_m3),
+                 suction->enough               ? "there"
+                 : suction->available_m3 > 0.0 ? "not there from this tank alone"
+                                               : "NOTHING CAN BE DRAWN below the ice");
+    uf_show_heading(stdout, "Sources and cautions");
+    uf_show_text(
+        stdout, 0,
+        "Lift and losses: NRCS NE-ENG-76 (2004), 22 ft at most, under 20 recommended, "
+        "15 preferred, less what the altitude takes (standard atmosphere, from "
+        "memory). Static lift of 15 ft and two hours: NRCS Code 432 (South Dakota "
+        "2004). Two feet over the intake: the same method.");
+    uf_show_text(
+        stdout, 0,
+        "The fire department that will draw from it has the last word. The pipe must "
+        "run below the frost: see fittings.");
+    uf_show_text(stdout, 0, uf_outcome_cautions);
+}
+
+static int run(const struct uf_arguments *args)
+{
+    struct uf_site *site = NULL;
+    struct uf_suction suction;
+    struct uf_error err = {0};
+    bool ok = true;
+    int code = uf_site_open(&site, NULL, args);
+    if (code != UF_EXIT_DONE) {
+        return code;
+    }
+    if (uf_suction(&suction, &site->works.suction, &site->design, &err) != UF_OK) {
+        code = uf_faults_error(args, args->operands[0], &err);
+    } else {
+        ok = suction.ok && suction.static_ok && suction.available_m3 > 0.0;
+        if (args->json) {
+            code = answer(args, site, &suction, ok);
+        } else {
+            show(args, site, &suction);
+        }
+    }
+    uf_site_free(site);
+    return code == UF_EXIT_DONE && !ok ? UF_EXIT_LIMIT : code;
+}
+
+const struct uf_command uf_cmd_suction = {
+    .name = "suction",
+    .summary = "lift of a suction pipe for fire use, and the water it can draw",
+    .synopsis = "SITE.yaml",
+    .detail =
+        "From the suction block of the site file: static lift, losses of strainer, pipe "
+        "and "
+        "fittings by a published method, what the altitude takes, the water left between "
+        "ice and "
+        "intake and how long it lasts.\nExit 1 where the lift is more than can be drawn, "
+        "or no water is left to draw.",
+    .options = UF_OPTIONS_SITE,
+    .least_operands = 1,
+    .most_operands = 1,
+    .run = run,
+};

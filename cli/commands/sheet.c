@@ -1,0 +1,369 @@
+#include "sheet.h"
+
+#include "io/picture/plot.h"
+#include "io/text/quantity.h"
+#include "io/result/result.h"
+#include "solver/base/constants.h"
+#include "solver/design/foam.h"
+#include "solver/statics/lifting.h"
+#include "solver/works/quantities.h"
+#include "solver/statics/uplift.h"
+#include "solver/statics/wet_pit.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#define RAD_DEG (180.0 / UF_PI)
+
+/* What is computed once for all sections. A part that cannot be known for want of a value
+   is left out of the sheet, and says why. */
+struct sheet {
+    struct uf_report *report;
+    const struct uf_site *site;
+    enum uf_units units;
+    bool alone; /* else the parts stand under one heading of the report */
+    struct uf_quantities quantities;
+    bool has_uplift, has_lifting;
+    struct uf_uplift uplift;
+    struct uf_wet_pit wet;
+    struct uf_lifting lifting;
+    struct uf_error no_uplift, no_lifting;
+};
+
+static enum uf_status compute(struct sheet *s, struct uf_error *err)
+{
+    const struct uf_case *d = &s->site->design;
+    struct uf_column_soils soils;
+    const enum uf_status status =
+        uf_quantities(&s->quantities, d, &s->site->works.quantities, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    s->has_uplift = uf_column_soils(&soils, d, &s->no_uplift) == UF_OK &&
+                    uf_uplift(&s->uplift, d, &soils, &s->no_uplift) == UF_OK &&
+                    uf_wet_pit(&s->wet, d, &soils, &s->no_uplift) == UF_OK;
+    s->has_lifting = uf_lifting(&s->lifting, &s->site->works.lifting,
+                                d->tank.empty_mass_kg, &s->no_lifting) == UF_OK;
+    return UF_OK;
+}
+
+static void begin(const struct sheet *s, const char *heading)
+{
+    if (s->alone) {
+        uf_report_section(s->report, heading);
+    } else {
+        uf_report_subheading(s->report, heading);
+    }
+}
+
+static void level_row(const struct sheet *s, const char *what, double depth_m)
+{
+    uf_report_cell(s->report, "%s", what);
+    uf_report_cell(s->report, "%s", UF_TEXT(LENGTH, s->units, depth_m));
+    uf_report_cell(s->report, "____________");
+}
+
+/* What is set out with a level, from the bottom up. */
+static void write_levels(const struct sheet *s)
+{
+    static const struct uf_report_column columns[] = {
+        {"level", 'l'}, {"below grade", 'r'}, {"as built", 'l'}};
+    const struct uf_case *d = &s->site->design;
+    const double under_board_m = uf_case_crown_m(d) - d->board.above_crown_m;
+    uf_report_table(s->report, "Levels to set out", columns, 3);
+    level_row(s, "floor of the pit", s->quantities.pit.depth_m);
+    if (d->anchors.has_pad) {
+        level_row(s, "top of the pad",
+                  s->quantities.pit.depth_m - d->anchors.pad_thickness_m);
+    }
+    level_row(s, "top of the bedding, the tank's invert", uf_case_invert_m(d));
+    level_row(s, "top of the tank, its crown", uf_case_crown_m(d));
+    if (uf_case_has_board(d)) {
+        level_row(s, "underside of the board", under_board_m);
+        level_row(s, "top of the board", under_board_m - d->board.thickness_m);
+    }
+}
+
+static void write_layout(const struct sheet *s)
+{
+    struct uf_result result;
+    const struct uf_plot *plot = uf_plot_find("layout");
+    const struct uf_plot_look look = {
+        .us = s->units == UF_UNITS_US, .format = "svg", .bare = true};
+    char *svg = NULL;
+    uf_result_init(&result);
+    uf_result_design_fill(&result.design, &s->site->design);
+    begin(s, "Layout");
+    if (plot->has(&result)) {
+        (void)uf_plot_text(&svg, plot, &result, &look, NULL);
+        uf_report_picture(s->report, svg, "Section through the pit, to scale.");
+        free(svg);
+    } else {
+        uf_report_paragraph(s->report, "No drawing: burial.pit is not given.");
+    }
+    write_levels(s);
+}
+
+static void quantity_row(const struct sheet *s, const char *what, const char *amount,
+                         const char *note)
+{
+    uf_report_cell(s->report, "%s", what);
+    uf_report_cell(s->report, "%s", amount);
+    uf_report_cell(s->report, "%s", note);
+}
+
+static void write_trucks(char *text, size_t size, double loose_m3, double trucks,
+                         enum uf_units units)
+{
+    if (isnan(loose_m3)) {
+        (void)snprintf(text, size, "in place; swell not given");
+    } else if (isnan(trucks)) {
+        (void)snprintf(text, size, "in place; %s loose",
+                       UF_TEXT(VOLUME, units, loose_m3));
+    } else {
+        (void)snprintf(text, size, "in place; %s loose, %.0f truckloads",
+                       UF_TEXT(VOLUME, units, loose_m3), trucks);
+    }
+}
+
+static void write_board(const struct sheet *s)
+{
+    const struct uf_quantities *q = &s->quantities;
+    char note[120];
+    char count[32];
+    char skirt[48] = "";
+    (void)snprintf(note, sizeof note, "%s, %s by %s%s",
+                   s->site->design.board.row != NULL ? s->site->design.board.row->name
+                                                     : "as given",
+                   UF_TEXT(LENGTH, s->units, q->pit.board_width_m),
+                   UF_TEXT(LENGTH, s->units, q->pit.board_length_m),
+                   q->board_layers == 0 ? ", in staggered layers" : "");
+    quantity_row(s, "board", UF_TEXT(VOLUME, s->units, q->pit.board_m3), note);
+    if (q->board_layers == 0) {
+        return;
+    }
+    if (q->skirt_sheets > 0) {
+        (void)snprintf(skirt, sizeof skirt, ", and %zu for the skirt", q->skirt_sheets);
+    }
+    (void)snprintf(note, sizeof note, "%zu layer%s of %zu%s%s", q->board_layers,
+                   q->board_layers == 1 ? "" : "s", q->cut.sheets, skirt,
+                   q->board_layers == 1 ? "; thinner sheets would let two layers stagger"
+                                        : "");
+    (void)snprintf(count, sizeof count, "%zu sheets", q->sheets);
+    quantity_row(s, "board as sold", count, note);
+}
+
+static void write_order(const struct sheet *s)
+{
+    static const struct uf_report_column columns[] = {
+        {"to order", 'l'}, {"amount", 'r'}, {"note", 'l'}};
+    const struct uf_quantities *q = &s->quantities;
+    const enum uf_units units = s->units;
+    char note[120];
+    begin(s, "Quantities");
+    uf_report_table(s->report, "Volumes in place unless said", columns, 3);
+    quantity_row(s, "digging", UF_TEXT(VOLUME, units, q->pit.excavation_m3),
+                 "in the bank");
+    for (size_t i = 0; i < UF_QUANTITIES_LAYERS; i++) {
+        if (q->layers[i].place_m3 > 0.0) {
+            (void)snprintf(note, sizeof note, "from %s up to %s",
+                           UF_TEXT(LENGTH, units, q->layers[i].bottom_m),
+                           UF_TEXT(LENGTH, units, q->layers[i].top_m));
+            quantity_row(s, q->layers[i].name,
+                         UF_TEXT(VOLUME, units, q->layers[i].place_m3), note);
+        }
+    }
+    if (q->fill_m3 > 0.0) {
+        write_trucks(note, sizeof note, q->fill_loose_m3, q->fill_trucks, units);
+        quantity_row(s, "fill brought in", UF_TEXT(VOLUME, units, q->fill_m3), note);
+    } else {
+        quantity_row(s, "fill brought in", "none", "the dug ground goes back");
+    }
+    write_trucks(note, sizeof note, q->spoil_loose_m3, q->spoil_trucks, units);
+    quantity_row(s, "spoil to haul", UF_TEXT(VOLUME, units, q->pit.spoil_m3), note);
+    if (q->geotextile_lapped_m2 > 0.0) {
+        quantity_row(s, "geotextile", UF_TEXT(AREA, units, q->geotextile_lapped_m2),
+                     "floor, sides and top of the fill, laps included where given");
+    }
+    if (uf_case_has_board(&s->site->design)) {
+        write_board(s);
+    }
+    if (q->pit.concrete_m3 > 0.0) {
+        quantity_row(s, "concrete of the anchors",
+                     UF_TEXT(VOLUME, units, q->pit.concrete_m3), "");
+    }
+}
+
+static void write_lifting(const struct sheet *s)
+{
+    const struct uf_lifting *l = &s->lifting;
+    const struct uf_lifting_legs *legs = isnan(l->given.two_N) ? &l->at_least : &l->given;
+    const enum uf_units units = s->units;
+    begin(s, "Lifting the empty tank");
+    if (!s->has_lifting) {
+        uf_report_paragraph(s->report, "Not given: %s.", s->no_lifting.text);
+        return;
+    }
+    uf_report_point(s->report, "The tank weighs %s on the hook.",
+                    UF_TEXT(FORCE, units, l->load_N));
+    uf_report_point(
+        s->report,
+        "Sling legs at least %s long, so that two opposite legs stand no more "
+        "than 60 degrees apart.",
+        UF_TEXT(LENGTH, units, l->least_sling_m));
+    uf_report_point(
+        s->report,
+        "Pull in each leg %s, two legs taken to carry it all, at %.0f degrees from the "
+        "horizontal (%.0f from the vertical); headroom %s from picks to hook.",
+        UF_TEXT(FORCE, units, legs->two_N), legs->from_horizontal_rad * RAD_DEG,
+        legs->from_vertical_rad * RAD_DEG, UF_TEXT(LENGTH, units, legs->headroom_m));
+    if (isfinite(l->hoist_use)) {
+        uf_report_point(s->report, "Share of the hoist's capacity that is used: %s.",
+                        UF_TEXT(SHARE, units, l->hoist_use));
+    }
+    uf_report_point(s->report,
+                    "Tag lines; nobody under the load; not in wind that moves the tank; "
+                    "never with water in it.");
+}
+
+/* What holds the tank, piece by piece. */
+static void write_anchors(const struct sheet *s)
+{
+    const enum uf_units units = s->units;
+    const struct uf_anchors *a = &s->site->design.anchors;
+    if (a->straps > 0) {
+        uf_report_point(
+            s->report,
+            "%zu straps; each leg carries up to %s (before soil lies on the tank) at "
+            "the required factor of %.2f.",
+            a->straps,
+            UF_TEXT(FORCE, units,
+                    fmax(s->uplift.straps.leg_N, s->uplift.straps.bare_leg_N)),
+            s->uplift.required);
+    }
+    if (a->deadmen > 0) {
+        uf_report_point(s->report, "%zu deadmen, each %s wide, %s high and %s long.",
+                        a->deadmen, UF_TEXT(LENGTH, units, a->deadman_width_m),
+                        UF_TEXT(LENGTH, units, a->deadman_height_m),
+                        UF_TEXT(LENGTH, units, a->deadman_length_m));
+    }
+    if (a->has_pad) {
+        uf_report_point(s->report, "A pad %s long, %s wide and %s thick.",
+                        UF_TEXT(LENGTH, units, a->pad_length_m),
+                        UF_TEXT(LENGTH, units, a->pad_width_m),
+                        UF_TEXT(LENGTH, units, a->pad_thickness_m));
+    }
+    if (a->straps == 0 && s->uplift.straps.bare_net_N > 0.0) {
+        uf_report_point(
+            s->report,
+            "NO STRAPS are given: the anchors count only where something else fastens "
+            "the tank to them, made for %s (before soil lies on the tank) at the "
+            "required factor of %.2f.",
+            UF_TEXT(FORCE, units,
+                    fmax(s->uplift.straps.net_N, s->uplift.straps.bare_net_N)),
+            s->uplift.required);
+    }
+}
+
+static void write_wet_pit(const struct sheet *s)
+{
+    static const struct uf_report_column columns[] = {
+        {"stage", 'l'},
+        {"factor, water at grade", 'r'},
+        {"water over the invert that floats it", 'r'},
+        {"water inside that holds it", 'r'}};
+    const enum uf_units units = s->units;
+    begin(s, "Anchors and a wet pit");
+    if (!s->has_uplift) {
+        uf_report_paragraph(s->report, "Not known: %s.", s->no_uplift.text);
+        return;
+    }
+    write_anchors(s);
+    uf_report_point(s->report,
+                    "Finished, water at its highest (%s): factor %.2f against uplift, "
+                    "%.2f asked.",
+                    UF_LEVEL(units, s->uplift.highest.water_m),
+                    s->uplift.highest.factor_submerged, s->uplift.required);
+    uf_report_table(
+        s->report,
+        "The empty tank while water stands in the open pit. Keep the pit pumped; water "
+        "left inside is a temporary measure and must stay.",
+        columns, 4);
+    for (size_t i = 0; i < UF_WET_PIT_STAGES; i++) {
+        const struct uf_wet_pit_stage *stage = &s->wet.stages[i];
+        if (i + 1 < UF_WET_PIT_STAGES && stage[1].fill_m >= stage->fill_m - 1e-9) {
+            continue; /* widest at its top: the next stage is the same */
+        }
+        uf_report_cell(s->report, "%s", stage->name);
+        uf_report_cell(s->report, "%s", UF_NUMBER(FACTOR, units, stage->factor));
+        uf_report_cell(s->report, "%s", UF_TEXT(LENGTH, units, stage->floats_at_m));
+        uf_report_cell(s->report, "%s",
+                       isnan(stage->inside_m)  ? "a full tank is not enough"
+                       : stage->inside_m > 0.0 ? UF_TEXT(LENGTH, units, stage->inside_m)
+                                               : "none needed");
+    }
+}
+
+static void write_roundness(const struct sheet *s)
+{
+    const struct uf_roundness_input *r = &s->site->works.roundness;
+    if (s->site->design.tank.shape == UF_BOX) {
+        return; /* a box has walls, not a round to keep */
+    }
+    begin(s, "Roundness");
+    if (isfinite(r->limit)) {
+        uf_report_paragraph(
+            s->report,
+            "Stop when the inside diameter, top to bottom, has changed by more than "
+            "%s of its first reading (limit given from the maker's sheet). "
+            "`underfrost readings` keeps the record.",
+            UF_TEXT(SHARE, s->units, r->limit));
+    } else {
+        uf_report_paragraph(
+            s->report,
+            "No limit of deflection was given: take it from the maker's sheet and "
+            "write it here: ____________ . `underfrost readings` keeps the record.");
+    }
+}
+
+static void write_signatures(const struct sheet *s)
+{
+    static const struct uf_report_column columns[] = {
+        {"role", 'l'}, {"name", 'l'}, {"signature", 'l'}, {"date", 'l'}};
+    static const char *const roles[] = {"installer", "supervisor",
+                                        "licensed practitioner", "owner"};
+    begin(s, "Signed");
+    uf_report_table(s->report, "", columns, 4);
+    for (size_t i = 0; i < sizeof roles / sizeof roles[0]; i++) {
+        uf_report_cell(s->report, "%s", roles[i]);
+        for (int k = 0; k < 3; k++) {
+            uf_report_cell(s->report, "______________________");
+        }
+    }
+}
+
+enum uf_status uf_sheet_sections(struct uf_report *report, const struct uf_site *site,
+                                 enum uf_units units, bool alone, struct uf_error *err)
+{
+    struct sheet s = {.report = report, .site = site, .units = units, .alone = alone};
+    const enum uf_status status = compute(&s, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    if (!alone) {
+        uf_report_section(report, "Installation sheet");
+    }
+    write_layout(&s);
+    write_order(&s);
+    write_lifting(&s);
+    begin(&s, "Order of work");
+    uf_sheet_steps(report, &site->design, &s.quantities, units);
+    write_wet_pit(&s);
+    write_roundness(&s);
+    if (alone) {
+        uf_report_cautions(report);
+    }
+    write_signatures(&s);
+    return UF_OK;
+}

@@ -1,0 +1,25 @@
+#ifndef UF_SHEET_H
+#define UF_SHEET_H
+
+#include "io/report/report.h"
+#include "io/site/site_file.h"
+#include "cli/options.h"
+#include "solver/works/quantities.h"
+
+/* The installation sheet: what a foreman takes to the pit. Layout to scale, order of work
+   with a check and a place to sign at each stage, quantities, lifting, anchors, wet pit,
+   cautions. Figures of the tank's maker appear only where the user gave them. */
+
+/* The order of work, each step with its check and a place to sign; then what the pit's
+   depth and the groundwater ask for. Only steps that the design has: no straps, no
+   geotextile, no word of them. */
+void uf_sheet_steps(struct uf_report *report, const struct uf_case *design,
+                    const struct uf_quantities *quantities, enum uf_units units);
+
+/* Writes the sheet's sections into a report that is open. alone: the sheet is a file of
+   its own, with the cautions that a whole report has already. Errors: UF_E_INPUT for what
+   a pit needs and the site file does not give. */
+enum uf_status uf_sheet_sections(struct uf_report *report, const struct uf_site *site,
+                                 enum uf_units units, bool alone, struct uf_error *err);
+
+#endif

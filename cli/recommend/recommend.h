@@ -1,0 +1,131 @@
+#ifndef UF_RECOMMEND_H
+#define UF_RECOMMEND_H
+
+#include "io/result/result.h"
+#include "cli/site_run.h"
+#include "solver/choice/choice.h"
+#include "solver/choice/variant.h"
+#include "cli/commands/winters.h"
+
+/* A recommendation in the making: the choices, then the pick looked at more closely. */
+
+/* The pick (or, with none, the choice that misses by least) once more with one thing
+ * changed. */
+struct uf_recommend_variant {
+    const struct uf_variant *row;
+    struct uf_job *job; /* borrowed */
+    struct uf_verdict verdict;
+    double water_degC; /* coldest water or wetted wall */
+};
+
+/* With --sturdy: the best choice that meets every limit in each variant too. */
+struct uf_recommend_sturdy {
+    bool sought;
+    long row;                       /* -1: none */
+    size_t tried;                   /* other choices that were looked at */
+    const struct uf_variant *worst; /* what most of these do not survive, or NULL */
+};
+
+/* The closer looks besides the variants. */
+enum {
+    UF_RECOMMEND_KEPT,
+    UF_RECOMMEND_BARE,
+    UF_RECOMMEND_REFERENCE,
+    UF_RECOMMEND_INFLOW,
+    UF_RECOMMEND_LOOKS
+};
+
+#define UF_RECOMMEND_SENTENCES 26
+
+struct uf_recommend {
+    struct uf_site_run run;
+    struct uf_choices_result *choices;
+    long shown; /* row looked at closely: the pick, or the nearest */
+    struct uf_job jobs[UF_RECOMMEND_LOOKS + UF_VARIANTS];
+    size_t n_jobs;
+    struct uf_recommend_variant variants[UF_VARIANTS];
+    size_t n_variants;
+    struct uf_recommend_sturdy sturdy;
+    struct uf_site_weather *rarer_weather;
+    struct uf_forcing *rarer_forcing;
+    struct uf_winters *winters; /* --seasons every: what is shown through each; or NULL */
+    struct uf_choice bare;      /* statics of the same without board */
+    char why[UF_RECOMMEND_SENTENCES][640]; /* room for the longest of each */
+    size_t n_why;
+    size_t sure_from, sure_to; /* which of them tell how sure: one a variant */
+};
+
+/* recommend_run.c: all the runs. Errors: UF_E_STOPPED and those of the runs. */
+enum uf_status uf_recommend_search(struct uf_recommend *r,
+                                   const struct uf_arguments *args, struct uf_error *err);
+enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_arguments *args,
+                                 struct uf_error *err);
+/* recommend_sure.c: adds the pick with the variant of that index to the jobs, unless it
+   makes no difference to the design or there is no such winter. */
+void uf_recommend_add_variant(struct uf_recommend *r, const struct uf_case *design,
+                              size_t index);
+/* Verdicts of variants that have run; uplift and load are weighed anew. */
+enum uf_status uf_recommend_judge_variants(struct uf_recommend_variant *variants,
+                                           size_t n, struct uf_error *err);
+/* With --sturdy: the other choices, the best first, through what broke the pick, and the
+   first that holds there through the rest. Errors: UF_E_STOPPED, UF_E_MEMORY and those of
+   the runs. */
+enum uf_status uf_recommend_sturdy(struct uf_recommend *r,
+                                   const struct uf_arguments *args, struct uf_error *err);
+/* With --seasons every: the choice shown, through each winter on file; an interrupted one
+   is kept in the folder. */
+enum uf_status uf_recommend_winters(struct uf_recommend *r,
+                                    const struct uf_arguments *args, const char *folder,
+                                    struct uf_error *err);
+void uf_recommend_free(struct uf_recommend *r);
+
+/* recommend_why.c: the reasons in words, from the numbers alone. */
+void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *args);
+
+/* recommend_files.c: result, pictures and report into the folder. Pictures that cannot be
+   drawn are an error only after all else is written; the report says which it lacks. */
+enum uf_status uf_recommend_write(const struct uf_recommend *r,
+                                  const struct uf_arguments *args, const char *folder,
+                                  struct uf_error *err);
+
+/* recommend_summary.c: the answer's numbers as rows key,value,unit of a CSV file, in SI.
+ */
+enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *path,
+                                    struct uf_error *err);
+
+/* recommend_report*.c: the report, one HTML file. result holds what the pictures need. */
+enum uf_status uf_recommend_report(const struct uf_recommend *r,
+                                   const struct uf_arguments *args,
+                                   const struct uf_result *result, const char *path,
+                                   struct uf_error *err);
+
+/* recommend_tell.c: for scripts and for people. */
+enum uf_status uf_recommend_tell(const struct uf_recommend *r,
+                                 const struct uf_arguments *args, const char *folder,
+                                 struct uf_error *err);
+
+/* "cover 1.50 m with 100 mm of board reaching 1.20 m past the tank"; returns text. */
+const char *uf_recommend_describe(char *text, size_t size, const struct uf_choice *row,
+                                  enum uf_units units);
+/* A quantity with as many digits more as it takes not to show as 0: what is missed by
+   little is still missed. Returns text. */
+const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind,
+                               enum uf_units units, double value);
+/* The kind of quantity of a limit's margin, for uf_recommend_small. */
+enum uf_quantity uf_recommend_kind(size_t limit);
+/* A limit's margin with its unit, for a sentence; returns text. */
+const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
+                                enum uf_units units);
+
+/* What a variant changes, a clause that completes "if ..."; returns text. */
+const char *uf_recommend_variant_words(char *text, size_t size,
+                                       const struct uf_recommend *r,
+                                       const struct uf_recommend_variant *variant);
+
+/* The limit that governs a row in words, such as "frost at a pipe"; "" for none. */
+const char *uf_recommend_governs_words(const struct uf_choice *row);
+
+/* Key of the limit that governs a row, or what else rules it out. */
+const char *uf_recommend_governs(const struct uf_choice *row);
+
+#endif

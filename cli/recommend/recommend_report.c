@@ -1,0 +1,180 @@
+#include "recommend_report.h"
+
+#include "io/picture/plot.h"
+#include "io/text/quantity_words.h"
+#include "cli/tell/outcome.h"
+#include "cli/commands/sheet.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+void uf_recommend_report_picture(const struct uf_recommend_page *page, const char *name,
+                                 const char *caption)
+{
+    const struct uf_plot *plot = uf_plot_find(name);
+    const struct uf_plot_look look = {
+        .us = page->units == UF_UNITS_US, .format = "svg", .bare = true};
+    char *svg = NULL;
+    if (plot == NULL || !plot->has(page->result)) {
+        return;
+    }
+    (void)uf_plot_text(&svg, plot, page->result, &look, NULL);
+    uf_report_picture(page->report, svg, caption);
+    free(svg);
+}
+
+static void write_question(const struct uf_recommend_page *page)
+{
+    const struct uf_case *d = &page->r->run.site->design;
+    const struct uf_limits *limits = &d->limits;
+    char greatest[96] =
+        "No greatest cover from the tank's maker was given, so the shell is unchecked.";
+    char ice[80] = "none of the water freezes";
+    if (isfinite(limits->greatest_cover_m)) {
+        (void)snprintf(greatest, sizeof greatest,
+                       "The tank's maker allows no more than %s of cover.",
+                       UF_TEXT(LENGTH, page->units, limits->greatest_cover_m));
+    }
+    if (limits->ice_share > 0.0) {
+        (void)snprintf(ice, sizeof ice, "no more than %s of the water freezes",
+                       UF_TEXT(SHARE, page->units, limits->ice_share));
+    }
+    uf_report_section(page->report, "The question");
+    uf_report_paragraph(
+        page->report,
+        "%s: how deep must the tank lie, and how much foam board must lie over it, so "
+        "that in the design winter its water and wetted wall stay at or above %s, %s, "
+        "and the empty tank stays down with the water table at its highest (%s) "
+        "by a factor of at least %.2f? %s",
+        d->name, UF_TEXT(TEMPERATURE, page->units, limits->water_degC), ice,
+        UF_LEVEL(page->units, d->ground.water_highest_m), limits->uplift_factor,
+        greatest);
+    uf_report_paragraph(page->report, "Design winter: %s.",
+                        UF_WINTER_WORDS(page->r->run.weather, page->units));
+}
+
+/* What is to be seen first: the verdict, and what it does not survive. */
+static void write_lead(const struct uf_recommend_page *page)
+{
+    const struct uf_recommend *r = page->r;
+    char verdict[800];
+    char what[160];
+    char fragile[160] = "";
+    size_t broken = 0;
+    for (size_t i = 0; i < r->n_variants; i++) {
+        broken += !r->variants[i].verdict.ok;
+    }
+    if (r->choices->pick >= 0) {
+        const struct uf_choice *row = &r->choices->rows[r->choices->pick];
+        if (broken > 0) {
+            (void)snprintf(fragile, sizeof fragile,
+                           " But %zu of %zu changes tried break a limit: see How sure.",
+                           broken, r->n_variants);
+        }
+        (void)snprintf(
+            verdict, sizeof verdict, "Every limit is met in the design winter: %s.%s",
+            uf_recommend_describe(what, sizeof what, row, page->units), fragile);
+    } else {
+        (void)snprintf(verdict, sizeof verdict,
+                       "NOT MET: none of the %zu choices meets every limit. %s",
+                       r->choices->n, r->n_why > 1 ? r->why[1] : "");
+    }
+    uf_report_lead(page->report, verdict, uf_outcome_cautions);
+}
+
+static void write_answer(const struct uf_recommend_page *page)
+{
+    const struct uf_recommend *r = page->r;
+    uf_report_section(page->report, "The answer");
+    uf_report_frame(page->report, "%s %s %s", r->n_why > 0 ? r->why[0] : "",
+                    r->sure_from > 1 ? r->why[1] : "", r->sure_from > 2 ? r->why[2] : "");
+    for (size_t i = 3; i < r->n_why; i++) {
+        if (i < r->sure_from || i >= r->sure_to) {
+            uf_report_point(page->report, "%s", r->why[i]);
+        }
+    }
+    uf_recommend_report_picture(page, "section",
+                                "Section through the middle of the tank, to scale, on "
+                                "the day with most frozen ground: frozen ground "
+                                "hatched, the line of freezing in bold, tank, board, pit "
+                                "and water table.");
+}
+
+/* The installation sheet of the pick; without one there is nothing to install. */
+static void write_sheet(const struct uf_recommend_page *page)
+{
+    struct uf_site site = *page->r->run.site; /* borrowed but for the design */
+    struct uf_error err = {0};
+    if (page->r->choices->pick < 0) {
+        return;
+    }
+    site.design = page->r->choices->jobs[page->r->choices->pick].design;
+    uf_report_turn_page(page->report);
+    if (uf_sheet_sections(page->report, &site, page->units, false, &err) != UF_OK) {
+        uf_report_section(page->report, "Installation sheet");
+        uf_report_paragraph(page->report, "Not written: %s.", err.text);
+    }
+}
+
+/* The site file as read, what was changed beside it, and what the pick stands in for. */
+static void write_site(const struct uf_recommend_page *page)
+{
+    const struct uf_arguments *args = page->args;
+    uf_report_paragraph(page->report, "underfrost %s; %s.", UF_VERSION,
+                        page->result->libraries != NULL ? page->result->libraries : "");
+    for (size_t i = 0; i < args->n_sets; i++) {
+        uf_report_point(page->report, "Changed by --set, over what the file says: %s",
+                        args->sets[i].text);
+    }
+    uf_report_paragraph(page->report,
+                        "%s replaces burial.cover, board.thickness and "
+                        "board.beyond_tank of the file below.",
+                        page->r->choices->pick >= 0 ? "The pick" : "Each choice");
+    uf_report_verbatim(page->report, page->r->run.site->text);
+}
+
+static void write_end(const struct uf_recommend_page *page)
+{
+    uf_report_cautions(page->report);
+    uf_report_not_computed(page->report);
+    uf_report_sources(page->report);
+    uf_report_section(page->report, "Program and site file");
+    write_site(page);
+}
+
+enum uf_status uf_recommend_report(const struct uf_recommend *r,
+                                   const struct uf_arguments *args,
+                                   const struct uf_result *result, const char *path,
+                                   struct uf_error *err)
+{
+    struct uf_recommend_page page = {
+        .r = r, .result = result, .args = args, .units = args->units};
+    enum uf_status status =
+        uf_report_create(&page.report, r->run.site->design.name,
+                         "Burial depth, foam board and uplift of a buried tank", err);
+    if (status != UF_OK) {
+        return status;
+    }
+    write_lead(&page);
+    write_question(&page);
+    write_answer(&page);
+    uf_recommend_report_choices(&page);
+    if (r->shown >= 0) {
+        uf_recommend_report_how_sure(&page);
+        uf_recommend_report_winter(&page);
+        uf_recommend_report_uplift(&page);
+        uf_recommend_report_board(&page);
+        uf_recommend_report_pit(&page);
+    }
+    uf_recommend_report_weather(&page);
+    uf_recommend_report_soils(&page);
+    if (r->shown >= 0) {
+        uf_recommend_report_numbers(&page);
+        write_sheet(&page);
+    }
+    write_end(&page);
+    status = uf_report_write(path, page.report, err);
+    uf_report_free(page.report);
+    return status;
+}

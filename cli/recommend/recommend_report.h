@@ -1,0 +1,40 @@
+#ifndef UF_RECOMMEND_REPORT_H
+#define UF_RECOMMEND_REPORT_H
+
+#include "io/report/report.h"
+#include "recommend.h"
+#include "cli/tell/winter_words.h"
+
+/* The report's chapters: each writes its section from the numbers of the recommendation.
+ */
+struct uf_recommend_page {
+    const struct uf_recommend *r;
+    const struct uf_result *result;
+    const struct uf_arguments *args; /* what was typed */
+    enum uf_units units;
+    struct uf_report *report;
+};
+
+/* Draws a picture of the result into the report; one that the result cannot fill is left
+ * out. */
+void uf_recommend_report_picture(const struct uf_recommend_page *page, const char *name,
+                                 const char *caption);
+
+/* recommend_report_choices.c */
+void uf_recommend_report_choices(const struct uf_recommend_page *page);
+void uf_recommend_report_how_sure(const struct uf_recommend_page *page);
+
+/* recommend_report_winter.c */
+void uf_recommend_report_winter(const struct uf_recommend_page *page);
+void uf_recommend_report_weather(const struct uf_recommend_page *page);
+
+/* recommend_report_ground.c */
+void uf_recommend_report_soils(const struct uf_recommend_page *page);
+void uf_recommend_report_numbers(const struct uf_recommend_page *page);
+
+/* recommend_report_works.c */
+void uf_recommend_report_uplift(const struct uf_recommend_page *page);
+void uf_recommend_report_board(const struct uf_recommend_page *page);
+void uf_recommend_report_pit(const struct uf_recommend_page *page);
+
+#endif

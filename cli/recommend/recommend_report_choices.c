@@ -1,0 +1,343 @@
+#include "io/text/quantity.h"
+#include "recommend_report.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Every choice, the one shown against every limit, and what the answer rests on. */
+
+/* How a limit asks: at least or at most what. NAN: each place has its own. */
+struct asked {
+    const char *key;
+    enum uf_quantity kind;
+    bool least;
+    double (*value)(const struct uf_case *design);
+};
+
+static double asked_water(const struct uf_case *design)
+{
+    return design->limits.water_degC;
+}
+
+static double asked_ice(const struct uf_case *design)
+{
+    return design->limits.ice_share;
+}
+
+static double asked_uplift(const struct uf_case *design)
+{
+    return design->limits.uplift_factor;
+}
+
+static double asked_cover(const struct uf_case *design)
+{
+    return design->limits.greatest_cover_m;
+}
+
+static double asked_one(const struct uf_case *design)
+{
+    (void)design;
+    return 1.0;
+}
+
+static double asked_zero(const struct uf_case *design)
+{
+    (void)design;
+    return 0.0;
+}
+
+static double asked_each(const struct uf_case *design)
+{
+    (void)design;
+    return NAN;
+}
+
+static const struct asked asked_rows[] = {
+    {"limits.water", UF_QUANTITY_TEMPERATURE, true, asked_water},
+    {"limits.ice", UF_QUANTITY_SHARE, false, asked_ice},
+    {"limits.uplift_factor", UF_QUANTITY_FACTOR, true, asked_uplift},
+    {"limits.greatest_cover", UF_QUANTITY_LENGTH, false, asked_cover},
+    {"board.type", UF_QUANTITY_FACTOR, false, asked_one},
+    {"board.thickness", UF_QUANTITY_LENGTH, true, asked_zero},
+    {"probes.least", UF_QUANTITY_TEMPERATURE, true, asked_each},
+    {"pipes.depth", UF_QUANTITY_TEMPERATURE, true, asked_zero},
+};
+
+static const struct asked *find_asked(const char *key)
+{
+    for (size_t i = 0; i < sizeof asked_rows / sizeof asked_rows[0]; i++) {
+        if (strcmp(asked_rows[i].key, key) == 0) {
+            return &asked_rows[i];
+        }
+    }
+    return NULL;
+}
+
+/* The cells "asked" and "found" of a limit with that margin. */
+static void write_asked(const struct uf_recommend_page *page, size_t limit, double margin)
+{
+    const struct asked *row = find_asked(uf_limits[limit].key);
+    char text[2][40];
+    if (row == NULL || isnan(row->value(&page->r->run.site->design))) {
+        uf_report_cell(page->report, row == NULL ? "-" : "its own at each place");
+        uf_report_cell(page->report, "-");
+        return;
+    }
+    const double value = row->value(&page->r->run.site->design);
+    const double found = row->least ? value + margin : value - margin;
+    uf_report_cell(page->report, "%s %s", row->least ? "at least" : "at most",
+                   uf_quantity_text(text[0], 40, row->kind, page->units, value));
+    uf_report_cell(page->report, "%s",
+                   uf_quantity_text(text[1], 40, row->kind, page->units, found));
+}
+
+/* Margins of the row that is shown, one line a limit. */
+static void write_margins(const struct uf_recommend_page *page)
+{
+    static const struct uf_report_column columns[] = {
+        {"limit", 'l'},       {"asked", 'l'}, {"found", 'r'},
+        {"margin left", 'r'}, {"met", 'l'},   {"key", 'l'}};
+    const struct uf_choice *row =
+        page->r->shown < 0 ? NULL : &page->r->choices->rows[page->r->shown];
+    if (row == NULL) {
+        return;
+    }
+    uf_report_table(page->report,
+                    page->r->choices->pick >= 0
+                        ? "The pick against every limit"
+                        : "The nearest choice against every limit",
+                    columns, 6);
+    for (size_t i = 0; i < UF_LIMITS; i++) {
+        const double margin = row->verdict.margin[i];
+        char text[64];
+        if (!isnan(margin)) {
+            uf_report_cell(page->report, "%s", uf_limits[i].doc);
+            write_asked(page, i, margin);
+            uf_report_cell(
+                page->report, "%s",
+                uf_recommend_margin(text, sizeof text, i, margin, page->units));
+            uf_report_cell(page->report, "%s", margin >= 0.0 ? "yes" : "NO");
+            uf_report_cell(page->report, "%s", uf_limits[i].key);
+        }
+    }
+}
+
+static void write_choice(const struct uf_recommend_page *page, size_t i)
+{
+    const struct uf_choice *row = &page->r->choices->rows[i];
+    const struct uf_job *job = &page->r->choices->jobs[i];
+    const bool board = row->thickness_m > 0.0;
+    struct uf_report *report = page->report;
+    if ((long)i == page->r->choices->pick) {
+        uf_report_strong_row(report);
+    }
+    uf_report_cell(report, "%s", UF_NUMBER(LENGTH, page->units, row->cover_m));
+    uf_report_cell(report, "%s",
+                   board ? UF_NUMBER(THICKNESS, page->units, row->thickness_m) : "none");
+    uf_report_cell(report, "%s",
+                   board ? UF_NUMBER(LENGTH, page->units, row->beyond_m) : "-");
+    uf_report_cell(
+        report, "%s",
+        row->ran ? UF_NUMBER(TEMPERATURE, page->units, uf_limit_water_degC(&job->summary))
+                 : "not run");
+    uf_report_cell(report, "%s",
+                   UF_NUMBER(FACTOR, page->units, row->uplift.highest.factor_submerged));
+    uf_report_cell(report, "%s",
+                   row->load.present ? UF_NUMBER(FACTOR, page->units, row->load.board_use)
+                                     : "-");
+    if (page->r->run.site->design.costs.given && isfinite(row->cost.total)) {
+        uf_report_cell(report, "%.0f", row->cost.total);
+    } else if (page->r->run.site->design.costs.given) {
+        uf_report_cell(report, "-");
+    }
+    uf_report_cell(report, "%s", row->ok ? "yes" : "NO");
+    uf_report_cell(report, "%s", uf_recommend_governs_words(row));
+}
+
+/* Those that were judged without a winter, and why that is enough. */
+static void write_not_run(const struct uf_recommend_page *page)
+{
+    size_t skipped = 0;
+    for (size_t i = 0; i < page->r->choices->n; i++) {
+        skipped += !page->r->choices->rows[i].ran;
+    }
+    if (skipped > 0) {
+        uf_report_paragraph(
+            page->report,
+            "\"Not run\": a choice that fails against uplift, wheel, cover or its place "
+            "in the ground fails whatever the winter does, so no winter was computed for "
+            "it.");
+    }
+}
+
+/* Why a choice without board can cost more than one with it. */
+static void write_fill(const struct uf_recommend_page *page)
+{
+    const struct uf_case *d = &page->r->run.site->design;
+    bool with = false, without = false;
+    for (size_t i = 0; i < page->r->choices->n; i++) {
+        with = with || page->r->choices->rows[i].thickness_m > 0.0;
+        without = without || !(page->r->choices->rows[i].thickness_m > 0.0);
+    }
+    if (with && without && d->burial.has_backfill && isfinite(d->costs.backfill_m3)) {
+        uf_report_paragraph(page->report,
+                            "Fill that is brought in reaches up to the board, and to "
+                            "grade where there is none: so a choice without board pays "
+                            "for more fill.");
+    }
+}
+
+void uf_recommend_report_choices(const struct uf_recommend_page *page)
+{
+    const struct uf_costs *costs = &page->r->run.site->design.costs;
+    const bool us = page->units == UF_UNITS_US;
+    char cost[24];
+    (void)snprintf(cost, sizeof cost, "cost, %s", costs->currency);
+    const struct uf_report_column all[] = {
+        {us ? "cover, ft" : "cover, m", 'r'},
+        {us ? "board, in" : "board, mm", 'r'},
+        {us ? "past tank, ft" : "past tank, m", 'r'},
+        {us ? "coldest, degF" : "coldest, degC", 'r'},
+        {"uplift factor", 'r'},
+        {"board use", 'r'},
+        {costs->given ? cost : "met", costs->given ? 'r' : 'l'},
+        {costs->given ? "met" : "least margin", 'l'},
+        {"least margin", 'l'}};
+    uf_report_section(page->report, "The choices");
+    uf_recommend_report_picture(
+        page, "choices",
+        "Every choice: cover downward against thickness of the board, one panel for each "
+        "reach past the tank. A disc meets every limit, a cross does not; the pick is "
+        "ringed.");
+    uf_report_table(
+        page->report,
+        "Every choice; met: every limit holds. Past tank: reach of the board. Coldest: "
+        "the colder of mixed water and wetted wall. Uplift "
+        "factor: "
+        "submerged weights, tank empty, water at its highest. Board use: share of its "
+        "long-term strength, holds up to 1.",
+        all, costs->given ? 9 : 8);
+    for (size_t i = 0; i < page->r->choices->n; i++) {
+        write_choice(page, i);
+    }
+    write_not_run(page);
+    write_fill(page);
+    write_margins(page);
+}
+
+/* One line of "how sure": coldest, then the margins the winter decides. */
+static void write_sure_row(const struct uf_recommend_page *page, const char *what,
+                           double water_degC, const struct uf_verdict *verdict,
+                           const size_t *limits, size_t n)
+{
+    uf_report_cell(page->report, "%s", what);
+    uf_report_cell(page->report, "%s", UF_TEXT(TEMPERATURE, page->units, water_degC));
+    for (size_t k = 0; k < n; k++) {
+        const double margin = verdict->margin[limits[k]];
+        char text[64] = "-";
+        if (!isnan(margin)) {
+            (void)uf_recommend_margin(text, sizeof text, limits[k], margin, page->units);
+        }
+        uf_report_cell(page->report, "%s%s", text, margin < 0.0 ? " (broken)" : "");
+    }
+    uf_report_cell(page->report, "%s", verdict->ok ? "yes" : "NO");
+}
+
+/* The limits that the winter decides, of those that are there at all. */
+static size_t winter_limits(size_t out[UF_LIMITS], const struct uf_verdict *verdict)
+{
+    static const char *const keys[] = {"limits.water", "limits.ice", "probes.least",
+                                       "pipes.depth"};
+    size_t n = 0;
+    for (size_t i = 0; i < UF_LIMITS; i++) {
+        bool decides = false;
+        for (size_t k = 0; k < sizeof keys / sizeof keys[0]; k++) {
+            decides = decides || strcmp(uf_limits[i].key, keys[k]) == 0;
+        }
+        if (decides && !isnan(verdict->margin[i])) {
+            out[n++] = i;
+        }
+    }
+    return n;
+}
+
+/* The recorded winters as a test of the choice shown. */
+static void write_seasons(const struct uf_recommend_page *page)
+{
+    static const struct uf_report_column columns[] = {{"limit", 'l'},
+                                                      {"broken in", 'r'},
+                                                      {"share of winters", 'r'},
+                                                      {"worst winter", 'l'}};
+    const struct uf_winters *w = page->r->winters;
+    if (w == NULL) {
+        return;
+    }
+    uf_report_paragraph(
+        page->report,
+        "Run through every winter on file, one after the other: every limit "
+        "was met in %zu of %zu.",
+        w->limits.winters - w->limits.any, w->limits.winters);
+    uf_report_table(page->report, "Winters on file that would have broken a limit",
+                    columns, 4);
+    for (size_t l = 0; l < UF_LIMITS; l++) {
+        char name[16];
+        if (isnan(w->limits.least[l])) {
+            continue;
+        }
+        uf_report_cell(page->report, "%s", uf_limits[l].doc);
+        uf_report_cell(page->report, "%zu", w->limits.broken[l]);
+        uf_report_cell(page->report, "%s",
+                       UF_TEXT(SHARE, page->units,
+                               (double)w->limits.broken[l] / (double)w->limits.winters));
+        uf_report_cell(page->report, "%s",
+                       uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
+    }
+}
+
+void uf_recommend_report_how_sure(const struct uf_recommend_page *page)
+{
+    const struct uf_recommend *r = page->r;
+    const struct uf_choice *row = &r->choices->rows[r->shown];
+    struct uf_report_column columns[UF_LIMITS + 3] = {{"if", 'l'},
+                                                      {"coldest water or wall", 'r'}};
+    char heads[UF_LIMITS][80];
+    size_t limits[UF_LIMITS];
+    const size_t n = winter_limits(limits, &row->verdict);
+    for (size_t k = 0; k < n; k++) {
+        (void)snprintf(heads[k], sizeof heads[k], "margin: %s", uf_limits[limits[k]].doc);
+        columns[k + 2] = (struct uf_report_column){heads[k], 'r'};
+    }
+    columns[n + 2] = (struct uf_report_column){"every limit holds", 'l'};
+    uf_report_section(page->report, "How sure");
+    uf_report_paragraph(
+        page->report,
+        "The %s once more with one thing changed at a time. Soil data are rarely "
+        "known better than by a quarter; conductivity methods differ by 10 to 30 "
+        "percent for frozen fine soil (common practice, no source).",
+        r->choices->pick >= 0 ? "pick" : "nearest choice");
+    uf_report_table(page->report,
+                    "What the answer rests on: the margin left in each case", columns,
+                    n + 3);
+    uf_report_strong_row(page->report);
+    write_sure_row(page, "nothing is changed",
+                   uf_limit_water_degC(&r->jobs[UF_RECOMMEND_KEPT].summary),
+                   &row->verdict, limits, n);
+    for (size_t i = 0; i < r->n_variants; i++) {
+        char words[120];
+        write_sure_row(
+            page, uf_recommend_variant_words(words, sizeof words, r, &r->variants[i]),
+            r->variants[i].water_degC, &r->variants[i].verdict, limits, n);
+    }
+    if (r->rarer_weather != NULL) {
+        const struct uf_winter_season *mine = r->run.weather->season;
+        const struct uf_winter_season *rarer = r->rarer_weather->season;
+        uf_report_paragraph(page->report, "The next rarer winter: %s.%s",
+                            UF_WINTER_WORDS(r->rarer_weather, page->units),
+                            mine->recorded_year != rarer->recorded_year
+                                ? " It has the shape of another recorded winter, so the "
+                                  "water can even come out warmer in it."
+                                : "");
+    }
+    write_seasons(page);
+}

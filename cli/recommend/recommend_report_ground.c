@@ -1,0 +1,214 @@
+#include "io/text/quantity.h"
+#include "io/text/quantity_words.h"
+#include "recommend_report.h"
+#include "cli/tell/remarks.h"
+#include "solver/design/foam.h"
+#include "solver/ground/soil.h"
+#include "solver/weather/surface.h"
+
+#include <math.h>
+#include <stdio.h>
+
+static void write_soil(const struct uf_recommend_page *page, const char *where,
+                       const struct uf_ground_spec *spec, bool saturated)
+{
+    struct uf_soil_state state;
+    const enum uf_method method = page->r->run.site->design.ground.method;
+    if (uf_soil_resolve(&state, spec, method, saturated, NULL) != UF_OK) {
+        return;
+    }
+    const struct uf_thermal *t = &state.thermal;
+    const enum uf_units units = page->units;
+    uf_report_cell(page->report, "%s", where);
+    uf_report_cell(page->report, "%s%s",
+                   spec->soil != NULL ? spec->soil->name : "measured",
+                   saturated ? ", saturated" : "");
+    uf_report_cell(page->report, "%s", UF_NUMBER(CONDUCTIVITY, units, t->k_thawed_W_mK));
+    uf_report_cell(page->report, "%s", UF_NUMBER(CONDUCTIVITY, units, t->k_frozen_W_mK));
+    uf_report_cell(page->report, "%s",
+                   UF_NUMBER(HEAT_CAPACITY, units, t->c_thawed_J_m3K));
+    uf_report_cell(page->report, "%s",
+                   UF_NUMBER(HEAT_CAPACITY, units, t->c_frozen_J_m3K));
+    uf_report_cell(page->report, "%s", UF_NUMBER(LATENT, units, t->latent_J_m3));
+    uf_report_cell(page->report, "%s",
+                   UF_NUMBER(UNIT_WEIGHT, units, state.unit_weight_moist_N_m3));
+    uf_report_cell(page->report, "%s",
+                   UF_NUMBER(UNIT_WEIGHT, units, state.unit_weight_saturated_N_m3));
+}
+
+/* Where the numbers of each soil come from, and what its method warns of. */
+static void write_soil_sources(const struct uf_recommend_page *page,
+                               const struct uf_ground_spec *spec)
+{
+    struct uf_soil_state state;
+    const enum uf_method method = page->r->run.site->design.ground.method;
+    if (spec->soil != NULL &&
+        uf_soil_resolve(&state, spec, method, false, NULL) == UF_OK) {
+        uf_report_point(page->report, "%s: %s%s%s", spec->soil->name,
+                        UF_WORDS(page->units, spec->soil->source),
+                        state.note[0] != '\0' ? ". Mind: " : "",
+                        UF_WORDS(page->units, state.note));
+    }
+}
+
+static void write_surface(const struct uf_recommend_page *page)
+{
+    const struct uf_surface_input *s = &page->r->run.site->design.surface;
+    if (s->kind == UF_SURFACE_FILM) {
+        uf_report_paragraph(page->report, "Surface: film of %s, %s.",
+                            UF_TEXT(FILM, page->units, s->film_W_m2K),
+                            s->snow == UF_SNOW_NONE       ? "no snow (cleared ground)"
+                            : s->snow == UF_SNOW_RECORDED ? "snow as recorded"
+                                                          : "snow of fixed depth");
+    } else if (s->kind == UF_SURFACE_N_FACTOR) {
+        uf_report_paragraph(
+            page->report, "Surface: %s, n-factors %.2f freezing and %.2f thawing%s%s.",
+            s->row != NULL ? s->row->name : "as given",
+            s->row != NULL ? s->row->n_freezing : s->n_freezing,
+            s->row != NULL ? s->row->n_thawing : s->n_thawing,
+            s->row != NULL ? "; source: " : "", s->row != NULL ? s->row->source : "");
+    }
+}
+
+static void write_water_and_depth(const struct uf_recommend_page *page)
+{
+    static const char *const methods[] = {[UF_COTE_KONRAD] = "Cote and Konrad (2005)",
+                                          [UF_JOHANSEN] = "Johansen (1975)",
+                                          [UF_KERSTEN] = "Kersten (1949)"};
+    const struct uf_ground_input *g = &page->r->run.site->design.ground;
+    char table[96] = "No water table in the frost season";
+    if (isfinite(g->water_winter_m)) {
+        (void)snprintf(table, sizeof table, "Water table in the frost season %s",
+                       UF_LEVEL(page->units, g->water_winter_m));
+    }
+    uf_report_paragraph(
+        page->report,
+        "%s; the ground below it is saturated. At its highest, for uplift, it stands "
+        "%s. Heat from below: %s. Conductivity of the soil rows by %s.",
+        table, UF_LEVEL(page->units, g->water_highest_m),
+        g->geothermal_W_m2 > 0.0 ? UF_TEXT(HEAT_FLUX, page->units, g->geothermal_W_m2)
+                                 : "none counted",
+        methods[g->method]);
+}
+
+/* Backfill and bedding, dry and, where the water table reaches them, saturated. */
+static void write_fill(const struct uf_recommend_page *page)
+{
+    const struct uf_case *d = &page->r->jobs[UF_RECOMMEND_KEPT].design;
+    const double foot_m = uf_case_invert_m(d) + d->burial.bedding_m;
+    const bool wet = page->r->shown >= 0 && d->ground.water_winter_m < foot_m;
+    const struct uf_burial *burial = &page->r->run.site->design.burial;
+    if (burial->has_backfill) {
+        write_soil(page, "backfill", &burial->backfill, false);
+    }
+    if (burial->has_backfill && wet) {
+        write_soil(page, "backfill below the water table", &burial->backfill, true);
+    }
+    if (burial->has_bedding_soil) {
+        write_soil(page, "bedding", &burial->bedding_soil, wet);
+    }
+}
+
+void uf_recommend_report_soils(const struct uf_recommend_page *page)
+{
+    const struct uf_case *d = &page->r->run.site->design;
+    const enum uf_units units = page->units;
+    char heads[7][64];
+    const enum uf_quantity kinds[7] = {
+        UF_QUANTITY_CONDUCTIVITY,  UF_QUANTITY_CONDUCTIVITY, UF_QUANTITY_HEAT_CAPACITY,
+        UF_QUANTITY_HEAT_CAPACITY, UF_QUANTITY_LATENT,       UF_QUANTITY_UNIT_WEIGHT,
+        UF_QUANTITY_UNIT_WEIGHT};
+    static const char *const names[7] = {"k thawed", "k frozen", "C thawed", "C frozen",
+                                         "latent",   "moist",    "saturated"};
+    struct uf_report_column columns[9] = {{"place", 'l'}, {"soil", 'l'}};
+    double above_m = 0.0;
+    for (size_t i = 0; i < 7; i++) {
+        (void)snprintf(heads[i], sizeof heads[i], "%s, %s", names[i],
+                       uf_quantity_unit(kinds[i], units));
+        columns[i + 2] = (struct uf_report_column){heads[i], 'r'};
+    }
+    uf_report_section(page->report, "Ground and board");
+    write_surface(page);
+    write_water_and_depth(page);
+    uf_report_table(page->report,
+                    "Soils as computed with. k: conductivity, C: heat capacity by "
+                    "volume, latent: heat of "
+                    "all the water in it; moist and saturated: unit weight.",
+                    columns, 9);
+    for (size_t i = 0; i < d->ground.n_layers; i++) {
+        char place[64];
+        const double to_m = d->ground.layers[i].to_m;
+        (void)snprintf(place, sizeof place, "%s to %s", UF_NUMBER(LENGTH, units, above_m),
+                       UF_TEXT(LENGTH, units, to_m));
+        write_soil(page, place, &d->ground.layers[i].spec, false);
+        if (!isnan(d->ground.water_winter_m) && d->ground.water_winter_m < to_m) {
+            write_soil(page, "below the water table", &d->ground.layers[i].spec, true);
+        }
+        above_m = to_m;
+    }
+    write_fill(page);
+    for (size_t i = 0; i < d->ground.n_layers; i++) {
+        write_soil_sources(page, &d->ground.layers[i].spec);
+    }
+    if (d->burial.has_backfill) {
+        write_soil_sources(page, &d->burial.backfill);
+    }
+    if (d->burial.has_bedding_soil) {
+        write_soil_sources(page, &d->burial.bedding_soil);
+    }
+    if (d->board.present) {
+        uf_report_paragraph(
+            page->report,
+            "Board: %s in service below grade, strength %s, density %s%s%s.",
+            UF_TEXT(CONDUCTIVITY, units, d->board.k_W_mK),
+            UF_TEXT(PRESSURE, units, d->board.strength_Pa),
+            UF_TEXT(DENSITY, units, d->board.density_kg_m3),
+            d->board.row != NULL ? "; source: " : "",
+            d->board.row != NULL ? d->board.row->source : "");
+    }
+}
+
+void uf_recommend_report_numbers(const struct uf_recommend_page *page)
+{
+    const struct uf_job *kept = &page->r->jobs[UF_RECOMMEND_KEPT];
+    const struct uf_job *other = &page->r->jobs[UF_RECOMMEND_REFERENCE];
+    const struct uf_summary *s = &kept->summary;
+    const enum uf_units units = page->units;
+    const bool large = s->side_effect_m < 0.01 && s->bottom_effect_K < 0.1;
+    struct uf_remarks remarks;
+    char bottom[40];
+    char water[40];
+    uf_report_section(page->report, "Heat balance, grid and integrators");
+    uf_report_point(
+        page->report,
+        "Heat in less heat stored, latent heat included: %.1e of the heat exchanged at "
+        "the surface (to be trusted below 1e-4).",
+        s->heat_balance_relative);
+    uf_report_point(
+        page->report,
+        "%ld cells, the finest %s; %.0f days simulated in %ld steps, the start from the "
+        "repeated mean year included.",
+        s->counters.cells, UF_TEXT(THICKNESS, units, kept->design.grid.finest_m),
+        s->counters.simulated_days, s->counters.steps);
+    uf_report_point(
+        page->report,
+        "Frost depth differs by %s between the two outermost columns, and the bottom can "
+        "change temperatures by %s at most where anything is asked: the domain is %s.",
+        UF_TEXT(THICKNESS, units, s->side_effect_m),
+        uf_recommend_small(bottom, sizeof bottom, UF_QUANTITY_DIFFERENCE, units,
+                           s->bottom_effect_K),
+        large ? "large enough" : "TOO SMALL");
+    uf_report_point(
+        page->report,
+        "The same case by the other of the two integrators differs by %s of frost depth "
+        "and %s of coldest water.",
+        UF_TEXT(THICKNESS, units,
+                fabs(s->frost_undisturbed_m - other->summary.frost_undisturbed_m)),
+        uf_recommend_small(
+            water, sizeof water, UF_QUANTITY_DIFFERENCE, units,
+            fabs(uf_limit_water_degC(s) - uf_limit_water_degC(&other->summary))));
+    uf_remarks(&remarks, &kept->design, s);
+    for (size_t i = 0; i < remarks.n; i++) {
+        uf_report_point(page->report, "Mind: %s.", UF_WORDS(units, remarks.text[i]));
+    }
+}

@@ -1,0 +1,152 @@
+#include "io/result/part_file.h"
+#include "cli/tell/outcome.h"
+#include "recommend.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* The answer as a table that any spreadsheet reads: key,value,unit, in SI, a number the
+   same in every language, nothing where there is no value. A number without a dimension
+   has share, factor or count for its unit; only texts and dates have none. */
+
+/* A text cell: in quotes, quotes doubled, on one line. A text that a spreadsheet would
+   take for a formula gets a blank before it. */
+static void put_quoted(FILE *out, const char *text)
+{
+    (void)fputc('"', out);
+    if (text[0] != '\0' && strchr("=+-@", text[0]) != NULL) {
+        (void)fputc(' ', out);
+    }
+    for (const char *at = text; *at != '\0'; at++) {
+        if (*at == '"') {
+            (void)fputc('"', out);
+        }
+        (void)fputc((unsigned char)*at < 0x20 ? ' ' : *at, out);
+    }
+    (void)fputc('"', out);
+}
+
+static void put_text(FILE *out, const char *key, const char *text)
+{
+    (void)fprintf(out, "%s,", key);
+    put_quoted(out, text);
+    (void)fputs(",\n", out);
+}
+
+static void put_number(FILE *out, const char *key, double value, const char *unit)
+{
+    if (isfinite(value)) {
+        (void)fprintf(out, "%s,%.10g,%s\n", key, value, unit);
+    } else {
+        (void)fprintf(out, "%s,,%s\n", key, unit);
+    }
+}
+
+static void put_date(FILE *out, const char *key, long day)
+{
+    char text[16];
+    const char *date = uf_outcome_date(day, text);
+    (void)fprintf(out, "%s,%s,\n", key, date != NULL ? date : "");
+}
+
+static void put_extreme(FILE *out, const char *name, const struct uf_extreme *extreme)
+{
+    char key[64];
+    (void)snprintf(key, sizeof key, "%s.coldest", name);
+    put_number(out, key, extreme->degC, "degC");
+    (void)snprintf(key, sizeof key, "%s.date", name);
+    put_date(out, key, extreme->day);
+}
+
+static void put_choice(FILE *out, const struct uf_recommend *r)
+{
+    const struct uf_choice *row = &r->choices->rows[r->shown];
+    const struct uf_costs *costs = &r->run.site->design.costs;
+    put_number(out, "cover", row->cover_m, "m");
+    put_number(out, "board.thickness", row->thickness_m, "m");
+    put_number(out, "board.beyond_tank",
+               row->thickness_m > 0.0 ? row->beyond_m : (double)NAN, "m");
+    put_text(out, "governs", uf_recommend_governs_words(row));
+    for (size_t i = 0; i < UF_LIMITS; i++) {
+        char key[96];
+        (void)snprintf(key, sizeof key, "margin.%s", uf_limits[i].key);
+        put_number(out, key, row->verdict.margin[i], uf_limits[i].unit);
+    }
+    put_number(out, "uplift.force", row->uplift.highest.uplift_N, "N");
+    put_number(out, "uplift.holddown_submerged", row->uplift.highest.submerged_N, "N");
+    put_number(out, "uplift.factor_submerged", row->uplift.highest.factor_submerged,
+               "factor");
+    put_number(out, "uplift.factor_total", row->uplift.highest.factor_total, "factor");
+    put_number(out, "uplift.needed_ballast", row->uplift.needed_ballast_m3, "m3");
+    put_number(out, "uplift.least_cover", row->uplift.least_cover_m, "m");
+    put_number(out, "board.use", row->load.present ? row->load.board_use : (double)NAN,
+               "share");
+    put_number(out, "pit.depth", row->pit.depth_m, "m");
+    put_number(out, "pit.excavation", row->pit.excavation_m3, "m3");
+    put_number(out, "pit.backfill", row->pit.backfill_m3 + row->pit.bedding_m3, "m3");
+    put_number(out, "pit.board", row->pit.board_m3, "m3");
+    put_number(out, "pit.concrete", row->pit.concrete_m3, "m3");
+    put_number(out, "pit.spoil", row->pit.spoil_m3, "m3");
+    put_number(out, "cost", row->cost.total, costs->given ? costs->currency : "");
+}
+
+static void put_season(FILE *out, const struct uf_summary *s)
+{
+    put_number(out, "frost.undisturbed", s->frost_undisturbed_m, "m");
+    put_date(out, "frost.undisturbed.date", s->frost_undisturbed_day);
+    put_number(out, "frost.above_tank", s->frost_above_m, "m");
+    put_date(out, "frost.above_tank.date", s->frost_above_day);
+    put_date(out, "frost.gone.date", s->thaw_out_day);
+    put_extreme(out, "water", &s->water);
+    put_extreme(out, "wall", &s->wall);
+    put_extreme(out, "crown", &s->crown);
+    put_number(out, "ice.share", s->ice_share, "share");
+    put_number(out, "ice.thickness", s->ice_thickness_m, "m");
+    put_number(out, "heat_balance", s->heat_balance_relative, "share");
+}
+
+static void put_variants(FILE *out, const struct uf_recommend *r)
+{
+    for (size_t i = 0; i < r->n_variants; i++) {
+        const struct uf_recommend_variant *v = &r->variants[i];
+        char key[64];
+        (void)snprintf(key, sizeof key, "if %s.coldest", v->row->name);
+        put_number(out, key, v->water_degC, "degC");
+        (void)snprintf(key, sizeof key, "if %s.holds", v->row->name);
+        put_text(out, key, v->verdict.ok ? "yes" : "no");
+    }
+}
+
+enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *path,
+                                    struct uf_error *err)
+{
+    char part[UF_PART_FILE_SIZE];
+    const enum uf_status status = uf_part_file_name(part, path, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    FILE *out = fopen(part, "w");
+    if (out == NULL) {
+        return uf_fail(err, UF_E_FILE, "%s: could not be made: %s", path,
+                       strerror(errno));
+    }
+    (void)fputs("key,value,unit\n", out);
+    put_text(out, "site", r->run.site->design.name);
+    put_text(out, "winter", r->run.weather->text);
+    put_text(out, "every limit met", r->choices->pick >= 0 ? "yes" : "no");
+    put_number(out, "choices", (double)r->choices->n, "count");
+    if (r->shown >= 0) {
+        put_choice(out, r);
+        put_season(out, &r->jobs[UF_RECOMMEND_KEPT].summary);
+        put_variants(out, r);
+    }
+    const bool bad = ferror(out) != 0;
+    if (fclose(out) != 0 || bad) {
+        uf_part_file_drop(part);
+        return uf_fail(err, UF_E_FILE,
+                       "%s: could not be written to its end: is the disk full?", path);
+    }
+    return uf_part_file_keep(part, path, err);
+}

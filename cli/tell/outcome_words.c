@@ -1,0 +1,84 @@
+#include "cli/command.h"
+#include "outcome.h"
+#include "show.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* What a run came to, in sentences that can be read aloud. */
+
+static void frost_words(char *text, size_t size, const struct uf_case *design,
+                        const struct uf_summary *s, enum uf_units units)
+{
+    if (!(s->frost_undisturbed_m > 0.0)) {
+        (void)snprintf(text, size, "The ground does not freeze.");
+    } else if (design->tank.shape == UF_NO_TANK) {
+        (void)snprintf(text, size, "Frost goes down to %s.",
+                       UF_TEXT(LENGTH, units, s->frost_undisturbed_m));
+    } else if (s->frost_reaches_tank) {
+        (void)snprintf(text, size,
+                       "Frost goes down to %s in open ground, and reaches the tank's "
+                       "crown at %s.",
+                       UF_TEXT(LENGTH, units, s->frost_undisturbed_m),
+                       UF_TEXT(LENGTH, units, uf_case_crown_m(design)));
+    } else {
+        (void)snprintf(text, size,
+                       "Frost goes down to %s in open ground and to %s over the tank, "
+                       "whose crown at %s stays unfrozen.",
+                       UF_TEXT(LENGTH, units, s->frost_undisturbed_m),
+                       UF_TEXT(LENGTH, units, s->frost_above_m),
+                       UF_TEXT(LENGTH, units, uf_case_crown_m(design)));
+    }
+}
+
+static void water_words(char *text, size_t size, const struct uf_summary *s,
+                        enum uf_units units)
+{
+    char date[16];
+    const char *when = uf_outcome_date(s->water.day, date);
+    text[0] = '\0';
+    if (isfinite(s->water.degC)) {
+        (void)snprintf(text, size, " The water is coldest%s%s, at %s, %s.",
+                       when != NULL ? " on " : "", when != NULL ? when : "",
+                       UF_TEXT(TEMPERATURE, units, s->water.degC),
+                       s->ice_share > 0.0 ? "and some of it turns to ice"
+                                          : "and none of it freezes");
+    }
+}
+
+static void limit_words(char *text, size_t size, const struct uf_verdict *verdict)
+{
+    size_t judged = 0;
+    size_t broken = 0;
+    char names[300] = "";
+    for (size_t i = 0; i < UF_LIMITS; i++) {
+        judged += isnan(verdict->margin[i]) ? 0 : 1;
+        if (verdict->margin[i] < 0.0) {
+            const size_t used = strlen(names);
+            (void)snprintf(names + used, sizeof names - used, "%s%s (%s)",
+                           broken > 0 ? "; " : "", uf_limits[i].doc, uf_limits[i].key);
+            broken++;
+        }
+    }
+    if (judged == 0) {
+        (void)snprintf(text, size, "No limit is given to judge it by.");
+    } else if (broken == 0) {
+        (void)snprintf(text, size, "Every limit is met.");
+    } else {
+        (void)snprintf(text, size, "NOT met: %s.", names);
+    }
+}
+
+void uf_outcome_words(char *text, size_t size, const struct uf_case *design,
+                      const struct uf_summary *summary, const struct uf_verdict *verdict,
+                      enum uf_units units)
+{
+    char frost[240];
+    char water[160];
+    char limits[400];
+    frost_words(frost, sizeof frost, design, summary, units);
+    water_words(water, sizeof water, summary, units);
+    limit_words(limits, sizeof limits, verdict);
+    (void)snprintf(text, size, "%s%s %s", frost, water, limits);
+}

@@ -1,0 +1,173 @@
+#include "outcome.h"
+#include "cli/recommend/recommend.h"
+#include "remarks.h"
+#include "show.h"
+#include "cli/commands/winters.h"
+
+#include <math.h>
+#include <stdio.h>
+
+static void answer_winter(cJSON *list, const struct uf_winters *w, size_t index)
+{
+    const struct uf_every_winter *winter = &w->every->winters[index];
+    const struct uf_summary *s = &winter->summary;
+    cJSON *row = uf_answer_item(list);
+    char name[16];
+    uf_answer_text(row, "winter", uf_winters_name(w, index, name, sizeof name));
+    uf_answer_number(row, "freezing_index_degC_day", winter->index_degC_day);
+    uf_answer_number(row, "frost_depth_m", s->frost_undisturbed_m);
+    uf_answer_date(row, "frost_depth_date", s->frost_undisturbed_day);
+    uf_answer_date(row, "thaw_out_date", s->thaw_out_day);
+    uf_answer_number(row, "frost_above_tank_m", s->frost_above_m);
+    uf_answer_number(row, "water_min_degC", s->water.degC);
+    uf_answer_date(row, "water_min_date", s->water.day);
+    uf_answer_number(row, "wall_min_degC", s->wall.degC);
+    uf_answer_number(row, "max_ice_fraction", s->ice_share);
+}
+
+void uf_winters_answer(cJSON *object, const struct uf_winters *w)
+{
+    cJSON *list = uf_answer_array(object, "winters");
+    for (size_t i = 0; i < w->every->n; i++) {
+        answer_winter(list, w, i);
+    }
+    uf_answer_count(object, "winters_with_gaps", (long)w->every->n_unusable);
+    uf_answer_count(object, "winters_run", (long)w->limits.winters);
+    uf_answer_count(object, "winters_that_broke_a_limit", (long)w->limits.any);
+    cJSON *limits = uf_answer_array(object, "limits_broken");
+    for (size_t l = 0; l < UF_LIMITS; l++) {
+        if (!isnan(w->limits.least[l])) {
+            cJSON *row = uf_answer_item(limits);
+            char name[16];
+            uf_answer_text(row, "key", uf_limits[l].key);
+            uf_answer_count(row, "winters", (long)w->limits.broken[l]);
+            uf_answer_number(row, "share",
+                             (double)w->limits.broken[l] / (double)w->limits.winters);
+            uf_answer_number(row, "least_margin", w->limits.least[l]);
+            uf_answer_text(row, "unit", uf_limits[l].unit);
+            uf_answer_text(
+                row, "least_in",
+                uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
+        }
+    }
+    struct uf_remarks remarks;
+    uf_remarks(&remarks, &w->design, &w->every->winters[w->worst].summary);
+    uf_remarks_answer(object, &remarks);
+    uf_answer_number(object, "simulated_days", w->simulated_days);
+    uf_answer_number(object, "seconds", w->cpu_s);
+}
+
+static void show_winter(struct uf_show_table *table, const struct uf_winters *w,
+                        size_t index, enum uf_units units)
+{
+    const struct uf_every_winter *winter = &w->every->winters[index];
+    const struct uf_summary *s = &winter->summary;
+    char name[16];
+    char date[16];
+    const char *when = uf_outcome_date(s->frost_undisturbed_day, date);
+    uf_show_table_cell(table, "%s", uf_winters_name(w, index, name, sizeof name));
+    uf_show_table_cell(table, "%s", UF_NUMBER(INDEX, units, winter->index_degC_day));
+    uf_show_table_cell(table, "%s", UF_NUMBER(LENGTH, units, s->frost_undisturbed_m));
+    uf_show_table_cell(table, "%s", when != NULL ? when : "-");
+    if (w->design.tank.shape != UF_NO_TANK) {
+        uf_show_table_cell(table, "%s", UF_NUMBER(LENGTH, units, s->frost_above_m));
+        uf_show_table_cell(table, "%s", UF_NUMBER(TEMPERATURE, units, s->water.degC));
+        uf_show_table_cell(table, "%s", UF_NUMBER(TEMPERATURE, units, s->wall.degC));
+        uf_show_table_cell(table, "%s", UF_NUMBER(SHARE, units, s->ice_share));
+    }
+}
+
+static void show_each(const struct uf_winters *w, enum uf_units units)
+{
+    static const struct uf_show_column columns[] = {
+        {"winter", 'l'},        {"freezing\nindex", 'r'},
+        {"frost\ndepth", 'r'},  {"on", 'l'},
+        {"over\ntank", 'r'},    {"coldest\nwater", 'r'},
+        {"coldest\nwall", 'r'}, {"ice\n%", 'r'}};
+    const bool tank = w->design.tank.shape != UF_NO_TANK;
+    struct uf_show_table *table = uf_show_table_create(columns, tank ? 8 : 4);
+    for (size_t i = 0; i < w->every->n; i++) {
+        show_winter(table, w, i, units);
+    }
+    uf_show_table_print(stdout, table);
+    uf_show_table_free(table);
+    uf_show_text(stdout, 0,
+                 units == UF_UNITS_US
+                     ? "index in degF day, depths in ft, temperatures in degF"
+                     : "index in degC day, depths in m, temperatures in degC");
+}
+
+static void show_limits(const struct uf_winters *w, const struct uf_arguments *args)
+{
+    static const struct uf_show_column columns[] = {{"limit", 'l'},
+                                                    {"broken in", 'r'},
+                                                    {"share", 'r'},
+                                                    {"least margin", 'r'},
+                                                    {"in winter", 'l'}};
+    struct uf_show_table *table = uf_show_table_create(columns, 5);
+    for (size_t l = 0; l < UF_LIMITS; l++) {
+        char name[16];
+        if (isnan(w->limits.least[l])) {
+            continue;
+        }
+        uf_show_table_cell(table, "%s", uf_limits[l].key);
+        uf_show_table_cell(table, "%zu of %zu", w->limits.broken[l], w->limits.winters);
+        uf_show_table_cell(
+            table, "%s",
+            UF_TEXT(SHARE, args->units,
+                    (double)w->limits.broken[l] / (double)w->limits.winters));
+        char margin[64];
+        uf_show_table_cell(table, "%s",
+                           uf_recommend_small(margin, sizeof margin, uf_recommend_kind(l),
+                                              args->units, w->limits.least[l]));
+        uf_show_table_cell(
+            table, "%s",
+            uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
+    }
+    uf_show_table_print(stdout, table);
+    uf_show_table_free(table);
+}
+
+/* Frost that summers do not end is no winter's own. */
+static size_t lasting(const struct uf_every *every)
+{
+    size_t n = 0;
+    for (size_t i = 0; i + 1 < every->n; i++) {
+        const struct uf_summary *s = &every->winters[i].summary;
+        n += s->frost_undisturbed_m > 0.0 && s->thaw_out_day == UF_NO_DAY;
+    }
+    return n;
+}
+
+void uf_winters_show(const struct uf_winters *w, const struct uf_arguments *args,
+                     bool each)
+{
+    const size_t left = lasting(w->every);
+    if (each) {
+        show_each(w, args->units);
+        (void)putchar('\n');
+    }
+    if (w->limits.winters > 0) {
+        show_limits(w, args);
+        uf_show_line(stdout, "every limit met", "in %zu of %zu winters",
+                     w->limits.winters - w->limits.any, w->limits.winters);
+    }
+    if (w->every->n_unusable > 0) {
+        uf_show_line(stdout, "left out", "%zu winters with gaps in their air temperature",
+                     w->every->n_unusable);
+    }
+    if (w->taken_over > 0) {
+        uf_show_line(stdout, "taken over", "%zu winters of the run that was interrupted",
+                     w->taken_over);
+    }
+    if (left > 0) {
+        uf_show_line(
+            stdout, "lasting frost",
+            "after %zu winters frost outlasted the summer: the next winter's depth "
+            "then counts it too",
+            left);
+    }
+    struct uf_remarks remarks;
+    uf_remarks(&remarks, &w->design, &w->every->winters[w->worst].summary);
+    uf_remarks_show(&remarks, args->units);
+}

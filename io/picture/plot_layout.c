@@ -1,0 +1,128 @@
+#include "plot_private.h"
+#include "solver/design/case.h"
+
+#include <math.h>
+#include <stdio.h>
+
+/* The works to scale with their dimensions, for the installation sheet. */
+
+bool uf_plot_has_layout(const struct uf_result *result)
+{
+    return isfinite(result->design.crown_m) && isfinite(result->design.pit_half_width_m);
+}
+
+static void send_length(struct uf_gnuplot *plot, const struct uf_plot_look *look,
+                        const char *name, double m)
+{
+    uf_gnuplot_number(plot, name, uf_plot_length(look, m));
+}
+
+/* name = "prefix 1.20 m" */
+static void send_words(struct uf_gnuplot *plot, const struct uf_plot_look *look,
+                       const char *name, const char *prefix, double m)
+{
+    char length[40];
+    char text[120];
+    (void)snprintf(text, sizeof text, "%s%s", prefix,
+                   uf_plot_length_text(length, sizeof length, look, m));
+    uf_gnuplot_text(plot, name, text);
+}
+
+static double larger(double a, double b)
+{
+    return b > a ? b : a; /* a NAN b leaves a */
+}
+
+struct uf_plot_dug uf_plot_dig(const struct uf_result_design *d)
+{
+    struct uf_plot_dug dug = {.floor_m = d->pit_bottom_m, .half_m = d->pit_half_width_m};
+    if (d->pad_half_width_m > 0.0) {
+        dug.floor_m += d->pad_thickness_m;
+        dug.half_m = larger(dug.half_m, d->pad_half_width_m);
+    }
+    if (d->deadmen > 0.0) {
+        dug.floor_m = larger(dug.floor_m, d->deadman_top_m + d->deadman_height_m);
+        dug.half_m = larger(dug.half_m, d->deadman_offset_m + 0.5 * d->deadman_width_m);
+    }
+    dug.shelf_m = d->board_half_width_m > 0.0 ? d->board_bottom_m : 0.0;
+    dug.lower_half_m = dug.half_m + d->pit_slope * (dug.floor_m - dug.shelf_m);
+    dug.upper_half_m = larger(dug.lower_half_m, d->board_half_width_m);
+    dug.grade_half_m = dug.upper_half_m + d->pit_slope * dug.shelf_m;
+    return dug;
+}
+
+static void send_pit(struct uf_gnuplot *plot, const struct uf_plot_look *look,
+                     const struct uf_result_design *d)
+{
+    char text[80];
+    const struct uf_plot_dug dug = uf_plot_dig(d);
+    const double pad_m = d->pad_half_width_m > 0.0 ? d->pad_thickness_m : 0.0;
+    const double bedding_m = dug.floor_m - pad_m - d->invert_m;
+    send_length(plot, look, "pit_bottom", dug.floor_m);
+    send_length(plot, look, "pit_half", dug.half_m);
+    send_length(plot, look, "shelf", dug.shelf_m);
+    send_length(plot, look, "lower_half", dug.lower_half_m);
+    send_length(plot, look, "upper_half", dug.upper_half_m);
+    send_length(plot, look, "reach", dug.grade_half_m);
+    uf_gnuplot_number(plot, "pit_slope", d->pit_slope);
+    send_length(plot, look, "bedding_top", bedding_m > 0.0 ? d->invert_m : (double)NAN);
+    send_words(plot, look, "bedding_text", "bedding ", bedding_m);
+    send_words(plot, look, "depth_text", "to the floor ", dug.floor_m);
+    send_words(plot, look, "floor_text", "floor ", 2.0 * dug.half_m);
+    send_words(plot, look, "top_text", "at grade ", 2.0 * dug.grade_half_m);
+    (void)snprintf(text, sizeof text, "side %.2g : 1", d->pit_slope);
+    uf_gnuplot_text(plot, "slope_text", text);
+    send_length(plot, look, "water_table", d->water_winter_m);
+    send_words(plot, look, "water_text", "winter water table ", d->water_winter_m);
+}
+
+static void send_anchors(struct uf_gnuplot *plot, const struct uf_plot_look *look,
+                         const struct uf_result_design *d)
+{
+    const bool deadmen = d->deadmen > 0.0;
+    const bool pad = d->pad_half_width_m > 0.0;
+    send_length(plot, look, "deadman_half",
+                deadmen ? 0.5 * d->deadman_width_m : (double)NAN);
+    send_length(plot, look, "deadman_x", d->deadman_offset_m);
+    send_length(plot, look, "deadman_top", d->deadman_top_m);
+    send_length(plot, look, "deadman_bottom", d->deadman_top_m + d->deadman_height_m);
+    send_words(plot, look, "deadman_text", "axis to deadman ", d->deadman_offset_m);
+    send_length(plot, look, "pad_half", pad ? d->pad_half_width_m : (double)NAN);
+    send_length(plot, look, "pad_top", d->pit_bottom_m);
+    send_length(plot, look, "pad_bottom", d->pit_bottom_m + d->pad_thickness_m);
+}
+
+enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot,
+                                   const struct uf_result *result,
+                                   const struct uf_plot_look *look, struct uf_error *err)
+{
+    const struct uf_result_design *d = &result->design;
+    const bool board = d->board_half_width_m > 0.0 && d->board_bottom_m > d->board_top_m;
+    char thickness[40];
+    char text[200];
+    (void)err;
+    uf_gnuplot_number(plot, "scale_m", 1.0);
+    send_length(plot, look, "crown", d->crown_m);
+    send_length(plot, look, "invert", d->invert_m);
+    send_length(plot, look, "half", d->half_width_m);
+    uf_gnuplot_number(plot, "round", d->shape == UF_HORIZONTAL_CYLINDER ? 1.0 : 0.0);
+    send_words(plot, look, "cover_text", "cover ", d->crown_m);
+    send_words(plot, look, "width_text", d->shape == UF_BOX ? "width " : "diameter ",
+               2.0 * d->half_width_m);
+    send_words(plot, look, "shell_text",
+               d->shape == UF_VERTICAL_CYLINDER ? "height " : "length ", d->length_m);
+    send_pit(plot, look, d);
+    send_anchors(plot, look, d);
+    send_length(plot, look, "board_half", board ? d->board_half_width_m : (double)NAN);
+    send_length(plot, look, "board_top", d->board_top_m);
+    send_length(plot, look, "board_bottom", d->board_bottom_m);
+    send_length(plot, look, "skirt", d->skirt_m);
+    send_words(plot, look, "skirt_text", "skirt ", d->skirt_m);
+    (void)snprintf(text, sizeof text, "board %s %s",
+                   uf_plot_thickness_text(thickness, sizeof thickness, look,
+                                          d->board_bottom_m - d->board_top_m),
+                   d->board_name);
+    uf_gnuplot_text(plot, "board_text", text);
+    send_words(plot, look, "beyond_text", "", d->board_half_width_m - d->half_width_m);
+    return UF_OK;
+}

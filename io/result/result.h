@@ -1,0 +1,96 @@
+#ifndef UF_RESULT_H
+#define UF_RESULT_H
+
+#include "solver/run/record.h"
+
+/* A whole result as plain data: what a file keeps, what a picture and a report are made
+   from. A command fills one on its stack from what it has (the pointers are then
+   borrowed, and uf_result_free is not called); a reader hands out one that owns
+   everything. */
+
+#define UF_RESULT_NAME_SIZE 128
+
+/* The parts of a design that a picture shows. Metres below grade, positive down; half
+   widths from the tank's axis. NAN: there is no such thing. */
+struct uf_result_design {
+    char name[UF_RESULT_NAME_SIZE];       /* of the site */
+    char board_name[UF_RESULT_NAME_SIZE]; /* row of the board table, "" = properties given
+                                           */
+    long shape;                           /* enum uf_shape */
+    double latitude_deg;
+    double crown_m, invert_m, half_width_m, length_m;
+    double wall_thickness_m, level_m; /* level: water depth above the invert */
+    double board_top_m, board_bottom_m, board_half_width_m, skirt_m;
+    double water_winter_m, water_highest_m;           /* water table */
+    double pit_bottom_m, pit_half_width_m, pit_slope; /* half width at the bottom */
+    double deadmen, deadman_width_m, deadman_height_m, deadman_top_m, deadman_offset_m;
+    double pad_half_width_m, pad_thickness_m;
+    double limit_water_degC, limit_ice_share, limit_uplift_factor;
+    size_t n_probes;
+    double probe_x_m[UF_MAX_PROBES], probe_depth_m[UF_MAX_PROBES];
+};
+
+/* One of the choices that were tried. */
+struct uf_result_choice {
+    double cover_m, thickness_m,
+        beyond_m; /* beyond_m does not matter where thickness_m is 0 */
+    double water_min_degC, uplift_factor, board_use, cost; /* NAN: not known */
+    bool ok;                                               /* every limit met */
+    char governs[UF_NAME_SIZE]; /* key of the limit with the least margin */
+};
+
+/* Uplift factor with the water table at one depth. NAN factor: nothing lifts. */
+struct uf_result_level {
+    double depth_m, factor;
+};
+
+struct uf_result_winter {
+    long year;                      /* in which it begins */
+    double freezing_index_degC_day; /* NAN: not usable */
+    double frost_m, water_min_degC; /* what came of it, where every winter was run; NAN */
+};
+
+struct uf_result_return {
+    double years, freezing_index_degC_day;
+};
+
+/* The weather that drove the run, one day. */
+struct uf_result_day {
+    double time_day, air_degC, snow_m; /* days since 1970-01-01 00:00 */
+    double mean_air_degC, mean_snow_m; /* of the mean year on that date; NAN: not known */
+};
+
+struct uf_result {
+    struct uf_record *record;        /* the design (of several choices: the pick) */
+    struct uf_record *without_board; /* the same without board, or NULL */
+    struct uf_summary summary, summary_without_board;
+    struct uf_result_design design;
+    struct uf_result_choice *choices;
+    size_t n_choices;
+    long pick; /* index into choices; -1: none */
+    struct uf_result_level *levels;
+    size_t n_levels;
+    struct uf_result_winter *winters;
+    size_t n_winters;
+    struct uf_result_return *returns;
+    size_t n_returns;
+    double design_index_degC_day; /* of the design winter; NAN: not known */
+    double uplift_factor; /* tank empty, highest water table; NAN: not known, no lift */
+    struct uf_result_day *days; /* weather; none: taken from the record */
+    size_t n_days;
+    /* Texts, NULL where there is none. */
+    char *title, *version, *command_line, *site_text, *summary_json, *libraries;
+    char *station, *winter_text; /* station's name and source; the design winter */
+    char *site_changes; /* what --set changed of site_text, one key=value a line */
+};
+
+/* An empty result: no arrays, every number of the design and the summary NAN, no pick. */
+void uf_result_init(struct uf_result *result);
+
+/* The parts of design a picture needs, its probes included. */
+void uf_result_design_fill(struct uf_result_design *out, const struct uf_case *design);
+
+/* Frees what a reader handed out, and the struct itself. NULL is fine. */
+void uf_result_free(struct uf_result *result);
+
+#endif

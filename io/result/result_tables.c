@@ -1,0 +1,269 @@
+#include "result_private.h"
+
+#include <stddef.h>
+
+/* The layout of a result file, one row for each thing in it. */
+
+const char *const uf_result_dim_names[UF_DIM_COUNT] = {
+    [UF_DIM_TIME] = "time",     [UF_DIM_Z] = "z",
+    [UF_DIM_X] = "x",           [UF_DIM_EDGE] = "edge",
+    [UF_DIM_PROBE] = "probe",   [UF_DIM_CLIMATE] = "climate_time",
+    [UF_DIM_CHOICE] = "choice", [UF_DIM_LEVEL] = "water_table",
+    [UF_DIM_WINTER] = "winter", [UF_DIM_RETURN] = "return_period",
+};
+
+#define RECORD(member) offsetof(struct uf_record, member)
+#define SERIES(text, member, unit, words)                                                \
+    {                                                                                    \
+        text, RECORD(member), UF_KIND_DOUBLE, 1, {UF_DIM_TIME},                          \
+        {                                                                                \
+            unit, words, NULL, NULL                                                      \
+        }                                                                                \
+    }
+#define FIELD(text, member, unit, words)                                                 \
+    {                                                                                    \
+        text, RECORD(member), UF_KIND_FLOAT, 3, {UF_DIM_TIME, UF_DIM_Z, UF_DIM_X},       \
+        {                                                                                \
+            unit, words, NULL, NULL                                                      \
+        }                                                                                \
+    }
+
+const struct uf_result_variable uf_result_variables[] = {
+    {"time",
+     RECORD(time_day),
+     UF_KIND_DOUBLE,
+     1,
+     {UF_DIM_TIME},
+     {UF_RESULT_TIME_UNITS, "end of a day, local standard time", "time", NULL}},
+    {"z",
+     RECORD(z_m),
+     UF_KIND_DOUBLE,
+     1,
+     {UF_DIM_Z},
+     {"m", "depth below grade of the cell's centre", "depth", NULL}},
+    {"x", RECORD(x_m), UF_KIND_DOUBLE, 1, {UF_DIM_X}, {"m", NULL, NULL, NULL}},
+    FIELD("temperature", temperature_degC, "degC",
+          "temperature of ground, board and tank"),
+    FIELD("ice_fraction", ice_fraction, "1", "share of the cell's water that is ice"),
+    {"material",
+     RECORD(material),
+     UF_KIND_BYTE,
+     2,
+     {UF_DIM_Z, UF_DIM_X},
+     {NULL, "what most of the cell is made of", NULL, NULL}},
+    SERIES("frost_depth", frost_depth_m, "m",
+           "depth of the deepest 0 degC line far from the tank"),
+    SERIES("frost_depth_above_tank", frost_above_m, "m",
+           "depth of the 0 degC line over the tank's axis, down to the crown at most"),
+    SERIES("thaw_depth", thaw_depth_m, "m",
+           "depth thawed from the top far from the tank"),
+    SERIES("water_temperature", water_degC, "degC", "temperature of the mixed water"),
+    SERIES("ice", ice_share, "1", "share of the tank's water that is ice"),
+    SERIES("wall_temperature", wall_degC, "degC",
+           "coldest wetted part of the tank's wall"),
+    SERIES("crown_temperature", crown_degC, "degC", "wall at the crown"),
+    SERIES("surface_heat_flow", surface_W_m, "W m-1",
+           "heat into the ground through the surface of the half section"),
+    SERIES("air_temperature", air_degC, "degC",
+           "air temperature used, mean of the day that ends then"),
+    SERIES("snow_depth", snow_m, "m",
+           "snow on the ground used, of the day that ends then"),
+    {"probe_temperature",
+     RECORD(probe_degC),
+     UF_KIND_DOUBLE,
+     2,
+     {UF_DIM_TIME, UF_DIM_PROBE},
+     {"degC", "temperature at the probe", NULL, "probe_x probe_depth"}},
+    {NULL, 0, UF_KIND_DOUBLE, 0, {UF_DIM_TIME}, {NULL, NULL, NULL, NULL}}};
+
+#define COLUMN(text, type, member, kind, unit, words, standard)                          \
+    {                                                                                    \
+        text, offsetof(struct type, member), kind,                                       \
+        {                                                                                \
+            unit, words, standard, NULL                                                  \
+        }                                                                                \
+    }
+#define LAST_COLUMN                                                                      \
+    {                                                                                    \
+        NULL, 0, UF_KIND_DOUBLE,                                                         \
+        {                                                                                \
+            NULL, NULL, NULL, NULL                                                       \
+        }                                                                                \
+    }
+
+static const struct uf_result_column day_columns[] = {
+    COLUMN("climate_time", uf_result_day, time_day, UF_KIND_DOUBLE, UF_RESULT_TIME_UNITS,
+           "middle of a day, local standard time", "time"),
+    COLUMN("climate_air", uf_result_day, air_degC, UF_KIND_DOUBLE, "degC",
+           "daily mean air temperature", "air_temperature"),
+    COLUMN("climate_snow", uf_result_day, snow_m, UF_KIND_DOUBLE, "m",
+           "snow on the ground", "surface_snow_thickness"),
+    COLUMN("climate_mean_air", uf_result_day, mean_air_degC, UF_KIND_DOUBLE, "degC",
+           "air temperature of the record's mean year on that date", "air_temperature"),
+    COLUMN("climate_mean_snow", uf_result_day, mean_snow_m, UF_KIND_DOUBLE, "m",
+           "snow on the ground of the record's mean year on that date",
+           "surface_snow_thickness"),
+    LAST_COLUMN};
+
+static const struct uf_result_column choice_columns[] = {
+    COLUMN("choice_cover", uf_result_choice, cover_m, UF_KIND_DOUBLE, "m",
+           "grade to crown", NULL),
+    COLUMN("choice_thickness", uf_result_choice, thickness_m, UF_KIND_DOUBLE, "m",
+           "thickness of the board", NULL),
+    COLUMN("choice_beyond_tank", uf_result_choice, beyond_m, UF_KIND_DOUBLE, "m",
+           "reach of the board past the tank's side", NULL),
+    COLUMN("choice_water_min", uf_result_choice, water_min_degC, UF_KIND_DOUBLE, "degC",
+           "coldest water or wetted wall", NULL),
+    COLUMN("choice_uplift_factor", uf_result_choice, uplift_factor, UF_KIND_DOUBLE, "1",
+           "factor against uplift, submerged weights", NULL),
+    COLUMN("choice_board_use", uf_result_choice, board_use, UF_KIND_DOUBLE, "1",
+           "load on the board over what it may carry", NULL),
+    COLUMN("choice_cost", uf_result_choice, cost, UF_KIND_DOUBLE, "1",
+           "cost in the currency of the site file", NULL),
+    COLUMN("choice_ok", uf_result_choice, ok, UF_KIND_BOOL, "1",
+           "1 where every limit is met", NULL),
+    COLUMN("choice_governs", uf_result_choice, governs, UF_KIND_TEXT, NULL,
+           "limit with the least margin", NULL),
+    LAST_COLUMN};
+
+static const struct uf_result_column level_columns[] = {
+    COLUMN("water_table", uf_result_level, depth_m, UF_KIND_DOUBLE, "m",
+           "depth of the water table below grade", NULL),
+    COLUMN("uplift_factor", uf_result_level, factor, UF_KIND_DOUBLE, "1",
+           "factor against uplift, submerged weights, tank empty", NULL),
+    LAST_COLUMN};
+
+static const struct uf_result_column winter_columns[] = {
+    COLUMN("winter", uf_result_winter, year, UF_KIND_LONG, "1",
+           "year in which the winter begins", NULL),
+    COLUMN("freezing_index", uf_result_winter, freezing_index_degC_day, UF_KIND_DOUBLE,
+           "K day", "air freezing index of the winter", NULL),
+    COLUMN("winter_frost_depth", uf_result_winter, frost_m, UF_KIND_DOUBLE, "m",
+           "deepest 0 degC line far from the tank, where every winter was run", NULL),
+    COLUMN("winter_water_min", uf_result_winter, water_min_degC, UF_KIND_DOUBLE, "degC",
+           "coldest water, where every winter was run", NULL),
+    LAST_COLUMN};
+
+static const struct uf_result_column return_columns[] = {
+    COLUMN("return_period", uf_result_return, years, UF_KIND_DOUBLE, "year",
+           "return period", NULL),
+    COLUMN("return_freezing_index", uf_result_return, freezing_index_degC_day,
+           UF_KIND_DOUBLE, "K day", "air freezing index of that return period", NULL),
+    LAST_COLUMN};
+
+#define LIST(dim, pointer, count, type, columns)                                         \
+    {                                                                                    \
+        dim, offsetof(struct uf_result, pointer), offsetof(struct uf_result, count),     \
+            sizeof(struct type), columns                                                 \
+    }
+
+const struct uf_result_list uf_result_lists[] = {
+    LIST(UF_DIM_CLIMATE, days, n_days, uf_result_day, day_columns),
+    LIST(UF_DIM_CHOICE, choices, n_choices, uf_result_choice, choice_columns),
+    LIST(UF_DIM_LEVEL, levels, n_levels, uf_result_level, level_columns),
+    LIST(UF_DIM_WINTER, winters, n_winters, uf_result_winter, winter_columns),
+    LIST(UF_DIM_RETURN, returns, n_returns, uf_result_return, return_columns),
+    {UF_DIM_COUNT, 0, 0, 0, NULL}};
+
+#define INSIDE(text, member, kind)                                                       \
+    {                                                                                    \
+        text, offsetof(struct uf_summary, member), kind,                                 \
+        {                                                                                \
+            NULL, NULL, NULL, NULL                                                       \
+        }                                                                                \
+    }
+#define PLAIN(type, member, kind)                                                        \
+    {                                                                                    \
+#member, offsetof(struct type, member), kind,                                    \
+        {                                                                                \
+            NULL, NULL, NULL, NULL                                                       \
+        }                                                                                \
+    }
+#define DESIGN(member)      PLAIN(uf_result_design, member, UF_KIND_DOUBLE)
+#define SUMMARY(member)     PLAIN(uf_summary, member, UF_KIND_DOUBLE)
+#define SUMMARY_DAY(member) PLAIN(uf_summary, member, UF_KIND_LONG)
+
+const struct uf_result_column uf_result_design_columns[] = {
+    PLAIN(uf_result_design, name, UF_KIND_TEXT),
+    PLAIN(uf_result_design, board_name, UF_KIND_TEXT),
+    PLAIN(uf_result_design, shape, UF_KIND_LONG),
+    DESIGN(latitude_deg),
+    DESIGN(crown_m),
+    DESIGN(invert_m),
+    DESIGN(half_width_m),
+    DESIGN(length_m),
+    DESIGN(wall_thickness_m),
+    DESIGN(level_m),
+    DESIGN(board_top_m),
+    DESIGN(board_bottom_m),
+    DESIGN(board_half_width_m),
+    DESIGN(skirt_m),
+    DESIGN(water_winter_m),
+    DESIGN(water_highest_m),
+    DESIGN(pit_bottom_m),
+    DESIGN(pit_half_width_m),
+    DESIGN(pit_slope),
+    DESIGN(deadmen),
+    DESIGN(deadman_width_m),
+    DESIGN(deadman_height_m),
+    DESIGN(deadman_top_m),
+    DESIGN(deadman_offset_m),
+    DESIGN(pad_half_width_m),
+    DESIGN(pad_thickness_m),
+    DESIGN(limit_water_degC),
+    DESIGN(limit_ice_share),
+    DESIGN(limit_uplift_factor),
+    LAST_COLUMN};
+
+const struct uf_result_column uf_result_summary_columns[] = {
+    SUMMARY(frost_undisturbed_m),
+    SUMMARY_DAY(frost_undisturbed_day),
+    SUMMARY(frost_above_m),
+    SUMMARY_DAY(frost_above_day),
+    PLAIN(uf_summary, frost_reaches_tank, UF_KIND_BOOL),
+    SUMMARY_DAY(thaw_out_day),
+    INSIDE("water_degC", water.degC, UF_KIND_DOUBLE),
+    INSIDE("water_day", water.day, UF_KIND_LONG),
+    INSIDE("wall_degC", wall.degC, UF_KIND_DOUBLE),
+    INSIDE("wall_day", wall.day, UF_KIND_LONG),
+    INSIDE("crown_degC", crown.degC, UF_KIND_DOUBLE),
+    INSIDE("crown_day", crown.day, UF_KIND_LONG),
+    INSIDE("invert_degC", invert.degC, UF_KIND_DOUBLE),
+    INSIDE("invert_day", invert.day, UF_KIND_LONG),
+    SUMMARY(ice_share),
+    SUMMARY(ice_thickness_m),
+    SUMMARY(heat_balance_relative),
+    SUMMARY(riser_share),
+    SUMMARY(side_effect_K),
+    SUMMARY(side_effect_m),
+    SUMMARY(bottom_effect_K),
+    INSIDE("cells", counters.cells, UF_KIND_LONG),
+    INSIDE("steps", counters.steps, UF_KIND_LONG),
+    INSIDE("rhs", counters.rhs, UF_KIND_LONG),
+    INSIDE("factorisations", counters.factorisations, UF_KIND_LONG),
+    INSIDE("newton_iterations", counters.newton_iterations, UF_KIND_LONG),
+    INSIDE("newton_failures", counters.newton_failures, UF_KIND_LONG),
+    INSIDE("error_test_failures", counters.error_test_failures, UF_KIND_LONG),
+    INSIDE("simulated_days", counters.simulated_days, UF_KIND_DOUBLE),
+    INSIDE("cpu_s", counters.cpu_s, UF_KIND_DOUBLE),
+    LAST_COLUMN};
+
+#define TEXT(text, member)                                                               \
+    {                                                                                    \
+        text, offsetof(struct uf_result, member), UF_KIND_TEXT,                          \
+        {                                                                                \
+            NULL, NULL, NULL, NULL                                                       \
+        }                                                                                \
+    }
+
+const struct uf_result_column uf_result_text_columns[] = {
+    TEXT("title", title),
+    TEXT("version", version),
+    TEXT("command_line", command_line),
+    TEXT("site_file", site_text),
+    TEXT("summary", summary_json),
+    TEXT("libraries", libraries),
+    TEXT("station", station),
+    TEXT("design_winter", winter_text),
+    TEXT("site_changes", site_changes),
+    LAST_COLUMN};

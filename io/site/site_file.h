@@ -1,0 +1,72 @@
+#ifndef UF_SITE_FILE_H
+#define UF_SITE_FILE_H
+
+#include "site_works.h"
+#include "solver/design/case.h"
+#include "solver/weather/winter.h"
+
+#include <stdio.h>
+
+/* One site as a user wrote it: the case itself and what only files know. */
+
+#define UF_TEXT_SIZE 256
+
+enum uf_source_kind { UF_SOURCE_NONE, UF_SOURCE_FILE, UF_SOURCE_CYCLE };
+
+struct uf_site {
+    char path[1024];            /* of the site file */
+    char *text;                 /* its whole text */
+    enum uf_source_kind source; /* where the weather comes from */
+    char climate_file[UF_TEXT_SIZE], climate_column[UF_TEXT_SIZE];
+    struct uf_winter_choice winter; /* default 1 in 30 */
+    bool winter_given;
+    double cycle_mean_degC, cycle_amplitude_K, cycle_coldest_day, cycle_period_day;
+    char measured_file[UF_TEXT_SIZE],
+        measured_column[UF_TEXT_SIZE]; /* surface_temperature */
+    struct uf_case design;
+    struct uf_site_works works;
+};
+
+/* One fault: FILE:LINE: key.path: what is wrong: what is allowed. line 0: the value came
+ * by --set. */
+struct uf_site_fault {
+    char key[128];
+    int line, column;
+    char what[256], allowed[256];
+};
+
+struct uf_site_faults {
+    struct uf_site_fault *rows;
+    size_t n;
+};
+
+/* "key.path=value" pairs of --set, in order; value is YAML. */
+struct uf_site_override {
+    const char *text;
+};
+struct uf_site_overrides {
+    const struct uf_site_override *rows;
+    size_t n;
+};
+
+/* Reads and checks a whole site file; every fault of the file is found at once. overrides
+   may be NULL. UF_OK          *out is the site (free with uf_site_free), faults->n == 0
+   UF_E_INPUT     faults hold at least one row
+   UF_E_FILE      err says why it could not be read */
+enum uf_status uf_site_read(struct uf_site **out, const char *path,
+                            const struct uf_site_overrides *overrides,
+                            struct uf_site_faults *faults, struct uf_error *err);
+
+/* The same from memory (tests, fuzzing). name stands for the file in messages. */
+enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char *text,
+                             size_t size, const struct uf_site_overrides *overrides,
+                             struct uf_site_faults *faults, struct uf_error *err);
+
+void uf_site_free(struct uf_site *site); /* NULL is fine */
+void uf_site_faults_clear(struct uf_site_faults *faults);
+
+/* The table of keys as text: path, unit, range, default, help; for --help and the manual.
+ */
+void uf_site_print_keys(FILE *out);
+
+#endif

@@ -1,0 +1,336 @@
+#include "site_private.h"
+#include "solver/ground/soil.h"
+#include "solver/weather/surface.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Rules that only show between values, after the whole file was read. */
+
+static bool is_given(const struct site_reader *reader, const char *path)
+{
+    return uf_site_given(reader, path) != NULL;
+}
+
+static void blame_key(struct site_reader *reader, const char *key, const char *allowed,
+                      const char *what)
+{
+    const struct site_place place = uf_site_nearest_place(reader, key);
+    uf_site_blame(reader, &place, allowed, "%s", what);
+}
+
+/* Does the block around the key already carry a fault of its own? */
+static bool has_fault_at_block(const struct site_reader *reader, const char *key)
+{
+    const char *dot = strrchr(key, '.');
+    for (size_t i = 0; dot != NULL && i < reader->faults->n; i++) {
+        const char *blamed = reader->faults->rows[i].key;
+        if (strncmp(blamed, key, (size_t)(dot - key)) == 0 && blamed[dot - key] == '\0') {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A key that says something only beside another one. */
+static void check_companions(struct site_reader *reader)
+{
+    static const struct {
+        const char *key, *companion, *what;
+    } rows[] = {
+        {"climate.column", "climate.file", "names a column, but no file is given"},
+        {"climate.winter", "climate.file", "a winter is chosen from a file of weather"},
+        {"burial", "tank", "there is no tank to bury"},
+        {"board", "tank", "there is no tank to lay it over"},
+        {"anchors", "tank", "there is no tank to hold down"},
+        {"load", "tank", "there is no tank below it"},
+        {"choices", "tank", "there is no tank to choose for"},
+        {"burial.backfill", "burial.pit", "there is no pit to fill"},
+        {"burial.bedding_soil", "burial.bedding", "there is no bedding"},
+        {"choices.thickness", "board", "no board is named to vary"},
+        {"choices.beyond_tank", "board", "no board is named to vary"},
+        {"tank.contents.lowest", "tank.contents.level", "the level itself is not given"},
+        {"groundwater.mean", "groundwater.amplitude", "a wave needs its amplitude"},
+        {"groundwater.mean", "groundwater.highest_on", "a wave needs its highest day"},
+        {"groundwater.amplitude", "groundwater.mean", "the wave's mean is not given"},
+        {"groundwater.highest_on", "groundwater.mean", "the wave's mean is not given"},
+        {"anchors.strap_width", "anchors.straps", "there are no straps"},
+        {"quantities.grading", "quantities.sieves", "there is no sieve list to check"},
+        {"quantities.sieves", "quantities.grading", "no grading is named to check by"},
+        {"roundness.soil", "roundness.compaction", "the compaction is not given"},
+        {"roundness.compaction", "roundness.soil", "the kind of fill is not given"},
+        {"suction", "tank", "there is no tank to draw from"},
+        {"lifting", "tank", "there is no tank to lift"},
+        {"initial.profile", "initial.date", "a profile belongs to a day"},
+        {"initial.end", "initial.date", "an end belongs to a beginning"},
+        {"surface.n_freezing", "surface.n_thawing", "one n-factor alone is not enough"},
+        {"surface.n_thawing", "surface.n_freezing", "one n-factor alone is not enough"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (is_given(reader, rows[i].key) && !is_given(reader, rows[i].companion) &&
+            !has_fault_at_block(reader, rows[i].key)) {
+            char allowed[120];
+            (void)snprintf(allowed, sizeof allowed, "give %s, or leave %s out",
+                           rows[i].companion, rows[i].key);
+            blame_key(reader, rows[i].key, allowed, rows[i].what);
+        }
+    }
+}
+
+static void settle_climate(struct site_reader *reader)
+{
+    struct uf_site *site = reader->site;
+    site->winter_given = is_given(reader, "climate.winter");
+    if (is_given(reader, "climate.file")) {
+        site->source = UF_SOURCE_FILE;
+    } else if (is_given(reader, "climate.cycle")) {
+        site->source = UF_SOURCE_CYCLE;
+    }
+    if (is_given(reader, "climate.cycle.mean") &&
+        site->cycle_coldest_day > site->cycle_period_day) {
+        blame_key(reader, "climate.cycle.coldest", "at most climate.cycle.period",
+                  "lies beyond the cycle's end");
+    }
+}
+
+static void settle_surface(struct site_reader *reader)
+{
+    static const char *const allowed = "film with snow, or type, or n_freezing and "
+                                       "n_thawing, or climate.surface_temperature";
+    struct uf_surface_input *surface = &reader->site->design.surface;
+    const bool measured = is_given(reader, "climate.surface_temperature");
+    const bool by_n = is_given(reader, "surface.type") ||
+                      is_given(reader, "surface.n_freezing") ||
+                      is_given(reader, "surface.n_thawing");
+    const bool by_film = is_given(reader, "surface.film");
+    const bool by_snow = is_given(reader, "surface.snow");
+    surface->kind = measured           ? UF_SURFACE_MEASURED
+                    : by_n && !by_film ? UF_SURFACE_N_FACTOR
+                                       : UF_SURFACE_FILM;
+    if (measured && is_given(reader, "surface")) {
+        blame_key(reader, "surface", allowed,
+                  "two surface laws: the ground's temperature is measured");
+        return;
+    }
+    const char *fault = uf_surface_fault(surface);
+    if (by_n && (by_film || by_snow) && fault != NULL) {
+        blame_key(reader, "surface", allowed, fault);
+    } else if (by_n && surface->row != NULL && by_snow &&
+               (surface->row->n_freezing != 1.0 || surface->row->n_thawing != 1.0)) {
+        blame_key(reader, "surface", allowed,
+                  "two surface laws: the n-factor already holds the snow of its surface");
+    }
+}
+
+/* What a shape needs and what it has no use for. */
+static void check_shape(struct site_reader *reader)
+{
+    static const struct {
+        const char *key, *text;
+        enum uf_shape shape;
+        bool needed;
+    } rows[] = {
+        {"tank.diameter", "the outside diameter", UF_HORIZONTAL_CYLINDER, true},
+        {"tank.length", "the length between the heads", UF_HORIZONTAL_CYLINDER, true},
+        {"tank.width", "diameter and length", UF_HORIZONTAL_CYLINDER, false},
+        {"tank.height", "diameter and length", UF_HORIZONTAL_CYLINDER, false},
+        {"tank.diameter", "the outside diameter", UF_VERTICAL_CYLINDER, true},
+        {"tank.height", "the outside height", UF_VERTICAL_CYLINDER, true},
+        {"tank.width", "diameter and height", UF_VERTICAL_CYLINDER, false},
+        {"tank.length", "diameter and height", UF_VERTICAL_CYLINDER, false},
+        {"tank.width", "the outside width", UF_BOX, true},
+        {"tank.height", "the outside height", UF_BOX, true},
+        {"tank.length", "the outside length", UF_BOX, true},
+        {"tank.diameter", "width, height and length", UF_BOX, false},
+        {"tank.heads", "width, height and length", UF_BOX, false},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (reader->site->design.tank.shape != rows[i].shape ||
+            is_given(reader, rows[i].key) == rows[i].needed) {
+            continue;
+        }
+        blame_key(reader, rows[i].key, rows[i].text,
+                  rows[i].needed ? "is missing for this shape"
+                                 : "has no meaning for this shape");
+    }
+    if (is_given(reader, "tank") && !is_given(reader, "burial.cover") &&
+        !is_given(reader, "burial")) {
+        blame_key(reader, "burial.cover", "grade to crown, such as 1.2 m", "is missing");
+    }
+}
+
+static bool has_fault_below(const struct site_reader *reader, const char *path)
+{
+    for (size_t i = 0; i < reader->faults->n; i++) {
+        if (strncmp(reader->faults->rows[i].key, path, strlen(path)) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The verdict stands on groundwater.highest: no day of the year may lie above it. */
+static void check_water_year(struct site_reader *reader)
+{
+    const struct uf_water_year *water = &reader->site->works.water;
+    const double highest_m = reader->site->design.ground.water_highest_m;
+    double least_m = water->mean_m - water->amplitude_m;
+    for (size_t i = 0; i < water->n_months; i++) {
+        least_m = fmin(least_m, water->month_m[i]);
+    }
+    if (least_m < highest_m - 1e-9) {
+        char allowed[80];
+        char what[120];
+        (void)snprintf(allowed, sizeof allowed, "at most %.4g m, or a lower year",
+                       least_m);
+        (void)snprintf(
+            what, sizeof what,
+            "the water through the year rises to %.4g m, above the %.4g m here", least_m,
+            highest_m);
+        blame_key(reader, "groundwater.highest", allowed, what);
+    }
+}
+
+static void check_layers(struct site_reader *reader)
+{
+    const struct uf_ground_input *ground = &reader->site->design.ground;
+    for (size_t i = 0; i + 1 < ground->n_layers; i++) {
+        char key[40];
+        char row[40];
+        (void)snprintf(key, sizeof key, "ground[%zu].to", i);
+        (void)snprintf(row, sizeof row, "ground[%zu]", i);
+        if (!is_given(reader, key) && !has_fault_below(reader, row)) {
+            blame_key(reader, key,
+                      "depth of the layer's underside; only the last may do without",
+                      "is missing");
+        }
+    }
+    if (is_given(reader, "groundwater.highest") &&
+        ground->water_highest_m > ground->water_winter_m) {
+        blame_key(reader, "groundwater.highest", "at most groundwater.winter",
+                  "the highest table lies below the winter's");
+    }
+    const size_t months = reader->site->works.water.n_months;
+    if (months != 0 && months != 12) {
+        char what[60];
+        (void)snprintf(what, sizeof what, "%zu depths are given", months);
+        blame_key(reader, "groundwater.by_month", "twelve, one a month", what);
+    }
+    check_water_year(reader);
+    if (is_given(reader, "anchors.deadmen.unit_weight") &&
+        is_given(reader, "anchors.pad.unit_weight")) {
+        blame_key(reader, "anchors.pad.unit_weight", "one of the two",
+                  "the unit weight of concrete is given twice");
+    }
+}
+
+static void settle_points(struct site_reader *reader)
+{
+    struct uf_case *design = &reader->site->design;
+    for (size_t i = 0; i < design->n_probes; i++) {
+        struct uf_probe *probe = &design->probes[i];
+        char key[40];
+        (void)snprintf(key, sizeof key, "probes[%zu]", i);
+        if (probe->name[0] == '\0') {
+            (void)snprintf(probe->name, sizeof probe->name, "probe %zu", i + 1);
+        }
+        if (isnan(probe->below_crown_m) && isnan(probe->above_invert_m)) {
+            continue;
+        }
+        if (!is_given(reader, "tank") && !has_fault_below(reader, key)) {
+            blame_key(reader, key, "depth", "there is no tank to measure from");
+        }
+        probe->depth_m = !isnan(probe->below_crown_m)
+                             ? uf_case_crown_m(design) + probe->below_crown_m
+                             : uf_case_invert_m(design) - probe->above_invert_m;
+    }
+    for (size_t i = 0; i < design->n_pipes; i++) {
+        if (design->pipes[i].name[0] == '\0') {
+            (void)snprintf(design->pipes[i].name, sizeof design->pipes[i].name,
+                           "pipe %zu", i + 1);
+        }
+    }
+    if (design->initial.date != UF_NO_DAY && design->initial.end != UF_NO_DAY &&
+        design->initial.end <= design->initial.date) {
+        blame_key(reader, "initial.end", "a day after initial.date",
+                  "the run ends before it begins");
+    }
+}
+
+/* A soil's own message begins with the key to blame and may end in what is allowed:
+   "moisture 90 % of clay: allowed 0 to 34 %". */
+static void blame_soil(struct site_reader *reader, const char *path, const char *text)
+{
+    char key[200], pattern[100], what[256];
+    const char *allowed = "values that a soil can have", *colon = NULL;
+    const size_t n = strcspn(text, " :");
+    (void)snprintf(pattern, sizeof pattern, "ground[].%.*s", (int)(n < 40 ? n : 40),
+                   text);
+    if (uf_site_find_key(pattern) != NULL) {
+        (void)snprintf(key, sizeof key, "%.40s.%s", path, pattern + strlen("ground[]."));
+        text += n + strspn(text + n, " :");
+    } else {
+        (void)snprintf(key, sizeof key, "%.90s", path);
+    }
+    (void)snprintf(what, sizeof what, "%.250s", text);
+    colon = strstr(what, ": ");
+    if (colon != NULL) {
+        what[colon - what] = '\0';
+        allowed = strncmp(colon + 2, "allowed ", 8) == 0 ? colon + 10 : colon + 2;
+    }
+    blame_key(reader, key, allowed, what);
+}
+
+/* Can such a soil be: water within its pores, grains heavier than the whole? */
+static void check_soil(struct site_reader *reader, const char *path,
+                       const struct uf_ground_spec *spec)
+{
+    struct uf_soil_state state;
+    struct uf_error err = {0};
+    if ((spec->soil == NULL && !spec->has_thermal) || has_fault_below(reader, path)) {
+        return;
+    }
+    if (uf_soil_resolve(&state, spec, reader->site->design.ground.method, false, &err) !=
+        UF_OK) {
+        blame_soil(reader, path, err.text);
+    }
+}
+
+static void check_soils(struct site_reader *reader)
+{
+    const struct uf_case *design = &reader->site->design;
+    for (size_t i = 0; i < design->ground.n_layers; i++) {
+        char path[40];
+        (void)snprintf(path, sizeof path, "ground[%zu]", i);
+        check_soil(reader, path, &design->ground.layers[i].spec);
+    }
+    if (design->burial.has_backfill) {
+        check_soil(reader, "burial.backfill", &design->burial.backfill);
+    }
+    if (design->burial.has_bedding_soil) {
+        check_soil(reader, "burial.bedding_soil", &design->burial.bedding_soil);
+    }
+}
+
+static void check_case(struct site_reader *reader)
+{
+    struct uf_case_fault faults[40];
+    const size_t room = sizeof faults / sizeof faults[0];
+    const size_t n = uf_case_check(&reader->site->design, faults, room);
+    for (size_t i = 0; i < n && i < room; i++) {
+        blame_key(reader, faults[i].key, faults[i].allowed, faults[i].what);
+    }
+}
+
+void uf_site_rules(struct site_reader *reader)
+{
+    settle_climate(reader);
+    settle_surface(reader);
+    check_companions(reader);
+    check_shape(reader);
+    check_layers(reader);
+    settle_points(reader);
+    check_soils(reader);
+    check_case(reader);
+}

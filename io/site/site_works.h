@@ -1,0 +1,31 @@
+#ifndef UF_SITE_WORKS_H
+#define UF_SITE_WORKS_H
+
+#include "solver/works/grading.h"
+#include "solver/statics/lifting.h"
+#include "solver/works/quantities.h"
+#include "solver/statics/roundness.h"
+#include "solver/statics/suction.h"
+#include "solver/statics/water_year.h"
+
+/* What a site file says about doing the work: the water table through the year, what is
+   bought, lifted, measured and drawn. Numbers that were not given are NAN, choices from a
+   table -1. */
+struct uf_site_works {
+    struct uf_water_year water;
+    double wedge_angle_degree; /* anchors.wedge_angle */
+    double strap_width_m;
+    struct uf_quantities_input quantities;
+    int grading; /* index into uf_grading_specs */
+    struct uf_grading_list sieves;
+    struct uf_lifting_input lifting;
+    struct uf_roundness_input roundness;
+    double frost_depth_m;
+    int bond; /* index into uf_frost_force_bonds */
+    struct uf_suction_input suction;
+};
+
+/* Nothing given. */
+void uf_site_works_init(struct uf_site_works *works);
+
+#endif

@@ -1,0 +1,147 @@
+#include "variant.h"
+
+#include "solver/base/constants.h"
+#include "solver/ground/soil.h"
+
+#include <math.h>
+
+/* true: the soil holds more or less water than before. */
+static bool moisten(struct uf_ground_spec *spec, double factor)
+{
+    if (spec->has_thermal || spec->soil == NULL) {
+        const double before_J_m3 = spec->thermal.latent_J_m3;
+        spec->thermal.latent_J_m3 *= factor;
+        spec->thermal.water_percent *= factor;
+        return spec->thermal.latent_J_m3 != before_J_m3;
+    }
+    const double dry_kg_m3 = isnan(spec->dry_density_kg_m3)
+                                 ? spec->soil->dry_density_kg_m3
+                                 : spec->dry_density_kg_m3;
+    double w = spec->soil->moisture_by_mass;
+    if (!isnan(spec->moisture_by_mass)) {
+        w = spec->moisture_by_mass;
+    } else if (!isnan(spec->moisture_by_volume)) {
+        w = spec->moisture_by_volume * UF_WATER_DENSITY_KG_M3 / dry_kg_m3;
+    }
+    const double full =
+        UF_WATER_DENSITY_KG_M3 * (1.0 / dry_kg_m3 - 1.0 / spec->soil->solid_kg_m3);
+    spec->moisture_by_volume = NAN;
+    spec->moisture_by_mass = fmin(w * factor, fmax(w, 0.999 * full));
+    return spec->moisture_by_mass != w;
+}
+
+bool uf_variant_moisture(struct uf_case *design, double factor)
+{
+    bool differs = false;
+    for (size_t i = 0; i < design->ground.n_layers; i++) {
+        differs = moisten(&design->ground.layers[i].spec, factor) || differs;
+    }
+    if (design->burial.has_backfill) {
+        differs = moisten(&design->burial.backfill, factor) || differs;
+    }
+    if (design->burial.has_bedding_soil) {
+        differs = moisten(&design->burial.bedding_soil, factor) || differs;
+    }
+    return differs;
+}
+
+double uf_variant_rarer_years(double years)
+{
+    if (years < 50.0) {
+        return 50.0;
+    }
+    return years < 100.0 ? 100.0 : 2.0 * years;
+}
+
+static bool holds_water(const struct uf_case *design)
+{
+    return design->tank.shape != UF_NO_TANK && design->tank.level_m > 0.0;
+}
+
+static bool still(struct uf_case *design)
+{
+    const bool differs = holds_water(design) && isnan(design->tank.mixing_W_mK) &&
+                         isnan(design->tank.hold_degC);
+    design->tank.mixing_W_mK = UF_WATER_CONDUCTIVITY_W_MK;
+    return differs;
+}
+
+static bool lowest(struct uf_case *design)
+{
+    const double level_m =
+        isnan(design->tank.lowest_m) ? 0.5 * design->tank.level_m : design->tank.lowest_m;
+    const bool differs =
+        holds_water(design) && level_m > 0.0 && level_m < design->tank.level_m;
+    design->tank.level_m = level_m;
+    return differs;
+}
+
+static bool wetter(struct uf_case *design)
+{
+    return uf_variant_moisture(design, 1.25);
+}
+
+static bool drier(struct uf_case *design)
+{
+    return uf_variant_moisture(design, 0.75);
+}
+
+/* Conductivity by the method that many places further in the list of three: of soils that
+   are rows of the table; measured properties stay. */
+static bool other_method(struct uf_case *design, int further)
+{
+    const struct uf_burial *burial = &design->burial;
+    bool rows = (burial->has_backfill && !burial->backfill.has_thermal) ||
+                (burial->has_bedding_soil && !burial->bedding_soil.has_thermal);
+    for (size_t i = 0; i < design->ground.n_layers; i++) {
+        rows = rows || !design->ground.layers[i].spec.has_thermal;
+    }
+    design->ground.method = (enum uf_method)(((int)design->ground.method + further) % 3);
+    return rows;
+}
+
+static bool second_method(struct uf_case *design)
+{
+    return other_method(design, 1);
+}
+
+static bool third_method(struct uf_case *design)
+{
+    return other_method(design, 2);
+}
+
+static bool no_snow(struct uf_case *design)
+{
+    const bool differs =
+        design->surface.kind == UF_SURFACE_FILM && design->surface.snow != UF_SNOW_NONE;
+    design->surface.snow = UF_SNOW_NONE;
+    return differs;
+}
+
+static bool rarer(struct uf_case *design)
+{
+    (void)design;
+    return true;
+}
+
+static bool high_water(struct uf_case *design)
+{
+    const double highest_m = fmax(0.0, design->ground.water_highest_m);
+    const bool differs =
+        isnan(design->ground.water_winter_m) || design->ground.water_winter_m > highest_m;
+    design->ground.water_winter_m = highest_m;
+    return differs;
+}
+
+const struct uf_variant uf_variants[UF_VARIANTS] = {
+    {"still water", "the water does not mix", false, still},
+    {"lowest level", "the tank is drawn down to its lowest level", false, lowest},
+    {"wetter soil", "the soil holds a quarter more water", false, wetter},
+    {"drier soil", "the soil holds a quarter less water", false, drier},
+    {"second method", "conductivity is taken by the second method", false, second_method},
+    {"third method", "conductivity is taken by the third method", false, third_method},
+    {"no snow", "no snow lies", false, no_snow},
+    {"rarer winter", "the winter is the next rarer one", true, rarer},
+    {"high water table", "the ground stays saturated up to its highest water table",
+     false, high_water},
+};

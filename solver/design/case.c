@@ -1,0 +1,338 @@
+#include "case.h"
+
+#include "solver/base/constants.h"
+#include "tank.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static void spec_init(struct uf_ground_spec *spec)
+{
+    memset(spec, 0, sizeof *spec);
+    spec->dry_density_kg_m3 = NAN;
+    spec->moisture_by_mass = NAN;
+    spec->moisture_by_volume = NAN;
+    spec->unit_weight_moist_N_m3 = NAN;
+    spec->unit_weight_saturated_N_m3 = NAN;
+}
+
+static void ground_init(struct uf_ground_input *ground)
+{
+    for (size_t i = 0; i < UF_MAX_LAYERS; i++) {
+        ground->layers[i].to_m = NAN;
+        spec_init(&ground->layers[i].spec);
+    }
+    ground->method = UF_COTE_KONRAD;
+    ground->water_winter_m = NAN;
+    ground->water_highest_m = 0.0;
+}
+
+static void tank_init(struct uf_tank *tank)
+{
+    tank->diameter_m = tank->width_m = tank->height_m = tank->length_m = NAN;
+    tank->ends = true;
+    tank->empty_mass_kg = NAN;
+    tank->wall_thickness_m = tank->wall_k_W_mK = NAN;
+    tank->level_m = 0.0;
+    tank->lowest_m = NAN;
+    tank->start_degC = NAN;
+    tank->mixing_W_mK = tank->hold_degC = tank->inflow_degC = NAN;
+}
+
+void uf_case_init(struct uf_case *design)
+{
+    memset(design, 0, sizeof *design);
+    design->latitude_deg = NAN;
+    ground_init(&design->ground);
+    design->surface.kind = UF_SURFACE_FILM;
+    design->surface.film_W_m2K = 15.0;
+    design->surface.snow_depth_m = NAN;
+    design->surface.snow_density_kg_m3 = 250.0;
+    design->surface.n_freezing = design->surface.n_thawing = NAN;
+    design->surface.measured_depth_m = 0.0;
+    tank_init(&design->tank);
+    design->burial.cover_m = design->burial.pit_clearance_m = NAN;
+    design->burial.pit_slope = 1.0;
+    spec_init(&design->burial.backfill);
+    spec_init(&design->burial.bedding_soil);
+    design->board.k_W_mK = design->board.strength_Pa = design->board.density_kg_m3 = NAN;
+    design->anchors.deadman_width_m = design->anchors.deadman_height_m = NAN;
+    design->anchors.deadman_length_m = design->anchors.deadman_top_m = NAN;
+    design->anchors.deadman_offset_m = design->anchors.strap_strength_N = NAN;
+    design->anchors.pad_length_m = design->anchors.pad_width_m = NAN;
+    design->anchors.pad_thickness_m = NAN;
+    design->anchors.concrete_N_m3 = 23500.0;
+    design->grid =
+        (struct uf_grid_input){.finest_m = 0.075, .width_m = 15.0, .depth_m = 15.0};
+    design->limits = (struct uf_limits){.water_degC = 1.0,
+                                        .ice_share = 0.0,
+                                        .uplift_factor = 1.3,
+                                        .greatest_cover_m = NAN};
+    design->costs.excavation_m3 = design->costs.board_m3 = NAN;
+    design->costs.concrete_m3 = design->costs.backfill_m3 = NAN;
+    design->initial.date = design->initial.end = UF_NO_DAY;
+}
+
+double uf_case_crown_m(const struct uf_case *design)
+{
+    return design->burial.cover_m;
+}
+
+double uf_case_tank_height_m(const struct uf_case *design)
+{
+    switch (design->tank.shape) {
+    case UF_HORIZONTAL_CYLINDER:
+        return design->tank.diameter_m;
+    case UF_VERTICAL_CYLINDER:
+    case UF_BOX:
+        return design->tank.height_m;
+    case UF_NO_TANK:
+        break;
+    }
+    return 0.0;
+}
+
+double uf_case_invert_m(const struct uf_case *design)
+{
+    return uf_case_crown_m(design) + uf_case_tank_height_m(design);
+}
+
+double uf_case_half_width_m(const struct uf_case *design)
+{
+    switch (design->tank.shape) {
+    case UF_HORIZONTAL_CYLINDER:
+    case UF_VERTICAL_CYLINDER:
+        return 0.5 * design->tank.diameter_m;
+    case UF_BOX:
+        return 0.5 * design->tank.width_m;
+    case UF_NO_TANK:
+        break;
+    }
+    return 0.0;
+}
+
+bool uf_case_untied(const struct uf_case *design)
+{
+    const struct uf_anchors *anchors = &design->anchors;
+    return anchors->straps == 0 && (anchors->deadmen > 0 || anchors->has_pad);
+}
+
+bool uf_case_has_board(const struct uf_case *design)
+{
+    return design->board.present && design->board.thickness_m > 0.0;
+}
+
+bool uf_case_has_inflow(const struct uf_case *design)
+{
+    return design->tank.inflow_m3_s > 0.0 && isnan(design->tank.mixing_W_mK);
+}
+
+double uf_case_board_bottom_m(const struct uf_case *design)
+{
+    return uf_case_crown_m(design) - design->board.above_crown_m;
+}
+
+double uf_case_board_top_m(const struct uf_case *design)
+{
+    return uf_case_board_bottom_m(design) - design->board.thickness_m;
+}
+
+double uf_case_board_half_width_m(const struct uf_case *design)
+{
+    return uf_case_half_width_m(design) + design->board.beyond_tank_m;
+}
+
+/* The faults found so far, and where the next one goes. */
+struct fault_list {
+    struct uf_case_fault *rows;
+    size_t n, n_max;
+};
+
+__attribute__((format(printf, 4, 5))) static void add_fault(struct fault_list *list,
+                                                            const char *key,
+                                                            const char *allowed,
+                                                            const char *what, ...)
+{
+    if (list->n < list->n_max) {
+        struct uf_case_fault *row = &list->rows[list->n];
+        va_list args;
+        va_start(args, what);
+        (void)vsnprintf(row->what, sizeof row->what, what, args);
+        va_end(args);
+        (void)snprintf(row->key, sizeof row->key, "%s", key);
+        (void)snprintf(row->allowed, sizeof row->allowed, "%s", allowed);
+    }
+    list->n++;
+}
+
+static void check_layers(const struct uf_case *design, struct fault_list *list)
+{
+    double above_m = 0.0;
+    for (size_t i = 0; i < design->ground.n_layers; i++) {
+        const double to_m = design->ground.layers[i].to_m;
+        char key[UF_NAME_SIZE];
+        (void)snprintf(key, sizeof key, "ground[%zu].to", i);
+        if (to_m <= above_m) {
+            add_fault(list, key, "each layer ends deeper than the one above",
+                      "%.4g m does not lie below %.4g m, the layer above", to_m, above_m);
+        }
+        if (!isnan(to_m)) {
+            above_m = to_m;
+        }
+    }
+    if (design->ground.n_layers == 0) {
+        add_fault(list, "ground", "at least one layer", "no layer is given");
+    }
+}
+
+static void check_water(const struct uf_case *design, struct fault_list *list)
+{
+    const struct uf_tank *tank = &design->tank;
+    const double wall_m = isnan(tank->wall_thickness_m) ? 0.0 : tank->wall_thickness_m;
+    const double inside_m = uf_case_tank_height_m(design) - 2.0 * wall_m;
+    const double narrow_m =
+        fmin(uf_case_tank_height_m(design), 2.0 * uf_case_half_width_m(design));
+    if (wall_m >= 0.25 * narrow_m) {
+        add_fault(list, "tank.wall.thickness",
+                  "less than a quarter of the tank's smallest size",
+                  "%.4g m does not fit a tank %.4g m across", wall_m, narrow_m);
+    }
+    if (isfinite(inside_m) && tank->level_m > fmax(inside_m, 0.0) + 1e-9) {
+        add_fault(list, "tank.contents.level", "at most the inside height of the tank",
+                  "%.4g m of water in a tank %.4g m high inside", tank->level_m,
+                  inside_m);
+    }
+    if (!isnan(tank->lowest_m) && tank->lowest_m > tank->level_m + 1e-9) {
+        add_fault(list, "tank.contents.lowest", "at most tank.contents.level",
+                  "%.4g m lies above the level %.4g m", tank->lowest_m, tank->level_m);
+    }
+}
+
+static void check_place(const struct uf_case *design, struct fault_list *list)
+{
+    const double bottom_m = uf_case_invert_m(design) + design->burial.bedding_m;
+    if (bottom_m >= 0.8 * design->grid.depth_m) {
+        add_fault(list, "burial.cover",
+                  "keep the bedding's underside above 0.8 of grid.depth",
+                  "the tank's bedding reaches %.4g m, the domain ends at %.4g m",
+                  bottom_m, design->grid.depth_m);
+    }
+    if (uf_case_half_width_m(design) >= 0.5 * design->grid.width_m) {
+        add_fault(list, "grid.width", "at least twice the tank's half width",
+                  "the domain is %.4g m wide, the tank's half width %.4g m",
+                  design->grid.width_m, uf_case_half_width_m(design));
+    }
+    for (size_t i = 0; i < design->tank.n_risers; i++) {
+        if (design->tank.risers[i].diameter_m > 2.0 * uf_case_half_width_m(design)) {
+            char key[UF_NAME_SIZE];
+            (void)snprintf(key, sizeof key, "tank.risers[%zu].diameter", i);
+            add_fault(list, key, "at most the tank's width",
+                      "the riser is wider than the tank");
+        }
+    }
+}
+
+static void check_board(const struct uf_case *design, struct fault_list *list)
+{
+    if (!uf_case_has_board(design)) {
+        return;
+    }
+    const double side_m = uf_case_board_half_width_m(design);
+    if (side_m >= 0.9 * design->grid.width_m) {
+        add_fault(list, "board.beyond_tank", "keep the board inside 0.9 of grid.width",
+                  "the board's edge lies at %.4g m, the domain ends at %.4g m", side_m,
+                  design->grid.width_m);
+    }
+    if (design->board.above_crown_m < 0.0) {
+        add_fault(list, "board.above_crown", "zero or more",
+                  "%.4g m puts the board inside the tank", design->board.above_crown_m);
+    }
+    if (uf_case_board_top_m(design) <= 0.0) {
+        add_fault(list, "board.thickness",
+                  "above_crown and thickness together less than burial.cover",
+                  "the board's top would lie %.3f m above grade",
+                  -uf_case_board_top_m(design));
+    }
+    if (design->board.skirt_m > 0.0 &&
+        uf_case_board_bottom_m(design) + design->board.skirt_m >= design->grid.depth_m) {
+        add_fault(list, "board.skirt", "end inside the domain",
+                  "the skirt leaves the domain");
+    }
+}
+
+/* Deadmen stand beside or below the tank: no strap holds over one that lies higher than
+   the tank's widest level, and the soil there counts already. */
+static void check_deadmen(const struct uf_case *design, struct fault_list *list)
+{
+    const struct uf_anchors *a = &design->anchors;
+    const double widest_m = uf_case_invert_m(design) - uf_tank_widest_m(&design->tank);
+    const double half_m = uf_case_half_width_m(design);
+    const double near_m = isnan(a->deadman_offset_m)
+                              ? half_m
+                              : fmax(0.0, a->deadman_offset_m - 0.5 * a->deadman_width_m);
+    const double along_m = uf_tank_plan_length_m(&design->tank);
+    const double a_side_m = ceil(0.5 * (double)a->deadmen) * a->deadman_length_m;
+    if (a->deadmen == 0) {
+        return;
+    }
+    if (a->deadman_top_m < widest_m - 1e-9) {
+        add_fault(list, "anchors.deadmen.top", "at or below the tank's widest level",
+                  "at %.4g m it lies above the tank's widest level, %.4g m",
+                  a->deadman_top_m, widest_m);
+    } else if (a->deadman_top_m < uf_case_invert_m(design) - 1e-9 &&
+               (design->tank.shape == UF_HORIZONTAL_CYLINDER
+                    ? hypot(near_m, a->deadman_top_m - widest_m) < half_m - 1e-9
+                    : near_m < half_m - 1e-9)) {
+        add_fault(list, "anchors.deadmen.offset", "clear of the tank",
+                  "the deadman's top, %.4g m down, would lie in the tank",
+                  a->deadman_top_m);
+    }
+    if (a_side_m > 2.0 * along_m) {
+        add_fault(list, "anchors.deadmen.count",
+                  "deadmen that lie end to end on both sides of the tank",
+                  "%zu of %.4g m make %.4g m a side of a tank %.4g m long", a->deadmen,
+                  a->deadman_length_m, a_side_m, along_m);
+    }
+}
+
+static void check_points(const struct uf_case *design, struct fault_list *list)
+{
+    for (size_t i = 0; i < design->n_probes; i++) {
+        const struct uf_probe *probe = &design->probes[i];
+        char key[UF_NAME_SIZE];
+        (void)snprintf(key, sizeof key, "probes[%zu]", i);
+        if (fabs(probe->x_m) > design->grid.width_m || probe->depth_m < 0.0 ||
+            probe->depth_m > design->grid.depth_m) {
+            add_fault(list, key, "a place inside the domain",
+                      "x %.4g m, depth %.4g m lies outside", probe->x_m, probe->depth_m);
+        }
+    }
+    for (size_t i = 0; i < design->n_pipes; i++) {
+        const struct uf_pipe *pipe = &design->pipes[i];
+        char key[UF_NAME_SIZE];
+        (void)snprintf(key, sizeof key, "pipes[%zu].depth", i);
+        if (pipe->depth_m <= 0.5 * pipe->diameter_m) {
+            add_fault(list, key, "more than half the pipe's diameter",
+                      "a pipe at %.4g m would stand out of the ground", pipe->depth_m);
+        }
+    }
+}
+
+/* Comparisons are written so that NAN (not given, or wrong and told elsewhere) is no
+ * fault here. */
+size_t uf_case_check(const struct uf_case *design, struct uf_case_fault *faults,
+                     size_t n_max)
+{
+    struct fault_list list = {.rows = faults, .n = 0, .n_max = n_max};
+    check_layers(design, &list);
+    if (design->tank.shape != UF_NO_TANK) {
+        check_water(design, &list);
+        check_place(design, &list);
+        check_board(design, &list);
+        check_deadmen(design, &list);
+    }
+    check_points(design, &list);
+    return list.n;
+}

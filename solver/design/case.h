@@ -1,0 +1,256 @@
+#ifndef UF_CASE_H
+#define UF_CASE_H
+
+#include "solver/base/error.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* One design as asked: geometry, soils, boundaries, limits. Plain data, SI, copied
+   freely, const once checked. A number that was not given is NAN; a count that was not
+   given is 0. Depths are below grade, positive down. x runs from the tank's axis (radius
+   for a vertical cylinder). */
+
+#define UF_MAX_LAYERS    16
+#define UF_MAX_RISERS    8
+#define UF_MAX_PROBES    32
+#define UF_MAX_PIPES     8
+#define UF_MAX_CHOICES   16
+#define UF_MAX_PROFILE   32
+#define UF_MAX_MATERIALS 32
+#define UF_NAME_SIZE     64
+
+struct uf_soil;      /* soil.h: a row of the soil table */
+struct uf_foam;      /* foam.h: a row of the board table */
+struct uf_cover_row; /* surface.h: a row of the n-factor table */
+
+/* Thermal properties of a soil that freezes. Liquid share of the water at T degC:
+     unfrozen_B == 0:  linear, 1 at freezing_from, 0 at freezing_to;
+     else              min(1, unfrozen_A |T|^unfrozen_B / water_percent)   (Anderson &
+   Tice 1972). Conductivity and heat capacity run linearly with the liquid share between
+   the two states. */
+struct uf_thermal {
+    double k_thawed_W_mK, k_frozen_W_mK;         /* > 0 */
+    double c_thawed_J_m3K, c_frozen_J_m3K;       /* > 0 */
+    double latent_J_m3;                          /* of all the water, >= 0 */
+    double freezing_from_degC, freezing_to_degC; /* from > to */
+    double unfrozen_A_percent,
+        unfrozen_B;       /* % of dry mass at -1 degC; B < 0, or 0 = linear */
+    double water_percent; /* water by dry mass, %; used with the curve */
+};
+
+/* A soil as a user writes it: a table row with what was measured, or properties outright.
+ */
+struct uf_ground_spec {
+    const struct uf_soil *soil; /* NULL: thermal is given */
+    bool has_thermal;
+    struct uf_thermal thermal;     /* read when has_thermal */
+    double dry_density_kg_m3;      /* NAN: the row's */
+    double moisture_by_mass;       /* share of dry mass, 0.20 = 20 %; NAN: the row's */
+    double moisture_by_volume;     /* m3/m3; NAN */
+    double unit_weight_moist_N_m3; /* NAN: from density and moisture */
+    double unit_weight_saturated_N_m3; /* NAN: from density and porosity */
+};
+
+struct uf_layer {
+    double to_m; /* depth of the layer's underside */
+    struct uf_ground_spec spec;
+};
+
+enum uf_method { UF_COTE_KONRAD, UF_JOHANSEN, UF_KERSTEN };
+
+struct uf_ground_input {
+    struct uf_layer
+        layers[UF_MAX_LAYERS]; /* from grade down; the last reaches the bottom */
+    size_t n_layers;
+    enum uf_method method;
+    double geothermal_W_m2; /* upward at the bottom, 0 when not given */
+    double water_winter_m,
+        water_highest_m; /* NAN winter: no water table; highest default 0 */
+};
+
+enum uf_snow_kind { UF_SNOW_NONE, UF_SNOW_RECORDED, UF_SNOW_FIXED };
+enum uf_surface_kind { UF_SURFACE_FILM, UF_SURFACE_N_FACTOR, UF_SURFACE_MEASURED };
+
+struct uf_surface_input {
+    enum uf_surface_kind kind;
+    double film_W_m2K;
+    enum uf_snow_kind snow;
+    double snow_depth_m, snow_density_kg_m3; /* density also for recorded snow */
+    const struct uf_cover_row *row; /* n-factor row, or NULL with the two below given */
+    double n_freezing, n_thawing;
+    double measured_depth_m; /* UF_SURFACE_MEASURED: depth of the sensor */
+};
+
+enum uf_shape { UF_NO_TANK, UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX };
+enum uf_heads { UF_FLAT, UF_HEMISPHERICAL, UF_ELLIPSOIDAL_2_TO_1 };
+
+struct uf_riser {
+    double diameter_m, height_m; /* height: crown to top, above grade counts too */
+    double lid_m2K_W;
+};
+
+struct uf_tank {
+    enum uf_shape shape;
+    double diameter_m; /* outside; cylinders */
+    double width_m, height_m,
+        length_m; /* outside; box: all three; vertical cylinder: height;
+                     horizontal cylinder: length of the shell between heads */
+    enum uf_heads heads;
+    bool ends; /* heat through the ends of a horizontal tank counted */
+    double empty_mass_kg;
+    double wall_thickness_m, wall_k_W_mK; /* NAN thickness: no shell */
+    double level_m, lowest_m,
+        start_degC;     /* water depth above the invert; 0 = empty. lowest NAN: half */
+    double mixing_W_mK; /* NAN: well mixed */
+    double hold_degC;   /* NAN: not kept warm */
+    double inflow_m3_s, inflow_degC; /* 0: none */
+    struct uf_riser risers[UF_MAX_RISERS];
+    size_t n_risers;
+};
+
+struct uf_burial {
+    double cover_m;         /* grade to crown */
+    double bedding_m;       /* under the invert */
+    double pit_clearance_m; /* NAN: no pit drawn, ground as it lies */
+    double pit_slope;       /* horizontal per vertical */
+    char soil_class;        /* 'A', 'B', 'C', 0 = not given (OSHA table B-1) */
+    bool has_backfill, has_bedding_soil;
+    struct uf_ground_spec backfill, bedding_soil; /* bedding_soil defaults to backfill */
+};
+
+struct uf_board {
+    bool present;
+    const struct uf_foam *row; /* where k, strength, density came from; may be NULL */
+    double k_W_mK, strength_Pa, density_kg_m3; /* in service */
+    double thickness_m;                        /* 0: no board */
+    double beyond_tank_m, above_crown_m, skirt_m;
+};
+
+struct uf_anchors {
+    size_t deadmen; /* 0: none */
+    double deadman_width_m, deadman_height_m, deadman_length_m;
+    double deadman_top_m; /* depth of its top; NAN: level with the invert */
+    double
+        deadman_offset_m; /* axis of the tank to axis of the deadman; NAN: just outside */
+    size_t straps;
+    double strap_strength_N; /* NAN: not given */
+    bool has_pad;
+    double pad_length_m, pad_width_m, pad_thickness_m;
+    double concrete_N_m3; /* unit weight, default 23.5 kN/m3 */
+};
+
+struct uf_probe {
+    char name[UF_NAME_SIZE];
+    double x_m, depth_m; /* depth resolved from below_crown / above_invert */
+    double below_crown_m, above_invert_m; /* NAN unless that form was used */
+    double least_degC;                    /* limit, NAN: none */
+};
+
+struct uf_pipe {
+    char name[UF_NAME_SIZE];
+    double diameter_m, depth_m; /* depth of the pipe's centre */
+    bool under_board;
+};
+
+struct uf_grid_input {
+    double finest_m, width_m, depth_m;
+};
+
+struct uf_limits {
+    double water_degC;       /* coldest water or wetted wall */
+    double ice_share;        /* 0 to 1 */
+    double uplift_factor;    /* default 1.3, FEMA P-259 */
+    double greatest_cover_m; /* NAN: the shell is unchecked */
+};
+
+struct uf_choices {
+    double cover_m[UF_MAX_CHOICES], thickness_m[UF_MAX_CHOICES], beyond_m[UF_MAX_CHOICES];
+    size_t n_cover, n_thickness, n_beyond; /* 0: the design's own value */
+};
+
+struct uf_costs {
+    bool given;
+    char currency[8];
+    double excavation_m3, board_m3, concrete_m3,
+        backfill_m3; /* currency per m3; NAN: not given */
+};
+
+struct uf_initial {
+    size_t n_profile; /* 0: start from the repeated mean year */
+    double depth_m[UF_MAX_PROFILE], degC[UF_MAX_PROFILE];
+    long date, end; /* days since 1970-01-01; UF_NO_DAY: not given */
+};
+#define UF_NO_DAY (-99999999L)
+
+struct uf_case {
+    char name[128];
+    double latitude_deg; /* NAN: northern hemisphere assumed */
+    struct uf_ground_input ground;
+    struct uf_surface_input surface;
+    struct uf_tank tank;
+    struct uf_burial burial;
+    struct uf_board board;
+    struct uf_anchors anchors;
+    double wheel_N; /* 0: none */
+    bool wheel_h20; /* the published H-20 table applies */
+    struct uf_probe probes[UF_MAX_PROBES];
+    size_t n_probes;
+    struct uf_pipe pipes[UF_MAX_PIPES];
+    size_t n_pipes;
+    struct uf_grid_input grid;
+    struct uf_limits limits;
+    struct uf_choices choices;
+    struct uf_costs costs;
+    struct uf_initial initial;
+};
+
+/* A case with nothing given: every optional number NAN, every default of the contract
+ * set. */
+void uf_case_init(struct uf_case *design);
+
+/* Geometry that follows from the case, in m; depths below grade, positive down. A size
+   that was not given makes the answer NAN. */
+
+/* Depth of the tank's top (burial.cover) and of its bottom, outside of the shell. */
+double uf_case_crown_m(const struct uf_case *design);
+double uf_case_invert_m(const struct uf_case *design);
+
+/* Half of the tank's width at its widest, outside; 0 without a tank. */
+double uf_case_half_width_m(const struct uf_case *design);
+
+/* Crown to invert, outside. */
+double uf_case_tank_height_m(const struct uf_case *design);
+
+/* Depth of the board's upper and lower face. Asked only of a design with board. */
+double uf_case_board_top_m(const struct uf_case *design);
+double uf_case_board_bottom_m(const struct uf_case *design);
+
+/* From the tank's axis to the board's edge: half width of the tank and beyond_tank_m. */
+double uf_case_board_half_width_m(const struct uf_case *design);
+
+/* Does the design have board at all (present and thicker than nothing)? */
+/* Are there anchors, but no straps from the tank to them? */
+bool uf_case_untied(const struct uf_case *design);
+bool uf_case_has_board(const struct uf_case *design);
+
+/* Does water run in that can be counted? Only mixed water takes it up: still water would
+   have to be told where it goes. */
+bool uf_case_has_inflow(const struct uf_case *design);
+
+/* One line of what is impossible in the case as a whole, with the key that is to blame.
+ */
+struct uf_case_fault {
+    char key[UF_NAME_SIZE];       /* path in the site file, such as "board.above_crown" */
+    char what[200], allowed[200]; /* what is wrong; what is allowed */
+};
+
+/* Looks for geometry that cannot be (board inside the tank or out of the ground, tank
+   below the domain, layers out of order, water deeper than the tank, a probe outside the
+   domain ...). Single values are range-checked where they are read; this is what only
+   shows between values. faults    room for n_max rows returns   how many faults there
+   are; at most n_max were written */
+size_t uf_case_check(const struct uf_case *design, struct uf_case_fault *faults,
+                     size_t n_max);
+
+#endif

@@ -1,0 +1,63 @@
+#ifndef UF_GRID_H
+#define UF_GRID_H
+
+#include "solver/design/case.h"
+
+/* A graded rectangular grid. Row 0 lies at the top, z positive down; column 0 at the
+   tank's axis. A field has shape [nz][nx], row-major. */
+struct uf_grid {
+    size_t nx, nz;
+    bool radial;                 /* x is a radius */
+    double *x_edge_m, *z_edge_m; /* [nx+1], [nz+1] */
+    double *x_m, *z_m;           /* [nx], [nz] centres */
+};
+
+static inline size_t uf_grid_at(const struct uf_grid *grid, size_t i, size_t j)
+{
+    return j * grid->nx + i;
+}
+
+/* How fine cells must be along one axis: `size_m` down to `to_m`; rows in ascending to_m.
+   Beyond the last row cells grow by `growth` up to `largest_m`. */
+struct uf_grid_zone {
+    double to_m, size_m;
+};
+
+/* Edges from start_m to end_m that hit every line of `hard` (sorted inside) and hit those
+   of `soft` that do not come closer than half a cell to a line already there. edges
+   *edges is allocated [*n + 1]; the caller's to free Errors: UF_E_MEMORY */
+struct uf_grid_axis {
+    double start_m, end_m;
+    const struct uf_grid_zone *zones;
+    size_t n_zones;
+    const double *hard, *soft;
+    size_t n_hard, n_soft;
+    double growth, largest_m;
+};
+enum uf_status uf_grid_edges(double **edges_m, size_t *n, const struct uf_grid_axis *axis,
+                             struct uf_error *err);
+
+/* A grid from edges that the grid takes over (freed with it, also on failure). */
+enum uf_status uf_grid_create(struct uf_grid **out, double *x_edge_m, size_t nx,
+                              double *z_edge_m, size_t nz, bool radial,
+                              struct uf_error *err);
+
+/* Grid for a design: rows of grid.finest down past frost_m (an upper guess of the frost
+   depth), columns of up to four times that beside the tank, lines on the board and the
+   sides of a box. A case without a tank gets one column. */
+enum uf_status uf_grid_for_case(struct uf_grid **out, const struct uf_case *design,
+                                double frost_m, struct uf_error *err);
+
+void uf_grid_free(struct uf_grid *grid); /* NULL is fine */
+
+/* Deepest 0 degC line in a column of cell temperatures [nz] (stride between rows):
+   straight line between centres. 0 when no centre is frozen. */
+double uf_grid_frost_m(const struct uf_grid *grid, const double *column_degC,
+                       size_t stride);
+
+/* Depth to which the ground has thawed from the top while frost is left below; 0 when
+   there is no frost or the top is frozen. */
+double uf_grid_thaw_m(const struct uf_grid *grid, const double *column_degC,
+                      size_t stride);
+
+#endif

@@ -1,0 +1,140 @@
+#ifndef UF_HEAT_H
+#define UF_HEAT_H
+
+#include "grid.h"
+#include "solver/ground/material.h"
+
+#include <stdint.h>
+
+/* The ground as a network of nodes that exchange heat: conservation of enthalpy on finite
+   volumes, V dH/dt = sum of heat flows into the node. Nodes 0 .. n_cells-1 are the grid's
+   cells; lumped bodies (well-mixed water, the air above it) follow. Quantities are per
+   metre of tank, half section (whole body for a radial grid).
+
+   Heat between two cells of one substance runs as conductance x (U_a - U_b), exact for
+   any k(T) in steady state (Kirchhoff). Where the line between two centres crosses more
+   than one substance, or the shell, the flow is a link: resistances in series over the
+   length of each, k as the secant between the two temperatures. */
+
+#define UF_HEAT_NONE ((size_t)-1)
+
+struct uf_heat_link {
+    size_t a, b;
+    double area_m2;
+    double fixed_m2K_W; /* shell, air films */
+    double inner_m2K_W; /* the part of fixed on the inner side of the wall's surface */
+    double length_a_m,
+        length_b_m; /* lengths of material a and b along the line, 0 = none */
+    uint16_t material_a, material_b;
+    bool wetted; /* through the shell into water; a is the soil side */
+};
+
+/* A top node's way to the surface: half a cell of ground, or where the tank itself comes
+   up to grade its lid, as a length of a substance of 1 W/m/K. */
+struct uf_heat_top {
+    size_t cell;
+    double area_m2, half_m;
+    uint16_t material;
+    bool lid, wetted;   /* of the tank; with water under it */
+    double inner_m2K_W; /* film on a lid's inner side, part of the way */
+};
+
+/* A node's way to the air through a resistance (a riser's lid). */
+struct uf_heat_vent {
+    size_t node;
+    double W_K;
+};
+
+struct uf_heat {
+    const struct uf_grid *grid; /* borrowed */
+    size_t n_cells, n;
+    size_t water, air; /* node of each, or UF_HEAT_NONE */
+    struct uf_material *materials;
+    size_t n_materials;
+    uint16_t *material;  /* [n] what the node is made of (a blend in a cut cell) */
+    uint16_t *conducts;  /* [n_cells] what conducts heat in it */
+    double *volume_m3;   /* [n]; 0 = not in use (inside the tank) */
+    double *gx_m, *gz_m; /* [n_cells] area/distance to the right and to the cell below; 0
+                            where a link or nothing does it */
+    struct uf_heat_link *links;
+    size_t n_links;
+    struct uf_heat_top *tops;
+    size_t n_tops;
+    double *bottom_W; /* [nx] geothermal, into the lowest row */
+    struct uf_heat_vent vents[UF_MAX_RISERS];
+    size_t n_vents;
+    size_t held;                    /* node kept at its temperature, or UF_HEAT_NONE */
+    double inflow_W_K, inflow_degC; /* into the water node; 0: none */
+    double
+        wetted_m2; /* wetted wall, its share of the ends with it: for the ice thickness */
+    double water_m3; /* water per metre before any ends correction */
+};
+
+/* The outside at one instant. h = INFINITY: the surface is at outside_degC. Where snow
+   lies the ground's surface is not warmer than 0 degC: what would warm it melts snow
+   instead. */
+struct uf_heat_now {
+    double outside_degC, h_W_m2K, air_degC;
+    bool snow;
+};
+
+/* Heat flows through the boundaries, W, positive into the modelled body. */
+struct uf_heat_flow {
+    double surface_W, bottom_W, vent_W, held_W, inflow_W;
+};
+
+/* T of every node from its enthalpy. H, T [n] */
+void uf_heat_temperatures(const struct uf_heat *heat, const double *H_J_m3,
+                          double *T_degC);
+void uf_heat_enthalpies(const struct uf_heat *heat, const double *T_degC, double *H_J_m3);
+
+/* Net heat flow into every node, W [n]; the flows through the boundaries in *flow. */
+void uf_heat_rate(const struct uf_heat *heat, const struct uf_heat_now *now,
+                  const double *T_degC, double *into_W, struct uf_heat_flow *flow);
+
+/* Its last two parts: add the flows through the surface, and those through every other
+   boundary, to into_W and to *flow. */
+void uf_heat_add_surface(const struct uf_heat *heat, const struct uf_heat_now *now,
+                         const double *T_degC, double *into_W, struct uf_heat_flow *flow);
+void uf_heat_add_rest(const struct uf_heat *heat, const struct uf_heat_now *now,
+                      const double *T_degC, double *into_W, struct uf_heat_flow *flow);
+
+/* Sum over the boundaries. */
+double uf_heat_total_W(const struct uf_heat_flow *flow);
+
+/* Heat held, J: sum of volume x enthalpy. H [n] */
+double uf_heat_stored_J(const struct uf_heat *heat, const double *H_J_m3);
+
+/* Flow through one link, W from a to b. */
+double uf_heat_link_W(const struct uf_heat *heat, const struct uf_heat_link *link,
+                      const double *T_degC);
+
+/* Conductance of one link between its present temperatures, W/K. */
+double uf_heat_link_W_K(const struct uf_heat *heat, const struct uf_heat_link *link,
+                        const double *T_degC);
+
+/* Heat into the ground through one top cell, and its derivative -dq/dT (W/K, may be
+ * NULL). */
+double uf_heat_top_W(const struct uf_heat *heat, const struct uf_heat_top *top,
+                     const struct uf_heat_now *now, double T_degC,
+                     double *minus_slope_W_K);
+
+/* Temperature of the ground's surface over one top cell, degC. */
+double uf_heat_surface_degC(const struct uf_heat *heat, const struct uf_heat_top *top,
+                            const struct uf_heat_now *now, double T_degC);
+
+/* Pairs of nodes that exchange heat, for a matrix: structured faces first, then the
+   links. The caller frees *pairs. */
+enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2],
+                             size_t *n_pairs, struct uf_error *err);
+
+/* Adds scale x (-d into / dT) to a matrix of that pattern: W/K times the unit of scale.
+   T_degC [n], as in uf_heat_rate's order of nodes. */
+struct uf_sparse;
+void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now,
+                    const double *T_degC, double scale, struct uf_sparse *matrix);
+
+/* Everything it owns; not the grid. NULL is fine. */
+void uf_heat_free(struct uf_heat *heat);
+
+#endif

@@ -1,0 +1,314 @@
+#include "section.h"
+
+#include "section_private.h"
+#include "solver/design/tank.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static bool allocate(struct uf_section *s, size_t n_cells, size_t nx)
+{
+    struct uf_heat *h = s->heat;
+    const size_t nodes = n_cells + 2;
+    h->materials = calloc(n_cells + UF_MAX_MATERIALS + 5, sizeof *h->materials);
+    h->material = calloc(nodes, sizeof *h->material);
+    h->conducts = calloc(nodes, sizeof *h->conducts);
+    h->volume_m3 = calloc(nodes, sizeof *h->volume_m3);
+    h->gx_m = calloc(n_cells, sizeof *h->gx_m);
+    h->gz_m = calloc(n_cells, sizeof *h->gz_m);
+    h->links = calloc(2 * n_cells + 2, sizeof *h->links);
+    h->tops = calloc(nx, sizeof *h->tops);
+    h->bottom_W = calloc(nx, sizeof *h->bottom_W);
+    s->shown = calloc(n_cells, sizeof *s->shown);
+    return h->materials && h->material && h->conducts && h->volume_m3 && h->gx_m &&
+           h->gz_m && h->links && h->tops && h->bottom_W && s->shown;
+}
+
+/* Where the water's surface stands; NAN for an empty tank, above the crown for a full
+ * one. */
+static double water_surface_m(const struct uf_case *design,
+                              const struct uf_outline *inside)
+{
+    const double level_m = design->tank.level_m;
+    const double height_m = inside->bottom_m - inside->top_m;
+    if (!(level_m > 1e-6)) {
+        return NAN;
+    }
+    return level_m >= height_m - 1e-6 ? inside->top_m - 1e3 : inside->bottom_m - level_m;
+}
+
+static double ends_ratio(const struct uf_tank *tank)
+{
+    if (tank->shape == UF_VERTICAL_CYLINDER || !tank->ends) {
+        return 1.0;
+    }
+    return 1.0 + uf_tank_end_area_m2(tank) / uf_tank_side_area_m2(tank);
+}
+
+/* What the half section's water is of the whole tank's, 1/m; see section.h. A plane
+   section without ends takes the heads as more of its length. */
+static double whole_per_m(const struct uf_tank *tank)
+{
+    if (tank->shape == UF_VERTICAL_CYLINDER) {
+        return 1.0;
+    }
+    const double length_m =
+        tank->ends ? tank->length_m * ends_ratio(tank) : uf_tank_plan_length_m(tank);
+    return 0.5 / length_m;
+}
+
+/* Decides which lumped bodies there are. */
+static void prepare_tank(struct uf_build *b)
+{
+    struct uf_section *s = b->section;
+    b->outline = uf_outline_of(b->design);
+    b->inside = uf_outline_inside(&b->outline);
+    b->ends = ends_ratio(&b->design->tank);
+    s->outline = b->outline;
+    s->whole_per_m = whole_per_m(&b->design->tank);
+    s->surface_z_m = water_surface_m(b->design, &b->inside);
+    s->well_mixed = isnan(b->design->tank.mixing_W_mK);
+    if (!isnan(s->surface_z_m) && s->well_mixed) {
+        b->heat->water = b->heat->n++;
+    }
+    if (isnan(s->surface_z_m) || s->surface_z_m > b->inside.top_m) {
+        b->heat->air = b->heat->n++;
+    }
+}
+
+size_t uf_section_node(const struct uf_build *b, size_t cell)
+{
+    if (b->kind[cell] == UF_CELL_AIR) {
+        return b->heat->air;
+    }
+    return b->kind[cell] == UF_CELL_WATER && b->section->well_mixed ? b->heat->water
+                                                                    : cell;
+}
+
+size_t uf_section_under_risers(const struct uf_build *b)
+{
+    const struct uf_heat *h = b->heat;
+    const size_t body = h->air != UF_HEAT_NONE ? h->air : h->water;
+    size_t c = 0;
+    while (body == UF_HEAT_NONE && c < h->n_cells && b->kind[c] != UF_CELL_WATER) {
+        c += b->grid->nx;
+    }
+    return body == UF_HEAT_NONE && c < h->n_cells ? c : body;
+}
+
+/* Is there a cell in the tank? Without one nothing touches what is in it. */
+static bool is_in_tank(const struct uf_build *b)
+{
+    for (size_t c = 0; c < b->heat->n_cells; c++) {
+        if (b->kind[c] != UF_CELL_GROUND) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void build_all(struct uf_build *b)
+{
+    for (size_t i = 0; i < UF_MAX_LAYERS; i++) {
+        b->layer[i][0] = b->layer[i][1] = -1;
+    }
+    b->backfill[0] = b->backfill[1] = b->bedding[0] = b->bedding[1] = -1;
+    b->board = b->water = b->air = -1;
+    b->ends = 1.0;
+    b->section->surface_z_m = NAN;
+    b->section->well_mixed = true;
+    b->section->crown_link = b->section->invert_link = UF_HEAT_NONE;
+    if (b->tank) {
+        prepare_tank(b);
+    }
+    uf_section_paint(b);
+    if (b->status == UF_OK && b->tank && !is_in_tank(b)) {
+        b->status = uf_fail(b->err, UF_E_RANGE,
+                            "the tank lies between the centres of the cells: give a "
+                            "grid.finest below %.0f mm",
+                            500.0 * fmin(b->outline.half_m,
+                                         0.5 * (b->outline.bottom_m - b->outline.top_m)));
+    }
+    if (b->status == UF_OK) {
+        uf_section_volumes(b);
+    }
+    if (b->status == UF_OK) {
+        uf_section_connect(b);
+    }
+}
+
+/* Takes the grid over. */
+static enum uf_status create(struct uf_section **out, const struct uf_case *design,
+                             struct uf_grid *grid, bool tank, struct uf_error *err)
+{
+    struct uf_section *s = calloc(1, sizeof *s);
+    const size_t n_cells = grid->nx * grid->nz;
+    struct uf_build build = {
+        .design = design, .section = s, .grid = grid, .tank = tank, .err = err};
+    *out = NULL;
+    if (s == NULL) {
+        uf_grid_free(grid);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for the section");
+    }
+    s->grid = grid;
+    s->heat = calloc(1, sizeof *s->heat);
+    build.heat = s->heat;
+    build.kind = calloc(n_cells, sizeof *build.kind);
+    if (s->heat == NULL || build.kind == NULL || !allocate(s, n_cells, grid->nx)) {
+        build.status = uf_fail(err, UF_E_MEMORY,
+                               "out of memory for a section of %zu cells", n_cells);
+    } else {
+        s->heat->grid = grid;
+        s->heat->n_cells = s->heat->n = n_cells;
+        s->heat->water = s->heat->air = s->heat->held = UF_HEAT_NONE;
+        build_all(&build);
+    }
+    free(build.kind);
+    if (build.status != UF_OK) {
+        uf_section_free(s);
+        return build.status;
+    }
+    *out = s;
+    return UF_OK;
+}
+
+enum uf_status uf_section_create(struct uf_section **out, const struct uf_case *design,
+                                 double frost_m, struct uf_error *err)
+{
+    struct uf_grid *grid = NULL;
+    *out = NULL;
+    const enum uf_status status = uf_grid_for_case(&grid, design, frost_m, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    return uf_section_create_on(out, design, grid, err);
+}
+
+enum uf_status uf_section_create_on(struct uf_section **out, const struct uf_case *design,
+                                    struct uf_grid *grid, struct uf_error *err)
+{
+    *out = NULL;
+    return create(out, design, grid, design->tank.shape != UF_NO_TANK, err);
+}
+
+enum uf_status uf_section_create_column(struct uf_section **out,
+                                        const struct uf_case *design,
+                                        const struct uf_grid *like, struct uf_error *err)
+{
+    struct uf_grid *grid = NULL;
+    double *x_edge_m = calloc(2, sizeof *x_edge_m);
+    double *z_edge_m = calloc(like->nz + 1, sizeof *z_edge_m);
+    *out = NULL;
+    if (x_edge_m == NULL || z_edge_m == NULL) {
+        free(x_edge_m);
+        free(z_edge_m);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a column");
+    }
+    x_edge_m[1] = 1.0;
+    memcpy(z_edge_m, like->z_edge_m, (like->nz + 1) * sizeof *z_edge_m);
+    const enum uf_status status =
+        uf_grid_create(&grid, x_edge_m, 1, z_edge_m, like->nz, false, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    return create(out, design, grid, false, err);
+}
+
+void uf_section_free(struct uf_section *section)
+{
+    if (section != NULL) {
+        uf_heat_free(section->heat);
+        uf_grid_free(section->grid);
+        free(section->shown);
+        free(section);
+    }
+}
+
+double uf_section_wall_degC(const struct uf_section *section,
+                            const struct uf_heat_link *link, const double *T_degC)
+{
+    const double W = uf_heat_link_W(section->heat, link, T_degC);
+    double inner_m2K_W = link->inner_m2K_W;
+    if (link->length_b_m > 0.0) {
+        inner_m2K_W += link->length_b_m / uf_material_secant_W_mK(
+                                              &section->heat->materials[link->material_b],
+                                              T_degC[link->a], T_degC[link->b]);
+    }
+    return T_degC[link->b] + W * inner_m2K_W / link->area_m2;
+}
+
+void uf_section_cells(const struct uf_section *section, const double *T_degC,
+                      double *cells_degC)
+{
+    const struct uf_heat *h = section->heat;
+    const struct uf_grid *g = section->grid;
+    for (size_t c = 0; c < h->n_cells; c++) {
+        cells_degC[c] = T_degC[c];
+        const double x_m = g->x_m[c % g->nx];
+        const double z_m = g->z_m[c / g->nx];
+        if (section->outline.half_m > 0.0 &&
+            uf_outline_contains(&section->outline, x_m, z_m)) {
+            const bool wet = z_m > section->surface_z_m;
+            if (wet && h->water != UF_HEAT_NONE) {
+                cells_degC[c] = T_degC[h->water];
+            } else if (!wet && h->air != UF_HEAT_NONE) {
+                cells_degC[c] = T_degC[h->air];
+            }
+        }
+    }
+}
+
+/* The two centres around x and the weight of the second; the nearest alone beyond the
+ * ends. */
+static void bracket(const double *centre, size_t n, double x, size_t *low, double *weight)
+{
+    size_t i = 0;
+    while (i + 2 < n && centre[i + 1] <= x) {
+        i++;
+    }
+    *low = i;
+    *weight =
+        n < 2 ? 0.0 : fmin(1.0, fmax(0.0, (x - centre[i]) / (centre[i + 1] - centre[i])));
+}
+
+/* The body in the tank that holds a point, or UF_HEAT_NONE. */
+static size_t body_at(const struct uf_section *section, double x_m, double z_m)
+{
+    const bool inside = section->outline.half_m > 0.0 &&
+                        uf_outline_contains(&section->outline, fabs(x_m), z_m);
+    if (!inside) {
+        return UF_HEAT_NONE;
+    }
+    return z_m > section->surface_z_m ? section->heat->water : section->heat->air;
+}
+
+double uf_section_at_degC(const struct uf_section *section, const double *T_degC,
+                          double x_m, double z_m)
+{
+    const struct uf_heat *h = section->heat;
+    const struct uf_grid *g = section->grid;
+    size_t i = 0;
+    size_t j = 0;
+    double wx = 0.0;
+    double wz = 0.0;
+    double sum = 0.0;
+    double weights = 0.0;
+    const size_t body = body_at(section, x_m, z_m);
+    if (body != UF_HEAT_NONE) {
+        return T_degC[body];
+    }
+    bracket(g->x_m, g->nx, fabs(x_m), &i, &wx);
+    bracket(g->z_m, g->nz, z_m, &j, &wz);
+    for (size_t dj = 0; dj < (g->nz > 1 ? 2 : 1); dj++) {
+        for (size_t di = 0; di < (g->nx > 1 ? 2 : 1); di++) {
+            const size_t c = uf_grid_at(g, i + di, j + dj);
+            const double weight = (di ? wx : 1.0 - wx) * (dj ? wz : 1.0 - wz) + 1e-9;
+            if (h->volume_m3[c] > 0.0) {
+                sum += weight * T_degC[c];
+                weights += weight;
+            }
+        }
+    }
+    return weights > 0.0 ? sum / weights : (double)NAN;
+}

@@ -1,0 +1,180 @@
+#include "solver/base/constants.h"
+#include "solver/design/foam.h"
+#include "section_private.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Heat capacity of polystyrene per kilogram; handbook value, from memory. */
+static const double FOAM_J_KGK = 1400.0;
+
+static int add_material(struct uf_build *b, const struct uf_material *material)
+{
+    struct uf_section *s = b->section;
+    const size_t at = b->heat->n_materials;
+    if (s->n_names == UF_MAX_MATERIALS) {
+        b->status = uf_fail(b->err, UF_E_RANGE, "more than %d different materials",
+                            UF_MAX_MATERIALS);
+        return 0;
+    }
+    b->heat->materials[at] = *material;
+    b->heat->n_materials++;
+    (void)snprintf(s->names[s->n_names++], UF_NAME_SIZE, "%s", material->name);
+    return (int)at;
+}
+
+static int add_soil(struct uf_build *b, const char *name,
+                    const struct uf_ground_spec *spec, bool saturated)
+{
+    struct uf_soil_state state;
+    struct uf_material material;
+    char full[UF_NAME_SIZE];
+    b->status =
+        uf_soil_resolve(&state, spec, b->design->ground.method, saturated, b->err);
+    if (b->status != UF_OK) {
+        return 0;
+    }
+    if (state.note[0] != '\0' && strstr(b->section->note, state.note) == NULL) {
+        const size_t used = strlen(b->section->note);
+        (void)snprintf(b->section->note + used, sizeof b->section->note - used, "%s%s",
+                       used > 0 ? "; " : "", state.note);
+    }
+    (void)snprintf(full, sizeof full, "%s%s", name, saturated ? ", saturated" : "");
+    b->status = uf_material_from_thermal(&material, full, &state.thermal, b->err);
+    return b->status == UF_OK ? add_material(b, &material) : 0;
+}
+
+/* The palette entry kept in *slot, made on first use. */
+static int soil_once(struct uf_build *b, int *slot, const char *name,
+                     const struct uf_ground_spec *spec, bool saturated)
+{
+    if (*slot < 0 && b->status == UF_OK) {
+        *slot = add_soil(b, name, spec, saturated);
+    }
+    return *slot < 0 ? 0 : *slot;
+}
+
+static const char *spec_name(const struct uf_ground_spec *spec, char *text, size_t size,
+                             const char *prefix)
+{
+    (void)snprintf(text, size, "%s%s", prefix,
+                   spec->soil != NULL ? spec->soil->name : "measured soil");
+    return text;
+}
+
+/* Does the point lie in the pit's backfill or bedding? */
+static bool in_backfill(const struct uf_build *b, double x_m, double z_m)
+{
+    const struct uf_case *d = b->design;
+    const double foot_m = uf_case_invert_m(d) + d->burial.bedding_m;
+    const double head_m = uf_case_has_board(d) ? uf_case_board_bottom_m(d) : 0.0;
+    const double clear_m =
+        isnan(d->burial.pit_clearance_m) ? 0.0 : d->burial.pit_clearance_m;
+    const double reach_m =
+        uf_case_half_width_m(d) + clear_m + d->burial.pit_slope * fmax(0.0, foot_m - z_m);
+    return d->burial.has_backfill && z_m > head_m && z_m < foot_m && x_m < reach_m;
+}
+
+static bool in_board(const struct uf_build *b, double x_m, double z_m)
+{
+    const struct uf_case *d = b->design;
+    const double edge_m = uf_case_board_half_width_m(d);
+    if (!uf_case_has_board(d) || x_m > edge_m || z_m < uf_case_board_top_m(d)) {
+        return false;
+    }
+    const bool slab = z_m < uf_case_board_bottom_m(d);
+    const bool skirt = x_m > edge_m - d->board.thickness_m &&
+                       z_m < uf_case_board_bottom_m(d) + d->board.skirt_m;
+    return slab || skirt;
+}
+
+static int native_at(struct uf_build *b, double z_m, bool saturated)
+{
+    const struct uf_ground_input *ground = &b->design->ground;
+    size_t i = 0;
+    char name[UF_NAME_SIZE];
+    while (i + 1 < ground->n_layers && z_m > ground->layers[i].to_m) {
+        i++;
+    }
+    return soil_once(b, &b->layer[i][saturated],
+                     spec_name(&ground->layers[i].spec, name, sizeof name, ""),
+                     &ground->layers[i].spec, saturated);
+}
+
+static int ground_at(struct uf_build *b, double x_m, double z_m)
+{
+    const struct uf_case *d = b->design;
+    const bool saturated =
+        !isnan(d->ground.water_winter_m) && z_m > d->ground.water_winter_m;
+    char name[UF_NAME_SIZE];
+    if (!b->tank) {
+        return native_at(b, z_m, saturated);
+    }
+    if (in_board(b, x_m, z_m)) {
+        if (b->board < 0) {
+            struct uf_material foam;
+            uf_material_inert(&foam, "board", d->board.k_W_mK,
+                              d->board.density_kg_m3 * FOAM_J_KGK);
+            b->board = add_material(b, &foam);
+        }
+        return b->board;
+    }
+    if (in_backfill(b, x_m, z_m)) {
+        const bool bed = z_m > uf_case_invert_m(d) && d->burial.has_bedding_soil;
+        const struct uf_ground_spec *spec =
+            bed ? &d->burial.bedding_soil : &d->burial.backfill;
+        return soil_once(
+            b, bed ? &b->bedding[saturated] : &b->backfill[saturated],
+            spec_name(spec, name, sizeof name, bed ? "bedding " : "backfill "), spec,
+            saturated);
+    }
+    return native_at(b, z_m, saturated);
+}
+
+/* Water and air as substances: what the tank may hold. */
+static void add_bodies(struct uf_build *b)
+{
+    const double k = isnan(b->design->tank.mixing_W_mK) ? UF_WATER_CONDUCTIVITY_W_MK
+                                                        : b->design->tank.mixing_W_mK;
+    const struct uf_thermal water = {.k_thawed_W_mK = k,
+                                     .k_frozen_W_mK = UF_ICE_CONDUCTIVITY_W_MK,
+                                     .c_thawed_J_m3K = UF_WATER_CAPACITY_J_M3K,
+                                     .c_frozen_J_m3K = UF_ICE_CAPACITY_J_M3K,
+                                     .latent_J_m3 = UF_WATER_LATENT_J_M3,
+                                     .freezing_from_degC = UF_WATER_FREEZES_FROM_C,
+                                     .freezing_to_degC = UF_WATER_FREEZES_TO_C};
+    struct uf_material material;
+    b->status = uf_material_from_thermal(&material, "water", &water, b->err);
+    b->water = add_material(b, &material);
+    b->section->water_material = (uint16_t)b->water;
+    uf_material_inert(&material, "air in the tank", 0.025, 1250.0);
+    b->air = add_material(b, &material);
+}
+
+void uf_section_paint(struct uf_build *b)
+{
+    const struct uf_grid *grid = b->grid;
+    if (b->tank) {
+        add_bodies(b);
+    }
+    for (size_t j = 0; j < grid->nz && b->status == UF_OK; j++) {
+        for (size_t i = 0; i < grid->nx && b->status == UF_OK; i++) {
+            const size_t c = uf_grid_at(grid, i, j);
+            const double x_m = grid->x_m[i];
+            const double z_m = grid->z_m[j];
+            int palette = 0;
+            b->kind[c] = UF_CELL_GROUND;
+            if (b->tank && uf_outline_contains(&b->outline, x_m, z_m)) {
+                const bool wet = z_m > b->section->surface_z_m;
+                b->kind[c] = wet ? UF_CELL_WATER : UF_CELL_AIR;
+                palette = wet ? b->water : b->air;
+            } else {
+                palette = ground_at(b, x_m, z_m);
+            }
+            b->heat->conducts[c] = (uint16_t)palette;
+            b->heat->material[c] = (uint16_t)palette;
+            b->section->shown[c] = (int8_t)palette;
+        }
+    }
+}

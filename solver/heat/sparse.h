@@ -1,0 +1,35 @@
+#ifndef UF_SPARSE_H
+#define UF_SPARSE_H
+
+#include "solver/base/error.h"
+
+#include <stddef.h>
+
+/* A square matrix whose pattern is fixed: the diagonal and both halves of a list of
+   pairs. Factored by SuiteSparse KLU, ordered once. */
+struct uf_sparse;
+
+/* pairs [n_pairs][2]: nodes that exchange heat, each pair once (a pair may repeat: it
+   shares slots). Errors: UF_E_MEMORY, UF_E_SOLVER when the pattern cannot be ordered. */
+enum uf_status uf_sparse_create(struct uf_sparse **out, size_t n,
+                                const size_t (*pairs)[2], size_t n_pairs,
+                                struct uf_error *err);
+void uf_sparse_free(struct uf_sparse *matrix); /* NULL is fine */
+
+/* Sets every value to zero. */
+void uf_sparse_zero(struct uf_sparse *matrix);
+
+/* Borrowed places of values: the diagonal of node i; row a column b of pair p, and row b
+ * column a. */
+double *uf_sparse_diagonal(struct uf_sparse *matrix, size_t i);
+double *uf_sparse_ab(struct uf_sparse *matrix, size_t p);
+double *uf_sparse_ba(struct uf_sparse *matrix, size_t p);
+
+/* Factors the present values; the first time with pivoting, then in the same order.
+   Errors: UF_E_SOLVER for a singular matrix. */
+enum uf_status uf_sparse_factor(struct uf_sparse *matrix, struct uf_error *err);
+
+/* Solves in place with the last factors. b [n] */
+enum uf_status uf_sparse_solve(struct uf_sparse *matrix, double *b, struct uf_error *err);
+
+#endif

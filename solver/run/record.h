@@ -1,0 +1,101 @@
+#ifndef UF_RECORD_H
+#define UF_RECORD_H
+
+#include "solver/base/counters.h"
+#include "solver/design/case.h"
+
+#include <stdint.h>
+
+/* What a run leaves: a summary of plain numbers, and a record of daily series and fields.
+   Both are plain data; the record owns its arrays. Days are counted from 1970-01-01;
+   UF_NO_DAY = never. NAN = no such thing in this case (no tank, no water ...). */
+
+struct uf_extreme {
+    double degC;
+    long day;
+};
+
+struct uf_probe_summary {
+    char name[UF_NAME_SIZE];
+    struct uf_extreme least;
+    long days_below_zero;
+    double limit_degC; /* NAN: none */
+};
+
+struct uf_summary {
+    double frost_undisturbed_m; /* largest depth of the 0 degC line far from the tank */
+    long frost_undisturbed_day;
+    double frost_above_m; /* same over the tank's axis, never deeper than the crown */
+    long frost_above_day;
+    bool frost_reaches_tank;
+    long thaw_out_day; /* first day without frost after the deepest, far from the tank */
+    struct uf_extreme water, wall, crown,
+        invert; /* mixed water; coldest wetted wall; wall at crown and invert */
+    double ice_share, ice_thickness_m; /* largest share of the water; as an even ring on
+                                          the wetted wall */
+    /* Heat that keeps the whole tank warm (contents.hold): the most in a day, its mean
+       over that day, and all of the run; 0 where nothing is held. */
+    double hold_most_W, hold_J;
+    long hold_most_day;
+    struct uf_probe_summary probes[UF_MAX_PROBES];
+    size_t n_probes;
+    struct uf_probe_summary pipes[UF_MAX_PIPES]; /* ground at the pipe's crown */
+    size_t n_pipes;
+    double heat_balance_relative; /* |in - stored| / heat exchanged at the surface */
+    double
+        riser_share; /* of the water's heat loss in the frost season; NAN without riser */
+    double side_effect_K; /* largest difference between the two outermost columns; a front
+                             that passes one before the other shows here */
+    double side_effect_m; /* the same of their frost depth: small = wide enough */
+    double bottom_effect_K; /* what the no-flux bottom can still change at the deepest
+                               thing looked at (frost, tank, probe): the swing of the
+                               lowest cells, faded over the way up; small = deep enough */
+    struct uf_counters counters;
+};
+
+struct uf_record {
+    size_t nt, nz, nx, n_probes;
+    double *time_day;            /* [nt] days since 1970-01-01 00:00 */
+    double *z_m, *x_m;           /* [nz], [nx] cell centres; z positive down */
+    double *z_edge_m, *x_edge_m; /* [nz+1], [nx+1] */
+    float *temperature_degC,
+        *ice_fraction; /* [nt][nz][nx], or NULL when only series were kept */
+    int8_t *material;  /* [nz][nx] index into material_names */
+    char material_names[UF_MAX_MATERIALS][UF_NAME_SIZE];
+    size_t n_materials;
+    bool radial;                                          /* x is a radius */
+    double *frost_depth_m, *frost_above_m, *thaw_depth_m; /* [nt] */
+    double *water_degC, *ice_share, *wall_degC, *crown_degC,
+        *surface_W_m;   /* [nt]; heat into the ground
+through the half section's surface per metre of tank (whole
+surface, W, for a vertical tank) */
+    double *probe_degC; /* [nt][n_probes] */
+    char probe_names[UF_MAX_PROBES][UF_NAME_SIZE];
+    double *air_degC, *snow_m; /* [nt] weather used */
+};
+
+/* An empty record with room for nt times; with_fields allocates the two fields. */
+enum uf_status uf_record_create(struct uf_record **out, size_t nt, size_t nz, size_t nx,
+                                size_t n_probes, bool with_fields, struct uf_error *err);
+void uf_record_free(struct uf_record *record); /* NULL is fine */
+
+/* The arrays a record owns, fields left out, so that they can be copied or kept without
+   naming each. per_time: first dimension is time. */
+#define UF_RECORD_ARRAYS 17
+struct uf_record_array {
+    void *data;
+    size_t bytes;
+    bool per_time;
+};
+void uf_record_arrays(struct uf_record *record,
+                      struct uf_record_array list[UF_RECORD_ARRAYS]);
+
+/* Copies series and grid of a part into a record, its times from `at` on. Same grid and
+   probes; fields are left alone. */
+void uf_record_copy(struct uf_record *record, size_t at, struct uf_record *part);
+
+/* Index of the time with the deepest frost (undisturbed) in the record. 0 for an empty
+ * one. */
+size_t uf_record_coldest(const struct uf_record *record);
+
+#endif

@@ -1,0 +1,288 @@
+#include "run.h"
+
+#include "solver/base/constants.h"
+#include "run_private.h"
+#include "solver/ground/soil.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct uf_run_options uf_run_defaults(void)
+{
+    return (struct uf_run_options){.season = uf_season_defaults(),
+                                   .startup_tolerance_K = 0.02};
+}
+
+double uf_run_frost_guess_m(const struct uf_case *design, double freezing_degC_day)
+{
+    double deepest_m = 1.0;
+    for (size_t i = 0; i < design->ground.n_layers; i++) {
+        struct uf_soil_state state;
+        if (uf_soil_resolve(&state, &design->ground.layers[i].spec, design->ground.method,
+                            false, NULL) == UF_OK) {
+            const double latent_J_m3 = fmax(state.thermal.latent_J_m3, 10e6);
+            deepest_m = fmax(deepest_m, sqrt(2.0 * state.thermal.k_frozen_W_mK *
+                                             freezing_degC_day * UF_DAY_S / latent_J_m3));
+        }
+    }
+    return fmin(4.5, deepest_m);
+}
+
+/* Measured profile at a depth: straight lines between its points, constant beyond. */
+static double profile_degC(const struct uf_initial *initial, double depth_m)
+{
+    size_t k = 1;
+    while (k < initial->n_profile && initial->depth_m[k] < depth_m) {
+        k++;
+    }
+    if (k >= initial->n_profile || depth_m <= initial->depth_m[0]) {
+        return initial->degC[depth_m <= initial->depth_m[0] ? 0 : initial->n_profile - 1];
+    }
+    const double w = (depth_m - initial->depth_m[k - 1]) /
+                     (initial->depth_m[k] - initial->depth_m[k - 1]);
+    return initial->degC[k - 1] + w * (initial->degC[k] - initial->degC[k - 1]);
+}
+
+/* What fills the tank, cell by cell; ground outside it. */
+static enum uf_status find_bodies(struct uf_run *run, struct uf_error *err)
+{
+    const struct uf_section *s = run->section;
+    const struct uf_grid *g = s->grid;
+    run->body = calloc(s->heat->n_cells, sizeof *run->body);
+    if (run->body == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a run");
+    }
+    for (size_t c = 0; s->outline.half_m > 0.0 && c < s->heat->n_cells; c++) {
+        const double z_m = g->z_m[c / g->nx];
+        if (uf_outline_contains(&s->outline, g->x_m[c % g->nx], z_m)) {
+            run->body[c] = z_m > s->surface_z_m ? UF_RUN_WATER : UF_RUN_AIR;
+        }
+    }
+    return UF_OK;
+}
+
+static bool is_water(const struct uf_run *run, size_t node)
+{
+    const struct uf_heat *heat = run->section->heat;
+    return node >= heat->n_cells ? node == heat->water : run->body[node] == UF_RUN_WATER;
+}
+
+/* The water's own temperatures at the first day: kept warm, or as the user says. */
+static void set_water(const struct uf_run *run, double *T_degC)
+{
+    const struct uf_tank *tank = &run->design->tank;
+    const double start_degC =
+        !isnan(tank->hold_degC) ? tank->hold_degC : tank->start_degC;
+    for (size_t i = 0; !isnan(start_degC) && i < run->section->heat->n; i++) {
+        if (is_water(run, i)) {
+            T_degC[i] = start_degC;
+        }
+    }
+}
+
+static void start_from_profile(struct uf_run *run, double *T_degC)
+{
+    const struct uf_section *s = run->section;
+    const struct uf_grid *g = s->grid;
+    for (size_t i = 0; i < s->heat->n; i++) {
+        const double depth_m = i < s->heat->n_cells
+                                   ? g->z_m[i / g->nx]
+                                   : 0.5 * (s->outline.top_m + s->outline.bottom_m);
+        T_degC[i] = profile_degC(&run->design->initial, depth_m);
+    }
+}
+
+static enum uf_status start(struct uf_run *run, struct uf_error *err)
+{
+    const double first_day = run->forcing->season.start_day;
+    enum uf_status status = UF_OK;
+    double *T_degC = calloc(run->section->heat->n, sizeof *T_degC);
+    if (T_degC == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a run");
+    }
+    if (run->options.start_degC != NULL &&
+        run->options.n_start != run->section->heat->n) {
+        status =
+            uf_fail(err, UF_E_INPUT, "the state to start from has %zu nodes, not %zu",
+                    run->options.n_start, run->section->heat->n);
+    } else if (run->options.start_degC != NULL) {
+        memcpy(T_degC, run->options.start_degC, run->options.n_start * sizeof *T_degC);
+    } else if (run->design->initial.n_profile > 0) {
+        start_from_profile(run, T_degC);
+    } else {
+        status = uf_startup(run->season, run->section, run->design, &run->forcing->year,
+                            run->options.startup_tolerance_K, &run->startup, err);
+        memcpy(T_degC, uf_season_T_degC(run->season),
+               run->section->heat->n * sizeof *T_degC);
+    }
+    set_water(run, T_degC);
+    uf_season_drive(run->season, &run->forcing->season);
+    uf_season_set(run->season, first_day, T_degC);
+    free(T_degC);
+    return status;
+}
+
+static enum uf_status refuse_frozen_ground(const struct uf_case *design,
+                                           const struct uf_forcing *forcing,
+                                           struct uf_error *err)
+{
+    if (design->initial.n_profile == 0 && forcing->year.days == 0) {
+        return uf_fail(err, UF_E_INPUT,
+                       "no mean year to start from: give initial.profile");
+    }
+    if (design->initial.n_profile == 0 && !(forcing->year_surface_degC > 0.0)) {
+        return uf_fail(
+            err, UF_E_INPUT,
+            "the mean ground surface is %.1f degC: perennially frozen ground, outside "
+            "this "
+            "program; a run from a measured `initial` profile is done as asked",
+            forcing->year_surface_degC);
+    }
+    return UF_OK;
+}
+
+static void set_inflow(struct uf_run *run)
+{
+    const struct uf_tank *tank = &run->design->tank;
+    if (run->options.inflow && tank->inflow_m3_s > 0.0 &&
+        run->section->heat->water != UF_HEAT_NONE) {
+        run->section->heat->inflow_W_K =
+            run->section->whole_per_m * tank->inflow_m3_s * UF_WATER_CAPACITY_J_M3K;
+        run->section->heat->inflow_degC = tank->inflow_degC;
+    }
+}
+
+enum uf_status uf_run_create(struct uf_run **out, const struct uf_case *design,
+                             const struct uf_forcing *forcing,
+                             const struct uf_run_options *options, struct uf_error *err)
+{
+    *out = NULL;
+    enum uf_status status = refuse_frozen_ground(design, forcing, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    struct uf_run *run = calloc(1, sizeof *run);
+    if (run == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a run");
+    }
+    run->design = design;
+    run->forcing = forcing;
+    run->options = *options;
+    const double frost_m = options->frost_m > 0.0
+                               ? options->frost_m
+                               : uf_run_frost_guess_m(design, forcing->freezing_degC_day);
+    status = uf_section_create(&run->section, design, frost_m, err);
+    if (status == UF_OK) {
+        status = find_bodies(run, err);
+    }
+    if (status == UF_OK) {
+        set_inflow(run);
+        status =
+            uf_season_create(&run->season, run->section->heat, &options->season, err);
+    }
+    if (status == UF_OK) {
+        status = start(run, err);
+    }
+    if (status != UF_OK) {
+        uf_run_free(run);
+        return status;
+    }
+    uf_run_watch_begin(run);
+    *out = run;
+    return UF_OK;
+}
+
+void uf_run_free(struct uf_run *run)
+{
+    if (run != NULL) {
+        uf_season_free(run->season);
+        uf_section_free(run->section);
+        free(run->body);
+        free(run);
+    }
+}
+
+enum uf_status uf_run_next(struct uf_run *run, struct uf_error *err)
+{
+    const double to_day = run->forcing->season.start_day + (double)run->day + 1.0;
+    const enum uf_status status = uf_season_advance(run->season, to_day, err);
+    if (status == UF_OK) {
+        run->day++;
+        uf_run_watch(run);
+    }
+    return status;
+}
+
+bool uf_run_done(const struct uf_run *run)
+{
+    return run->day >= uf_run_days(run);
+}
+
+size_t uf_run_days(const struct uf_run *run)
+{
+    return run->forcing->season.days;
+}
+
+size_t uf_run_day(const struct uf_run *run)
+{
+    return run->day;
+}
+
+struct uf_summary uf_run_summary(const struct uf_run *run)
+{
+    return run->summary;
+}
+
+void uf_run_forget(struct uf_run *run)
+{
+    uf_run_watch_begin(run);
+    run->summary.counters = uf_season_counters(run->season);
+}
+
+struct uf_startup_result uf_run_startup(const struct uf_run *run)
+{
+    return run->startup;
+}
+
+const struct uf_section *uf_run_section(const struct uf_run *run)
+{
+    return run->section;
+}
+
+const struct uf_season *uf_run_season(const struct uf_run *run)
+{
+    return run->season;
+}
+
+enum uf_status uf_run_all(struct uf_summary *summary, struct uf_record **record,
+                          const struct uf_case *design, const struct uf_forcing *forcing,
+                          const struct uf_run_options *options, bool (*stop)(void),
+                          struct uf_error *err)
+{
+    struct uf_run *run = NULL;
+    enum uf_status status = uf_run_create(&run, design, forcing, options, err);
+    if (status == UF_OK && record != NULL) {
+        status = uf_run_record(record, run, 1, true, err);
+    }
+    assert(status != UF_OK || run != NULL);
+    while (status == UF_OK && !uf_run_done(run)) {
+        if (stop != NULL && stop()) {
+            status = uf_fail(err, UF_E_STOPPED, "interrupted");
+            break;
+        }
+        status = uf_run_next(run, err);
+        if (status == UF_OK && record != NULL) {
+            uf_run_store(run, *record, run->day - 1);
+        }
+    }
+    if (status == UF_OK) {
+        *summary = run->summary;
+    } else if (record != NULL) {
+        uf_record_free(*record);
+        *record = NULL;
+    }
+    uf_run_free(run);
+    return status;
+}

@@ -1,0 +1,86 @@
+#ifndef UF_RUN_H
+#define UF_RUN_H
+
+#include "forcing.h"
+#include "record.h"
+#include "solver/heat/section.h"
+#include "startup.h"
+
+/* One design through one season: builds the section, starts from the repeated mean year
+   (or the measured profile), and steps day by day, keeping the extremes. The caller owns
+   the loop:
+
+       uf_run_create(&run, &design, forcing, &options, &err);
+       while (uf_run_next(run, &err) == UF_OK && !uf_run_done(run)) { ... }
+*/
+struct uf_run_options {
+    struct uf_season_options season;
+    double startup_tolerance_K; /* 0.02 */
+    bool inflow;                /* count the tank's inflow; off for the verdict */
+    double frost_m; /* rows are fine down to it; 0: guessed from the season's frost */
+    const double *start_degC; /* [n_start] nodes of the very same section to start from,
+                                 in place of the start-up; NULL: none. Borrowed */
+    size_t n_start;
+};
+
+/* The values named in the struct, the fast integrator, no inflow, no start of one's own.
+ */
+struct uf_run_options uf_run_defaults(void);
+
+struct uf_run;
+
+/* design and forcing are borrowed until the run is freed.
+   Errors: UF_E_INPUT for ground that stays frozen all year (mean surface at or below 0
+   degC with no initial profile); those of soils, grid, integrator and memory. */
+enum uf_status uf_run_create(struct uf_run **out, const struct uf_case *design,
+                             const struct uf_forcing *forcing,
+                             const struct uf_run_options *options, struct uf_error *err);
+void uf_run_free(struct uf_run *run); /* NULL is fine */
+
+/* Advances one day and takes the day's extremes. Not to be called once the run is done.
+   Errors: UF_E_SOLVER, UF_E_MEMORY. */
+enum uf_status uf_run_next(struct uf_run *run, struct uf_error *err);
+
+/* Has the last day of the forcing been run? */
+bool uf_run_done(const struct uf_run *run);
+
+/* Days of the run in all, without the start-up, and those that are done. */
+size_t uf_run_days(const struct uf_run *run);
+size_t uf_run_day(const struct uf_run *run);
+
+/* What came of it so far. Plain copy. */
+struct uf_summary uf_run_summary(const struct uf_run *run);
+
+/* Begins a new summary from the present day on; the state and the counters go on. */
+void uf_run_forget(struct uf_run *run);
+
+/* How the start was found: years repeated, what was still changing. Plain copy. */
+struct uf_startup_result uf_run_startup(const struct uf_run *run);
+
+/* Section and season for those who want to look closer; borrowed. */
+const struct uf_section *uf_run_section(const struct uf_run *run);
+const struct uf_season *uf_run_season(const struct uf_run *run);
+
+/* An empty record that fits the run: every `every`-th day, with fields or series only. */
+enum uf_status uf_run_record(struct uf_record **out, const struct uf_run *run,
+                             size_t every, bool with_fields, struct uf_error *err);
+
+/* The same for series of so many days. */
+enum uf_status uf_run_record_days(struct uf_record **out, const struct uf_run *run,
+                                  size_t days, struct uf_error *err);
+
+/* Writes the present day into entry `at` of a record. */
+void uf_run_store(const struct uf_run *run, struct uf_record *record, size_t at);
+
+/* The whole of it: create, run, summary; record may be NULL. stop (may be NULL) is asked
+   once a day whether to give up with UF_E_STOPPED. */
+enum uf_status uf_run_all(struct uf_summary *summary, struct uf_record **record,
+                          const struct uf_case *design, const struct uf_forcing *forcing,
+                          const struct uf_run_options *options, bool (*stop)(void),
+                          struct uf_error *err);
+
+/* Upper guess of the frost depth for the grid, m: Stefan's X = sqrt(2 k F / L) with the
+   layer that lets frost deepest, between 1 and 4.5 m. */
+double uf_run_frost_guess_m(const struct uf_case *design, double freezing_degC_day);
+
+#endif

@@ -1,0 +1,394 @@
+#include "startup.h"
+
+#include "solver/base/constants.h"
+#include "solver/heat/sparse.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { SAMPLES = 12, FLOW_SAMPLES = 36, COLUMN_YEARS = 5, YEARS_MOST = 8 };
+
+/* A correction larger than this is a linear guess far from its base. */
+static const double LARGEST_K = 5.0;
+
+/* What a correction leaves when the season begins, as a share of its own size: 0.02 to
+   0.08 with a winter or more between (nine sites: cold, snowy, with a tank kept warm),
+   up to half of it where the season begins soon after. */
+static const double LEFT = 0.1;
+static const double LEFT_SOON = 0.5;
+static const double SOON_YEARS = 0.5;
+
+/* Corrections are made so long before the coldest day of the year's wave, in late autumn:
+   summer has wiped out what the last frost left, which no linear correction understands.
+ */
+static const double BEFORE_COLDEST_YEARS = 1.0 / 6.0;
+
+static const double COLUMN_K = 0.005;
+static const double FIXED_W_K = 1e30; /* weight of a node that no correction moves */
+
+double uf_startup_deep_degC(const struct uf_heat *heat, const struct uf_drive *year)
+{
+    const struct uf_material *top = &heat->materials[heat->conducts[0]];
+    const double base_degC = top->T_degC[top->n - 1];
+    double sum_W_m = 0.0;
+    for (size_t d = 0; d < year->days; d++) {
+        sum_W_m += uf_material_U_W_m(top, year->outside_degC[d]);
+    }
+    return base_degC + sum_W_m / (double)year->days / top->k_W_mK[top->n - 1];
+}
+
+/* What one year of repetition needs. */
+struct repeat {
+    struct uf_season *season;
+    const struct uf_heat *heat;
+    struct uf_sparse *mean, *half; /* K, and V C + year K / 2 */
+    double *H0_J_m3, *y_K;         /* [n] */
+};
+
+/* When to stop: share of a correction that is left below the tolerance, or so many years.
+ */
+struct repeat_wish {
+    double tolerance_K, share, most;
+};
+
+static void repeat_free(struct repeat *r)
+{
+    uf_sparse_free(r->mean);
+    uf_sparse_free(r->half);
+    free(r->H0_J_m3);
+}
+
+static enum uf_status matrix_create(struct uf_sparse **out, const struct uf_heat *heat,
+                                    struct uf_error *err)
+{
+    size_t(*pairs)[2] = NULL;
+    size_t n_pairs = 0;
+    enum uf_status status = uf_heat_pairs(heat, &pairs, &n_pairs, err);
+    if (status == UF_OK) {
+        status = uf_sparse_create(out, heat->n, (const size_t(*)[2])pairs, n_pairs, err);
+    }
+    free(pairs);
+    return status;
+}
+
+static enum uf_status repeat_create(struct repeat *r, struct uf_season *season,
+                                    const struct uf_heat *heat, struct uf_error *err)
+{
+    *r = (struct repeat){.season = season, .heat = heat};
+    r->H0_J_m3 = calloc(2 * heat->n, sizeof *r->H0_J_m3);
+    if (r->H0_J_m3 == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
+    }
+    r->y_K = r->H0_J_m3 + heat->n;
+    const enum uf_status status = matrix_create(&r->mean, heat, err);
+    return status == UF_OK ? matrix_create(&r->half, heat, err) : status;
+}
+
+/* A node that no correction moves: out of use, or kept at its temperature. */
+static bool fixed(const struct uf_heat *heat, size_t i)
+{
+    return heat->volume_m3[i] <= 0.0 || i == heat->held;
+}
+
+static double capacity_J_K(const struct uf_heat *heat, size_t i)
+{
+    return heat->volume_m3[i] * heat->materials[heat->material[i]].c_thawed_J_m3K;
+}
+
+/* Solves for the correction of the end state, into r->y_K; returns its largest size. */
+static enum uf_status correction(struct repeat *r, double year_s, double *largest_K,
+                                 struct uf_error *err)
+{
+    const struct uf_heat *heat = r->heat;
+    const double *H1 = uf_season_H_J_m3(r->season);
+    for (size_t i = 0; i < heat->n; i++) {
+        *uf_sparse_diagonal(r->mean, i) += fixed(heat, i) ? FIXED_W_K : 0.0;
+        *uf_sparse_diagonal(r->half, i) +=
+            fixed(heat, i) ? FIXED_W_K : capacity_J_K(heat, i);
+        r->y_K[i] = heat->volume_m3[i] * (H1[i] - r->H0_J_m3[i]) / year_s;
+    }
+    enum uf_status status = uf_sparse_factor(r->mean, err);
+    status = status == UF_OK ? uf_sparse_solve(r->mean, r->y_K, err) : status;
+    for (size_t i = 0; i < heat->n && status == UF_OK; i++) {
+        r->y_K[i] *= capacity_J_K(heat, i);
+    }
+    status = status == UF_OK ? uf_sparse_factor(r->half, err) : status;
+    status = status == UF_OK ? uf_sparse_solve(r->half, r->y_K, err) : status;
+    *largest_K = 0.0;
+    for (size_t i = 0; i < heat->n; i++) {
+        r->y_K[i] = fmin(LARGEST_K, fmax(-LARGEST_K, r->y_K[i]));
+        *largest_K = fmax(*largest_K, fabs(r->y_K[i]));
+    }
+    return status;
+}
+
+/* The end of part k of a year. Whole days, so that the steps are those of any other run.
+ */
+static double sample_day(const struct uf_drive *year, double start_day, int k, int parts)
+{
+    return start_day + floor((double)year->days * (k + 1.0) / parts);
+}
+
+/* Runs one year from start_day and corrects its end; the season is left at start_day
+ * again. */
+static enum uf_status repeat_year(struct repeat *r, const struct uf_drive *year,
+                                  double start_day, double *largest_K,
+                                  struct uf_error *err)
+{
+    const struct uf_heat *heat = r->heat;
+    const double year_s = (double)year->days * UF_DAY_S;
+    enum uf_status status = UF_OK;
+    memcpy(r->H0_J_m3, uf_season_H_J_m3(r->season), heat->n * sizeof *r->H0_J_m3);
+    uf_sparse_zero(r->mean);
+    uf_sparse_zero(r->half);
+    for (int k = 0; k < SAMPLES && status == UF_OK; k++) {
+        const double day = sample_day(year, start_day, k, SAMPLES);
+        status = uf_season_advance(r->season, day, err);
+        const struct uf_heat_now now = uf_season_now(year, day);
+        const double *T = uf_season_T_degC(r->season);
+        uf_heat_matrix(heat, &now, T, 1.0 / SAMPLES, r->mean);
+        uf_heat_matrix(heat, &now, T, 0.5 * year_s / SAMPLES, r->half);
+    }
+    if (status == UF_OK) {
+        status = correction(r, year_s, largest_K, err);
+    }
+    if (status == UF_OK) {
+        const double *T = uf_season_T_degC(r->season);
+        for (size_t i = 0; i < heat->n; i++) {
+            r->y_K[i] += T[i];
+        }
+        uf_season_set(r->season, start_day, r->y_K);
+    }
+    return status;
+}
+
+/* Years until share x correction is below the tolerance, at most `most`. */
+static enum uf_status repeat_until(struct uf_season *season, const struct uf_heat *heat,
+                                   const struct uf_drive *year,
+                                   const struct repeat_wish *wish,
+                                   struct uf_startup_result *result, struct uf_error *err)
+{
+    struct repeat r;
+    const double start_day = uf_season_day(season);
+    enum uf_status status = repeat_create(&r, season, heat, err);
+    *result = (struct uf_startup_result){.left_K = INFINITY};
+    while (status == UF_OK && result->years < wish->most &&
+           !(result->left_K < wish->tolerance_K)) {
+        status = repeat_year(&r, year, start_day, &result->left_K, err);
+        result->left_K *= wish->share;
+        result->years += 1.0;
+    }
+    repeat_free(&r);
+    return status;
+}
+
+/* One column of undisturbed ground. */
+struct column {
+    struct uf_section *section;
+    struct uf_season *season;
+    struct uf_stop stop;
+};
+
+static void column_free(struct column *column)
+{
+    uf_season_free(column->season);
+    uf_section_free(column->section);
+}
+
+/* Makes the column that goes with a section and brings it to its periodic state at
+   begin_day. column has its stop alone; it is to be freed in any case. rows_degC [nz] is
+   work space. */
+static enum uf_status column_settle(struct column *column,
+                                    const struct uf_section *section,
+                                    const struct uf_case *design,
+                                    const struct uf_drive *year, double begin_day,
+                                    double *rows_degC, struct uf_error *err)
+{
+    struct uf_startup_result result;
+    struct uf_season_options options = uf_season_defaults();
+    const struct repeat_wish wish = {COLUMN_K, 1.0, COLUMN_YEARS};
+    options.steps_per_day = 2.0;
+    options.stop = column->stop;
+    enum uf_status status =
+        uf_section_create_column(&column->section, design, section->grid, err);
+    if (status == UF_OK) {
+        status = uf_season_create(&column->season, column->section->heat, &options, err);
+    }
+    if (status != UF_OK) {
+        return status;
+    }
+    const struct uf_heat *heat = column->section->heat;
+    const double deep_degC = uf_startup_deep_degC(heat, year);
+    const struct uf_material *top = &heat->materials[heat->conducts[0]];
+    for (size_t j = 0; j < section->grid->nz; j++) {
+        rows_degC[j] = deep_degC + design->ground.geothermal_W_m2 *
+                                       section->grid->z_m[j] / top->k_W_mK[top->n - 1];
+    }
+    uf_season_drive(column->season, year);
+    uf_season_set(column->season, begin_day, rows_degC);
+    return repeat_until(column->season, heat, year, &wish, &result, err);
+}
+
+/* Copies the rows of the column over the section; bodies take the row at the tank's axis.
+ */
+static void spread(const struct uf_section *section, const struct uf_case *design,
+                   const double *rows_degC, double *T_degC)
+{
+    const struct uf_grid *g = section->grid;
+    const double axis_m = 0.5 * (section->outline.top_m + section->outline.bottom_m);
+    for (size_t j = 0; j < g->nz; j++) {
+        for (size_t i = 0; i < g->nx; i++) {
+            T_degC[uf_grid_at(g, i, j)] = rows_degC[j];
+        }
+        if (g->z_edge_m[j] <= axis_m) {
+            for (size_t body = section->heat->n_cells; body < section->heat->n; body++) {
+                T_degC[body] = rows_degC[j];
+            }
+        }
+    }
+    if (section->heat->held != UF_HEAT_NONE) {
+        T_degC[section->heat->held] = design->tank.hold_degC;
+    }
+}
+
+/* Adds the mean flow into each node of a section that is at the column's temperatures, W,
+   to mean_W [n]; less what the column's own cells take up, which comes to nothing over a
+   year but not over a few instants of it. work [2 n] */
+static void add_flows(const struct uf_section *section, const struct column *column,
+                      const struct uf_heat_now *now, const double *T_degC, double *mean_W,
+                      double *work)
+{
+    const struct uf_heat *heat = section->heat;
+    const struct uf_heat *thin = column->section->heat;
+    const size_t nx = section->grid->nx;
+    double *const W = work;
+    double *const row_W = work + heat->n;
+    struct uf_heat_flow flow;
+    uf_heat_rate(heat, now, T_degC, W, &flow);
+    uf_heat_rate(thin, now, uf_season_T_degC(column->season), row_W, &flow);
+    for (size_t i = 0; i < heat->n; i++) {
+        const double taken_W = i < heat->n_cells ? heat->volume_m3[i] * row_W[i / nx] /
+                                                       thin->volume_m3[i / nx]
+                                                 : 0.0;
+        mean_W[i] += (W[i] - taken_W) / FLOW_SAMPLES;
+    }
+}
+
+/* What tank, board and pit add to the temperature of undisturbed ground in the mean of
+   the year: K y = the year's mean flows into the section at the column's temperatures.
+   Into offset_K [n]. Takes the column once round the year. */
+static enum uf_status find_offset(const struct uf_section *section,
+                                  const struct uf_case *design, struct column *column,
+                                  const struct uf_drive *year, double *offset_K,
+                                  struct uf_error *err)
+{
+    const struct uf_heat *heat = section->heat;
+    const double begin_day = uf_season_day(column->season);
+    struct uf_sparse *mean = NULL;
+    double *T_degC = calloc(3 * heat->n, sizeof *T_degC);
+    if (T_degC == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
+    }
+    enum uf_status status = matrix_create(&mean, heat, err);
+    for (int k = 0; k < FLOW_SAMPLES && status == UF_OK; k++) {
+        const double day = sample_day(year, begin_day, k, FLOW_SAMPLES);
+        const struct uf_heat_now now = uf_season_now(year, day);
+        status = uf_season_advance(column->season, day, err);
+        spread(section, design, uf_season_T_degC(column->season), T_degC);
+        add_flows(section, column, &now, T_degC, offset_K, T_degC + heat->n);
+        uf_heat_matrix(heat, &now, T_degC, 1.0 / FLOW_SAMPLES, mean);
+    }
+    for (size_t i = 0; i < heat->n && status == UF_OK; i++) {
+        if (fixed(heat, i)) {
+            *uf_sparse_diagonal(mean, i) += FIXED_W_K;
+            offset_K[i] = 0.0;
+        }
+    }
+    status = status == UF_OK ? uf_sparse_factor(mean, err) : status;
+    status = status == UF_OK ? uf_sparse_solve(mean, offset_K, err) : status;
+    uf_sparse_free(mean);
+    free(T_degC);
+    return status;
+}
+
+/* The section at begin_day: the column's rows and the offset. T_degC [n + nz]; season:
+   the one that will run it, for whom stops it. */
+static enum uf_status first_guess(const struct uf_season *season,
+                                  const struct uf_section *section,
+                                  const struct uf_case *design,
+                                  const struct uf_drive *year, double begin_day,
+                                  double *T_degC, struct uf_error *err)
+{
+    const size_t n = section->heat->n;
+    struct column column = {.stop = uf_season_asked(season)->stop};
+    double *offset_K = calloc(n, sizeof *offset_K);
+    if (offset_K == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
+    }
+    enum uf_status status =
+        column_settle(&column, section, design, year, begin_day, T_degC + n, err);
+    if (status == UF_OK) {
+        status = find_offset(section, design, &column, year, offset_K, err);
+    }
+    if (status == UF_OK) {
+        spread(section, design, uf_season_T_degC(column.season), T_degC);
+        for (size_t i = 0; i < n; i++) {
+            T_degC[i] += offset_K[i];
+        }
+    }
+    column_free(&column);
+    free(offset_K);
+    return status;
+}
+
+/* Days from the first of the year to the one at which its corrections are made: at least
+   one, at most all. */
+static double begin_after_days(const struct uf_drive *year)
+{
+    const double days = (double)year->days;
+    double along = 0.0;
+    double across = 0.0;
+    for (size_t d = 0; d < year->days; d++) {
+        const double phase = 2.0 * UF_PI * ((double)d + 0.5) / days;
+        along -= year->outside_degC[d] * cos(phase);
+        across -= year->outside_degC[d] * sin(phase);
+    }
+    const double coldest_years = atan2(across, along) / (2.0 * UF_PI);
+    const double after_years = coldest_years - BEFORE_COLDEST_YEARS;
+    return fmax(1.0, floor(days * (after_years - floor(after_years))));
+}
+
+enum uf_status uf_startup(struct uf_season *season, const struct uf_section *section,
+                          const struct uf_case *design, const struct uf_drive *year,
+                          double tolerance_K, struct uf_startup_result *result,
+                          struct uf_error *err)
+{
+    const size_t n = section->heat->n;
+    const double days = (double)year->days;
+    const double begin_day = year->start_day + begin_after_days(year);
+    const double after_years = 1.0 - (begin_day - year->start_day) / days;
+    const struct repeat_wish wish = {
+        tolerance_K, after_years < SOON_YEARS ? LEFT_SOON : LEFT, YEARS_MOST};
+    double *T_degC = calloc(n + section->grid->nz, sizeof *T_degC);
+    if (T_degC == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
+    }
+    enum uf_status status =
+        first_guess(season, section, design, year, begin_day, T_degC, err);
+    if (status == UF_OK) {
+        uf_season_drive(season, year);
+        uf_season_set(season, begin_day, T_degC);
+        status = repeat_until(season, section->heat, year, &wish, result, err);
+    }
+    if (status == UF_OK) {
+        status = uf_season_advance(season, year->start_day + days, err);
+        result->years += after_years;
+    }
+    if (status == UF_OK) {
+        memcpy(T_degC, uf_season_T_degC(season), n * sizeof *T_degC);
+        uf_season_set(season, year->start_day, T_degC);
+    }
+    free(T_degC);
+    return status;
+}

@@ -1,0 +1,42 @@
+#ifndef UF_STARTUP_H
+#define UF_STARTUP_H
+
+#include "solver/time/season.h"
+#include "solver/heat/section.h"
+
+/* The state a place settles into when the same year comes again and again.
+
+   Plain repetition takes decades: the slow mode of 15 m of ground shrinks by a fifth a
+   year. Three things stand for it. One column of undisturbed ground, cheap, is brought to
+   its periodic state. What tank, board and pit add to it in the mean of the year follows
+   from the year's mean flows W into the section at the column's temperatures, K y = W
+   with the year's mean conductances. From there the section runs a year, and the mean
+   flow that is still missing is solved for: K y = V (H1 - H0) / year, then (V C + year K
+   / 2) dT = V C y is added to the end state; every linear mode shrinks to a twelfth or
+   less.
+
+   The section's year begins in late autumn and the run then goes on to the season's first
+   day, so that what no linear correction gets right, a cell that froze in one year and
+   not in the next, is healed by the winter and the summer that follow. */
+struct uf_startup_result {
+    double left_K; /* guess of what is left, from the size of the last correction */
+    double years;  /* simulated years of the section: 1.75, or whole years more */
+};
+
+/* Leaves `season` (of `section`) at year->start_day in its periodic state under `year`
+   (a periodic drive, whole days).
+   design         for the column of undisturbed ground
+   tolerance_K    largest difference from the periodic state anywhere, as far as the last
+                  correction tells; at most eight corrected years are run
+   Errors: those of the integrator; UF_E_STOPPED when the season's options ask for it. */
+enum uf_status uf_startup(struct uf_season *season, const struct uf_section *section,
+                          const struct uf_case *design, const struct uf_drive *year,
+                          double tolerance_K, struct uf_startup_result *result,
+                          struct uf_error *err);
+
+/* Mean temperature far below, by formula: the year's mean of U(T_surface) / k_thawed of
+   the top soil. Exact for a layer of constant k frozen and thawed without heat from
+   below. degC */
+double uf_startup_deep_degC(const struct uf_heat *heat, const struct uf_drive *year);
+
+#endif

@@ -1,0 +1,318 @@
+#include "holddown.h"
+
+#include "solver/base/constants.h"
+#include "flotation.h"
+#include "solver/design/tank.h"
+
+#include <math.h>
+#include <string.h>
+
+/* What a part's weight is worked out from. */
+struct place {
+    const struct uf_case *design;
+    const struct uf_column_soils *soils;
+    double water_m, fill_m; /* depths of the water table and of the ground's surface */
+};
+
+static double overlap_m(double top_m, double bottom_m, double from_m, double to_m)
+{
+    return fmax(0.0, fmin(bottom_m, to_m) - fmax(top_m, from_m));
+}
+
+/* Volume of the risers between two depths. */
+static double risers_m3(const struct uf_case *design, double top_m, double bottom_m)
+{
+    const double crown_m = uf_case_crown_m(design);
+    double sum_m3 = 0.0;
+    for (size_t i = 0; i < design->tank.n_risers; i++) {
+        const struct uf_riser *riser = &design->tank.risers[i];
+        sum_m3 += 0.25 * UF_PI * riser->diameter_m * riser->diameter_m *
+                  overlap_m(top_m, bottom_m, crown_m - riser->height_m, crown_m);
+    }
+    return sum_m3;
+}
+
+/* Room for soil in the tank's shadow between two depths: plan less tank less risers. */
+static double shadow_m3(const void *body, double top_m, double bottom_m)
+{
+    const struct uf_case *design = body;
+    const double invert_m = uf_case_invert_m(design);
+    const double tank_m3 = uf_tank_submerged_m3(&design->tank, invert_m - top_m) -
+                           uf_tank_submerged_m3(&design->tank, invert_m - bottom_m);
+    const double plan_m3 = uf_tank_plan_area_m2(&design->tank) * (bottom_m - top_m);
+    return fmax(0.0, plan_m3 - tank_m3 - risers_m3(design, top_m, bottom_m));
+}
+
+static void add_part(struct uf_holddown *out, const char *name,
+                     const struct uf_column_weight *weight, bool structure)
+{
+    out->parts[out->n_parts++] =
+        (struct uf_holddown_part){.part = name,
+                                  .structure = structure,
+                                  .submerged_N = weight->submerged_N,
+                                  .total_N = weight->total_N,
+                                  .volume_m3 = weight->volume_m3,
+                                  .below_m3 = weight->below_m3};
+}
+
+/* A solid body of the structure: board or concrete. */
+static void add_solid(struct uf_holddown *out, const char *name, double volume_m3,
+                      double below_m3, double unit_N_m3)
+{
+    const double total_N = volume_m3 * unit_N_m3;
+    const struct uf_column_weight weight = {.total_N = total_N,
+                                            .submerged_N =
+                                                total_N - below_m3 * UF_WATER_UNIT_N_M3,
+                                            .volume_m3 = volume_m3,
+                                            .below_m3 = below_m3};
+    add_part(out, name, &weight, true);
+}
+
+static enum uf_status add_shadow(struct uf_holddown *out, const struct place *at,
+                                 struct uf_error *err)
+{
+    const double crown_m = uf_case_crown_m(at->design);
+    const double widest_m =
+        uf_case_invert_m(at->design) - uf_tank_widest_m(&at->design->tank);
+    const struct uf_column_span above = {at->fill_m, crown_m, at->water_m};
+    const struct uf_column_span shoulder = {fmax(crown_m, at->fill_m), widest_m,
+                                            at->water_m};
+    struct uf_column column;
+    struct uf_column_weight weight;
+    uf_column_build(&column, at->design, at->soils, true);
+    enum uf_status status =
+        uf_column_weigh(&weight, &column, &above, shadow_m3, at->design, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    add_part(out, "soil above", &weight, false);
+    status = uf_column_weigh(&weight, &column, &shoulder, shadow_m3, at->design, err);
+    if (status == UF_OK && weight.volume_m3 > 0.0) {
+        add_part(out, "shoulder soil", &weight, false);
+    }
+    return status;
+}
+
+static enum uf_status add_board(struct uf_holddown *out, const struct place *at,
+                                struct uf_error *err)
+{
+    const struct uf_case *design = at->design;
+    if (!uf_case_has_board(design) || at->fill_m > uf_case_board_top_m(design)) {
+        return UF_OK;
+    }
+    if (!(design->board.density_kg_m3 > 0.0)) {
+        return uf_fail(err, UF_E_INPUT,
+                       "board.type: the board's density is not known: name a row "
+                       "of the board table or give density");
+    }
+    const double top_m = uf_case_board_top_m(design),
+                 bottom_m = uf_case_board_bottom_m(design);
+    const double wet_m = fmin(fmax(at->water_m, top_m), bottom_m);
+    add_solid(out, "board", shadow_m3(design, top_m, bottom_m),
+              shadow_m3(design, wet_m, bottom_m),
+              design->board.density_kg_m3 * UF_GRAVITY_M_S2);
+    return UF_OK;
+}
+
+double uf_holddown_deadman_offset_m(const struct uf_case *design)
+{
+    if (!isnan(design->anchors.deadman_offset_m)) {
+        return design->anchors.deadman_offset_m;
+    }
+    return uf_case_half_width_m(design) + 0.5 * design->anchors.deadman_width_m;
+}
+
+double uf_holddown_deadman_top_m(const struct uf_case *design)
+{
+    return isnan(design->anchors.deadman_top_m) ? uf_case_invert_m(design)
+                                                : design->anchors.deadman_top_m;
+}
+
+/* Plan area of one deadman outside the tank's shadow. */
+static double deadman_clear_m2(const struct uf_case *design)
+{
+    const struct uf_anchors *anchors = &design->anchors;
+    const double axis_m = uf_holddown_deadman_offset_m(design);
+    const double half_m = uf_case_half_width_m(design);
+    const double under_m =
+        overlap_m(axis_m - 0.5 * anchors->deadman_width_m,
+                  axis_m + 0.5 * anchors->deadman_width_m, -half_m, half_m);
+    const double along_m =
+        fmin(anchors->deadman_length_m, uf_tank_plan_length_m(&design->tank));
+    return anchors->deadman_width_m * anchors->deadman_length_m - under_m * along_m;
+}
+
+/* An anchor: n bodies of concrete with a flat top, and the soil over their clear area. */
+struct anchor {
+    const char *name, *soil_name;
+    double count, area_m2, clear_m2, top_m, height_m;
+};
+
+static enum uf_status add_anchor(struct uf_holddown *out, const struct place *at,
+                                 const struct anchor *anchor, struct uf_error *err)
+{
+    const struct uf_column_span over = {at->fill_m, anchor->top_m, at->water_m};
+    const double bottom_m = anchor->top_m + anchor->height_m;
+    const double wet_m = overlap_m(anchor->top_m, bottom_m, at->water_m, INFINITY);
+    struct uf_column column;
+    struct uf_column_weight weight;
+    add_solid(out, anchor->name, anchor->count * anchor->area_m2 * anchor->height_m,
+              anchor->count * anchor->area_m2 * wet_m, at->design->anchors.concrete_N_m3);
+    uf_column_build(&column, at->design, at->soils, false);
+    const enum uf_status status =
+        uf_column_prism(&weight, &column, &over, anchor->count * anchor->clear_m2, err);
+    if (status == UF_OK && weight.volume_m3 > 0.0) {
+        add_part(out, anchor->soil_name, &weight, false);
+    }
+    return status;
+}
+
+static enum uf_status add_deadmen(struct uf_holddown *out, const struct place *at,
+                                  struct uf_error *err)
+{
+    const struct uf_anchors *anchors = &at->design->anchors;
+    if (anchors->deadmen == 0) {
+        return UF_OK;
+    }
+    const struct anchor anchor = {.name = "deadmen",
+                                  .soil_name = "soil over deadmen",
+                                  .count = (double)anchors->deadmen,
+                                  .area_m2 = anchors->deadman_width_m *
+                                             anchors->deadman_length_m,
+                                  .clear_m2 = deadman_clear_m2(at->design),
+                                  .top_m = uf_holddown_deadman_top_m(at->design),
+                                  .height_m = anchors->deadman_height_m};
+    if (!(anchor.area_m2 > 0.0) || !(anchor.height_m > 0.0) || !(anchor.top_m >= 0.0)) {
+        return uf_fail(err, UF_E_INPUT,
+                       "anchors.deadmen: give width, height and length, all above "
+                       "zero, and a top below grade");
+    }
+    return add_anchor(out, at, &anchor, err);
+}
+
+/* The pad lies under the bedding; the soil over its rim counts, its part under the tank
+   is the tank's own shadow. Where the pad is smaller than the tank's plan in one
+   direction, the tank is taken as the rectangle around it. */
+static enum uf_status add_pad(struct uf_holddown *out, const struct place *at,
+                              struct uf_error *err)
+{
+    const struct uf_anchors *anchors = &at->design->anchors;
+    const struct uf_tank *tank = &at->design->tank;
+    if (!anchors->has_pad) {
+        return UF_OK;
+    }
+    const double area_m2 = anchors->pad_length_m * anchors->pad_width_m;
+    if (!(area_m2 > 0.0) || !(anchors->pad_thickness_m > 0.0)) {
+        return uf_fail(err, UF_E_INPUT,
+                       "anchors.pad: give length, width and thickness, all above zero");
+    }
+    const double length_m = uf_tank_plan_length_m(tank),
+                 width_m = uf_tank_plan_width_m(tank);
+    const bool covers =
+        anchors->pad_length_m >= length_m && anchors->pad_width_m >= width_m;
+    const double under_m2 = covers ? uf_tank_plan_area_m2(tank)
+                                   : fmin(anchors->pad_length_m, length_m) *
+                                         fmin(anchors->pad_width_m, width_m);
+    const struct anchor anchor = {.name = "pad",
+                                  .soil_name = "soil over pad",
+                                  .count = 1.0,
+                                  .area_m2 = area_m2,
+                                  .clear_m2 = area_m2 - under_m2,
+                                  .top_m = uf_case_invert_m(at->design) +
+                                           at->design->burial.bedding_m,
+                                  .height_m = anchors->pad_thickness_m};
+    return add_anchor(out, at, &anchor, err);
+}
+
+static void sum_up(struct uf_holddown *out)
+{
+    double em_N = 0.0, em_m3 = out->displaced_m3;
+    out->total_below_m3 = out->displaced_m3;
+    for (size_t i = 0; i < out->n_parts; i++) {
+        const struct uf_holddown_part *part = &out->parts[i];
+        out->submerged_N += part->submerged_N;
+        out->total_N += part->total_N;
+        out->total_below_m3 += part->below_m3;
+        em_N += part->structure ? part->total_N : part->submerged_N;
+        em_m3 += part->structure ? part->below_m3 : 0.0;
+    }
+    out->factor_submerged = out->factor_total = out->factor_em = NAN;
+    if (out->uplift_N > 0.0) {
+        out->factor_submerged = out->submerged_N / out->uplift_N;
+        out->factor_total = out->total_N / (UF_WATER_UNIT_N_M3 * out->total_below_m3);
+        out->factor_em =
+            uf_flotation_em_factor(em_N, 0.0, 0.0, UF_WATER_UNIT_N_M3 * em_m3, 0.0);
+    }
+}
+
+const struct uf_holddown_part *uf_holddown_find(const struct uf_holddown *balance,
+                                                const char *name)
+{
+    for (size_t i = 0; i < balance->n_parts; i++) {
+        if (strcmp(balance->parts[i].part, name) == 0) {
+            return &balance->parts[i];
+        }
+    }
+    return NULL;
+}
+
+static enum uf_status check_sizes(const struct uf_case *design, struct uf_error *err)
+{
+    if (design->tank.shape == UF_NO_TANK) {
+        return uf_fail(err, UF_E_INPUT,
+                       "tank: there is no tank to lift: give a tank block");
+    }
+    if (!(uf_tank_volume_m3(&design->tank) > 0.0) ||
+        !(uf_tank_plan_area_m2(&design->tank) > 0.0)) {
+        return uf_fail(err, UF_E_INPUT,
+                       "tank: its sizes are not all given and above zero");
+    }
+    if (design->tank.shape == UF_VERTICAL_CYLINDER &&
+        2.0 * uf_tank_head_depth_m(&design->tank) > design->tank.height_m) {
+        return uf_fail(err, UF_E_INPUT,
+                       "tank.length: %.4g m is less than its two heads need",
+                       design->tank.height_m);
+    }
+    if (!(design->burial.cover_m >= 0.0)) {
+        return uf_fail(err, UF_E_INPUT,
+                       "burial.cover: give the depth of the crown, zero or more");
+    }
+    return UF_OK;
+}
+
+enum uf_status uf_holddown_filled(struct uf_holddown *out, const struct uf_case *design,
+                                  const struct uf_column_soils *soils, double water_m,
+                                  double fill_m, struct uf_error *err)
+{
+    typedef enum uf_status add_function(struct uf_holddown *, const struct place *,
+                                        struct uf_error *);
+    static add_function *const adders[] = {add_shadow, add_board, add_deadmen, add_pad};
+    const struct place at = {
+        .design = design, .soils = soils, .water_m = water_m, .fill_m = fill_m};
+    const double mass_kg = design->tank.empty_mass_kg;
+    const struct uf_column_weight tank = {
+        .total_N = isnan(mass_kg) ? 0.0 : mass_kg * UF_GRAVITY_M_S2,
+        .submerged_N = isnan(mass_kg) ? 0.0 : mass_kg * UF_GRAVITY_M_S2};
+    enum uf_status status = check_sizes(design, err);
+    *out = (struct uf_holddown){.water_m = water_m};
+    if (status != UF_OK) {
+        return status;
+    }
+    out->displaced_m3 =
+        uf_tank_submerged_m3(&design->tank, uf_case_invert_m(design) - water_m) +
+        risers_m3(design, water_m, INFINITY);
+    out->uplift_N = UF_WATER_UNIT_N_M3 * out->displaced_m3;
+    add_part(out, "tank", &tank, true);
+    for (size_t i = 0; i < sizeof adders / sizeof adders[0] && status == UF_OK; i++) {
+        status = adders[i](out, &at, err);
+    }
+    sum_up(out);
+    return status;
+}
+
+enum uf_status uf_holddown_at(struct uf_holddown *out, const struct uf_case *design,
+                              const struct uf_column_soils *soils, double water_m,
+                              struct uf_error *err)
+{
+    return uf_holddown_filled(out, design, soils, water_m, 0.0, err);
+}

@@ -1,0 +1,126 @@
+#include "suction.h"
+
+#include "solver/design/tank.h"
+
+#include <math.h>
+
+#define FOOT_M  0.3048
+#define INCH_M  0.0254
+#define GPM_M3S (3.785411784e-3 / 60.0)
+
+void uf_suction_init(struct uf_suction_input *input)
+{
+    *input = (struct uf_suction_input){.flow_m3_s = NAN,
+                                       .pipe_m = NAN,
+                                       .length_m = NAN,
+                                       .pump_above_grade_m = NAN,
+                                       .intake_above_invert_m = NAN,
+                                       .cover_m = 2.0 * FOOT_M};
+}
+
+double uf_suction_intake_loss_m(double flow_m3_s)
+{
+    const double share = flow_m3_s / (250.0 * GPM_M3S);
+    return 1.2 * FOOT_M * share * share;
+}
+
+double uf_suction_pipe_loss_m(double flow_m3_s, double pipe_m, double length_m)
+{
+    /* head lost over the same length at 250 gpm, by nominal size */
+    static const struct {
+        double size_in, share;
+    } rows[] = {{6.0, 0.5852e-2}, {8.0, 0.1257e-2}, {10.0, 0.0382e-2}, {12.0, 0.0145e-2}};
+    const double flow_share = flow_m3_s / (250.0 * GPM_M3S);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (fabs(pipe_m / INCH_M - rows[i].size_in) < 0.2) {
+            return rows[i].share * length_m * flow_share * flow_share;
+        }
+    }
+    return NAN;
+}
+
+double uf_suction_equivalent_m(const struct uf_suction_input *input)
+{
+    const double extra_ft = 20.0 * (double)input->elbows_90 +
+                            10.0 * (double)input->elbows_45 +
+                            10.0 * (double)input->reducers;
+    return input->length_m + extra_ft * FOOT_M;
+}
+
+double uf_suction_air_m(double altitude_m)
+{
+    return 10.33 * pow(1.0 - 2.25577e-5 * altitude_m, 5.25588);
+}
+
+static enum uf_status check(const struct uf_suction_input *input,
+                            const struct uf_case *design, struct uf_error *err)
+{
+    if (design->tank.shape == UF_NO_TANK) {
+        return uf_fail(err, UF_E_INPUT, "tank: there is no tank to draw from");
+    }
+    if (!(input->flow_m3_s >= 0.0)) {
+        return uf_fail(err, UF_E_INPUT,
+                       "suction.flow: give the flow wanted, such as 500 gpm");
+    }
+    if (isnan(uf_suction_pipe_loss_m(0.0, input->pipe_m, 1.0))) {
+        return uf_fail(err, UF_E_INPUT,
+                       "suction.pipe: 6, 8, 10 or 12 in., the sizes of the method");
+    }
+    if (!(input->length_m >= 0.0)) {
+        return uf_fail(err, UF_E_INPUT, "suction.length: give the length of the pipe");
+    }
+    if (isnan(input->pump_above_grade_m) || !(input->intake_above_invert_m >= 0.0)) {
+        return uf_fail(err, UF_E_INPUT,
+                       "suction: give pump_above_grade and intake_above_invert");
+    }
+    if (!(input->ice_m >= 0.0) || !(input->cover_m >= 0.0) ||
+        !(fabs(input->altitude_m) < 6000.0)) {
+        return uf_fail(err, UF_E_RANGE,
+                       "suction: ice and cover zero or more, altitude below 6000 m");
+    }
+    return UF_OK;
+}
+
+/* What is below the ice and above the lowest water the intake can use. */
+static void set_volume(struct uf_suction *out, const struct uf_suction_input *input,
+                       const struct uf_tank *tank, double lowest_m)
+{
+    const double below_ice_m = tank->level_m - input->ice_m;
+    out->full_m3 = uf_tank_content_m3(tank, tank->level_m);
+    out->available_m3 = fmax(0.0, uf_tank_content_m3(tank, below_ice_m) -
+                                      uf_tank_content_m3(tank, lowest_m));
+    out->two_hours_m3 = 7200.0 * input->flow_m3_s;
+    out->minutes = input->flow_m3_s > 0.0 ? out->available_m3 / input->flow_m3_s / 60.0
+                                          : (double)INFINITY;
+    out->enough = out->available_m3 >= out->two_hours_m3;
+}
+
+enum uf_status uf_suction(struct uf_suction *out, const struct uf_suction_input *input,
+                          const struct uf_case *design, struct uf_error *err)
+{
+    const struct uf_tank *tank = &design->tank;
+    const double wall_m = isnan(tank->wall_thickness_m) ? 0.0 : tank->wall_thickness_m;
+    const double lost_m = uf_suction_air_m(0.0) - uf_suction_air_m(input->altitude_m);
+    const enum uf_status status = check(input, design, err);
+    *out = (struct uf_suction){0};
+    if (status != UF_OK) {
+        return status;
+    }
+    const double lowest_m = input->intake_above_invert_m + input->cover_m;
+    out->static_m =
+        input->pump_above_grade_m + uf_case_invert_m(design) - wall_m - lowest_m;
+    out->intake_loss_m = uf_suction_intake_loss_m(input->flow_m3_s);
+    out->pipe_loss_m = uf_suction_pipe_loss_m(input->flow_m3_s, input->pipe_m,
+                                              uf_suction_equivalent_m(input));
+    out->total_m = out->static_m + out->intake_loss_m + out->pipe_loss_m;
+    out->most_m = 22.0 * FOOT_M - lost_m;
+    out->recommended_m = 20.0 * FOOT_M - lost_m;
+    out->preferred_m = 15.0 * FOOT_M - lost_m;
+    out->greatest_static_m = 15.0 * FOOT_M;
+    out->ok = out->total_m <= out->most_m;
+    out->recommended = out->total_m < out->recommended_m;
+    out->preferred = out->total_m <= out->preferred_m;
+    out->static_ok = out->static_m <= out->greatest_static_m;
+    set_volume(out, input, tank, lowest_m);
+    return UF_OK;
+}

@@ -1,0 +1,220 @@
+#include "uplift.h"
+
+#include "solver/base/constants.h"
+#include "solver/design/tank.h"
+
+#include <math.h>
+
+double uf_uplift_needed_ballast_m3(const struct uf_holddown *balance, double factor)
+{
+    const double missing_N = factor * balance->uplift_N - balance->submerged_N;
+    if (!(balance->uplift_N > 0.0)) {
+        return 0.0;
+    }
+    return fmax(0.0, missing_N) / (UF_UPLIFT_CONCRETE_N_M3 - UF_WATER_UNIT_N_M3);
+}
+
+/* Does the required factor hold at this cover? */
+static enum uf_status holds_at(bool *holds, struct uf_case *design,
+                               const struct uf_column_soils *soils, double cover_m,
+                               struct uf_error *err)
+{
+    struct uf_holddown balance;
+    design->burial.cover_m = cover_m;
+    const enum uf_status status =
+        uf_holddown_at(&balance, design, soils, design->ground.water_highest_m, err);
+    *holds =
+        status == UF_OK && (isnan(balance.factor_submerged) ||
+                            balance.factor_submerged >= design->limits.uplift_factor);
+    return status;
+}
+
+/* Halves the bracket between a cover that fails and one that holds. */
+static enum uf_status narrow(double *out_m, struct uf_case *design,
+                             const struct uf_column_soils *soils, double fails_m,
+                             double holds_m, struct uf_error *err)
+{
+    enum uf_status status = UF_OK;
+    for (int i = 0; i < 60 && status == UF_OK; i++) {
+        const double middle_m = 0.5 * (fails_m + holds_m);
+        bool holds = false;
+        status = holds_at(&holds, design, soils, middle_m, err);
+        *(holds ? &holds_m : &fails_m) = middle_m;
+    }
+    *out_m = holds_m;
+    return status;
+}
+
+enum uf_status uf_uplift_least_cover(double *out_m, const struct uf_case *design,
+                                     const struct uf_column_soils *soils,
+                                     struct uf_error *err)
+{
+    static const double step_m = 0.05;
+    struct uf_case trial = *design;
+    const bool board = uf_case_has_board(design);
+    const double least_m =
+        board ? design->board.above_crown_m + design->board.thickness_m : 0.0;
+    double holds_m = UF_UPLIFT_DEEPEST_M;
+    bool holds = false;
+    *out_m = NAN;
+    enum uf_status status = holds_at(&holds, &trial, soils, holds_m, err);
+    while (status == UF_E_INPUT && holds_m - step_m > design->burial.cover_m) {
+        holds_m -= step_m; /* a soil so deep has no weight given */
+        status = holds_at(&holds, &trial, soils, holds_m, err);
+    }
+    if (status != UF_OK || !holds) {
+        return status;
+    }
+    while (holds_m > least_m) {
+        const double next_m = fmax(least_m, holds_m - step_m);
+        status = holds_at(&holds, &trial, soils, next_m, err);
+        if (status != UF_OK) {
+            return status;
+        }
+        if (!holds) {
+            return narrow(out_m, &trial, soils, next_m, holds_m, err);
+        }
+        holds_m = next_m;
+    }
+    *out_m = holds_m;
+    return UF_OK;
+}
+
+/* Does the required factor hold with square deadmen of this side? */
+static enum uf_status holds_with(bool *holds, struct uf_case *trial,
+                                 const struct uf_column_soils *soils, double side_m,
+                                 size_t count, struct uf_error *err)
+{
+    trial->anchors.deadmen = side_m > 0.0 ? count : 0;
+    trial->anchors.deadman_width_m = trial->anchors.deadman_height_m = side_m;
+    return holds_at(holds, trial, soils, trial->burial.cover_m, err);
+}
+
+enum uf_status uf_uplift_deadman_side(double *out_m, const struct uf_case *design,
+                                      const struct uf_column_soils *soils,
+                                      struct uf_error *err)
+{
+    struct uf_case trial = *design;
+    const size_t count = design->anchors.deadmen > 0 ? design->anchors.deadmen : 2;
+    double fails_m = 0.0, holds_m = UF_UPLIFT_WIDEST_M;
+    bool holds = false;
+    *out_m = NAN;
+    if (design->anchors.deadmen == 0) {
+        trial.anchors.deadman_length_m = uf_tank_plan_length_m(&design->tank);
+    }
+    enum uf_status status = holds_with(&holds, &trial, soils, 0.0, count, err);
+    if (status == UF_OK && holds) {
+        *out_m = 0.0;
+        return UF_OK;
+    }
+    status =
+        status == UF_OK ? holds_with(&holds, &trial, soils, holds_m, count, err) : status;
+    if (status != UF_OK || !holds) {
+        return status;
+    }
+    for (int i = 0; i < 60 && status == UF_OK; i++) {
+        const double middle_m = 0.5 * (fails_m + holds_m);
+        status = holds_with(&holds, &trial, soils, middle_m, count, err);
+        *(holds ? &holds_m : &fails_m) = middle_m;
+    }
+    *out_m = holds_m;
+    return status;
+}
+
+/* Leg angle of the straps: tangent to a round tank, from the edge of any other. Anchors
+   are the deadmen, else the pad's edge or what lies straight under the tank's side. */
+static double leg_angle_rad(const struct uf_case *design)
+{
+    const double half_m = uf_case_half_width_m(design);
+    const bool deadmen = design->anchors.deadmen > 0;
+    const double x_m = deadmen ? uf_holddown_deadman_offset_m(design) : half_m;
+    const double pad_top_m = uf_case_invert_m(design) + design->burial.bedding_m;
+    const double anchor_m = deadmen ? uf_holddown_deadman_top_m(design) : pad_top_m;
+    if (design->tank.shape == UF_HORIZONTAL_CYLINDER) {
+        const double centre_m = uf_case_crown_m(design) + half_m;
+        return uf_flotation_leg_angle_rad(half_m, x_m, anchor_m - centre_m);
+    }
+    const double drop_m = anchor_m - uf_case_crown_m(design);
+    return atan2(fmax(0.0, x_m - half_m), fmax(drop_m, 0.0));
+}
+
+static double submerged_N(const struct uf_holddown *balance, const char *name)
+{
+    const struct uf_holddown_part *part = uf_holddown_find(balance, name);
+    return part == NULL ? 0.0 : part->submerged_N;
+}
+
+static struct uf_uplift_straps straps_of(const struct uf_case *design,
+                                         const struct uf_holddown *balance,
+                                         double volume_m3)
+{
+    const struct uf_anchors *anchors = &design->anchors;
+    const double factor = design->limits.uplift_factor;
+    struct uf_uplift_straps straps = {NAN, NAN, NAN, NAN, NAN, NAN};
+    if (anchors->straps == 0 && anchors->deadmen == 0 && !anchors->has_pad) {
+        return straps;
+    }
+    const double tank_N = submerged_N(balance, "tank");
+    const double over_N = submerged_N(balance, "soil above") +
+                          submerged_N(balance, "shoulder soil") +
+                          submerged_N(balance, "board");
+    const double net_N = factor * balance->uplift_N - tank_N - over_N;
+    /* Risers lift too where the water is high enough to reach them. */
+    const double bare_N =
+        factor * fmax(UF_WATER_UNIT_N_M3 * volume_m3, balance->uplift_N) - tank_N;
+    straps.net_N = fmax(0.0, net_N);
+    straps.bare_net_N = fmax(0.0, bare_N);
+    if (anchors->straps == 0) {
+        return straps;
+    }
+    straps.leg_angle_rad = leg_angle_rad(design);
+    straps.leg_N = uf_flotation_leg_N(net_N, anchors->straps, straps.leg_angle_rad);
+    straps.bare_leg_N = uf_flotation_leg_N(bare_N, anchors->straps, straps.leg_angle_rad);
+    straps.use = fmax(straps.leg_N, straps.bare_leg_N) / anchors->strap_strength_N;
+    return straps;
+}
+
+static enum uf_status sweep(struct uf_uplift *out, const struct uf_case *design,
+                            const struct uf_column_soils *soils, struct uf_error *err)
+{
+    const double invert_m = uf_case_invert_m(design);
+    for (size_t i = 0; i < UF_UPLIFT_SWEEP; i++) {
+        struct uf_holddown balance;
+        const double water_m = invert_m * (double)i / (double)(UF_UPLIFT_SWEEP - 1);
+        const enum uf_status status =
+            uf_holddown_at(&balance, design, soils, water_m, err);
+        if (status != UF_OK) {
+            return status;
+        }
+        out->sweep[i] = (struct uf_uplift_sweep){water_m, balance.factor_submerged};
+    }
+    return UF_OK;
+}
+
+enum uf_status uf_uplift(struct uf_uplift *out, const struct uf_case *design,
+                         const struct uf_column_soils *soils, struct uf_error *err)
+{
+    const struct uf_holddown *balance = &out->highest;
+    enum uf_status status =
+        uf_holddown_at(&out->highest, design, soils, design->ground.water_highest_m, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    out->volume_m3 = uf_tank_volume_m3(&design->tank);
+    out->required = design->limits.uplift_factor;
+    out->fema =
+        uf_flotation_fema(out->volume_m3, submerged_N(balance, "tank"), out->required,
+                          UF_WATER_UNIT_N_M3, UF_UPLIFT_CONCRETE_N_M3);
+    for (size_t i = 0; i < UF_FLOTATION_PARTIALS; i++) {
+        const struct uf_flotation_partial *row = &uf_flotation_partials[i];
+        out->upl_submerged[i] =
+            uf_flotation_upl(row, balance->uplift_N, balance->submerged_N);
+        out->upl_total[i] = uf_flotation_upl(
+            row, UF_WATER_UNIT_N_M3 * balance->total_below_m3, balance->total_N);
+    }
+    out->straps = straps_of(design, balance, out->volume_m3);
+    out->ok = !(balance->factor_submerged < out->required) && !(out->straps.use > 1.0);
+    out->needed_ballast_m3 = uf_uplift_needed_ballast_m3(balance, out->required);
+    status = uf_uplift_least_cover(&out->least_cover_m, design, soils, err);
+    return status == UF_OK ? sweep(out, design, soils, err) : status;
+}

@@ -1,0 +1,26 @@
+#ifndef UF_WEDGE_H
+#define UF_WEDGE_H
+
+#include "solver/design/case.h"
+#include "column.h"
+
+/* Soil beside the upright prism that an anchor could lift with it: a wedge on the outer
+   side of each deadman and of a pad's two long sides, widening upward at an angle from
+   the vertical, clipped where it would stand in the tank's shadow. No wedge at the ends
+   and none towards the tank, so that none meets another. It rests on the soil's strength:
+   shown beside the verdict, never in it. */
+
+struct uf_wedge {
+    double angle_rad;
+    double deadmen_N, pad_N; /* submerged weight of the wedges */
+    double deadmen_m3, pad_m3;
+    double factor; /* factor_submerged with them; NAN where nothing lifts */
+};
+
+/* angle_rad   0 to below pi/2
+   Errors: UF_E_RANGE for the angle; as uf_holddown_at. */
+enum uf_status uf_wedge(struct uf_wedge *out, const struct uf_case *design,
+                        const struct uf_column_soils *soils, double water_m,
+                        double angle_rad, struct uf_error *err);
+
+#endif

@@ -1,0 +1,179 @@
+#include "solver/base/constants.h"
+#include "fast.h"
+#include "season_private.h"
+#include "solver/heat/spectrum.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* RKL2: s stages damp everything on an explicit scale up to (s^2 + s - 2)/4 Euler steps.
+ */
+struct fast_state {
+    struct uf_fast *fast;
+    double fastest_1_s, fastest_h; /* the bound and the film it was made for */
+    double *block;
+    double *start, *rate0, *now, *before,
+        *next; /* [n] increments from the step's start */
+};
+
+static const double STAGES_SPARE =
+    1.02; /* the bound is not quite the spectrum's edge under rounding */
+
+static void fast_free(struct uf_season *season)
+{
+    struct fast_state *f = season->state;
+    uf_fast_free(f->fast);
+    free(f->block);
+    free(f);
+    season->state = NULL;
+}
+
+static enum uf_status fast_create(struct uf_season *season, struct uf_error *err)
+{
+    struct fast_state *f = calloc(1, sizeof *f);
+    const size_t n = season->heat->n;
+    season->state = f;
+    if (f == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a season");
+    }
+    const size_t line = 64 / sizeof *f->block; /* arrays begin at whole cache lines */
+    const size_t wide = (n + line - 1) / line * line;
+    f->block = aligned_alloc(64, 5 * wide * sizeof *f->block);
+    if (f->block == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a season");
+    }
+    memset(f->block, 0, 5 * wide * sizeof *f->block);
+    double **const arrays[] = {&f->start, &f->rate0, &f->now, &f->before, &f->next};
+    for (size_t k = 0; k < 5; k++) {
+        *arrays[k] = f->block + k * wide;
+    }
+    f->fastest_h = -1.0;
+    return uf_fast_create(&f->fast, season->heat, err);
+}
+
+static void fast_restart(struct uf_season *season)
+{
+    (void)season;
+}
+
+static size_t stages(double step_s, double fastest_1_s)
+{
+    const double euler_s = 2.0 / (fastest_1_s * STAGES_SPARE);
+    const double s = ceil(0.5 * (sqrt(9.0 + 16.0 * step_s / euler_s) - 1.0));
+    const size_t whole = s < 3.0 ? 3 : (size_t)s;
+    return whole | 1u; /* odd counts damp better (Meyer et al., section 2.5) */
+}
+
+/* b_j of RKL2; b_0 = b_1 = b_2 = 1/3. */
+static double weight_b(size_t j)
+{
+    const double x = (double)j;
+    return j < 2 ? 1.0 / 3.0 : (x * x + x - 2.0) / (2.0 * x * (x + 1.0));
+}
+
+/* Heat flows as a vector, so that the boundary heat runs through the same recurrence. */
+static void flow_axpy(struct uf_heat_flow *y, double a, const struct uf_heat_flow *x)
+{
+    y->surface_W += a * x->surface_W;
+    y->bottom_W += a * x->bottom_W;
+    y->vent_W += a * x->vent_W;
+    y->held_W += a * x->held_W;
+    y->inflow_W += a * x->inflow_W;
+}
+
+/* One step of RKL2 with s stages under a constant outside. */
+static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now,
+                      double step_s, size_t s)
+{
+    struct fast_state *f = season->state;
+    const size_t n = season->heat->n;
+    const double w1 = 4.0 / (double)(s * s + s - 2);
+    struct uf_heat_flow q0;
+    struct uf_heat_flow q;
+    struct uf_heat_flow now_J = {0};
+    struct uf_heat_flow before_J = {0};
+    memcpy(f->start, season->H_J_m3, n * sizeof *f->start);
+    uf_fast_rate(f->fast, now, f->start, f->rate0, &q0);
+    const double first = weight_b(1) * w1 * step_s;
+    for (size_t i = 0; i < n; i++) {
+        f->before[i] = 0.0;
+        f->now[i] = first * f->rate0[i];
+    }
+    flow_axpy(&now_J, first, &q0);
+    for (size_t j = 2; j <= s; j++) {
+        const double x = (double)j;
+        const double mu = (2.0 * x - 1.0) / x * weight_b(j) / weight_b(j - 1);
+        const double nu = -(x - 1.0) / x * weight_b(j) / weight_b(j - 2);
+        const double mu_t = mu * w1 * step_s;
+        const double gamma_t = -(1.0 - weight_b(j - 1)) * mu_t;
+        uf_fast_stage(f->fast, now, (const double[4]){mu, nu, mu_t, gamma_t},
+                      &(const struct uf_fast_terms){.start = f->start,
+                                                    .now = f->now,
+                                                    .before = f->before,
+                                                    .rate0 = f->rate0,
+                                                    .next = f->next},
+                      &q);
+        double *const spare = f->before;
+        f->before = f->now;
+        f->now = f->next;
+        f->next = spare;
+        struct uf_heat_flow next_J = {0};
+        flow_axpy(&next_J, mu, &now_J);
+        flow_axpy(&next_J, nu, &before_J);
+        flow_axpy(&next_J, mu_t, &q);
+        flow_axpy(&next_J, gamma_t, &q0);
+        before_J = now_J;
+        now_J = next_J;
+    }
+    for (size_t i = 0; i < n; i++) {
+        season->H_J_m3[i] = f->start[i] + f->now[i];
+    }
+    flow_axpy(&season->heat_J, 1.0, &now_J);
+    season->counters.rhs += (long)s;
+    season->counters.steps++;
+}
+
+static enum uf_status fast_advance(struct uf_season *season, double day,
+                                   struct uf_error *err)
+{
+    struct fast_state *f = season->state;
+    const double span_day = day - season->day;
+    const double pace = season->drive.steps_per_day > 0.0 ? season->drive.steps_per_day
+                                                          : season->options.steps_per_day;
+    const double from_day = season->day;
+    const size_t steps = (size_t)ceil(span_day * pace - 1e-9);
+    for (size_t k = 0; k < steps; k++) {
+        const double step_day = span_day / (double)steps;
+        if (uf_season_stops(season)) {
+            return uf_fail(err, UF_E_STOPPED, "interrupted");
+        }
+        const struct uf_heat_now now =
+            uf_season_now(&season->drive, from_day + ((double)k + 0.5) * step_day);
+        const double film_W_m2K = now.snow ? (double)INFINITY : now.h_W_m2K;
+        if (film_W_m2K > f->fastest_h) {
+            f->fastest_1_s = uf_spectrum_fastest_1_s(season->heat, film_W_m2K);
+            if (!isfinite(f->fastest_1_s)) {
+                return uf_fail(err, UF_E_MEMORY, "out of memory for a season");
+            }
+            f->fastest_h = film_W_m2K;
+        }
+        rkl2_step(season, &now, step_day * UF_DAY_S,
+                  stages(step_day * UF_DAY_S, f->fastest_1_s));
+    }
+    season->day = day;
+    for (size_t i = 0; i < season->heat->n; i++) {
+        if (!isfinite(season->H_J_m3[i])) {
+            return uf_fail(err, UF_E_SOLVER,
+                           "the fast integrator broke down on day %.1f of the run",
+                           day - season->drive.start_day);
+        }
+    }
+    return UF_OK;
+}
+
+const struct uf_stepper uf_season_fast_stepper = {.name = "fast",
+                                                  .create = fast_create,
+                                                  .restart = fast_restart,
+                                                  .advance = fast_advance,
+                                                  .free = fast_free};

@@ -1,0 +1,163 @@
+#include "solver/base/calendar.h"
+#include "solver/base/constants.h"
+#include "winter.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define SLOTS          366
+#define LEAP_SLOT      59 /* 29 February */
+#define HARMONICS      3  /* see the header for why */
+#define SNOW_HALF_DAYS 7  /* running mean of 15 days */
+
+struct slot_sums {
+    double sum[SLOTS];
+    size_t n[SLOTS];
+};
+
+/* Slot of a day: its place in a leap year. */
+static size_t slot_of(long day)
+{
+    const struct uf_date date = uf_calendar_date(day);
+    return (size_t)(uf_calendar_day(2000, date.month, date.day) -
+                    uf_calendar_day(2000, 1, 1));
+}
+
+/* Adds the values of the usable winters' days; days without a value are passed over. */
+static void add_winters(struct slot_sums *sums, const double *values,
+                        const struct uf_weather *weather,
+                        const struct uf_winter_list *list)
+{
+    for (size_t w = 0; w < list->n; w++) {
+        const struct uf_winter *winter = &list->rows[w];
+        for (long day = winter->first_day; winter->usable && day <= winter->last_day;
+             day++) {
+            const double value = values[day - weather->start_day];
+            if (!isnan(value)) {
+                const size_t slot = slot_of(day);
+                sums->sum[slot] += value;
+                sums->n[slot]++;
+            }
+        }
+    }
+}
+
+/* Means of the slots; a slot without a value is `missing`, 29 February its neighbours'
+ * mean. */
+static void slot_means(double *means, const struct slot_sums *sums, double missing)
+{
+    for (size_t s = 0; s < SLOTS; s++) {
+        means[s] = sums->n[s] > 0 ? sums->sum[s] / (double)sums->n[s] : missing;
+    }
+    if (sums->n[LEAP_SLOT] == 0) {
+        means[LEAP_SLOT] = 0.5 * (means[LEAP_SLOT - 1] + means[LEAP_SLOT + 1]);
+    }
+}
+
+/* Mean and first harmonics of a periodic series: its discrete Fourier sum, cut short. */
+static void smooth_by_harmonics(double *out, const double *means)
+{
+    memset(out, 0, SLOTS * sizeof *out);
+    for (int k = 0; k <= HARMONICS; k++) {
+        const double turn = 2.0 * UF_PI * k / SLOTS,
+                     weight = (k == 0 ? 1.0 : 2.0) / SLOTS;
+        double a = 0.0, b = 0.0;
+        for (size_t s = 0; s < SLOTS; s++) {
+            a += weight * means[s] * cos(turn * (double)s);
+            b += weight * means[s] * sin(turn * (double)s);
+        }
+        for (size_t s = 0; s < SLOTS; s++) {
+            out[s] += a * cos(turn * (double)s) + b * sin(turn * (double)s);
+        }
+    }
+}
+
+static void smooth_by_running_mean(double *out, const double *means)
+{
+    for (size_t s = 0; s < SLOTS; s++) {
+        double sum = 0.0;
+        for (size_t k = 0; k <= (size_t)2 * SNOW_HALF_DAYS; k++) {
+            sum += means[(s + SLOTS - SNOW_HALF_DAYS + k) % SLOTS];
+        }
+        out[s] = sum / (2 * SNOW_HALF_DAYS + 1);
+    }
+}
+
+enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
+                                   const struct uf_weather *weather,
+                                   const struct uf_winter_list *list,
+                                   struct uf_error *err)
+{
+    struct slot_sums sums = {{0.0}, {0}};
+    double means[SLOTS];
+    memset(out, 0, sizeof *out);
+    if (list->n_usable == 0) {
+        return uf_fail(
+            err, UF_E_INPUT,
+            "no winter of the record is whole, from %s: give a record that covers at "
+            "least one such year with no gap over a few days",
+            list->south ? "February to January" : "August to July");
+    }
+    add_winters(&sums, weather->air_degC, weather, list);
+    slot_means(means, &sums, NAN);
+    smooth_by_harmonics(out->air_degC, means);
+    for (size_t s = 0; s < SLOTS; s++) {
+        out->mean_air_degC += out->air_degC[s] / SLOTS;
+        if (out->air_degC[s] < out->air_degC[out->coldest_day]) {
+            out->coldest_day = (long)s;
+        }
+        if (out->air_degC[s] > out->air_degC[out->warmest_day]) {
+            out->warmest_day = (long)s;
+        }
+    }
+    if (weather->snow_m != NULL) {
+        memset(&sums, 0, sizeof sums);
+        add_winters(&sums, weather->snow_m, weather, list);
+        slot_means(means, &sums, 0.0);
+        smooth_by_running_mean(out->snow_m, means);
+    }
+    return UF_OK;
+}
+
+/* Slot of the day winters are counted from. */
+static long first_slot(bool south)
+{
+    return uf_calendar_day(2000, south ? 2 : 8, 1) - uf_calendar_day(2000, 1, 1);
+}
+
+double uf_winter_mean_index(const struct uf_winter_mean_year *year, bool south)
+{
+    double air_degC[SLOTS];
+    for (size_t s = 0; s < SLOTS; s++) {
+        air_degC[s] = year->air_degC[(s + (size_t)first_slot(south)) % SLOTS];
+    }
+    return uf_winter_index(air_degC, SLOTS);
+}
+
+bool uf_winter_mean_fits(const struct uf_winter_mean_year *year, bool south)
+{
+    const long apart = labs(year->warmest_day - first_slot(south));
+    return (apart < SLOTS - apart ? apart : SLOTS - apart) <= SLOTS / 4;
+}
+
+void uf_winter_mean_days(const struct uf_winter_mean_year *year, long start_day,
+                         double *air_degC, double *snow_m)
+{
+    size_t i = 0;
+    for (long day = start_day; i < UF_WINTER_YEAR_DAYS; day++) {
+        const size_t slot = slot_of(day);
+        if (slot != LEAP_SLOT) {
+            air_degC[i] = year->air_degC[slot];
+            snow_m[i++] = year->snow_m[slot];
+        }
+    }
+}
+
+void uf_winter_mean_day(const struct uf_winter_mean_year *year, long day,
+                        double *air_degC, double *snow_m)
+{
+    const size_t slot = slot_of(day);
+    *air_degC = year->air_degC[slot];
+    *snow_m = year->snow_m[slot];
+}

@@ -1,0 +1,88 @@
+#include "cli/command.h"
+#include "io/result/result_file.h"
+#include "tests/program.h"
+
+/* simulate through the program: what it says, what it keeps, how it ends. */
+
+#define COARSE "--set grid.finest=150mm "
+
+static const char site[] =
+    PROGRAM_SITE(PROGRAM_BURIED "probes: [{name: outlet, above_invert: 0.1 m}]\n");
+
+static const char *text_of(const cJSON *object, const char *key)
+{
+    const cJSON *item = cJSON_GetObjectItem(object, key);
+    return cJSON_IsString(item) ? item->valuestring : "";
+}
+
+/* The sentence at the top holds the numbers of the JSON. */
+Test(cmd_simulate, it_begins_with_sentences_that_hold)
+{
+    struct program_answer a = program_run("simulate --json " COARSE, site);
+    struct program_answer b = program_run("simulate " COARSE, site);
+    cr_assert_not_null(a.json, "%s", a.text);
+    const cJSON *water = cJSON_GetObjectItem(a.json, "water");
+    const char *winter = strstr(b.text, "  winter");
+    const char *frost = strstr(b.text, "Frost goes down to");
+    cr_assert(winter != NULL && frost != NULL && frost < winter, "%s", b.text);
+    cr_expect(strstr(b.text, text_of(water, "date")) != NULL, "%s", b.text);
+    cr_expect_eq(a.code, b.code);
+    const bool broken = strstr(b.text, "NOT met:") != NULL;
+    cr_expect_eq(broken, a.code == UF_EXIT_LIMIT, "%d: %s", a.code, b.text);
+    program_expect_fits(b.text);
+    program_forget(&a);
+    program_forget(&b);
+}
+
+Test(cmd_simulate, one_knob_turned_changes_the_answer_and_the_file_remembers)
+{
+    char path[] = "/tmp/uf_simulate_XXXXXX", arguments[200];
+    struct uf_result *result = NULL;
+    struct uf_error err = {0};
+    const int file = mkstemp(path);
+    cr_assert(file >= 0);
+    (void)close(file);
+    (void)snprintf(arguments, sizeof arguments,
+                   "simulate --json -o %s " COARSE "--set burial.cover=1.6m", path);
+    struct program_answer deep = program_run(arguments, site);
+    struct program_answer plain = program_run("simulate --json " COARSE, site);
+    cr_assert(deep.json != NULL && plain.json != NULL, "%s", deep.text);
+    const double warm =
+        program_number(cJSON_GetObjectItem(deep.json, "water"), "min_degC");
+    cr_expect(warm >
+              program_number(cJSON_GetObjectItem(plain.json, "water"), "min_degC"));
+    cr_assert_eq(uf_result_file_read(&result, path, &err), UF_OK, "%s", err.text);
+    cr_expect_float_eq(result->summary.water.degC, warm, 1e-12);
+    cr_expect_str_eq(result->site_changes, "grid.finest=150mm\nburial.cover=1.6m\n");
+    cr_expect_str_eq(result->site_text, site);
+    cr_expect(result->uplift_factor > 0.1 && result->uplift_factor < 10.0, "%g",
+              result->uplift_factor);
+    uf_result_free(result);
+    (void)unlink(path);
+    program_forget(&deep);
+    program_forget(&plain);
+}
+
+/* An inhabited house beside an empty one: warm water that flows in warms the tank. */
+Test(cmd_simulate, inflow_is_shown_beside)
+{
+    struct program_answer a =
+        program_run("simulate --json " COARSE
+                    "--set 'tank.inflow={rate: 1 m3/day, temperature: 8 degC}'",
+                    site);
+    cr_assert_not_null(a.json, "%s", a.text);
+    const cJSON *with = cJSON_GetObjectItem(a.json, "with_inflow");
+    cr_assert_not_null(with);
+    cr_expect(program_number(cJSON_GetObjectItem(with, "water"), "min_degC") >
+              program_number(cJSON_GetObjectItem(a.json, "water"), "min_degC") + 0.1);
+    program_forget(&a);
+}
+
+Test(cmd_simulate, a_folder_that_is_not_there_ends_with_3)
+{
+    struct program_answer a =
+        program_run("simulate " COARSE "-o /tmp/uf_no_such_folder/a.h5", site);
+    cr_expect_eq(a.code, UF_EXIT_FILE, "%s", a.text);
+    cr_expect(strstr(a.text, "uf_no_such_folder") != NULL, "%s", a.text);
+    program_forget(&a);
+}

@@ -1,0 +1,136 @@
+#include "cli/commands/sheet.h"
+#include "io/result/part_file.h"
+#include "io/report/report.h"
+#include "io/site/site_file.h"
+#include "tests/synthetic.h"
+
+#include <criterion/criterion.h>
+
+#include <stdlib.h>
+#include <string.h>
+
+/* The sheet must speak of what the design has, and of nothing else. */
+
+static const char common[] =
+    "site: {name: pit}\n"
+    "climate: {cycle: {mean: 5 degC, amplitude: 15 K, coldest: 20 day}}\n"
+    "surface: {film: 15 W/m2/K, snow: none}\n"
+    "ground: [{to: 15 m, soil: clay}]\n"
+    "burial: {cover: 1.0 m, bedding: 0.2 m, pit: {clearance: 0.6 m, slope: 1, "
+    "soil_class: B}";
+static const char box[] =
+    "tank: {shape: box, width: 1.5 m, height: 1.5 m, length: 3 m, empty_mass: 4000 kg}\n";
+static const char cylinder[] = "tank: {shape: horizontal_cylinder, diameter: 2 m, "
+                               "length: 4 m, empty_mass: 800 kg}\n";
+
+static char folder[1000], path[1100];
+
+static void open_folder(void)
+{
+    cr_assert_not_null(synthetic_folder(folder, sizeof folder));
+    (void)snprintf(path, sizeof path, "%s/sheet.html", folder);
+}
+
+static void close_folder(void)
+{
+    synthetic_remove(folder);
+}
+
+TestSuite(sheet, .init = open_folder, .fini = close_folder);
+
+/* The sheet of a tank with more keys; the text is the caller's. */
+static char *sheet_of(const char *tank, const char *in_burial, const char *more)
+{
+    struct uf_site *site = NULL;
+    struct uf_site_faults faults = {0};
+    struct uf_report *report = NULL;
+    struct uf_error err = {0};
+    char text[4000];
+    char *html = NULL;
+    (void)snprintf(text, sizeof text, "%s%s}\n%s%s", common, in_burial, tank, more);
+    cr_assert_eq(uf_site_parse(&site, "sheet", text, strlen(text), NULL, &faults, &err),
+                 UF_OK, "%s %s", err.text, faults.n > 0 ? faults.rows[0].what : "");
+    cr_assert_eq(uf_report_create(&report, "pit", "", &err), UF_OK);
+    cr_assert_eq(uf_sheet_sections(report, site, UF_UNITS_SI, true, &err), UF_OK, "%s",
+                 err.text);
+    cr_assert_eq(uf_report_write(path, report, &err), UF_OK, "%s", err.text);
+    FILE *file = fopen(path, "rb");
+    cr_assert_not_null(file);
+    cr_assert_eq(uf_part_file_rest(&html, file, path, NULL), UF_OK);
+    (void)fclose(file);
+    uf_report_free(report);
+    uf_site_free(site);
+    uf_site_faults_clear(&faults);
+    return html;
+}
+
+#define HAS(html, words) cr_expect(strstr((html), (words)) != NULL, "no \"%s\"", (words))
+#define HAS_NOT(html, words)                                                             \
+    cr_expect(strstr((html), (words)) == NULL, "speaks of \"%s\"", (words))
+
+Test(sheet, a_plain_box_has_no_word_of_what_it_lacks)
+{
+    char *html = sheet_of(box, "", "");
+    HAS(html, "set, no fill");
+    HAS(html, "the dug ground goes back");
+    HAS(html, "Levels to set out");
+    HAS_NOT(html, "strap");
+    HAS_NOT(html, "STRAP");
+    HAS_NOT(html, "geotextile");
+    HAS_NOT(html, "haunch");
+    HAS_NOT(html, "diameter");
+    HAS_NOT(html, "Lay the board");
+    HAS_NOT(html, "Set the pad");
+    HAS_NOT(html, "filled to the widest level");
+    free(html);
+}
+
+Test(sheet, a_pad_without_straps_must_be_fastened)
+{
+    char *html = sheet_of(
+        box, "", "anchors: {pad: {length: 3.5 m, width: 2 m, thickness: 0.2 m}}\n");
+    HAS(html, "NO STRAPS are given");
+    /* 1.3 x 9.81 x 6.75 m3 - 4000 kg x 9.80665 m/s2 = 46.9 kN, by hand */
+    HAS(html, "made for 46.9 kN");
+    HAS(html, "Set the pad");
+    HAS(html, "Fasten the tank to its anchors");
+    HAS(html, "top of the pad");
+    HAS_NOT(html, "Set the deadmen");
+    free(html);
+}
+
+Test(sheet, a_strapped_cylinder_has_its_steps)
+{
+    char *html = sheet_of(
+        cylinder, ", backfill: {soil: pea_gravel}",
+        "anchors: {deadmen: {count: 2, width: 0.4 m, height: 0.4 m, length: 4 m}, "
+        "straps: 3}\n"
+        "quantities: {geotextile: {roll: 4 m, lap: 0.5 m}, sheet: {length: 2.4 m, width: "
+        "1.2 m, thickness: 50 mm}}\n"
+        "board: {type: XPS_VI, thickness: 50 mm, beyond_tank: 0.6 m, above_crown: 0.1 "
+        "m}\n");
+    HAS(html, "strapped, no fill");
+    HAS(html, "Strap the tank as its maker says");
+    HAS(html, "Set the deadmen");
+    HAS(html, "haunches");
+    HAS(html, "Lay the geotextile");
+    HAS(html, "Lay the board in one layer");
+    HAS(html, "filled to the widest level");
+    HAS_NOT(html, "NO STRAPS");
+    HAS_NOT(html, "Set the pad");
+    HAS_NOT(html, "staggered layers");
+    free(html);
+}
+
+Test(sheet, groundwater_over_the_floor_is_told)
+{
+    char *low = sheet_of(box, "", "groundwater: {winter: 1.2 m, highest: 0.2 m}\n");
+    /* floor: cover 1.0 + height 1.5 + bedding 0.2 = 2.7 m */
+    HAS(low,
+        "The floor lies 1.50 m under the water table of the frost season, and 2.50 m");
+    free(low);
+    char *dry = sheet_of(box, "", "groundwater: {winter: 5 m, highest: 4 m}\n");
+    HAS_NOT(dry, "The floor lies");
+    HAS_NOT(dry, "over the floor");
+    free(dry);
+}

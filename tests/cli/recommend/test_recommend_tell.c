@@ -1,0 +1,88 @@
+#include "cli/command.h"
+#include "tests/recommended.h"
+
+/* How a recommendation is told: the answer first, then the choices, then how sure. */
+
+TestSuite(recommend_tell, .init = recommended_make, .fini = recommended_drop);
+
+/* Text with every run of blanks and line ends as one blank. */
+static void flatten(char *text)
+{
+    char *to = text;
+    for (const char *c = text; *c != '\0'; c++) {
+        const bool blank = *c == ' ' || *c == '\n';
+        if (!blank || (to > text && to[-1] != ' ')) {
+            *to++ = blank ? ' ' : *c;
+        }
+    }
+    *to = '\0';
+}
+
+Test(recommend_tell, every_reason_of_the_json_stands_once_in_the_text)
+{
+    struct program_answer a = recommended_run("--json --quiet");
+    struct program_answer b = recommended_run("--quiet");
+    cr_assert_not_null(a.json, "%s", a.text);
+    program_expect_fits(b.text);
+    flatten(b.text);
+    const cJSON *why = cJSON_GetObjectItem(a.json, "why");
+    cr_assert(cJSON_GetArraySize(why) >= 3, "%s", a.text);
+    const cJSON *sentence = NULL;
+    cJSON_ArrayForEach(sentence, why)
+    {
+        const char *at = strstr(b.text, sentence->valuestring);
+        cr_assert_not_null(at, "'%s' is not in: %s", sentence->valuestring, b.text);
+        cr_expect_null(strstr(at + 1, sentence->valuestring), "told twice: %s",
+                       sentence->valuestring);
+    }
+    program_forget(&a);
+    program_forget(&b);
+}
+
+Test(recommend_tell, the_answer_stands_before_the_choices)
+{
+    struct program_answer a = recommended_run("--quiet");
+    const char *answer = strstr(a.text, "The pick is cover");
+    const char *table = strstr(a.text, "marks the pick");
+    const char *sure = strstr(a.text, "\nIf ");
+    cr_assert(answer != NULL && table != NULL && sure != NULL, "%s", a.text);
+    cr_expect(answer < table && table < sure, "%s", a.text);
+    program_forget(&a);
+}
+
+Test(recommend_tell, us_units_leave_no_metre)
+{
+    static const char *const si[] = {"degC", " mm", " m ", " m,", " m.", " kN", " K "};
+    struct program_answer a = recommended_run("--quiet --units us");
+    program_expect_fits(a.text);
+    cr_expect(strstr(a.text, "degF") != NULL && strstr(a.text, " ft") != NULL);
+    for (size_t i = 0; i < sizeof si / sizeof si[0]; i++) {
+        cr_expect(strstr(a.text, si[i]) == NULL, "'%s' in %s", si[i], a.text);
+    }
+    program_forget(&a);
+}
+
+Test(recommend_tell, without_a_pick_the_nearest_is_told)
+{
+    struct program_answer a = recommended_run("--quiet --set limits.water=9degC");
+    struct program_answer b = recommended_run("--json --set limits.water=9degC");
+    cr_expect_eq(a.code, UF_EXIT_LIMIT, "%s", a.text);
+    const char *answer = strstr(a.text, "None of the");
+    const char *table = strstr(a.text, "marks the pick");
+    cr_expect(answer != NULL && table != NULL && answer < table, "%s", a.text);
+    cr_assert_not_null(b.json, "%s", b.text);
+    cr_expect(isnan(program_number(b.json, "pick")));
+    cr_expect(program_number(b.json, "nearest") >= 0.0);
+    program_forget(&a);
+    program_forget(&b);
+}
+
+/* A terminal's colours never go into a pipe, whatever TERM says. */
+Test(recommend_tell, no_colour_into_a_pipe)
+{
+    (void)setenv("TERM", "xterm-256color", 1);
+    (void)unsetenv("NO_COLOR");
+    struct program_answer a = recommended_run("");
+    cr_expect_null(strchr(a.text, '\033'));
+    program_forget(&a);
+}

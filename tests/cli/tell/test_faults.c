@@ -1,0 +1,109 @@
+#include "cli/tell/answer.h"
+#include "cli/command.h"
+#include "cli/tell/faults.h"
+
+#include <criterion/criterion.h>
+#include <criterion/redirect.h>
+
+static void redirect(void)
+{
+    cr_redirect_stdout();
+    cr_redirect_stderr();
+}
+
+static struct uf_site_fault rows[] = {
+    {.key = "burial.cover", .line = 7, .what = "no unit", .allowed = "such as 1.2 m"},
+    {.key = "", .line = 0, .what = "no site", .allowed = ""},
+};
+static const struct uf_site_faults faults = {.rows = rows, .n = 2};
+
+Test(faults, a_line_for_each, .init = redirect)
+{
+    const struct uf_arguments args = {0};
+
+    cr_expect_eq(uf_faults_site(&args, "a.yaml", &faults), UF_EXIT_INPUT);
+    (void)fflush(stderr);
+    cr_assert_stderr_eq_str(
+        "a.yaml:7: burial.cover: no unit: such as 1.2 m\na.yaml: no site\n");
+}
+
+/* A fault of a line of the file may be the doing of a value that has none. */
+Test(faults, what_lies_over_the_file_is_named, .init = redirect)
+{
+    const struct uf_arguments args = {.sets = {{"tank.diameter=20 m"}}, .n_sets = 1};
+
+    cr_expect_eq(uf_faults_site(&args, "a.yaml", &faults), UF_EXIT_INPUT);
+    (void)fflush(stderr);
+    cr_assert_stderr_eq_str(
+        "a.yaml:7: burial.cover: no unit: such as 1.2 m\na.yaml: no site\n"
+        "--set: tank.diameter=20 m lies over the file: the faults above may follow from "
+        "it\n");
+}
+
+Test(faults, json_is_one_object_on_standard_output, .init = redirect)
+{
+    const struct uf_arguments args = {.json = true};
+
+    cr_expect_eq(uf_faults_site(&args, "a.yaml", &faults), UF_EXIT_INPUT);
+    (void)fflush(stdout);
+    cr_assert_stdout_eq_str("{\n\t\"errors\":\t[{\n"
+                            "\t\t\t\"file\":\t\"a.yaml\",\n"
+                            "\t\t\t\"line\":\t7,\n"
+                            "\t\t\t\"key\":\t\"burial.cover\",\n"
+                            "\t\t\t\"what\":\t\"no unit\",\n"
+                            "\t\t\t\"allowed\":\t\"such as 1.2 m\"\n\t\t}, {\n"
+                            "\t\t\t\"file\":\t\"a.yaml\",\n"
+                            "\t\t\t\"line\":\tnull,\n"
+                            "\t\t\t\"key\":\tnull,\n"
+                            "\t\t\t\"what\":\t\"no site\",\n"
+                            "\t\t\t\"allowed\":\tnull\n\t\t}]\n}\n");
+}
+
+Test(faults, one_error_keeps_its_code, .init = redirect)
+{
+    const struct uf_arguments args = {0};
+    const struct uf_error file = {.code = UF_E_FILE, .text = "not there"};
+    const struct uf_error bare = {.code = UF_E_STOPPED};
+
+    cr_expect_eq(uf_faults_error(&args, "x.csv", &file), UF_EXIT_FILE);
+    cr_expect_eq(uf_faults_error(&args, NULL, &bare), UF_EXIT_INTERRUPTED);
+    (void)fflush(stderr);
+    cr_assert_stderr_eq_str("x.csv: not there\nunderfrost: interrupted\n");
+}
+
+Test(faults, a_reader_tells_file_and_line_itself, .init = redirect)
+{
+    const struct uf_arguments args = {0};
+    const struct uf_error err = {.code = UF_E_INPUT,
+                                 .text = "a: b/x.csv:12: date: twice"};
+
+    cr_expect_eq(uf_faults_error(&args, NULL, &err), UF_EXIT_INPUT);
+    (void)fflush(stderr);
+    cr_assert_stderr_eq_str("a: b/x.csv:12: date: twice\n");
+}
+
+Test(faults, place_of_a_reader_in_json, .init = redirect)
+{
+    const struct uf_arguments args = {.json = true};
+    const struct uf_error err = {.code = UF_E_INPUT, .text = "x.csv:12: date: twice"};
+
+    cr_expect_eq(uf_faults_error(&args, NULL, &err), UF_EXIT_INPUT);
+    (void)fflush(stdout);
+    cr_assert_stdout_eq_str("{\n\t\"errors\":\t[{\n"
+                            "\t\t\t\"file\":\t\"x.csv\",\n"
+                            "\t\t\t\"line\":\t12,\n"
+                            "\t\t\t\"key\":\tnull,\n"
+                            "\t\t\t\"what\":\t\"date: twice\",\n"
+                            "\t\t\t\"allowed\":\tnull\n\t\t}]\n}\n");
+}
+
+Test(faults, every_status_has_an_exit_code)
+{
+    cr_expect_eq(uf_faults_exit(UF_OK), 0);
+    cr_expect_eq(uf_faults_exit(UF_E_INPUT), 2);
+    cr_expect_eq(uf_faults_exit(UF_E_RANGE), 2);
+    cr_expect_eq(uf_faults_exit(UF_E_FILE), 3);
+    cr_expect_eq(uf_faults_exit(UF_E_SOLVER), 4);
+    cr_expect_eq(uf_faults_exit(UF_E_STOPPED), 130);
+    cr_expect_eq(uf_faults_exit((enum uf_status)99), 4);
+}

@@ -1,0 +1,156 @@
+#include "cli/tell/remarks.h"
+#include "solver/ground/soil.h"
+
+#include <criterion/criterion.h>
+
+#include <math.h>
+#include <string.h>
+
+static struct uf_case plain(void)
+{
+    struct uf_case d;
+    uf_case_init(&d);
+    d.ground.n_layers = 2;
+    d.ground.layers[0].to_m = 2.0;
+    d.ground.layers[1].to_m = 15.0;
+    d.ground.layers[0].spec.soil = d.ground.layers[1].spec.soil = uf_soil_find("silt");
+    return d;
+}
+
+static bool says(const struct uf_remarks *remarks, const char *part)
+{
+    for (size_t i = 0; i < remarks->n; i++) {
+        if (strstr(remarks->text[i], part) != NULL) {
+            return true;
+        }
+    }
+    return false;
+}
+
+Test(remarks, nothing_to_say_of_a_sound_run)
+{
+    const struct uf_case d = plain();
+    const struct uf_summary s = {.side_effect_m = 0.002, .bottom_effect_K = 0.01};
+    struct uf_remarks remarks;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 0, "%s", remarks.text[0]);
+}
+
+/* Kersten's regression for fine soil begins at 7 % of water (from memory). */
+Test(remarks, methods_outside_their_range_are_told)
+{
+    struct uf_case d = plain();
+    const struct uf_summary s = {.side_effect_m = 0.0};
+    struct uf_remarks remarks;
+    d.ground.method = UF_KERSTEN;
+    d.ground.layers[0].spec.moisture_by_mass = 0.03;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(remarks.n == 1 && says(&remarks, "ground layer 1") &&
+                  says(&remarks, "Kersten"),
+              "%zu: %s", remarks.n, remarks.text[0]);
+    d.ground.water_winter_m = 0.0; /* full of water: the method holds again */
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 0, "%s", remarks.text[0]);
+}
+
+Test(remarks, a_small_domain_and_a_lost_balance_are_told)
+{
+    const struct uf_case d = plain();
+    const struct uf_summary s = {
+        .side_effect_m = 0.02, .bottom_effect_K = 0.3, .heat_balance_relative = NAN};
+    struct uf_remarks remarks;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 3);
+    cr_expect(says(&remarks, "grid.width") && says(&remarks, "grid.depth") &&
+              says(&remarks, "do not use"));
+}
+
+/* The surface may be above zero in the mean and the ground below it not: frozen ground
+   conducts better than thawed. */
+Test(remarks, ground_frozen_to_the_bottom_is_told)
+{
+    struct uf_case d = plain();
+    struct uf_summary s = {.frost_undisturbed_m = d.grid.depth_m};
+    struct uf_remarks remarks;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(remarks.n == 1 && says(&remarks, "perennially frozen"), "%zu", remarks.n);
+    s.frost_undisturbed_m = d.grid.depth_m - 0.1;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 0);
+}
+
+Test(remarks, heads_that_the_section_leaves_out_are_told)
+{
+    struct uf_case d = plain();
+    const struct uf_summary s = {.side_effect_m = 0.0};
+    struct uf_remarks remarks;
+    d.tank.shape = UF_VERTICAL_CYLINDER;
+    d.tank.diameter_m = 2.0;
+    d.tank.height_m = 3.0;
+    d.tank.heads = UF_HEMISPHERICAL;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(remarks.n == 1 && says(&remarks, "ends were flat"), "%zu", remarks.n);
+    d.tank.shape = UF_HORIZONTAL_CYLINDER;
+    d.tank.length_m = 8.0;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 0);
+}
+
+Test(remarks, a_short_tank_is_told)
+{
+    struct uf_case d = plain();
+    const struct uf_summary s = {.side_effect_m = 0.0};
+    struct uf_remarks remarks;
+    d.tank.shape = UF_HORIZONTAL_CYLINDER;
+    d.tank.diameter_m = 2.0;
+    d.tank.length_m = 5.9;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(says(&remarks, "3.0 times") || says(&remarks, "2.9 times"), "%zu",
+              remarks.n);
+    d.tank.length_m = 6.0;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 0);
+    d.tank.shape = UF_VERTICAL_CYLINDER;
+    d.tank.length_m = 1.0;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 0, "a vertical tank is round");
+}
+
+/* Still water is no one body: what runs in is not counted there, and that is said. */
+Test(remarks, an_inflow_into_still_water_is_told)
+{
+    struct uf_case d = plain();
+    const struct uf_summary s = {.side_effect_m = 0.0};
+    struct uf_remarks remarks;
+    d.tank.inflow_m3_s = 1e-5;
+    cr_expect(uf_case_has_inflow(&d));
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(!says(&remarks, "inflow"));
+    d.tank.mixing_W_mK = 20.0;
+    cr_expect(!uf_case_has_inflow(&d));
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(says(&remarks, "the inflow is counted in well-mixed water only"));
+}
+
+Test(remarks, a_shell_that_conducts_along_itself_is_told)
+{
+    struct uf_case d = plain();
+    const struct uf_summary s = {.side_effect_m = 0.0};
+    struct uf_remarks remarks;
+    d.tank.shape = UF_VERTICAL_CYLINDER;
+    d.tank.height_m = 2.0;
+    d.tank.level_m = 1.4;
+    d.tank.wall_thickness_m = 0.01;
+    d.tank.wall_k_W_mK = 0.25;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(!says(&remarks, "along the shell"), "fibreglass");
+    d.tank.wall_thickness_m = 0.15;
+    d.tank.wall_k_W_mK = 1.7;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(says(&remarks, "along the shell"), "concrete");
+    for (double level_m = 0.0; level_m < 2.0; level_m += 1.7) {
+        d.tank.level_m = level_m;
+        uf_remarks(&remarks, &d, &s);
+        cr_expect(!says(&remarks, "along the shell"), "empty, or full: no dry part");
+    }
+}

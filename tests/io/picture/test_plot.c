@@ -1,0 +1,320 @@
+#include "io/picture/plot.h"
+#include "io/result/result_file.h"
+#include "tests/synthetic.h"
+
+#include <criterion/criterion.h>
+
+static char folder[1000];
+
+static void open_folder(void)
+{
+    cr_assert_not_null(synthetic_folder(folder, sizeof folder));
+}
+
+static void close_folder(void)
+{
+    synthetic_remove(folder);
+}
+
+TestSuite(plot, .init = open_folder, .fini = close_folder);
+
+/* The picture as text, or NULL with what went wrong printed. */
+static char *drawn(const char *name, const struct uf_result *result, const char *format,
+                   bool us)
+{
+    const struct uf_plot_look look = {.us = us, .format = format};
+    struct uf_error err = {0};
+    char *text = NULL;
+    if (uf_plot_text(&text, uf_plot_find(name), result, &look, &err) != UF_OK) {
+        cr_log_error("%s: %s", name, err.text);
+    }
+    return text;
+}
+
+static void expect_in(const char *text, const char *part)
+{
+    cr_assert_not_null(text);
+    cr_expect_not_null(strstr(text, part), "no \"%s\"", part);
+}
+
+static void expect_not_in(const char *text, const char *part)
+{
+    cr_assert_not_null(text);
+    cr_expect_null(strstr(text, part), "there is \"%s\"", part);
+}
+
+/* First bytes of a file of that kind. */
+static const char *const marks[][2] = {{"png", "\x89PNG"},
+                                       {"svg", "<?xml"},
+                                       {"pdf", "%PDF"},
+                                       {"text", "\f"},
+                                       {"gif", "GIF89"}};
+
+Test(plot, every_picture_is_drawn_in_every_format)
+{
+    struct uf_result *r = synthetic_result();
+    for (const struct uf_plot *p = uf_plot_table; p->name != NULL; p++) {
+        cr_expect(p->has(r), "%s", p->name);
+        for (size_t f = 0; f < sizeof marks / sizeof marks[0]; f++) {
+            if (!uf_plot_takes(p, marks[f][0])) {
+                continue;
+            }
+            const struct uf_plot_look look = {.us = f % 2 == 1, .format = marks[f][0]};
+            struct uf_error err = {0};
+            char path[1100], start[8] = "";
+            (void)snprintf(path, sizeof path, "%s/%s.%s", folder, p->name,
+                           uf_plot_format_find(marks[f][0])->ending);
+            cr_assert_eq(uf_plot_draw(path, p, r, &look, &err), UF_OK, "%s: %s", path,
+                         err.text);
+            FILE *file = fopen(path, "rb");
+            cr_assert_not_null(file);
+            cr_expect_eq(fread(start, 1, 5, file), 5);
+            cr_expect_eq(strncmp(start, marks[f][1], strlen(marks[f][1])), 0, "%s", path);
+            (void)fseek(file, 0, SEEK_END);
+            cr_expect_gt(ftell(file), 1000);
+            (void)fclose(file);
+        }
+    }
+    uf_result_free(r);
+}
+
+Test(plot, section_says_what_it_shows)
+{
+    struct uf_result *r = synthetic_result();
+    char *text = drawn("section", r, "svg", false);
+    expect_in(text, "Section on 2015-01-29, when most ground is frozen; frost to 1.60 m");
+    expect_in(text, "cover 1.20 m");
+    expect_in(text, "board 100 mm");
+    expect_in(text, "water table 2.60 m");
+    expect_in(text, "Alder Flat cistern");
+    expect_in(text, "1  outlet");
+    free(text);
+    text = drawn("section", r, "svg", true);
+    expect_in(text, "frost to 5.2 ft");
+    expect_in(text, "board 3.9 in");
+    expect_in(text, "32 \xc2\xb0"
+                    "F line");
+    free(text);
+    uf_result_free(r);
+}
+
+Test(plot, without_board_lines_come_only_with_such_a_run)
+{
+    struct uf_result *r = synthetic_result();
+    char *text = drawn("frost", r, "svg", false);
+    expect_in(text, "over the tank, without board");
+    free(text);
+    uf_record_free(r->without_board);
+    r->without_board = NULL;
+    text = drawn("frost", r, "svg", false);
+    expect_not_in(text, "without board");
+    free(text);
+    text = drawn("water", r, "svg", false);
+    expect_not_in(text, "without board");
+    expect_not_in(text, "ice, % of the water"); /* no ice, no panel for it */
+    expect_in(text, "limit 1.0");
+    free(text);
+    uf_result_free(r);
+}
+
+Test(plot, an_old_file_gives_the_same_picture)
+{
+    struct uf_result *made = synthetic_result(), *read = NULL;
+    char path[1100];
+    (void)snprintf(path, sizeof path, "%s/old.h5", folder);
+    cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+    cr_assert_eq(uf_result_file_read(&read, path, NULL), UF_OK);
+    for (const struct uf_plot *p = uf_plot_table; p->name != NULL; p++) {
+        if (!uf_plot_takes(p, "svg")) {
+            continue;
+        }
+        char *first = drawn(p->name, made, "svg", false),
+             *again = drawn(p->name, read, "svg", false);
+        cr_assert(first != NULL && again != NULL);
+        cr_expect_str_eq(first, again, "%s", p->name);
+        free(first);
+        free(again);
+    }
+    uf_result_free(made);
+    uf_result_free(read);
+}
+
+Test(plot, names_of_users_are_drawn_and_never_run)
+{
+    struct uf_result *r = synthetic_result();
+    const char *const hostile =
+        "'; system('touch pwned') <script> `touch pwned` \"$(touch pwned)";
+    cr_assert_eq(chdir(folder), 0);
+    (void)snprintf(r->design.name, sizeof r->design.name, "%s", hostile);
+    (void)snprintf(r->record->probe_names[0], UF_NAME_SIZE, "%s", hostile);
+    (void)snprintf(r->choices[0].governs, UF_NAME_SIZE, "%s", hostile);
+    free(r->station);
+    r->station = synthetic_text(hostile);
+    for (const struct uf_plot *p = uf_plot_table; p->name != NULL; p++) {
+        if (!uf_plot_takes(p, "svg")) {
+            free(drawn(p->name, r, NULL, false));
+            continue;
+        }
+        char *text = drawn(p->name, r, "svg", false);
+        expect_in(text, "`touch pwned`");
+        expect_not_in(text, "<script>");
+        free(text);
+    }
+    cr_expect_neq(access("pwned", F_OK), 0);
+    uf_result_free(r);
+}
+
+/* Bare ground: one column, no tank, no board, no water table, no probes. */
+Test(plot, bare_ground_has_a_section_and_a_frost_depth)
+{
+    struct uf_result r;
+    uf_result_init(&r);
+    cr_assert_eq(uf_record_create(&r.record, 20, 12, 1, 0, true, NULL), UF_OK);
+    r.record->x_edge_m[0] = 0.0;
+    r.record->x_edge_m[1] = 1.0;
+    r.record->x_m[0] = 0.5;
+    synthetic_axis(r.record->z_edge_m, r.record->z_m, 12, 0.2);
+    for (size_t t = 0; t < 20; t++) {
+        r.record->time_day[t] = 18000.0 + (double)t;
+        r.record->frost_depth_m[t] = 0.04 * (double)t;
+        for (size_t j = 0; j < 12; j++) {
+            r.record->temperature_degC[t * 12 + j] =
+                (float)(r.record->z_m[j] - r.record->frost_depth_m[t]);
+        }
+    }
+    cr_expect(!uf_plot_find("water")->has(&r));
+    cr_expect(!uf_plot_find("choices")->has(&r));
+    cr_expect(!uf_plot_find("uplift")->has(&r));
+    cr_expect(!uf_plot_find("winters")->has(&r));
+    char *text = drawn("section", &r, "svg", false);
+    expect_in(text, "frost to 0.76 m");
+    expect_not_in(text, "cover");
+    free(text);
+    text = drawn("frost", &r, "svg", false);
+    expect_in(text, ">frost<");
+    expect_not_in(text, "tank");
+    expect_not_in(text, "crown of the tank");
+    free(text);
+    uf_record_free(r.record);
+}
+
+Test(plot, what_cannot_be_drawn_is_told_and_leaves_no_file)
+{
+    struct uf_result *r = synthetic_result();
+    struct uf_error err = {0};
+    char path[1100];
+    const struct uf_plot_look strange = {.format = "bmp"}, png = {0};
+    (void)snprintf(path, sizeof path, "%s/a.png", folder);
+    cr_expect_eq(uf_plot_draw(path, uf_plot_find("frost"), r, &strange, &err),
+                 UF_E_INPUT);
+    cr_expect_not_null(strstr(err.text, "bmp"), "%s", err.text);
+    const struct uf_plot_look svg = {.format = "svg"}, gif = {.format = "gif"};
+    cr_expect_eq(uf_plot_draw(path, uf_plot_find("animation"), r, &svg, &err),
+                 UF_E_INPUT);
+    cr_expect_not_null(strstr(err.text, "always a gif"), "%s", err.text);
+    cr_expect_eq(uf_plot_draw(path, uf_plot_find("frost"), r, &gif, &err), UF_E_INPUT);
+    cr_expect_not_null(strstr(err.text, "stands still"), "%s", err.text);
+    free(r->record->temperature_degC);
+    r->record->temperature_degC = NULL;
+    cr_expect_eq(uf_plot_draw(path, uf_plot_find("section"), r, &png, &err), UF_E_INPUT);
+    cr_expect_neq(access(path, F_OK), 0);
+    (void)snprintf(path, sizeof path, "%s/none/a.png", folder);
+    cr_expect_eq(uf_plot_draw(path, uf_plot_find("frost"), r, &png, &err), UF_E_FILE);
+    cr_expect_not_null(strstr(err.text, "folder"), "%s", err.text);
+    cr_expect_null(uf_plot_find("no such picture"));
+    uf_result_free(r);
+}
+
+/* The frames of a GIF: each begins with its graphic control block, 21 F9 04. */
+static size_t frames_of(const char *path, long *bytes)
+{
+    FILE *file = fopen(path, "rb");
+    size_t n = 0;
+    int before[3] = {0}, c = 0;
+    cr_assert_not_null(file);
+    while ((c = fgetc(file)) != EOF) {
+        n += before[1] == 0x21 && before[2] == 0xf9 && c == 0x04;
+        before[1] = before[2];
+        before[2] = c;
+    }
+    *bytes = ftell(file);
+    (void)fclose(file);
+    return n;
+}
+
+/* A winter of 182 days at the most becomes 60 frames or fewer, in a file to send by mail.
+ */
+Test(plot, animation_is_a_gif_of_few_frames)
+{
+    struct uf_result *r = synthetic_result();
+    const struct uf_plot_look look = {0};
+    char path[1100];
+    long bytes = 0;
+    (void)snprintf(path, sizeof path, "%s/a.gif", folder);
+    cr_assert_eq(uf_plot_draw(path, uf_plot_find("animation"), r, &look, NULL), UF_OK);
+    const size_t n = frames_of(path, &bytes);
+    cr_expect(n > 5 && n <= 62, "%zu frames", n);
+    cr_expect_lt(bytes, 3000000);
+    for (size_t t = 0; t < r->record->nt; t++) {
+        r->record->air_degC[t] = NAN; /* driven by its surface: no air is known */
+    }
+    cr_expect_eq(uf_plot_draw(path, uf_plot_find("animation"), r, &look, NULL), UF_OK);
+    uf_result_free(r);
+}
+
+/* In letters nothing hides behind a grid, and the axis names its unit. */
+Test(plot, letters_name_the_upright_axis)
+{
+    static const char *const rows[][2] = {
+        {"section", "depth below grade, ft"}, {"frost", "depth below grade, ft"},
+        {"layout", "depth below grade, ft"},  {"uplift", "depth of the water table, ft"},
+        {"index", "deepest frost, ft"},       {"choices", "cover over the tank, ft"}};
+    struct uf_result *r = synthetic_result();
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        char *text = drawn(rows[i][0], r, "text", true);
+        expect_in(text, rows[i][1]);
+        if (strcmp(rows[i][0], "uplift") == 0) {
+            expect_not_in(text, "|******************************"); /* a grid */
+        }
+        free(text);
+    }
+    uf_result_free(r);
+}
+
+/* Every row of the table has its script and words. */
+Test(plot, the_table_is_whole)
+{
+    for (const struct uf_plot *p = uf_plot_table; p->name != NULL; p++) {
+        char path[1100];
+        (void)snprintf(path, sizeof path, "%s/plots/%s.gp", UF_SOURCE_DIR, p->name);
+        cr_expect_eq(access(path, R_OK), 0, "%s", path);
+        cr_expect_gt(strlen(p->doc), 20);
+        cr_expect_eq(uf_plot_find(p->name), p);
+    }
+}
+
+/* Two stations in one picture are told apart by their years, and named. */
+Test(plot, index_tells_stations_apart)
+{
+    struct uf_result *r = synthetic_result();
+    char *text = drawn("index", r, "svg", false);
+    expect_in(text, "Frost depth against freezing index");
+    expect_in(text, "Chisholm");
+    expect_not_in(text, "Second");
+    free(text);
+    for (size_t i = r->n_winters / 2; i < r->n_winters; i++) {
+        r->winters[i].year -= 20;
+    }
+    free(r->station);
+    r->station = synthetic_text("First; Second");
+    text = drawn("index", r, "svg", true);
+    expect_in(text, ">First<");
+    expect_in(text, ">Second<");
+    expect_in(text, "ft");
+    free(text);
+    for (size_t i = 0; i < r->n_winters; i++) {
+        r->winters[i].frost_m = NAN;
+    }
+    cr_expect(!uf_plot_find("index")->has(r), "no winter was run");
+    uf_result_free(r);
+}

@@ -1,0 +1,357 @@
+#include "io/result/result_file.h"
+#include "tests/synthetic.h"
+
+#include <criterion/criterion.h>
+
+#include <dirent.h>
+#include <signal.h>
+#include <sys/resource.h>
+#include <sys/stat.h>
+
+static char folder[1000], path[1100];
+
+static void open_folder(void)
+{
+    cr_assert_not_null(synthetic_folder(folder, sizeof folder));
+    (void)snprintf(path, sizeof path, "%s/result.h5", folder);
+}
+
+static void close_folder(void)
+{
+    synthetic_remove(folder);
+}
+
+TestSuite(result_file, .init = open_folder, .fini = close_folder);
+
+static size_t files_in_folder(void)
+{
+    size_t n = 0;
+    DIR *listing = opendir(folder);
+    for (struct dirent *entry = readdir(listing); entry != NULL;
+         entry = readdir(listing)) {
+        n += entry->d_name[0] != '.' ? 1 : 0;
+    }
+    (void)closedir(listing);
+    return n;
+}
+
+/* Equal numbers, where NAN equals NAN. */
+static bool same(const double *a, const double *b, size_t n)
+{
+    for (size_t i = 0; i < n; i++) {
+        if (!(a[i] <= b[i] && a[i] >= b[i]) && !(isnan(a[i]) && isnan(b[i]))) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static void expect_same_record(const struct uf_record *a, const struct uf_record *b)
+{
+    const size_t cells = a->nz * a->nx;
+    cr_assert_eq(a->nt, b->nt);
+    cr_assert_eq(cells, b->nz * b->nx);
+    cr_assert_eq(a->n_probes, b->n_probes);
+    cr_expect_eq(a->radial, b->radial);
+    cr_expect_eq(a->n_materials, b->n_materials);
+    cr_expect_arr_eq(a->material_names, b->material_names, sizeof a->material_names);
+    cr_expect_arr_eq(a->probe_names, b->probe_names, sizeof a->probe_names);
+    cr_expect_arr_eq(a->temperature_degC, b->temperature_degC,
+                     a->nt * cells * sizeof(float));
+    cr_expect_arr_eq(a->ice_fraction, b->ice_fraction, a->nt * cells * sizeof(float));
+    cr_expect_arr_eq(a->material, b->material, cells);
+    cr_expect(same(a->time_day, b->time_day, a->nt));
+    cr_expect(same(a->z_edge_m, b->z_edge_m, a->nz + 1));
+    cr_expect(same(a->x_edge_m, b->x_edge_m, a->nx + 1));
+    cr_expect(same(a->z_m, b->z_m, a->nz));
+    cr_expect(same(a->x_m, b->x_m, a->nx));
+    cr_expect(same(a->frost_depth_m, b->frost_depth_m, a->nt));
+    cr_expect(same(a->frost_above_m, b->frost_above_m, a->nt));
+    cr_expect(same(a->thaw_depth_m, b->thaw_depth_m, a->nt));
+    cr_expect(same(a->water_degC, b->water_degC, a->nt));
+    cr_expect(same(a->ice_share, b->ice_share, a->nt));
+    cr_expect(same(a->wall_degC, b->wall_degC, a->nt));
+    cr_expect(same(a->crown_degC, b->crown_degC, a->nt));
+    cr_expect(same(a->surface_W_m, b->surface_W_m, a->nt));
+    cr_expect(same(a->air_degC, b->air_degC, a->nt));
+    cr_expect(same(a->snow_m, b->snow_m, a->nt));
+    cr_expect(same(a->probe_degC, b->probe_degC, a->nt * a->n_probes));
+}
+
+Test(result_file, gives_back_what_was_written)
+{
+    struct uf_result *made = synthetic_result(), *read = NULL;
+    struct uf_error err = {0};
+    made->record->wall_degC[17] = NAN;
+    made->record->radial = true;
+    cr_assert_eq(uf_result_file_write(path, made, &err), UF_OK, "%s", err.text);
+    cr_assert_eq(uf_result_file_read(&read, path, &err), UF_OK, "%s", err.text);
+    expect_same_record(made->record, read->record);
+    expect_same_record(made->without_board, read->without_board);
+    cr_expect_arr_eq(&made->design, &read->design, sizeof made->design);
+    cr_expect_eq(read->summary.water.day, 16500);
+    cr_expect_eq(read->summary.water.degC, 1.07);
+    cr_expect(read->summary.frost_reaches_tank);
+    cr_expect_eq(read->summary.counters.steps, 1234);
+    cr_expect_eq(read->summary_without_board.water.day, 16501);
+    cr_expect_str_eq(read->title, made->title);
+    cr_expect_str_eq(read->site_text, made->site_text);
+    cr_expect_str_eq(read->winter_text, made->winter_text);
+    cr_expect_null(read->summary_json);
+    uf_result_free(made);
+    uf_result_free(read);
+}
+
+/* Chunks of a grid this wide hold less than a day. */
+Test(result_file, gives_back_a_field_of_many_cells)
+{
+    struct uf_result *made = synthetic_result(), *read = NULL;
+    struct uf_record *wide = NULL;
+    struct uf_error err = {0};
+    const size_t nt = 3, nz = 90, nx = 200;
+    cr_assert_eq(uf_record_create(&wide, nt, nz, nx, 0, true, NULL), UF_OK);
+    for (size_t i = 0; i < nz; i++) {
+        wide->z_m[i] = (double)i;
+    }
+    for (size_t i = 0; i < nt * nz * nx; i++) {
+        wide->temperature_degC[i] = (float)(i % 977) - 400.5F;
+        wide->ice_fraction[i] = i % 3 == 0 ? 0.0F : 0.25F;
+    }
+    uf_record_free(made->record);
+    made->record = wide;
+    cr_assert_eq(uf_result_file_write(path, made, &err), UF_OK, "%s", err.text);
+    cr_assert_eq(uf_result_file_read(&read, path, &err), UF_OK, "%s", err.text);
+    expect_same_record(wide, read->record);
+    uf_result_free(made);
+    uf_result_free(read);
+}
+
+Test(result_file, gives_back_the_lists)
+{
+    struct uf_result *made = synthetic_result(), *read = NULL;
+    cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+    cr_assert_eq(uf_result_file_read(&read, path, NULL), UF_OK);
+    cr_assert_eq(read->n_choices, made->n_choices);
+    cr_expect_eq(read->pick, made->pick);
+    for (size_t i = 0; i < read->n_choices; i++) {
+        cr_expect(same(&read->choices[i].cover_m, &made->choices[i].cover_m, 7));
+        cr_expect_eq(read->choices[i].ok, made->choices[i].ok);
+        cr_expect_str_eq(read->choices[i].governs, made->choices[i].governs);
+    }
+    cr_assert_eq(read->n_levels, made->n_levels);
+    cr_expect(
+        same(&read->levels[0].depth_m, &made->levels[0].depth_m, 2 * read->n_levels));
+    cr_assert_eq(read->n_winters, made->n_winters);
+    cr_expect_eq(read->winters[43].year, 2013);
+    cr_expect(isnan(read->winters[7].freezing_index_degC_day));
+    cr_assert_eq(read->n_returns, made->n_returns);
+    cr_expect_eq(read->returns[2].years, 100.0);
+    cr_expect_eq(read->design_index_degC_day, 2150.0);
+    /* No weather was given, so the record's own stands there. */
+    cr_assert_eq(read->n_days, made->record->nt);
+    cr_expect_eq(read->days[100].air_degC, made->record->air_degC[100]);
+    uf_result_free(made);
+    uf_result_free(read);
+}
+
+Test(result_file, keeps_series_alone_and_texts_of_any_length)
+{
+    struct uf_result made, *read = NULL;
+    uf_result_init(&made);
+    cr_assert_eq(uf_record_create(&made.record, 3, 2, 1, 0, false, NULL), UF_OK);
+    for (size_t i = 0; i < 3; i++) {
+        made.record->time_day[i] = (double)i;
+        made.record->z_edge_m[i] = (double)i;
+    }
+    const size_t size = 300000; /* attributes over 64 KiB need variable-length strings */
+    made.site_text = malloc(size + 1);
+    memset(made.site_text, 'y', size);
+    made.site_text[size] = '\0';
+    cr_assert_eq(uf_result_file_write(path, &made, NULL), UF_OK);
+    cr_assert_eq(uf_result_file_read(&read, path, NULL), UF_OK);
+    cr_expect_null(read->record->temperature_degC);
+    cr_expect_eq(read->record->n_probes, 0);
+    cr_expect_eq(strlen(read->site_text), size);
+    cr_expect_eq(read->pick, -1);
+    cr_expect_eq(read->n_choices, 0);
+    cr_expect(isnan(read->design.crown_m));
+    free(made.site_text);
+    uf_record_free(made.record);
+    uf_result_free(read);
+}
+
+Test(result_file, a_failed_write_leaves_the_earlier_file_and_nothing_else)
+{
+    struct uf_result *made = synthetic_result(), *read = NULL;
+    struct uf_error err = {0};
+    cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+    made->summary.counters.steps = 99;
+    /* No file may grow beyond 20 kB: as a full disk would have it. */
+    struct rlimit usual, small;
+    cr_assert_eq(getrlimit(RLIMIT_FSIZE, &usual), 0);
+    small = usual;
+    small.rlim_cur = 20000;
+    (void)signal(SIGXFSZ, SIG_IGN);
+    cr_assert_eq(setrlimit(RLIMIT_FSIZE, &small), 0);
+    cr_expect_eq(uf_result_file_write(path, made, &err), UF_E_FILE);
+    cr_assert_eq(setrlimit(RLIMIT_FSIZE, &usual), 0);
+    cr_expect_not_null(strstr(err.text, "disk"), "%s", err.text);
+    cr_expect_eq(files_in_folder(), 1);
+    cr_assert_eq(uf_result_file_read(&read, path, NULL), UF_OK);
+    cr_expect_eq(read->summary.counters.steps, 1234);
+    uf_result_free(read);
+    uf_result_free(made);
+}
+
+Test(result_file, says_what_is_wrong_with_a_place_or_a_file)
+{
+    struct uf_result *made = synthetic_result(), *read = NULL;
+    struct uf_error err = {0};
+    char nowhere[1200];
+    (void)snprintf(nowhere, sizeof nowhere, "%s/none/result.h5", folder);
+    cr_expect_eq(uf_result_file_write(nowhere, made, &err), UF_E_FILE);
+    cr_expect_not_null(strstr(err.text, "folder"), "%s", err.text);
+    cr_expect_eq(uf_result_file_read(&read, path, &err), UF_E_FILE);
+    cr_expect_null(read);
+    FILE *file = fopen(path, "w");
+    cr_assert(file != NULL && fputs("not a result\n", file) >= 0 && fclose(file) == 0);
+    cr_expect_eq(uf_result_file_read(&read, path, &err), UF_E_FILE);
+    cr_expect_not_null(strstr(err.text, "not an HDF5 file"), "%s", err.text);
+    uf_result_free(made);
+}
+
+Test(result_file, refuses_a_damaged_file_wherever_it_is_cut)
+{
+    struct uf_result *made = synthetic_result(), *read = NULL;
+    struct stat whole;
+    cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+    cr_assert_eq(stat(path, &whole), 0);
+    for (long part = 9; part >= 1; part -= 2) {
+        struct uf_error err = {0};
+        cr_assert_eq(truncate(path, whole.st_size * part / 10), 0);
+        cr_expect_eq(uf_result_file_read(&read, path, &err), UF_E_FILE, "%ld/10", part);
+        cr_expect_null(read);
+        cr_expect(strlen(err.text) > 20);
+    }
+    uf_result_free(made);
+}
+
+static void flip_bit(long at)
+{
+    FILE *file = fopen(path, "r+b");
+    cr_assert(file != NULL && fseek(file, at, SEEK_SET) == 0);
+    const int byte = fgetc(file);
+    cr_assert(fseek(file, at, SEEK_SET) == 0 && fputc(byte ^ 0x10, file) != EOF);
+    cr_assert_eq(fclose(file), 0);
+}
+
+/* Each flipped bit is told before the library meets it: some would bring it down. */
+Test(result_file, refuses_a_file_of_which_one_bit_has_changed)
+{
+    struct uf_result *made = synthetic_result(), *read = NULL;
+    struct stat whole;
+    cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+    cr_assert_eq(stat(path, &whole), 0);
+    for (long k = 0; k < 200; k++) {
+        struct uf_error err = {0};
+        const long at = (k * k * 7919 + k) % (whole.st_size - 24);
+        flip_bit(at);
+        cr_expect_eq(uf_result_file_read(&read, path, &err), UF_E_FILE, "byte %ld", at);
+        cr_expect_not_null(strstr(err.text, "sum does not fit"), "%s", err.text);
+        flip_bit(at);
+    }
+    cr_expect_eq(uf_result_file_read(&read, path, NULL), UF_OK, "as it was again");
+    uf_result_free(read);
+    uf_result_free(made);
+}
+
+/* As files of before the seal are, and those that another program has changed. */
+Test(result_file, reads_a_file_without_a_seal)
+{
+    struct uf_result *made = synthetic_result(), *read = NULL;
+    struct stat whole;
+    cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+    cr_assert_eq(stat(path, &whole), 0);
+    cr_assert_eq(truncate(path, whole.st_size - 24), 0);
+    cr_assert_eq(uf_result_file_read(&read, path, NULL), UF_OK);
+    expect_same_record(made->record, read->record);
+    uf_result_free(read);
+    uf_result_free(made);
+}
+
+/* Runs a command quietly; true when it succeeded. */
+static bool run(const char *command)
+{
+    return system(command) == 0;
+}
+
+Test(result_file, opens_in_the_netcdf_tools)
+{
+    struct uf_result *made = synthetic_result();
+    char command[3000];
+    cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+    uf_result_free(made);
+    if (!run("command -v ncdump >/dev/null 2>&1")) {
+        cr_skip_test("ncdump is not installed");
+    }
+    static const char *const lines[] = {"time = 240 ;",
+                                        "float temperature(time, z, x) ;",
+                                        "string probe(probe) ;",
+                                        "double probe_temperature(time, probe) ;",
+                                        "byte material(z, x) ;",
+                                        "time:units = \"days since 1970-01-01 00:00:00\"",
+                                        "string z:positive = \"down\"",
+                                        "flag_meanings = \"silt pea_gravel board\"",
+                                        "flag_values = 0b, 1b, 2b",
+                                        "double climate_air(climate_time) ;",
+                                        "string choice_governs(choice) ;",
+                                        "group: without_board",
+                                        ":Conventions = \"CF-1.10\"",
+                                        "temperature:_FillValue = NaNf",
+                                        "double z_bounds(z, edge) ;"};
+    for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
+        (void)snprintf(command, sizeof command, "ncdump -h '%s' | grep -qF '%s'", path,
+                       lines[i]);
+        cr_expect(run(command), "ncdump shows no: %s", lines[i]);
+    }
+}
+
+/* The largest frost depth is computed again from the field: the deepest zero crossing of
+   the farthest column by linear interpolation. 2 cm, since cells are up to 0.15 m thick
+   there and the made-up profile has its kink at the front. */
+static const char *const python_check =
+    "import sys, numpy as np, xarray as xr\n"
+    "d = xr.open_dataset(sys.argv[1], engine='h5netcdf')\n"
+    "assert d.temperature.dims == ('time', 'z', 'x'), d.temperature.dims\n"
+    "assert str(d.time.values[0])[:10] == '2014-10-01', d.time.values[0]\n"
+    "assert d.z.attrs['units'] == 'm' and d.z.attrs['positive'] == 'down'\n"
+    "assert d.temperature.attrs['units'] == 'degC'\n"
+    "assert d.climate_air.attrs['standard_name'] == 'air_temperature'\n"
+    "assert 'probe_x' in d.probe_temperature.coords\n"
+    "assert list(d.probe.values)[0] == 'outlet'\n"
+    "assert d.attrs['Conventions'] == 'CF-1.10'\n"
+    "assert d.z_bounds.shape == (40, 2)\n"
+    "day = int(d.frost_depth.argmax())\n"
+    "t = d.temperature.values[day, :, -1]; z = d.z.values\n"
+    "i = int(np.where((t[:-1] < 0) & (t[1:] >= 0))[0].max())\n"
+    "depth = z[i] - t[i] * (z[i] - z[i - 1]) / (t[i] - t[i - 1])\n"
+    "assert abs(depth - float(d.frost_depth.max())) < 1e-4, depth\n"
+    "w = xr.open_dataset(sys.argv[1], engine='h5netcdf', group='without_board')\n"
+    "assert w.temperature.dims == ('time', 'z', 'x') and 'z' in w.coords\n"
+    "assert float(w.ice.max()) > 0 and float(d.ice.max()) == 0\n";
+
+Test(result_file, opens_in_xarray)
+{
+    struct uf_result *made = synthetic_result();
+    char command[3000], script[1200];
+    cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+    uf_result_free(made);
+    if (!run("/usr/bin/python3 -c 'import xarray, h5netcdf' 2>/dev/null")) {
+        cr_skip_test("python3-xarray or python3-h5netcdf is not installed");
+    }
+    (void)snprintf(script, sizeof script, "%s/check.py", folder);
+    FILE *file = fopen(script, "w");
+    cr_assert(file != NULL && fputs(python_check, file) >= 0 && fclose(file) == 0);
+    (void)snprintf(command, sizeof command, "/usr/bin/python3 '%s' '%s'", script, path);
+    cr_expect(run(command));
+}

@@ -1,0 +1,70 @@
+#include "io/site/readings_csv.h"
+
+#include <criterion/criterion.h>
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static struct uf_roundness_input input;
+
+static enum uf_status read_text(const char *text, struct uf_error *err)
+{
+    char path[] = "/tmp/uf_readings_XXXXXX";
+    const int file = mkstemp(path);
+    cr_assert(file >= 0);
+    cr_assert_eq(write(file, text, strlen(text)), (ssize_t)strlen(text));
+    (void)close(file);
+    uf_roundness_init(&input);
+    const enum uf_status status = uf_readings_csv_read(&input, path, err);
+    (void)unlink(path);
+    return status;
+}
+
+Test(readings_csv, values_with_their_units)
+{
+    struct uf_error err = {0};
+    cr_assert_eq(read_text("\xEF\xBB\xBF"
+                           "at,diameter,level\r\nbefore, 96 inch ,\r\n\r\nafter "
+                           "straps,2391 mm,98.5 m\r\n",
+                           &err),
+                 UF_OK, "%s", err.text);
+    cr_expect_eq(input.n, 2u);
+    cr_expect_str_eq(input.readings[1].at, "after straps");
+    cr_expect_float_eq(input.readings[0].diameter_m, 96 * 0.0254, 1e-12);
+    cr_expect(isnan(input.readings[0].level_m));
+    cr_expect_float_eq(input.readings[1].level_m, 98.5, 1e-12);
+    cr_expect_eq(read_text("at,diameter\nbefore,2.4 m\n", &err), UF_OK);
+}
+
+Test(readings_csv, what_is_wrong_has_its_line)
+{
+    static const char *const rows[][2] = {
+        {"before,2.4 m\n", ":1:"},
+        {"at,diameter\nbefore,2.4\n", ":2:"},
+        {"at,diameter\na,2.4 m\nb,2,4 m,3\n", ":3:"},
+        {"at,diameter\n,2.4 m\n", ":2:"},
+        {"at,diameter\nbefore\n", ":2:"},
+        {"at,diameter,level\nbefore,2.4 m,3 kg\n", ":2:"},
+        {"at,diameter\nbefore,nan m\n", ":2:"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct uf_error err = {0};
+        cr_expect_eq(read_text(rows[i][0], &err), UF_E_INPUT, "%s", rows[i][0]);
+        cr_expect(strstr(err.text, rows[i][1]) != NULL, "%s", err.text);
+    }
+}
+
+Test(readings_csv, too_many_and_missing)
+{
+    struct uf_error err = {0};
+    char text[4000] = "at,diameter\n";
+    for (size_t i = 0; i <= UF_ROUNDNESS_READINGS; i++) {
+        const size_t used = strlen(text);
+        (void)snprintf(text + used, sizeof text - used, "step %zu,2.4 m\n", i);
+    }
+    cr_expect_eq(read_text(text, &err), UF_E_INPUT);
+    cr_expect_eq(uf_readings_csv_read(&input, "/nonexistent/readings.csv", &err),
+                 UF_E_FILE);
+}

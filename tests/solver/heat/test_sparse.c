@@ -1,0 +1,147 @@
+#include "solver/heat/sparse.h"
+
+#include <criterion/criterion.h>
+
+#include <math.h>
+#include <stdlib.h>
+
+enum { N = 40, NX = 8 };
+
+/* The pattern of a five-point grid of N nodes, NX a row, and one pair far apart that is
+   listed twice. */
+static size_t grid_pairs(size_t (*pairs)[2])
+{
+    size_t count = 0;
+    for (size_t c = 0; c < N; c++) {
+        if (c % NX + 1 < NX) {
+            pairs[count][0] = c;
+            pairs[count++][1] = c + 1;
+        }
+        if (c + NX < N) {
+            pairs[count][0] = c;
+            pairs[count++][1] = c + NX;
+        }
+    }
+    for (int twice = 0; twice < 2; twice++) {
+        pairs[count][0] = 37;
+        pairs[count++][1] = 2;
+    }
+    return count;
+}
+
+static double noise(unsigned *seed)
+{
+    *seed = *seed * 1103515245u + 12345u;
+    return (double)(*seed >> 8) / 16777216.0;
+}
+
+/* Fills the matrix and a dense copy of it with an unsymmetric, dominant set of values. */
+static void fill(struct uf_sparse *matrix, double dense[N][N], size_t (*pairs)[2],
+                 size_t n_pairs, unsigned seed)
+{
+    for (size_t i = 0; i < N; i++) {
+        for (size_t j = 0; j < N; j++) {
+            dense[i][j] = 0.0;
+        }
+    }
+    uf_sparse_zero(matrix);
+    for (size_t p = 0; p < n_pairs; p++) {
+        const size_t a = pairs[p][0];
+        const size_t b = pairs[p][1];
+        const double ab = noise(&seed);
+        const double ba = noise(&seed);
+        *uf_sparse_ab(matrix, p) -= ab;
+        *uf_sparse_ba(matrix, p) -= ba;
+        *uf_sparse_diagonal(matrix, a) += ba;
+        *uf_sparse_diagonal(matrix, b) += ab;
+        dense[a][b] -= ab;
+        dense[b][a] -= ba;
+        dense[a][a] += ba;
+        dense[b][b] += ab;
+    }
+    for (size_t i = 0; i < N; i++) {
+        *uf_sparse_diagonal(matrix, i) += 1.0;
+        dense[i][i] += 1.0;
+    }
+}
+
+static void check_solution(struct uf_sparse *matrix, double dense[N][N])
+{
+    double x[N];
+    double b[N];
+    for (size_t i = 0; i < N; i++) {
+        x[i] = sin(1.0 + (double)i);
+    }
+    for (size_t i = 0; i < N; i++) {
+        b[i] = 0.0;
+        for (size_t j = 0; j < N; j++) {
+            b[i] += dense[i][j] * x[j];
+        }
+    }
+    cr_assert(uf_sparse_factor(matrix, NULL) == UF_OK);
+    cr_assert(uf_sparse_solve(matrix, b, NULL) == UF_OK);
+    for (size_t i = 0; i < N; i++) {
+        cr_expect(fabs(b[i] - x[i]) < 1e-12, "row %zu: %g for %g", i, b[i], x[i]);
+    }
+}
+
+Test(sparse, solves_what_a_dense_product_made)
+{
+    static double dense[N][N];
+    size_t pairs[2 * N + 2][2];
+    const size_t n_pairs = grid_pairs(pairs);
+    struct uf_sparse *matrix = NULL;
+    cr_assert(uf_sparse_create(&matrix, N, (const size_t(*)[2])pairs, n_pairs, NULL) ==
+              UF_OK);
+    for (unsigned seed = 1; seed < 5; seed++) { /* the order of the first is kept */
+        fill(matrix, dense, pairs, n_pairs, seed);
+        check_solution(matrix, dense);
+    }
+    uf_sparse_free(matrix);
+}
+
+Test(sparse, a_repeated_pair_shares_its_place)
+{
+    size_t pairs[2 * N + 2][2];
+    const size_t n_pairs = grid_pairs(pairs);
+    struct uf_sparse *matrix = NULL;
+    cr_assert(uf_sparse_create(&matrix, N, (const size_t(*)[2])pairs, n_pairs, NULL) ==
+              UF_OK);
+    cr_expect(uf_sparse_ab(matrix, n_pairs - 1) == uf_sparse_ab(matrix, n_pairs - 2));
+    cr_expect(uf_sparse_ba(matrix, n_pairs - 1) == uf_sparse_ba(matrix, n_pairs - 2));
+    cr_expect(uf_sparse_ab(matrix, 0) != uf_sparse_ba(matrix, 0));
+    uf_sparse_free(matrix);
+}
+
+Test(sparse, a_singular_matrix_is_refused_and_can_be_mended)
+{
+    const size_t pairs[][2] = {{0, 1}};
+    struct uf_sparse *matrix = NULL;
+    struct uf_error err = {0};
+    double b[] = {1.0, 3.0};
+    cr_assert(uf_sparse_create(&matrix, 2, pairs, 1, NULL) == UF_OK);
+    *uf_sparse_diagonal(matrix, 0) = *uf_sparse_diagonal(matrix, 1) = 1.0;
+    *uf_sparse_ab(matrix, 0) = *uf_sparse_ba(matrix, 0) = 1.0;
+    cr_expect(uf_sparse_factor(matrix, &err) == UF_E_SOLVER);
+    cr_expect(uf_sparse_solve(matrix, b, &err) == UF_E_SOLVER,
+              "no factors to solve with");
+    *uf_sparse_diagonal(matrix, 1) = 2.0;
+    cr_expect(uf_sparse_factor(matrix, &err) == UF_OK);
+    cr_expect(uf_sparse_solve(matrix, b, &err) == UF_OK);
+    cr_expect(fabs(b[0] + 1.0) < 1e-12 && fabs(b[1] - 2.0) < 1e-12);
+    uf_sparse_free(matrix);
+    uf_sparse_free(NULL);
+}
+
+Test(sparse, a_matrix_without_pairs_is_its_diagonal)
+{
+    struct uf_sparse *matrix = NULL;
+    double b[] = {6.0, 8.0};
+    cr_assert(uf_sparse_create(&matrix, 2, NULL, 0, NULL) == UF_OK);
+    *uf_sparse_diagonal(matrix, 0) = 2.0;
+    *uf_sparse_diagonal(matrix, 1) = 4.0;
+    cr_expect(uf_sparse_factor(matrix, NULL) == UF_OK);
+    cr_expect(uf_sparse_solve(matrix, b, NULL) == UF_OK);
+    cr_expect(b[0] == 3.0 && b[1] == 2.0);
+    uf_sparse_free(matrix);
+}

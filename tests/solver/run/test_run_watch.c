@@ -1,0 +1,158 @@
+#include "tests/runs.h"
+
+/* What a run keeps an eye on: pipes, ice, the board's skirt, and its own domain. */
+
+static struct uf_summary run(const struct uf_case *d, const struct runs_weather *w,
+                             bool inflow)
+{
+    struct uf_forcing *forcing = runs_forcing(d, w);
+    struct uf_run_options options = uf_run_defaults();
+    struct uf_summary summary;
+    struct uf_error err = {0};
+    options.inflow = inflow;
+    cr_assert(uf_run_all(&summary, NULL, d, forcing, &options, NULL, &err) == UF_OK, "%s",
+              err.text);
+    uf_forcing_free(forcing);
+    return summary;
+}
+
+/* A pipe is judged at its crown: in undisturbed ground, or half way out under the board.
+ */
+Test(run_watch, pipes_are_read_at_their_crown)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    d.n_pipes = 2;
+    d.pipes[0] = (struct uf_pipe){"suction", 0.2, 1.1, false};
+    d.pipes[1] = (struct uf_pipe){"under the board", 0.2, 1.1, true};
+    d.n_probes = 2;
+    d.probes[0] = (struct uf_probe){"far", d.grid.width_m, 1.0, NAN, NAN, NAN};
+    d.probes[1] = (struct uf_probe){"near", 0.8 + 0.3, 1.0, NAN, NAN, NAN};
+    const struct uf_summary s = run(&d, w, false);
+    for (size_t k = 0; k < 2; k++) {
+        cr_expect_eq(s.pipes[k].least.degC, s.probes[k].least.degC);
+        cr_expect_eq(s.pipes[k].least.day, s.probes[k].least.day);
+        cr_expect_eq(s.pipes[k].days_below_zero, s.probes[k].days_below_zero);
+        cr_expect_eq(s.pipes[k].limit_degC, 0.0);
+    }
+    cr_expect(s.pipes[1].least.degC > s.pipes[0].least.degC, "the board keeps it warm");
+    free(w);
+}
+
+/* A skirt hanging from the board's edge keeps the side's cold out. */
+Test(run_watch, a_skirt_warms_the_ground_within_it)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(2.0, 16.0);
+    d.n_probes = 1;
+    d.probes[0] = (struct uf_probe){"within the edge", 1.15, 1.0, NAN, NAN, NAN};
+    const struct uf_summary without = run(&d, w, false);
+    d.board.skirt_m = 0.8;
+    const struct uf_summary with = run(&d, w, false);
+    cr_expect(with.probes[0].least.degC > without.probes[0].least.degC + 0.1,
+              "%g against %g", with.probes[0].least.degC, without.probes[0].least.degC);
+    cr_expect(with.crown.degC > without.crown.degC);
+    cr_expect(with.heat_balance_relative < 1e-12);
+    free(w);
+}
+
+/* Ice as an even layer: its share of the water's volume over the wetted wall. */
+Test(run_watch, ice_is_told_as_an_even_layer)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(1.0, 19.0);
+    struct uf_run_options options = uf_run_defaults();
+    struct uf_run *r = NULL;
+    d.board.present = false;
+    d.burial.cover_m = 0.4;
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    cr_assert(uf_run_create(&r, &d, forcing, &options, NULL) == UF_OK);
+    while (!uf_run_done(r)) {
+        cr_assert(uf_run_next(r, NULL) == UF_OK);
+    }
+    const struct uf_summary s = uf_run_summary(r);
+    const struct uf_heat *h = uf_run_section(r)->heat;
+    cr_assert(s.ice_share > 0.01);
+    cr_expect_float_eq(s.ice_thickness_m, s.ice_share * h->water_m3 / h->wetted_m2,
+                       1e-12);
+    /* 1.2 m deep in a circle of 1.56 m inside: half of area and of arc */
+    const double angle = acos((0.78 - 1.2) / 0.78);
+    const double area_m2 = 0.78 * 0.78 * (angle - sin(angle) * cos(angle));
+    cr_expect_float_eq(h->water_m3, 0.5 * area_m2, 0.01 * area_m2);
+    /* flat ends of 1.6 m on 4 m of side: 1.2 times the wall */
+    cr_expect_float_eq(h->wetted_m2, 1.2 * 0.78 * angle, 1e-9);
+    uf_run_free(r);
+    uf_forcing_free(forcing);
+    free(w);
+}
+
+/* The heat that flows in with water is counted: the balance closes with it too. */
+Test(run_watch, inflow_is_part_of_the_balance)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    d.tank.inflow_m3_s = 1.0 / UF_DAY_S;
+    d.tank.inflow_degC = 8.0;
+    cr_expect(run(&d, w, true).heat_balance_relative < 1e-12);
+    free(w);
+}
+
+/* A side or a bottom that is too near shows itself; one far away does not. */
+Test(run_watch, a_small_domain_shows)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    d.grid.width_m = d.grid.depth_m = 20.0;
+    d.ground.layers[0].to_m = 20.0;
+    const struct uf_summary large = run(&d, w, false);
+    d.grid.width_m = 2.2;
+    const struct uf_summary narrow = run(&d, w, false);
+    d.grid.width_m = 20.0;
+    d.grid.depth_m = d.ground.layers[0].to_m = 5.0;
+    const struct uf_summary shallow = run(&d, w, false);
+    cr_expect(large.side_effect_m < 0.01, "%g m", large.side_effect_m);
+    cr_expect(large.bottom_effect_K < 0.01, "%g K", large.bottom_effect_K);
+    cr_expect(narrow.side_effect_m > 0.01, "%g m", narrow.side_effect_m);
+    cr_expect(shallow.bottom_effect_K > 0.1, "%g K", shallow.bottom_effect_K);
+    free(w);
+}
+
+/* The crown at grade: the lid freezes, the balance closes, and the water is a little
+   colder than under a hand's breadth of ground. An empty tank has no coldest water. */
+Test(run_watch, a_tank_at_grade_loses_heat_through_its_lid)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(4.0, 16.0);
+    d.board.present = false;
+    d.burial.cover_m = 0.1;
+    const struct uf_summary covered = run(&d, w, false);
+    d.burial.cover_m = 0.0;
+    const struct uf_summary bare = run(&d, w, false);
+    cr_expect(bare.heat_balance_relative < 1e-12, "%g", bare.heat_balance_relative);
+    cr_expect(bare.frost_reaches_tank && bare.crown.degC < covered.crown.degC);
+    cr_expect(bare.ice_share >= covered.ice_share &&
+                  bare.water.degC <= covered.water.degC,
+              "ice %g and %g, water %g and %g", bare.ice_share, covered.ice_share,
+              bare.water.degC, covered.water.degC);
+    d.tank.level_m = 1.6;
+    const struct uf_summary full = run(&d, w, false);
+    cr_expect_eq(full.wall.degC, full.crown.degC, "the lid is the coldest wetted wall");
+    cr_expect(full.heat_balance_relative < 1e-12);
+    d.tank.level_m = 0.0;
+    const struct uf_summary empty = run(&d, w, false);
+    cr_expect(isnan(empty.water.degC) && empty.water.day == UF_NO_DAY);
+    cr_expect(isnan(empty.wall.degC) && empty.wall.day == UF_NO_DAY);
+    free(w);
+}
+
+/* Nothing goes in or out: what rounding leaves is no imbalance. */
+Test(run_watch, a_year_without_seasons_balances)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(4.0, 0.0);
+    d.ground.geothermal_W_m2 = 0.0;
+    d.tank.start_degC = 4.0;
+    cr_expect(run(&d, w, false).heat_balance_relative < 1e-6, "%g",
+              run(&d, w, false).heat_balance_relative);
+    free(w);
+}

@@ -1,0 +1,185 @@
+#include "solver/works/quantities.h"
+
+#include <criterion/criterion.h>
+
+#include <math.h>
+#include <string.h>
+
+#define FOOT_M   0.3048
+#define YARD3_M3 (27.0 * FOOT_M * FOOT_M * FOOT_M)
+
+static struct uf_case design;
+static struct uf_quantities_input input;
+
+static void setup(void)
+{
+    uf_case_init(&design);
+    design.tank.shape = UF_HORIZONTAL_CYLINDER;
+    design.tank.diameter_m = 2.4;
+    design.tank.length_m = 6.8;
+    design.tank.n_risers = 1;
+    design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .height_m = 1.3};
+    design.burial.cover_m = 1.3;
+    design.burial.bedding_m = 0.3;
+    design.burial.pit_clearance_m = 0.6;
+    design.burial.has_backfill = true;
+    design.board.present = true;
+    design.board.thickness_m = 0.1;
+    design.board.above_crown_m = 0.15;
+    design.board.beyond_tank_m = 1.2;
+    design.anchors.deadmen = 2;
+    design.anchors.deadman_width_m = design.anchors.deadman_height_m = 0.3;
+    design.anchors.deadman_length_m = 6.0;
+    uf_quantities_init(&input);
+}
+TestSuite(quantities, .init = setup);
+
+static void near(double got, double expected, double allowed, const char *what)
+{
+    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got,
+              expected);
+}
+
+static struct uf_quantities order(void)
+{
+    struct uf_quantities got;
+    struct uf_error err = {0};
+    cr_assert_eq(uf_quantities(&got, &design, &input, &err), UF_OK, "%s", err.text);
+    return got;
+}
+
+/* The layers make up what the pit as a whole takes. */
+Test(quantities, layers_sum_to_the_fill)
+{
+    struct uf_quantities got = order();
+    near(got.fill_m3, got.pit.backfill_m3 + got.pit.bedding_m3, 1e-9, "sum");
+    near(got.layers[0].place_m3, got.pit.bedding_m3, 1e-9, "bedding");
+    design.board.skirt_m = 0.5;
+    got = order();
+    near(got.fill_m3, got.pit.backfill_m3 + got.pit.bedding_m3, 1e-9, "with a skirt");
+    design.anchors.has_pad = true;
+    design.anchors.pad_length_m = 8.0;
+    design.anchors.pad_width_m = 3.4;
+    design.anchors.pad_thickness_m = 0.2;
+    got = order();
+    near(got.fill_m3, got.pit.backfill_m3 + got.pit.bedding_m3, 1e-9, "with a pad");
+    design.board.present = false;
+    got = order();
+    near(got.fill_m3, got.pit.backfill_m3 + got.pit.bedding_m3, 1e-9, "to grade");
+    near(got.layers[3].top_m, 0.0, 0.0, "to grade");
+}
+
+Test(quantities, without_backfill_only_bedding_is_brought)
+{
+    design.burial.has_backfill = false;
+    design.burial.has_bedding_soil = true;
+    struct uf_quantities got = order();
+    near(got.fill_m3, got.pit.bedding_m3, 1e-12, "bedding");
+    cr_expect_gt(got.fill_m3, 0.0);
+    design.burial.has_bedding_soil = false;
+    got = order();
+    near(got.fill_m3, 0.0, 0.0, "nothing");
+}
+
+/* Sand 1.00 in the bank, 1.11 loose, 0.95 compacted; earth swells by a quarter: 544.72
+   yd3 dug are 680.9 yd3 loose. */
+Test(quantities, swell_and_trucks)
+{
+    input.fill = uf_quantities_swell_find("sand");
+    input.native = uf_quantities_swell_find("earth");
+    input.truck_m3 = 10.0;
+    cr_assert(input.fill >= 0 && input.native >= 0);
+    const struct uf_quantities got = order();
+    near(got.fill_loose_m3, got.fill_m3 * 1.11 / 0.95, 1e-9, "loose fill");
+    near(got.fill_trucks, ceil(got.fill_loose_m3 / 10.0), 0.0, "trucks");
+    near(got.spoil_loose_m3, 1.25 * got.pit.spoil_m3, 1e-9, "loose spoil");
+    near(544.72 * uf_quantities_swells[input.native].loose, 680.9, 0.01, "published");
+    setup();
+    cr_expect(isnan(order().fill_trucks) && isnan(order().fill_loose_m3), "not given");
+    cr_expect_eq(uf_quantities_swell_find("moon dust"), -1);
+}
+
+/* A box 3.6 x 8.0 m, upright sides, 2.5 m deep: floor and top 28.8 m2 each, sides 58 m2.
+ */
+Test(quantities, geotextile)
+{
+    design.board.present = false;
+    design.burial.pit_slope = 0.0;
+    design.burial.cover_m = 0.2;
+    design.burial.bedding_m = 0.0;
+    design.anchors.deadmen = 0;
+    design.tank.n_risers = 0;
+    input.roll_m = 4.0;
+    input.lap_m = 0.5;
+    struct uf_quantities got = order();
+    near(got.geotextile_m2, 2.0 * 28.8 + 2.0 * (3.6 + 8.0) * 2.6, 1e-9, "area");
+    near(got.geotextile_lapped_m2, got.geotextile_m2 * 4.0 / 3.5, 1e-9, "with laps");
+    design.burial.pit_slope = 1.0;
+    got = order();
+    /* floor, top 8.8 x 13.2, sides of slant 2.6 sqrt 2 */
+    near(got.geotextile_m2,
+         28.8 + 8.8 * 13.2 + (3.6 + 8.8 + 8.0 + 13.2) * 2.6 * sqrt(2.0), 1e-9, "sloped");
+    input.lap_m = 4.0;
+    struct uf_error err = {0};
+    cr_expect_eq(uf_quantities(&got, &design, &input, &err), UF_E_INPUT);
+}
+
+/* 9.2 x 4.8 m from sheets of 2.4 x 1.2 m: along, 3 x 4 whole sheets and 4 pieces of 2.0
+   m, one a sheet: 16; the other way 7 x 2 and 2 pieces of 0.8 m, one a sheet: 16. */
+Test(quantities, cut_plan)
+{
+    struct uf_quantities_cut cut = uf_quantities_cut_plan(9.2, 4.8, 2.4, 1.2);
+    cr_expect_eq(cut.sheets, 16u);
+    cr_expect_eq(cut.full, 12u);
+    near(cut.end_strip_m, 2.0, 1e-9, "strip");
+    near(cut.waste_share, 1.0 - 9.2 * 4.8 / (16.0 * 2.88), 1e-12, "waste");
+    cut = uf_quantities_cut_plan(4.8, 2.4, 2.4, 1.2);
+    cr_expect_eq(cut.sheets, 4u, "no waste");
+    near(cut.waste_share, 0.0, 1e-12, "no waste");
+    cut = uf_quantities_cut_plan(1.0, 0.5, 2.4, 1.2);
+    cr_expect_eq(cut.sheets, 1u, "one corner");
+    cut = uf_quantities_cut_plan(2.6, 1.3, 2.4, 1.2);
+    /* whole one, an end strip of 0.2 m and the corner from one sheet, a side strip of 0.1
+     * m */
+    cr_expect_eq(cut.sheets, 3u);
+}
+
+/* Pieces of a plan never need more foam than is bought, and cover the board. */
+Test(quantities, cut_plan_covers_for_random_boards)
+{
+    unsigned seed = 5u;
+    for (int i = 0; i < 300; i++) {
+        seed = seed * 1664525u + 1013904223u;
+        const double length_m = 0.5 + (double)(seed >> 20) * 0.004;
+        seed = seed * 1664525u + 1013904223u;
+        const double width_m = 0.5 + (double)(seed >> 20) * 0.002;
+        const struct uf_quantities_cut cut =
+            uf_quantities_cut_plan(length_m, width_m, 2.4, 1.2);
+        const double covered_m = (double)cut.full_along * cut.along_m + cut.end_strip_m;
+        cr_expect(cut.waste_share > -1e-9 && cut.waste_share < 1.0);
+        near(covered_m, length_m, 2e-6, "length");
+        cr_expect_eq(cut.sheets, cut.full + cut.for_ends + cut.for_sides);
+    }
+}
+
+Test(quantities, sheets_of_a_board_in_layers_with_skirt)
+{
+    struct uf_error err = {0};
+    struct uf_quantities got;
+    input.sheet_length_m = 2.4;
+    input.sheet_width_m = 1.2;
+    input.sheet_thickness_m = 0.05;
+    got = order();
+    cr_expect_eq(got.board_layers, 2u);
+    cr_expect_eq(got.sheets, 2u * got.cut.sheets);
+    design.board.skirt_m = 0.6;
+    got = order();
+    /* 2 (9.2 + 4.8) = 28 m in 12 strips of 2.4 m, two from a sheet: 6 sheets a layer */
+    cr_expect_eq(got.skirt_sheets, 12u);
+    input.sheet_thickness_m = 0.03;
+    cr_expect_eq(uf_quantities(&got, &design, &input, &err), UF_E_INPUT);
+    cr_expect(strstr(err.text, "sheet.thickness") != NULL, "%s", err.text);
+    setup();
+    got = order();
+    cr_expect_eq(got.sheets, 0u, "no sheet size given");
+}

@@ -1,0 +1,44 @@
+#!/bin/sh
+# Every name that an object of ours exports tells its file: uf_ and the file's stem, so that
+# pit.c exports uf_pit or uf_pit_...; a file that continues another (case_check.c beside case.c)
+# may use that one's; a table of rows may be the plural (limit.c: uf_limits).   sh check_names.sh PROGRAM SOURCE_DIR BUILD_DIR
+set -eu
+
+cd "$2"
+command -v nm >/dev/null 2>&1 || {
+    echo "no nm"
+    exit 77
+}
+
+# The only exceptions: the one-line failure and the text of a status, used everywhere.
+exceptions=' uf_fail uf_status_text main '
+
+names() {
+    nm -A -P -g --defined-only "$3/libunderfrost.a" "$3/libuf_io.a" 2>/dev/null |
+        sed -n 's/^[^[]*\[\([^]]*\)\.c\.o\]: \([^ ]*\) .*/\1 \2/p'
+    find "$3/CMakeFiles/uf_cli_parts.dir" -name '*.c.o' | while read -r object; do
+        stem=$(basename "$object" .c.o)
+        nm -P -g --defined-only "$object" | sed "s/^\([^ ]*\) .*/$stem \1/"
+    done
+}
+
+list=$(names "$@" | grep -vE ' (__|asan\.|_GLOBAL_)' || true)
+[ -n "$list" ] || {
+    echo "no symbols found: is the build folder $3 complete?"
+    exit 1
+}
+
+echo "$list" | (
+    bad=0
+    while read -r stem name; do
+        case $exceptions in *" $name "*) continue ;; esac
+        case $name in "uf_$stem" | "uf_${stem}s" | "uf_${stem}_"*) continue ;; esac
+        family=${stem%%_*}
+        if [ -n "$(find solver io cli -name "$family.h" -o -name "${family}_private.h")" ]; then
+            case $name in "uf_${family}_"*) continue ;; esac
+        fi
+        echo "$stem.c exports $name: begin it with uf_${stem}_, or make it static"
+        bad=1
+    done
+    exit "$bad"
+)

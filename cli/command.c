@@ -1,7 +1,7 @@
 #include "command.h"
 
 #include "command_list.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 
 #include <string.h>
 

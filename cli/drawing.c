@@ -1,6 +1,6 @@
 #include "drawing.h"
 
-#include "signals.h"
+#include "io/signals.h"
 
 #include <errno.h>
 #include <stdio.h>

@@ -1,7 +1,7 @@
 #include "jobs.h"
 
 #include "progress.h"
-#include "signals.h"
+#include "io/signals.h"
 
 #include <time.h>
 

@@ -1,6 +1,6 @@
 #include "command.h"
 #include "cli/tell/faults.h"
-#include "signals.h"
+#include "io/signals.h"
 
 #include <errno.h>
 #include <string.h>

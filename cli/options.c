@@ -1,7 +1,7 @@
 #include "options.h"
 
 #include "command.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 
 #include <errno.h>
 #include <stdlib.h>

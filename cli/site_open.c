@@ -2,7 +2,7 @@
 
 #include "command.h"
 #include "cli/tell/faults.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 
 int uf_site_open(struct uf_site **out, struct uf_column_soils *soils,
                  const struct uf_arguments *args)

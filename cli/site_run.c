@@ -2,7 +2,7 @@
 
 #include "command.h"
 #include "cli/tell/faults.h"
-#include "signals.h"
+#include "io/signals.h"
 #include "site_open.h"
 
 #include <string.h>

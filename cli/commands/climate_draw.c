@@ -3,7 +3,7 @@
 #include "cli/drawing.h"
 #include "io/text/quantity_words.h"
 #include "cli/tell/outcome.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -4,7 +4,7 @@
 #include "cli/tell/faults.h"
 #include "io/weather/climate.h"
 #include "io/text/quantity_words.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 #include "solver/base/calendar.h"
 #include "solver/weather/winter.h"
 

@@ -5,7 +5,7 @@
 #include "io/result/result_file.h"
 #include "cli/jobs.h"
 #include "cli/tell/outcome.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 #include "solver/choice/choice.h"
 #include "cli/tell/spent.h"
 #include "cli/tell/winter_words.h"

@@ -3,7 +3,7 @@
 #include "cli/tell/faults.h"
 #include "cli/jobs.h"
 #include "cli/tell/outcome.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 #include "cli/site_open.h"
 #include "cli/site_run.h"
 #include "solver/statics/frost_force.h"

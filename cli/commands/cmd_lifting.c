@@ -2,7 +2,7 @@
 #include "cli/command.h"
 #include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 #include "cli/site_open.h"
 #include "solver/base/constants.h"
 #include "solver/statics/lifting.h"

@@ -3,7 +3,7 @@
 #include "cli/drawing.h"
 #include "cli/tell/faults.h"
 #include "io/result/result_file.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -3,7 +3,7 @@
 #include "cli/tell/faults.h"
 #include "io/site/readings_csv.h"
 #include "cli/tell/outcome.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 #include "cli/site_open.h"
 #include "solver/statics/load.h"
 

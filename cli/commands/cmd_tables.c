@@ -2,7 +2,7 @@
 #include "cli/command.h"
 #include "cli/tell/faults.h"
 #include "io/text/quantity_words.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 #include "solver/design/foam.h"
 #include "solver/ground/soil.h"
 #include "solver/weather/surface.h"

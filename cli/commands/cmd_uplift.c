@@ -1,7 +1,7 @@
 #include "cli/tell/answer.h"
 #include "cli/command.h"
 #include "cli/tell/faults.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 #include "cli/site_open.h"
 #include "solver/statics/uplift.h"
 #include "cli/tell/uplift_more.h"

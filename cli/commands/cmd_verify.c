@@ -1,7 +1,7 @@
 #include "cli/tell/answer.h"
 #include "cli/command.h"
 #include "cli/tell/faults.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 #include "cli/verify/verify.h"
 #include "cli/verify/field/verify_ground.h"
 

@@ -3,7 +3,7 @@
 #include "cli/tell/outcome.h"
 #include "cli/recommend/recommend.h"
 #include "cli/tell/remarks.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 #include "cli/tell/spent.h"
 #include "winters.h"
 

@@ -2,7 +2,7 @@
 #include "cli/tell/faults.h"
 #include "io/result/result_file.h"
 #include "cli/tell/outcome.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 #include "cli/tell/spent.h"
 #include "winters.h"
 

@@ -3,7 +3,7 @@
 #include "io/result/result_file.h"
 #include "cli/tell/outcome.h"
 #include "recommend.h"
-#include "cli/signals.h"
+#include "io/signals.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -2,7 +2,7 @@
 #include "cli/folder.h"
 #include "cli/tell/outcome.h"
 #include "recommend.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 #include "cli/tell/spent.h"
 #include "cli/tell/winter_words.h"
 

@@ -2,7 +2,7 @@
 #include "cli/commands/compare.h"
 #include "io/text/quantity_words.h"
 #include "outcome.h"
-#include "show.h"
+#include "io/text/show.h"
 #include "solver/base/calendar.h"
 
 #include <math.h>

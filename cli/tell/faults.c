@@ -2,7 +2,7 @@
 
 #include "answer.h"
 #include "cli/command.h"
-#include "cli/signals.h"
+#include "io/signals.h"
 
 #include <math.h>
 #include <stdlib.h>

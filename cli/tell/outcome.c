@@ -3,7 +3,7 @@
 #include "cli/command.h"
 #include "cli/recommend/recommend.h"
 #include "remarks.h"
-#include "show.h"
+#include "io/text/show.h"
 #include "solver/base/calendar.h"
 #include "spent.h"
 

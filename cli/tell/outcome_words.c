@@ -1,6 +1,6 @@
 #include "cli/command.h"
 #include "outcome.h"
-#include "show.h"
+#include "io/text/show.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,7 +1,7 @@
 #include "quantities_show.h"
 
 #include "outcome.h"
-#include "show.h"
+#include "io/text/show.h"
 
 #include <math.h>
 

@@ -1,7 +1,7 @@
 #include "remarks.h"
 
 #include "io/text/quantity_words.h"
-#include "show.h"
+#include "io/text/show.h"
 #include "solver/ground/soil.h"
 
 #include <math.h>

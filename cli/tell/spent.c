@@ -1,6 +1,6 @@
 #include "spent.h"
 
-#include "show.h"
+#include "io/text/show.h"
 
 #include <math.h>
 #include <stdio.h>

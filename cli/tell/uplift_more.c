@@ -1,6 +1,6 @@
 #include "uplift_more.h"
 
-#include "show.h"
+#include "io/text/show.h"
 #include "solver/base/calendar.h"
 #include "solver/base/constants.h"
 

@@ -1,7 +1,7 @@
 #include "outcome.h"
 #include "cli/recommend/recommend.h"
 #include "remarks.h"
-#include "show.h"
+#include "io/text/show.h"
 #include "cli/commands/winters.h"
 
 #include <math.h>

@@ -1,6 +1,6 @@
 #include "verify.h"
 
-#include "cli/signals.h"
+#include "io/signals.h"
 #include "verify_list.h"
 
 #include <math.h>

@@ -1,6 +1,6 @@
 #include "plot_private.h"
 #include "io/text/quantity_words.h"
-#include "cli/verify/exact/exact.h"
+#include "solver/ground/published_depth.h"
 
 #include <math.h>
 #include <string.h>
@@ -52,8 +52,8 @@ static void send_relations(struct uf_gnuplot *plot, double most_degC_day,
     for (int k = 0; k <= CURVE_POINTS; k++) {
         const double index = most_degC_day * k / CURVE_POINTS;
         uf_gnuplot_cell(plot, uf_plot_index(look, index));
-        uf_gnuplot_cell(plot, uf_plot_length(look, uf_exact_chisholm_phang_m(index)));
-        uf_gnuplot_cell(plot, uf_plot_length(look, uf_exact_fair_m(index)));
+        uf_gnuplot_cell(plot, uf_plot_length(look, uf_published_depth_chisholm_phang_m(index)));
+        uf_gnuplot_cell(plot, uf_plot_length(look, uf_published_depth_fair_m(index)));
         uf_gnuplot_row(plot);
     }
     uf_gnuplot_data_end(plot);
@@ -89,8 +89,8 @@ enum uf_status uf_plot_feed_index(struct uf_gnuplot *plot, const struct uf_resul
         }
     }
     most_degC_day = fmax(100.0, 1.05 * most_degC_day);
-    deepest_m = fmax(deepest_m, fmax(uf_exact_chisholm_phang_m(most_degC_day),
-                                     uf_exact_fair_m(most_degC_day)));
+    deepest_m = fmax(deepest_m, fmax(uf_published_depth_chisholm_phang_m(most_degC_day),
+                                     uf_published_depth_fair_m(most_degC_day)));
     send_relations(plot, most_degC_day, look);
     const size_t stations = send_winters(plot, result, look);
     send_names(plot,

@@ -1,5 +1,5 @@
 #include "cli/jobs.h"
-#include "cli/signals.h"
+#include "io/signals.h"
 #include "tests/runs.h"
 
 #include <signal.h>

@@ -250,22 +250,7 @@ extern const struct uf_exact_corner uf_exact_corners[];
    computed front. */
 double uf_exact_corner_fit(double x, double lambda, double coefficient, double exponent);
 
-/* ---- Depth from an index, freeze-up times, published rules (exact_rules.c)
- * ----------------- */
-
-/* Frost depth in undisturbed snow-free ground, ISO 13793:2001 (formula from memory):
-     H0 = sqrt(7200 F k_f/(L + C te)),  F in K h, te mean annual air, C thawed heat
-   capacity. */
-double uf_exact_iso13793_m(double index_Kh, double k_frozen_W_mK, double latent_J_m3,
-                           double c_thawed_J_m3K, double annual_degC);
-
-/* Chisholm & Phang 1983, Transportation Research Record 918: snow-free Ontario highways,
-   P = -0.328 + 0.0578 sqrt(F), F in K day (coefficients from memory). Never below 0. */
-double uf_exact_chisholm_phang_m(double index_Kday);
-
-/* Fair, Geyer & Okun, Water and Wastewater Engineering, eq. 5.41b: d(mm) = 55.18 F^0.468.
- */
-double uf_exact_fair_m(double index_Kday);
+/* ---- Freeze-up times, rules for foundations (exact_rules.c) ---- */
 
 /* Lumped cooling of water (ASHRAE Fundamentals, pipes): C R ln[(t0-ta)/(t1-ta)].
    capacity in J/(m K), resistance in m K/W, target between outside and start. */

@@ -1,7 +1,8 @@
 #include "ground.h"
 #include "io/picture/plot.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 #include "cli/verify/exact/exact.h"
+#include "solver/ground/published_depth.h"
 #include "verify_ground.h"
 
 #include <math.h>
@@ -25,7 +26,7 @@ static const char WHY[] = "30 %: the relations hold for many soils at once and d
 static double published_m(double index_degC_day)
 {
     return 0.5 *
-           (uf_exact_chisholm_phang_m(index_degC_day) + uf_exact_fair_m(index_degC_day));
+           (uf_published_depth_chisholm_phang_m(index_degC_day) + uf_published_depth_fair_m(index_degC_day));
 }
 
 enum uf_status uf_verify_ground_index(struct uf_verify *verify,
@@ -76,8 +77,8 @@ static void tell_bins(const struct uf_ground_index *index)
         uf_show_table_cell(table, "%zu", bin.n);
         uf_show_table_cell(table, "%.0f", bin.index_degC_day);
         uf_show_table_cell(table, "%.2f", bin.frost_m);
-        uf_show_table_cell(table, "%.2f", uf_exact_chisholm_phang_m(bin.index_degC_day));
-        uf_show_table_cell(table, "%.2f", uf_exact_fair_m(bin.index_degC_day));
+        uf_show_table_cell(table, "%.2f", uf_published_depth_chisholm_phang_m(bin.index_degC_day));
+        uf_show_table_cell(table, "%.2f", uf_published_depth_fair_m(bin.index_degC_day));
         uf_show_table_cell(table, "%.2f", bin.frost_m / published_m(bin.index_degC_day));
     }
     uf_show_table_print(stdout, table);
@@ -102,8 +103,8 @@ static void tell_stations(const struct uf_ground_index *index)
             if (p->station == k) {
                 sum[0] += p->index_degC_day;
                 sum[1] += p->frost_m;
-                sum[2] += uf_exact_chisholm_phang_m(p->index_degC_day);
-                sum[3] += uf_exact_fair_m(p->index_degC_day);
+                sum[2] += uf_published_depth_chisholm_phang_m(p->index_degC_day);
+                sum[3] += uf_published_depth_fair_m(p->index_degC_day);
                 n += 1.0;
             }
         }

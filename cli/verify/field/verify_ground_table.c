@@ -1,5 +1,5 @@
 #include "ground.h"
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 #include "verify_ground.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+#include "solver/ground/published_depth.h"
 #include "solver/base/constants.h"
 #include "cli/verify/verify_bench.h"
 
@@ -23,18 +24,18 @@ static void rules(struct uf_verify *verify)
         const char *name, *source;
         double got, expected;
     } rows[] = {{"iso13793_10000Kh_1", "ISO 13793:2001, undisturbed ground (from memory)",
-                 uf_exact_iso13793_m(10000.0, 2.5, 150e6, 3e6, 1.0), 1.0847},
+                 uf_published_depth_iso13793_m(10000.0, 2.5, 150e6, 3e6, 1.0), 1.0847},
                 {"iso13793_30000Kh_5", "ISO 13793:2001, undisturbed ground (from memory)",
-                 uf_exact_iso13793_m(30000.0, 2.5, 150e6, 3e6, 5.0), 1.8091},
+                 uf_published_depth_iso13793_m(30000.0, 2.5, 150e6, 3e6, 5.0), 1.8091},
                 {"iso13793_70000Kh_3", "ISO 13793:2001, undisturbed ground (from memory)",
-                 uf_exact_iso13793_m(70000.0, 2.5, 150e6, 3e6, 3.0), 2.8151},
+                 uf_published_depth_iso13793_m(70000.0, 2.5, 150e6, 3e6, 3.0), 2.8151},
                 {"ontario_1000Kday",
                  "Chisholm & Phang 1983, Transportation Research Record 918 (study read, "
                  "coefficients from memory)",
-                 uf_exact_chisholm_phang_m(1000.0), 1.4998},
+                 uf_published_depth_chisholm_phang_m(1000.0), 1.4998},
                 {"water_mains_1000Kday",
                  "Fair, Geyer & Okun, Water and Wastewater Engineering, eq. 5.41b (read)",
-                 uf_exact_fair_m(1000.0), 1.3989}};
+                 uf_published_depth_fair_m(1000.0), 1.3989}};
     for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++) {
         const struct uf_verify_check check = {.source = rows[k].source,
                                               .why = "half the last digit worked out",
@@ -130,7 +131,7 @@ static enum uf_status solver_depth(struct uf_verify *verify, double index_Kh,
             .why = "15 %: the rule knows neither the film nor heat from the summer",
             .unit = "m",
             .got = deepest_m,
-            .expected = uf_exact_iso13793_m(index_Kh, 2.5, 150e6, 3e6, 5.0)};
+            .expected = uf_published_depth_iso13793_m(index_Kh, 2.5, 150e6, 3e6, 5.0)};
         check.allowed = 0.15 * check.expected;
         uf_verify_add(verify, &check, "depth.solver_%gKh", index_Kh);
     }

@@ -1,4 +1,5 @@
 #include "cli/verify/exact/exact.h"
+#include "solver/ground/published_depth.h"
 
 #include <criterion/criterion.h>
 
@@ -22,7 +23,7 @@ Test(exact_rules, iso_13793_frost_depth)
         {70000, 2.8697, 2.8151, 2.7634, 2.6910}};
     for (size_t i = 0; i < 7; i++) {
         for (size_t j = 0; j < 4; j++) {
-            printed(uf_exact_iso13793_m(rows[i][0], 2.5, 150e6, 3.0e6, te[j]),
+            printed(uf_published_depth_iso13793_m(rows[i][0], 2.5, 150e6, 3.0e6, te[j]),
                     rows[i][j + 1], 5e-5);
         }
     }
@@ -37,16 +38,16 @@ Test(exact_rules, depth_from_a_freezing_index)
                               {1000, 1.4998, 1.3989}, {1200, 1.6743, 1.5235},
                               {1500, 1.9106, 1.6912}, {2000, 2.2569, 1.9349}};
     for (size_t i = 0; i < 8; i++) {
-        printed(uf_exact_chisholm_phang_m(rows[i][0]), rows[i][1], 5e-5);
-        printed(uf_exact_fair_m(rows[i][0]), rows[i][2], 5e-5);
+        printed(uf_published_depth_chisholm_phang_m(rows[i][0]), rows[i][1], 5e-5);
+        printed(uf_published_depth_fair_m(rows[i][0]), rows[i][2], 5e-5);
         const double inches = 1.65 * pow(1.8 * rows[i][0], 0.468);
-        cr_expect(fabs(uf_exact_fair_m(rows[i][0]) / 0.0254 / inches - 1.0) < 1e-3);
+        cr_expect(fabs(uf_published_depth_fair_m(rows[i][0]) / 0.0254 / inches - 1.0) < 1e-3);
     }
     /* they differ by 26 % at 200 K day, cross near 645 and differ by 17 % at 2000 */
-    printed(uf_exact_chisholm_phang_m(200) / uf_exact_fair_m(200), 0.743, 5e-4);
-    printed(uf_exact_chisholm_phang_m(645) - uf_exact_fair_m(645), 0.0, 1e-3);
-    printed(uf_exact_chisholm_phang_m(2000) / uf_exact_fair_m(2000), 1.166, 5e-4);
-    cr_expect_eq(uf_exact_chisholm_phang_m(10.0), 0.0, "a mild winter leaves no frost");
+    printed(uf_published_depth_chisholm_phang_m(200) / uf_published_depth_fair_m(200), 0.743, 5e-4);
+    printed(uf_published_depth_chisholm_phang_m(645) - uf_published_depth_fair_m(645), 0.0, 1e-3);
+    printed(uf_published_depth_chisholm_phang_m(2000) / uf_published_depth_fair_m(2000), 1.166, 5e-4);
+    cr_expect_eq(uf_published_depth_chisholm_phang_m(10.0), 0.0, "a mild winter leaves no frost");
 }
 
 /* Pipe of 0.1 m radius, ring 0.105 to 0.155 m of 0.03 W/(m K), air -10 degC; water 4.2

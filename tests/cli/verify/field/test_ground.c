@@ -1,6 +1,7 @@
 #include "cli/verify/field/ground.h"
 #include "solver/base/calendar.h"
 #include "cli/verify/exact/exact.h"
+#include "solver/ground/published_depth.h"
 
 #include <criterion/criterion.h>
 
@@ -140,8 +141,8 @@ Test(ground, depth_against_index_lies_among_the_published)
     cr_expect_gt(index.n, 500);
     for (double from = 0.0; from < 2400.0; from += 200.0) {
         const struct uf_ground_bin bin = uf_ground_index_bin(&index, from, from + 200.0);
-        const double mean_m = 0.5 * (uf_exact_chisholm_phang_m(bin.index_degC_day) +
-                                     uf_exact_fair_m(bin.index_degC_day));
+        const double mean_m = 0.5 * (uf_published_depth_chisholm_phang_m(bin.index_degC_day) +
+                                     uf_published_depth_fair_m(bin.index_degC_day));
         cr_assert(bin.n >= 5, "%g: %zu", from, bin.n);
         cr_expect_float_eq(bin.frost_m, mean_m, 0.30 * mean_m, "%g: %g m", from,
                            bin.frost_m);

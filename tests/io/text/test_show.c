@@ -1,4 +1,4 @@
-#include "cli/tell/show.h"
+#include "io/text/show.h"
 
 #include <criterion/criterion.h>
 

@@ -39,10 +39,9 @@ static const char exit_codes[] =
 static void help_program(FILE *out)
 {
     (void)fprintf(out, "usage: underfrost COMMAND [OPTIONS] FILE\n\n");
-    uf_show_text(
-        out, 0,
-        "Frost in the ground around a buried tank, with and without foam board, and "
-        "the tank's safety against groundwater uplift.");
+    uf_show_text(out, 0,
+                 "Frost in the ground around a buried tank, with and without foam board, and "
+                 "the tank's safety against groundwater uplift.");
     (void)fprintf(out, "\nCommands:\n");
     for (size_t i = 0; uf_command_list[i] != NULL; i++) {
         uf_show_entry(out, uf_command_list[i]->name, uf_command_list[i]->summary);
@@ -61,8 +60,7 @@ void uf_command_help(FILE *out, const struct uf_command *command)
         help_program(out);
         return;
     }
-    (void)fprintf(out, "usage: underfrost %s [OPTIONS] %s\n\n", command->name,
-                  command->synopsis);
+    (void)fprintf(out, "usage: underfrost %s [OPTIONS] %s\n\n", command->name, command->synopsis);
     uf_show_text(out, 0, command->summary);
     (void)fprintf(out, "\n");
     if (command->detail != NULL) {

@@ -9,9 +9,8 @@ struct uf_command {
     const char *name;
     const char *summary;  /* one line for the list of commands */
     const char *synopsis; /* what follows the name, such as "SITE.yaml [-o DIR]" */
-    const char
-        *detail; /* what a person should know, one paragraph a line; wrapped when shown */
-    unsigned options; /* bits of enum uf_option beside UF_OPTIONS_COMMON */
+    const char *detail;   /* what a person should know, one paragraph a line; wrapped when shown */
+    unsigned options;     /* bits of enum uf_option beside UF_OPTIONS_COMMON */
     size_t least_operands, most_operands;
     bool every; /* runs a site whose climate.winter is `every` */
     /* Does the work; returns one of enum uf_exit. */

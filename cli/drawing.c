@@ -11,9 +11,9 @@
 enum uf_status uf_drawing_open(struct uf_drawing *out, const struct uf_arguments *args,
                                struct uf_error *err)
 {
-    *out = (struct uf_drawing){
-        .look = {.us = args->units == UF_UNITS_US, .format = args->terminal},
-        .text = args->terminal != NULL && strcmp(args->terminal, "text") == 0};
+    *out =
+        (struct uf_drawing){.look = {.us = args->units == UF_UNITS_US, .format = args->terminal},
+                            .text = args->terminal != NULL && strcmp(args->terminal, "text") == 0};
     if (args->terminal != NULL && uf_plot_format_find(args->terminal) == NULL) {
         return uf_fail(err, UF_E_INPUT, "--terminal %.60s: png, svg, pdf, text or gif",
                        args->terminal);
@@ -29,8 +29,7 @@ enum uf_status uf_drawing_folder(struct uf_drawing *drawing, const char *folder,
     }
     if (snprintf(drawing->folder, sizeof drawing->folder, "%s", folder) >=
         (int)sizeof drawing->folder) {
-        return uf_fail(err, UF_E_INPUT, "%.60s...: the name of the folder is too long",
-                       folder);
+        return uf_fail(err, UF_E_INPUT, "%.60s...: the name of the folder is too long", folder);
     }
     if (mkdir(drawing->folder, 0777) != 0 && errno != EEXIST) {
         return uf_fail(err, UF_E_FILE, "%s: could not be made: %s", drawing->folder,
@@ -46,10 +45,8 @@ static enum uf_status draw_file(struct uf_drawing *drawing, const struct uf_plot
     const struct uf_plot_format *format = drawing->look.format != NULL
                                               ? uf_plot_format_find(drawing->look.format)
                                               : uf_plot_usual(plot);
-    (void)snprintf(path, sizeof path, "%s/%s.%s", drawing->folder, plot->name,
-                   format->ending);
-    const enum uf_status status =
-        uf_plot_draw(path, plot, drawing->result, &drawing->look, err);
+    (void)snprintf(path, sizeof path, "%s/%s.%s", drawing->folder, plot->name, format->ending);
+    const enum uf_status status = uf_plot_draw(path, plot, drawing->result, &drawing->look, err);
     if (status == UF_OK && drawing->files != NULL) {
         (void)cJSON_AddItemToArray(drawing->files, cJSON_CreateString(path));
     } else if (status == UF_OK) {
@@ -62,8 +59,7 @@ static enum uf_status draw_text(struct uf_drawing *drawing, const struct uf_plot
                                 struct uf_error *err)
 {
     char *text = NULL;
-    const enum uf_status status =
-        uf_plot_text(&text, plot, drawing->result, &drawing->look, err);
+    const enum uf_status status = uf_plot_text(&text, plot, drawing->result, &drawing->look, err);
     if (status == UF_OK) {
         (void)puts(text);
     }

@@ -50,12 +50,10 @@ static enum uf_status write_mark(const char *folder, struct uf_error *err)
     char path[1100];
     FILE *file = fopen(uf_folder_path(path, sizeof path, folder, MARK), "w");
     if (file == NULL) {
-        return uf_fail(err, UF_E_FILE,
-                       "%s: cannot write into it (%s): give another with -o", folder,
-                       strerror(errno));
+        return uf_fail(err, UF_E_FILE, "%s: cannot write into it (%s): give another with -o",
+                       folder, strerror(errno));
     }
-    const bool ok =
-        fputs("made by underfrost recommend; may be written over\n", file) >= 0;
+    const bool ok = fputs("made by underfrost recommend; may be written over\n", file) >= 0;
     if (fclose(file) != 0 || !ok) {
         return uf_fail(err, UF_E_FILE, "%s: the disk may be full", path);
     }
@@ -72,8 +70,7 @@ enum uf_status uf_folder_open(const char *folder, struct uf_error *err)
     }
     if (stat(folder, &info) != 0) {
         if (mkdir(folder, 0777) != 0) {
-            return uf_fail(err, UF_E_FILE,
-                           "%s: cannot be made (%s): give another with -o", folder,
+            return uf_fail(err, UF_E_FILE, "%s: cannot be made (%s): give another with -o", folder,
                            strerror(errno));
         }
         return write_mark(folder, err);
@@ -81,17 +78,14 @@ enum uf_status uf_folder_open(const char *folder, struct uf_error *err)
     if (!S_ISDIR(info.st_mode)) {
         return uf_fail(err, UF_E_FILE, "%s is a file: give a folder with -o", folder);
     }
-    if (stat(uf_folder_path(path, sizeof path, folder, MARK), &info) != 0 &&
-        !is_empty(folder)) {
-        return uf_fail(
-            err, UF_E_FILE,
-            "%s holds files that underfrost did not write: give another folder with -o",
-            folder);
+    if (stat(uf_folder_path(path, sizeof path, folder, MARK), &info) != 0 && !is_empty(folder)) {
+        return uf_fail(err, UF_E_FILE,
+                       "%s holds files that underfrost did not write: give another folder with -o",
+                       folder);
     }
     if (access(folder, W_OK) != 0) {
-        return uf_fail(err, UF_E_FILE,
-                       "%s: may not be written in (%s): give another with -o", folder,
-                       strerror(errno));
+        return uf_fail(err, UF_E_FILE, "%s: may not be written in (%s): give another with -o",
+                       folder, strerror(errno));
     }
     return write_mark(folder, err);
 }

@@ -1,7 +1,7 @@
 #include "jobs.h"
 
-#include "progress.h"
 #include "io/signals.h"
+#include "progress.h"
 
 #include <time.h>
 
@@ -15,8 +15,7 @@ enum uf_status uf_jobs_run(struct uf_job *jobs, size_t n, const struct uf_argume
 {
     struct uf_pool *pool = NULL;
     struct uf_progress progress;
-    const enum uf_status status =
-        uf_pool_create(&pool, jobs, n, uf_options_jobs(args), err);
+    const enum uf_status status = uf_pool_create(&pool, jobs, n, uf_options_jobs(args), err);
     if (status != UF_OK) {
         return status;
     }
@@ -36,8 +35,7 @@ enum uf_status uf_jobs_run(struct uf_job *jobs, size_t n, const struct uf_argume
     return uf_signals_stopped() ? uf_fail(err, UF_E_STOPPED, "interrupted") : UF_OK;
 }
 
-enum uf_status uf_jobs_first_failure(const struct uf_job *jobs, size_t n,
-                                     struct uf_error *err)
+enum uf_status uf_jobs_first_failure(const struct uf_job *jobs, size_t n, struct uf_error *err)
 {
     for (size_t i = 0; i < n; i++) {
         if (!jobs[i].skip && jobs[i].status != UF_OK) {

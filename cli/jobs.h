@@ -11,7 +11,6 @@ enum uf_status uf_jobs_run(struct uf_job *jobs, size_t n, const struct uf_argume
                            const char *what, struct uf_error *err);
 
 /* The first job that failed, copied to err; UF_OK when none did. */
-enum uf_status uf_jobs_first_failure(const struct uf_job *jobs, size_t n,
-                                     struct uf_error *err);
+enum uf_status uf_jobs_first_failure(const struct uf_job *jobs, size_t n, struct uf_error *err);
 
 #endif

@@ -1,5 +1,5 @@
-#include "command.h"
 #include "cli/tell/faults.h"
+#include "command.h"
 #include "io/signals.h"
 
 #include <errno.h>
@@ -22,12 +22,10 @@ static int unknown_command(const struct uf_arguments *args, const char *word)
     const char *near = uf_command_nearest(word);
 
     if (near != NULL) {
-        (void)uf_fail(&err, UF_E_INPUT, "'%.60s' is no command: did you mean '%s'?", word,
-                      near);
+        (void)uf_fail(&err, UF_E_INPUT, "'%.60s' is no command: did you mean '%s'?", word, near);
     } else {
         (void)uf_fail(&err, UF_E_INPUT,
-                      "'%.60s' is no command: 'underfrost --help' lists what there is",
-                      word);
+                      "'%.60s' is no command: 'underfrost --help' lists what there is", word);
     }
     return uf_faults_error(args, NULL, &err);
 }
@@ -37,8 +35,7 @@ static int run(const struct uf_command *command, int argc, char **argv)
     struct uf_arguments args;
     struct uf_error err = {0};
 
-    if (uf_options_parse(&args, command, argc - 2, (const char *const *)argv + 2, &err) !=
-        UF_OK) {
+    if (uf_options_parse(&args, command, argc - 2, (const char *const *)argv + 2, &err) != UF_OK) {
         args.json = wants_json(argc, argv);
         return uf_faults_error(&args, NULL, &err);
     }
@@ -77,8 +74,7 @@ int main(int argc, char **argv)
 
     if (fflush(stdout) != 0 || ferror(stdout) != 0) {
         if (errno != EPIPE) {
-            (void)fprintf(stderr,
-                          "underfrost: standard output could not be written: %s\n",
+            (void)fprintf(stderr, "underfrost: standard output could not be written: %s\n",
                           strerror(errno));
         }
         return UF_EXIT_FILE;

@@ -26,21 +26,18 @@ struct row {
 static const struct row rows[] = {
     {UF_OPTION_JSON, "json", 0, FLAG, AT(json), NULL, NULL,
      "one JSON object on standard output, in SI"},
-    {UF_OPTION_UNITS, "units", 0, UNITS, AT(units), "us|si", NULL,
-     "units of the text (si)"},
+    {UF_OPTION_UNITS, "units", 0, UNITS, AT(units), "us|si", NULL, "units of the text (si)"},
     {UF_OPTION_OUTPUT, "output", 'o', TEXT, AT(output), "PATH", NULL,
      "where to write, as said above"},
     {UF_OPTION_SET, "set", 0, SET, AT(sets), "KEY=VALUE", NULL,
-     "take another value for a key of the site file, such as burial.cover=1.5m; "
-     "repeatable"},
+     "take another value for a key of the site file, such as burial.cover=1.5m; repeatable"},
     {UF_OPTION_JOBS, "jobs", 'j', WHOLE, AT(jobs), "N", NULL,
      "runs at the same time (the processors of this machine)"},
     {UF_OPTION_THIN, "thin", 0, WHOLE, AT(thin), "DAYS", NULL,
      "keep each so many'th day in the result file (1); extremes still see every day"},
     {UF_OPTION_SHAPE, "shape", 0, TEXT, AT(shape), "SHAPE",
      "horizontal_cylinder|vertical_cylinder|box|none",
-     "horizontal_cylinder, vertical_cylinder, box, or none for bare ground "
-     "(horizontal_cylinder)"},
+     "horizontal_cylinder, vertical_cylinder, box, or none for bare ground (horizontal_cylinder)"},
     {UF_OPTION_CLIMATE, "climate", 0, TEXT, AT(climate), "FILE", NULL,
      "daily weather: a path, or a file of climates/"},
     {UF_OPTION_COLUMN, "column", 0, TEXT, AT(column), "NAME", NULL,
@@ -49,21 +46,17 @@ static const struct row rows[] = {
      "station south of the equator: a winter runs February to January"},
     {UF_OPTION_TERMINAL, "terminal", 0, TEXT, AT(terminal), "T", NULL,
      "picture format or terminal of gnuplot, as said above"},
-    {UF_OPTION_LIST, "list", 0, FLAG, AT(list), NULL, NULL,
-     "list what there is, do nothing"},
-    {UF_OPTION_ALL, "all", 0, FLAG, AT(all), NULL, NULL,
-     "run everything, leave nothing out"},
+    {UF_OPTION_LIST, "list", 0, FLAG, AT(list), NULL, NULL, "list what there is, do nothing"},
+    {UF_OPTION_ALL, "all", 0, FLAG, AT(all), NULL, NULL, "run everything, leave nothing out"},
     {UF_OPTION_STURDY, "sturdy", 0, FLAG, AT(sturdy), NULL, NULL,
      "also look for the best choice that holds with each of the changes tried"},
     {UF_OPTION_INTEGRATOR, "integrator", 0, TEXT, AT(integrator), "fast|reference",
-     "fast|reference",
-     "time integration: the fast one, or the error-controlled reference"},
+     "fast|reference", "time integration: the fast one, or the error-controlled reference"},
     {UF_OPTION_SEASONS, "seasons", 0, TEXT, AT(seasons), "design|every", "design|every",
      "the design winter, or every winter on record as well"},
     {UF_OPTION_PROGRESS, "progress", 0, FLAG, AT(progress), NULL, NULL,
      "show progress on standard error even if that is no terminal"},
-    {UF_OPTION_QUIET, "quiet", 'q', FLAG, AT(quiet), NULL, NULL,
-     "no progress, no remarks"},
+    {UF_OPTION_QUIET, "quiet", 'q', FLAG, AT(quiet), NULL, NULL, "no progress, no remarks"},
     {UF_OPTION_HELP, "help", 'h', FLAG, AT(help), NULL, NULL, "print this and stop"},
 };
 static const size_t n_rows = sizeof rows / sizeof rows[0];
@@ -115,17 +108,16 @@ static const struct row *find(unsigned set, const char *name, size_t size, char 
         if ((row->bit & set) == 0) {
             continue;
         }
-        if (letter != 0
-                ? row->letter == letter
-                : strlen(row->name) == size && strncmp(row->name, name, size) == 0) {
+        if (letter != 0 ? row->letter == letter
+                        : strlen(row->name) == size && strncmp(row->name, name, size) == 0) {
             return row;
         }
     }
     return NULL;
 }
 
-static enum uf_status unknown(const struct uf_command *command, unsigned set,
-                              const char *word, struct uf_error *err)
+static enum uf_status unknown(const struct uf_command *command, unsigned set, const char *word,
+                              struct uf_error *err)
 {
     const char *known[sizeof rows / sizeof rows[0] + 1];
     char bare[64];
@@ -140,12 +132,12 @@ static enum uf_status unknown(const struct uf_command *command, unsigned set,
     (void)snprintf(bare, sizeof bare, "%.*s", (int)strcspn(word, "="), word);
     const char *near = uf_options_nearest(bare + strspn(bare, "-"), known);
     if (near != NULL) {
-        return uf_fail(err, UF_E_INPUT, "%.60s is no option of %s: did you mean --%s?",
-                       bare, command->name, near);
+        return uf_fail(err, UF_E_INPUT, "%.60s is no option of %s: did you mean --%s?", bare,
+                       command->name, near);
     }
     return uf_fail(err, UF_E_INPUT,
-                   "%.60s is no option of %s: 'underfrost %s --help' lists what it takes",
-                   bare, command->name, command->name);
+                   "%.60s is no option of %s: 'underfrost %s --help' lists what it takes", bare,
+                   command->name, command->name);
 }
 
 static bool among(const char *word, const char *choices)
@@ -162,58 +154,53 @@ static bool among(const char *word, const char *choices)
     return false;
 }
 
-static enum uf_status store_whole(size_t *member, const struct row *row,
-                                  const char *value, struct uf_error *err)
+static enum uf_status store_whole(size_t *member, const struct row *row, const char *value,
+                                  struct uf_error *err)
 {
     char *end = NULL;
 
     errno = 0;
     const long number = strtol(value, &end, 10);
     if (end == value || *end != '\0' || errno != 0 || number < 1 || number > 1024) {
-        return uf_fail(err, UF_E_INPUT,
-                       "--%s: '%.60s' will not do: a whole number, 1 to 1024", row->name,
-                       value);
+        return uf_fail(err, UF_E_INPUT, "--%s: '%.60s' will not do: a whole number, 1 to 1024",
+                       row->name, value);
     }
     *member = (size_t)number;
     return UF_OK;
 }
 
-static enum uf_status store_set(struct uf_arguments *args, const char *value,
-                                struct uf_error *err)
+static enum uf_status store_set(struct uf_arguments *args, const char *value, struct uf_error *err)
 {
     const char *equals = strchr(value, '=');
 
     if (equals == NULL || equals == value) {
-        return uf_fail(
-            err, UF_E_INPUT,
-            "--set: '%.60s' has no key and value: KEY=VALUE, such as burial.cover=1.5m",
-            value);
+        return uf_fail(err, UF_E_INPUT,
+                       "--set: '%.60s' has no key and value: KEY=VALUE, such as burial.cover=1.5m",
+                       value);
     }
     if (args->n_sets == UF_MAX_SETS) {
-        return uf_fail(err, UF_E_INPUT, "--set: given too often: at most %d times",
-                       UF_MAX_SETS);
+        return uf_fail(err, UF_E_INPUT, "--set: given too often: at most %d times", UF_MAX_SETS);
     }
     args->sets[args->n_sets++].text = value;
     return UF_OK;
 }
 
-static enum uf_status store_text(const char **member, const struct row *row,
-                                 const char *value, struct uf_error *err)
+static enum uf_status store_text(const char **member, const struct row *row, const char *value,
+                                 struct uf_error *err)
 {
     if (value[0] == '\0') {
-        return uf_fail(err, UF_E_INPUT, "--%s: the value is empty: give %s", row->name,
-                       row->value);
+        return uf_fail(err, UF_E_INPUT, "--%s: the value is empty: give %s", row->name, row->value);
     }
     if (row->choices != NULL && !among(value, row->choices)) {
-        return uf_fail(err, UF_E_INPUT, "--%s: '%.60s' is not known: one of %s",
-                       row->name, value, row->choices);
+        return uf_fail(err, UF_E_INPUT, "--%s: '%.60s' is not known: one of %s", row->name, value,
+                       row->choices);
     }
     *member = value;
     return UF_OK;
 }
 
-static enum uf_status store(struct uf_arguments *args, const struct row *row,
-                            const char *value, struct uf_error *err)
+static enum uf_status store(struct uf_arguments *args, const struct row *row, const char *value,
+                            struct uf_error *err)
 {
     void *member = (char *)args + row->member;
 
@@ -227,8 +214,7 @@ static enum uf_status store(struct uf_arguments *args, const struct row *row,
         return store_whole(member, row, value, err);
     case UNITS:
         if (!among(value, "us|si")) {
-            return uf_fail(err, UF_E_INPUT, "--units: '%.60s' is not known: us or si",
-                           value);
+            return uf_fail(err, UF_E_INPUT, "--units: '%.60s' is not known: us or si", value);
         }
         args->units = value[0] == 'u' ? UF_UNITS_US : UF_UNITS_SI;
         return UF_OK;
@@ -256,15 +242,15 @@ static enum uf_status read_option(struct uf_arguments *args, unsigned set, int a
     }
     if (row->value == NULL) {
         if (rest != NULL) {
-            return uf_fail(err, UF_E_INPUT, "--%s takes no value: leave '%.60s' out",
-                           row->name, rest);
+            return uf_fail(err, UF_E_INPUT, "--%s takes no value: leave '%.60s' out", row->name,
+                           rest);
         }
         return store(args, row, "", err);
     }
     if (rest == NULL) {
         if (*i + 1 >= argc) {
-            return uf_fail(err, UF_E_INPUT, "--%s needs a value: --%s %s", row->name,
-                           row->name, row->value);
+            return uf_fail(err, UF_E_INPUT, "--%s needs a value: --%s %s", row->name, row->name,
+                           row->value);
         }
         *i += 1;
         rest = argv[*i];
@@ -272,25 +258,22 @@ static enum uf_status read_option(struct uf_arguments *args, unsigned set, int a
     return store(args, row, rest, err);
 }
 
-static enum uf_status check_operands(const struct uf_arguments *args,
-                                     struct uf_error *err)
+static enum uf_status check_operands(const struct uf_arguments *args, struct uf_error *err)
 {
     const struct uf_command *command = args->command;
 
     if (args->help || args->list || args->n_operands >= command->least_operands) {
         return UF_OK;
     }
-    return uf_fail(err, UF_E_INPUT, "something is missing: underfrost %s %s",
-                   command->name, command->synopsis);
+    return uf_fail(err, UF_E_INPUT, "something is missing: underfrost %s %s", command->name,
+                   command->synopsis);
 }
 
-static enum uf_status add_operand(struct uf_arguments *args, const char *word,
-                                  struct uf_error *err)
+static enum uf_status add_operand(struct uf_arguments *args, const char *word, struct uf_error *err)
 {
     const struct uf_command *command = args->command;
 
-    if (args->n_operands >= command->most_operands ||
-        args->n_operands == UF_MAX_OPERANDS) {
+    if (args->n_operands >= command->most_operands || args->n_operands == UF_MAX_OPERANDS) {
         return uf_fail(err, UF_E_INPUT, "'%.60s' is one too many: underfrost %s %s", word,
                        command->name, command->synopsis);
     }
@@ -298,14 +281,13 @@ static enum uf_status add_operand(struct uf_arguments *args, const char *word,
     return UF_OK;
 }
 
-static void keep_command_line(struct uf_arguments *args, int argc,
-                              const char *const *argv)
+static void keep_command_line(struct uf_arguments *args, int argc, const char *const *argv)
 {
-    size_t used = (size_t)snprintf(args->command_line, sizeof args->command_line,
-                                   "underfrost %s", args->command->name);
+    size_t used = (size_t)snprintf(args->command_line, sizeof args->command_line, "underfrost %s",
+                                   args->command->name);
     for (int i = 0; i < argc && used < sizeof args->command_line; i++) {
-        used += (size_t)snprintf(args->command_line + used,
-                                 sizeof args->command_line - used, " %s", argv[i]);
+        used += (size_t)snprintf(args->command_line + used, sizeof args->command_line - used, " %s",
+                                 argv[i]);
     }
 }
 
@@ -318,9 +300,8 @@ static bool wants_colour(void)
            (terminal == NULL || strcmp(terminal, "dumb") != 0);
 }
 
-enum uf_status uf_options_parse(struct uf_arguments *out,
-                                const struct uf_command *command, int argc,
-                                const char *const *argv, struct uf_error *err)
+enum uf_status uf_options_parse(struct uf_arguments *out, const struct uf_command *command,
+                                int argc, const char *const *argv, struct uf_error *err)
 {
     const unsigned set = UF_OPTIONS_COMMON | command->options;
     bool options_end = false;

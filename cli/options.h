@@ -1,8 +1,8 @@
 #ifndef UF_OPTIONS_H
 #define UF_OPTIONS_H
 
-#include "io/text/quantity.h"
 #include "io/site/site_file.h"
+#include "io/text/quantity.h"
 
 #include <stdbool.h>
 #include <stdio.h>
@@ -34,17 +34,15 @@ enum uf_option {
     UF_OPTION_THIN = 1 << 17,
     UF_OPTION_STURDY = 1 << 18
 };
-#define UF_OPTIONS_COMMON                                                                \
-    (UF_OPTION_HELP | UF_OPTION_JSON | UF_OPTION_QUIET | UF_OPTION_UNITS)
-#define UF_OPTIONS_SITE (UF_OPTION_SET) /* of a command that reads a site file */
+#define UF_OPTIONS_COMMON (UF_OPTION_HELP | UF_OPTION_JSON | UF_OPTION_QUIET | UF_OPTION_UNITS)
+#define UF_OPTIONS_SITE   (UF_OPTION_SET) /* of a command that reads a site file */
 
 struct uf_command;
 
 /* Everything that was asked. Texts point into argv; NULL or 0 = not given. */
 struct uf_arguments {
     const struct uf_command *command;
-    const char
-        *operands[UF_MAX_OPERANDS]; /* files, checks: what is no option, in order */
+    const char *operands[UF_MAX_OPERANDS]; /* files, checks: what is no option, in order */
     size_t n_operands;
     bool help, json, quiet, progress, all, list, south, sturdy;
     enum uf_units units;
@@ -60,9 +58,8 @@ struct uf_arguments {
 /* Reads what follows the command's name. Options and operands may be mixed; "--" ends the
    options; a value follows after a blank or "=". Errors: UF_E_INPUT with the remedy.
    --help ends the reading at once, without looking for missing operands. */
-enum uf_status uf_options_parse(struct uf_arguments *out,
-                                const struct uf_command *command, int argc,
-                                const char *const *argv, struct uf_error *err);
+enum uf_status uf_options_parse(struct uf_arguments *out, const struct uf_command *command,
+                                int argc, const char *const *argv, struct uf_error *err);
 
 /* How many runs at once: --jobs, else the processors of the machine. At least 1. */
 size_t uf_options_jobs(const struct uf_arguments *args);
@@ -83,8 +80,8 @@ const char *uf_options_words(const char *name);
 
 /* Calls visit for each option of the set, for completion and the manual page. letter is 0
    and value NULL where there is none. */
-typedef void uf_options_visit(void *payload, const char *name, char letter,
-                              const char *value, const char *help);
+typedef void uf_options_visit(void *payload, const char *name, char letter, const char *value,
+                              const char *help);
 void uf_options_each(unsigned set, uf_options_visit *visit, void *payload);
 
 #endif

@@ -37,8 +37,8 @@ static void duration_text(char *text, size_t size, double seconds)
     }
 }
 
-char *uf_progress_text(char *text, size_t size, const char *what, double done,
-                       double total, double elapsed_s)
+char *uf_progress_text(char *text, size_t size, const char *what, double done, double total,
+                       double elapsed_s)
 {
     const double share = done >= total ? 1.0 : done / total;
     char left[32];

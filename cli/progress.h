@@ -26,7 +26,7 @@ void uf_progress_update(struct uf_progress *progress, double done, double total)
 void uf_progress_end(struct uf_progress *progress);
 
 /* The line itself, without the pen: "choices: 12 of 24, 50 %, 8 s left". Returns text. */
-char *uf_progress_text(char *text, size_t size, const char *what, double done,
-                       double total, double elapsed_s);
+char *uf_progress_text(char *text, size_t size, const char *what, double done, double total,
+                       double elapsed_s);
 
 #endif

@@ -1,7 +1,7 @@
 #include "site_open.h"
 
-#include "command.h"
 #include "cli/tell/faults.h"
+#include "command.h"
 #include "io/text/show.h"
 
 int uf_site_open(struct uf_site **out, struct uf_column_soils *soils,

@@ -1,22 +1,20 @@
 #include "site_run.h"
 
-#include "command.h"
 #include "cli/tell/faults.h"
+#include "command.h"
 #include "io/signals.h"
 #include "site_open.h"
 
 #include <string.h>
 
-enum uf_status uf_site_run_winter(struct uf_site_weather **weather,
-                                  struct uf_forcing **forcing, const struct uf_site *site,
-                                  const struct uf_winter_choice *winter,
+enum uf_status uf_site_run_winter(struct uf_site_weather **weather, struct uf_forcing **forcing,
+                                  const struct uf_site *site, const struct uf_winter_choice *winter,
                                   struct uf_error *err)
 {
     *forcing = NULL;
     enum uf_status status = uf_site_weather_create(weather, site, winter, err);
     if (status == UF_OK) {
-        status =
-            uf_forcing_create(forcing, &site->design.surface, &(*weather)->weather, err);
+        status = uf_forcing_create(forcing, &site->design.surface, &(*weather)->weather, err);
     }
     if (status != UF_OK) {
         uf_site_weather_free(*weather);
@@ -26,29 +24,28 @@ enum uf_status uf_site_run_winter(struct uf_site_weather **weather,
 }
 
 /* The site's own winter, or the mean year where every winter is to be run. */
-static enum uf_status open_weather(struct uf_site_run *out,
-                                   const struct uf_arguments *args, struct uf_error *err)
+static enum uf_status open_weather(struct uf_site_run *out, const struct uf_arguments *args,
+                                   struct uf_error *err)
 {
     static const struct uf_winter_choice mean = {.kind = UF_WINTER_MEAN};
     out->every = out->site->winter_given && out->site->winter.kind == UF_WINTER_EVERY;
     if (out->every && !args->command->every) {
-        return uf_fail(
-            err, UF_E_INPUT,
-            "climate.winter: every is for simulate and compare; %s needs one winter to "
-            "design for: --set 'climate.winter=1 in 30'%s",
-            args->command->name,
-            (args->command->options & UF_OPTION_SEASONS) != 0
-                ? " --seasons every designs for it, then runs the pick through every one"
-                : "");
+        return uf_fail(err, UF_E_INPUT,
+                       "climate.winter: every is for simulate and compare; %s needs one winter to "
+                       "design for: --set 'climate.winter=1 in 30'%s",
+                       args->command->name,
+                       (args->command->options & UF_OPTION_SEASONS) != 0
+                           ? " --seasons every designs for it, then runs the pick through every one"
+                           : "");
     }
-    if (out->every && (out->site->source != UF_SOURCE_FILE ||
-                       out->site->design.initial.date != UF_NO_DAY)) {
+    if (out->every &&
+        (out->site->source != UF_SOURCE_FILE || out->site->design.initial.date != UF_NO_DAY)) {
         return uf_fail(err, UF_E_INPUT,
                        "climate.winter: every needs a climate.file, and no initial.date: "
                        "each winter starts from the one before");
     }
-    return uf_site_run_winter(&out->weather, &out->forcing, out->site,
-                              out->every ? &mean : NULL, err);
+    return uf_site_run_winter(&out->weather, &out->forcing, out->site, out->every ? &mean : NULL,
+                              err);
 }
 
 int uf_site_run_open(struct uf_site_run *out, const struct uf_arguments *args)

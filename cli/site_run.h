@@ -23,9 +23,8 @@ int uf_site_run_open(struct uf_site_run *out, const struct uf_arguments *args);
 void uf_site_run_close(struct uf_site_run *run);
 
 /* Another winter for the same site (a sensitivity). Errors as uf_site_weather_create. */
-enum uf_status uf_site_run_winter(struct uf_site_weather **weather,
-                                  struct uf_forcing **forcing, const struct uf_site *site,
-                                  const struct uf_winter_choice *winter,
+enum uf_status uf_site_run_winter(struct uf_site_weather **weather, struct uf_forcing **forcing,
+                                  const struct uf_site *site, const struct uf_winter_choice *winter,
                                   struct uf_error *err);
 
 #endif

@@ -1,8 +1,8 @@
 #ifndef UF_TEST_DESIGNS_H
 #define UF_TEST_DESIGNS_H
 
-#include "solver/heat/section.h"
 #include "solver/ground/soil.h"
+#include "solver/heat/section.h"
 
 #include <math.h>
 
@@ -58,8 +58,7 @@ static inline struct uf_case designs_tank(enum uf_shape shape, double level_m)
     d.tank.level_m = level_m;
     d.tank.start_degC = 5.0;
     d.tank.n_risers = 1;
-    d.tank.risers[0] =
-        (struct uf_riser){.diameter_m = 0.6, .height_m = 1.0, .lid_m2K_W = 0.5};
+    d.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .height_m = 1.0, .lid_m2K_W = 0.5};
     d.burial.cover_m = 1.0;
     d.burial.bedding_m = 0.3;
     d.burial.pit_clearance_m = 0.5;

@@ -14,15 +14,15 @@
 #include <unistd.h>
 
 /* A cistern in plain soil, submerged 10 kN/m3; extra: more blocks. */
-#define PROGRAM_SITE(extra)                                                              \
-    "site: {name: Larch Hollow cistern}\n"                                               \
-    "climate: {cycle: {mean: 3 degC, amplitude: 16 K, coldest: 20 day, "                 \
-    "period: 365.2425 day}}\n"                                                           \
-    "surface: {film: 15 W/m2/K, snow: none}\n"                                           \
-    "ground:\n"                                                                          \
-    "  - {to: 15 m, soil: silt, unit_weight_moist: 17.5 kN/m3, "                         \
-    "unit_weight_saturated: 19.81 kN/m3}\n"                                              \
-    "tank: {shape: horizontal_cylinder, diameter: 2.4 m, length: 6.0 m, heads: flat, "   \
+#define PROGRAM_SITE(extra)                                                                        \
+    "site: {name: Larch Hollow cistern}\n"                                                         \
+    "climate: {cycle: {mean: 3 degC, amplitude: 16 K, coldest: 20 day, "                           \
+    "period: 365.2425 day}}\n"                                                                     \
+    "surface: {film: 15 W/m2/K, snow: none}\n"                                                     \
+    "ground:\n"                                                                                    \
+    "  - {to: 15 m, soil: silt, unit_weight_moist: 17.5 kN/m3, "                                   \
+    "unit_weight_saturated: 19.81 kN/m3}\n"                                                        \
+    "tank: {shape: horizontal_cylinder, diameter: 2.4 m, length: 6.0 m, heads: flat, "             \
     "empty_mass: 900 kg, contents: {level: 2.2 m, start: 4 degC}}\n" extra
 
 #define PROGRAM_BURIED "burial: {cover: 1.2 m, bedding: 0.3 m}\n"
@@ -42,8 +42,7 @@ static inline struct program_answer program_run(const char *arguments, const cha
     cr_assert(file >= 0 && answer.text != NULL);
     cr_assert_eq(write(file, site, strlen(site)), (ssize_t)strlen(site));
     (void)close(file);
-    (void)snprintf(command, sizeof command, "'%s' %s '%s' 2>&1", UF_PROGRAM, arguments,
-                   path);
+    (void)snprintf(command, sizeof command, "'%s' %s '%s' 2>&1", UF_PROGRAM, arguments, path);
     FILE *pipe = popen(command, "r");
     cr_assert_not_null(pipe);
     const size_t size = fread(answer.text, 1, (1 << 18) - 1, pipe);

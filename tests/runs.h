@@ -20,15 +20,13 @@ struct runs_weather {
     struct uf_forcing_weather weather;
 };
 
-static inline struct runs_weather *runs_weather_create(double mean_degC,
-                                                       double amplitude_K)
+static inline struct runs_weather *runs_weather_create(double mean_degC, double amplitude_K)
 {
     struct runs_weather *w = calloc(1, sizeof *w);
     cr_assert_not_null(w);
     for (int i = 0; i < RUNS_YEAR; i++) {
         w->year_air_degC[i] =
-            mean_degC -
-            amplitude_K * cos(2.0 * UF_PI * (273.0 + i + 0.5 - 20.0) / RUNS_YEAR);
+            mean_degC - amplitude_K * cos(2.0 * UF_PI * (273.0 + i + 0.5 - 20.0) / RUNS_YEAR);
         if (i < RUNS_DAYS) {
             w->air_degC[i] = w->year_air_degC[i];
         }
@@ -49,8 +47,8 @@ static inline struct uf_forcing *runs_forcing(const struct uf_case *design,
 {
     struct uf_forcing *forcing = NULL;
     struct uf_error err = {0};
-    cr_assert(uf_forcing_create(&forcing, &design->surface, &w->weather, &err) == UF_OK,
-              "%s", err.text);
+    cr_assert(uf_forcing_create(&forcing, &design->surface, &w->weather, &err) == UF_OK, "%s",
+              err.text);
     return forcing;
 }
 

@@ -25,10 +25,8 @@ static inline double synthetic_frost_m(size_t day)
 static inline double synthetic_degC(double x_m, double z_m, double frost_m, bool board)
 {
     const double cover = board && x_m < 2.4 ? 0.45 : 1.0;
-    const double front_m =
-        frost_m * (cover + (1.0 - cover) / (1.0 + exp(-4.0 * (x_m - 2.4))));
-    return z_m < front_m ? -9.0 * (1.0 - z_m / fmax(front_m, 0.01))
-                         : 0.8 * (z_m - front_m);
+    const double front_m = frost_m * (cover + (1.0 - cover) / (1.0 + exp(-4.0 * (x_m - 2.4))));
+    return z_m < front_m ? -9.0 * (1.0 - z_m / fmax(front_m, 0.01)) : 0.8 * (z_m - front_m);
 }
 
 static inline void synthetic_series(struct uf_record *r, size_t t, bool board)
@@ -49,8 +47,7 @@ static inline void synthetic_series(struct uf_record *r, size_t t, bool board)
 }
 
 /* Cells that grow outward, 0.05 m at the top. */
-static inline void synthetic_axis(double *edge_m, double *centre_m, size_t n,
-                                  double first_m)
+static inline void synthetic_axis(double *edge_m, double *centre_m, size_t n, double first_m)
 {
     edge_m[0] = 0.0;
     for (size_t i = 0; i < n; i++) {
@@ -70,8 +67,8 @@ static inline struct uf_record *synthetic_record(bool board)
     for (size_t t = 0; t < r->nt; t++) {
         synthetic_series(r, t, board);
         for (size_t k = 0; k < r->nz * r->nx; k++) {
-            const double degC = synthetic_degC(r->x_m[k % r->nx], r->z_m[k / r->nx],
-                                               r->frost_depth_m[t], board);
+            const double degC =
+                synthetic_degC(r->x_m[k % r->nx], r->z_m[k / r->nx], r->frost_depth_m[t], board);
             r->temperature_degC[t * r->nz * r->nx + k] = (float)degC;
             r->ice_fraction[t * r->nz * r->nx + k] = degC < 0.0 ? 0.9F : 0.0F;
         }
@@ -117,8 +114,7 @@ static inline void synthetic_design(struct uf_result_design *d)
 
 static inline void synthetic_choices(struct uf_result *r)
 {
-    static const double cover[] = {0.9, 1.2, 1.5, 1.8},
-                        thick[] = {0.0, 0.05, 0.075, 0.1, 0.15};
+    static const double cover[] = {0.9, 1.2, 1.5, 1.8}, thick[] = {0.0, 0.05, 0.075, 0.1, 0.15};
     r->choices = calloc(40, sizeof *r->choices);
     for (size_t b = 0; b < 2; b++) {
         for (size_t i = 0; i < 20; i++) {
@@ -126,14 +122,13 @@ static inline void synthetic_choices(struct uf_result *r)
             *c = (struct uf_result_choice){.cover_m = cover[i / 5],
                                            .thickness_m = thick[i % 5],
                                            .beyond_m = b == 0 ? 0.6 : 1.2};
-            c->water_min_degC =
-                -2.0 + c->cover_m + 18.0 * c->thickness_m + 0.5 * c->beyond_m;
+            c->water_min_degC = -2.0 + c->cover_m + 18.0 * c->thickness_m + 0.5 * c->beyond_m;
             c->uplift_factor = 0.8 + 0.5 * c->cover_m - c->thickness_m;
             c->board_use = 0.6;
             c->cost = NAN;
             c->ok = c->water_min_degC >= 1.0 && c->uplift_factor >= 1.3;
-            (void)strcpy(c->governs, c->water_min_degC < 1.0 ? "limits.water"
-                                                             : "limits.uplift_factor");
+            (void)strcpy(c->governs,
+                         c->water_min_degC < 1.0 ? "limits.water" : "limits.uplift_factor");
             r->pick = r->pick < 0 && c->ok ? (long)r->n_choices : r->pick;
             r->n_choices += c->thickness_m > 0.0 || b == 0 ? 1 : 0;
         }
@@ -146,18 +141,15 @@ static inline void synthetic_lists(struct uf_result *r)
     r->levels = calloc(r->n_levels, sizeof *r->levels);
     for (size_t i = 0; i < r->n_levels; i++) {
         r->levels[i].depth_m = 0.2 * (double)i;
-        r->levels[i].factor =
-            i < 18 ? 1.16 + 0.9 / (3.7 - 0.2 * (double)i) - 0.24 : (double)NAN;
+        r->levels[i].factor = i < 18 ? 1.16 + 0.9 / (3.7 - 0.2 * (double)i) - 0.24 : (double)NAN;
     }
     r->n_winters = 44;
     r->winters = calloc(r->n_winters, sizeof *r->winters);
     for (size_t i = 0; i < r->n_winters; i++) {
         r->winters[i].year = 1970 + (long)i;
         r->winters[i].freezing_index_degC_day =
-            i == 7 ? (double)NAN
-                   : 1500.0 + 350.0 * sin(2.3 * (double)i) + 5.0 * (double)i;
-        r->winters[i].frost_m =
-            0.04 * sqrt(fmax(0.0, r->winters[i].freezing_index_degC_day));
+            i == 7 ? (double)NAN : 1500.0 + 350.0 * sin(2.3 * (double)i) + 5.0 * (double)i;
+        r->winters[i].frost_m = 0.04 * sqrt(fmax(0.0, r->winters[i].freezing_index_degC_day));
         r->winters[i].water_min_degC = 3.0;
     }
     static const double years[] = {10.0, 50.0, 100.0}, index[] = {1950.0, 2240.0, 2360.0};

@@ -1,8 +1,8 @@
 #include "climate_draw.h"
 
 #include "cli/drawing.h"
-#include "io/text/quantity_words.h"
 #include "cli/tell/outcome.h"
+#include "io/text/quantity_words.h"
 #include "io/text/show.h"
 
 #include <math.h>
@@ -12,21 +12,17 @@
 #define LEAST_WINTERS 10   /* for a return period */
 #define MOST_DAYS     1100 /* of a record drawn as it is: its latest */
 
-enum uf_status uf_climate_draw_check(const struct uf_arguments *args,
-                                     struct uf_error *err)
+enum uf_status uf_climate_draw_check(const struct uf_arguments *args, struct uf_error *err)
 {
     const bool text = args->terminal != NULL && strcmp(args->terminal, "text") == 0;
     if (args->terminal != NULL && strcmp(args->terminal, "gif") == 0) {
-        return uf_fail(err, UF_E_INPUT,
-                       "--terminal gif: these stand still: png, svg, pdf or text");
+        return uf_fail(err, UF_E_INPUT, "--terminal gif: these stand still: png, svg, pdf or text");
     }
     if (args->terminal != NULL && args->output == NULL && !text) {
-        return uf_fail(err, UF_E_INPUT, "--terminal %.60s: name a folder with -o",
-                       args->terminal);
+        return uf_fail(err, UF_E_INPUT, "--terminal %.60s: name a folder with -o", args->terminal);
     }
     if (text && args->json) {
-        return uf_fail(err, UF_E_INPUT,
-                       "--terminal text: not with --json: leave one of them out");
+        return uf_fail(err, UF_E_INPUT, "--terminal text: not with --json: leave one of them out");
     }
     return UF_OK;
 }
@@ -52,14 +48,12 @@ static void take_record(struct source *source, const struct uf_weather *weather)
 }
 
 static enum uf_status take_winter(struct source *source, const struct uf_weather *weather,
-                                  const struct uf_winter_list *winters,
-                                  struct uf_error *err)
+                                  const struct uf_winter_list *winters, struct uf_error *err)
 {
     const bool has_periods = winters->n_usable >= LEAST_WINTERS && !weather->typical_year;
-    const enum uf_winter_kind other =
-        weather->typical_year ? UF_WINTER_MEAN : UF_WINTER_COLDEST;
-    const struct uf_winter_choice choice = {
-        .kind = has_periods ? UF_WINTER_RETURN : other, .return_years = 30.0};
+    const enum uf_winter_kind other = weather->typical_year ? UF_WINTER_MEAN : UF_WINTER_COLDEST;
+    const struct uf_winter_choice choice = {.kind = has_periods ? UF_WINTER_RETURN : other,
+                                            .return_years = 30.0};
     const enum uf_status status =
         uf_winter_season_create(&source->season, weather, winters, &choice, err);
     if (status == UF_OK) {
@@ -74,8 +68,7 @@ static enum uf_status take_winter(struct source *source, const struct uf_weather
 }
 
 static enum uf_status draw(const struct uf_result *result, const char *text,
-                           const struct uf_arguments *args, cJSON *answer,
-                           struct uf_error *err)
+                           const struct uf_arguments *args, cJSON *answer, struct uf_error *err)
 {
     static const char *const names[] = {"winters", "weather"};
     struct uf_drawing drawing;
@@ -103,8 +96,7 @@ static enum uf_status draw(const struct uf_result *result, const char *text,
 enum uf_status uf_climate_draw(const struct uf_weather *weather,
                                const struct uf_winter_list *winters,
                                const struct uf_winter_mean_year *mean,
-                               const struct uf_arguments *args, cJSON *answer,
-                               struct uf_error *err)
+                               const struct uf_arguments *args, cJSON *answer, struct uf_error *err)
 {
     struct source source = {.season = NULL};
     struct uf_outcome_lists lists = {.winters = NULL};
@@ -129,8 +121,7 @@ enum uf_status uf_climate_draw(const struct uf_weather *weather,
             result.design_index_degC_day = source.season->got_index_degC_day;
         }
         (void)snprintf(lists.station, sizeof lists.station, "%s", weather->station);
-        (void)snprintf(result.design.name, sizeof result.design.name, "%s",
-                       weather->station);
+        (void)snprintf(result.design.name, sizeof result.design.name, "%s", weather->station);
         result.station = lists.station;
         status = draw(&result, source.text, args, answer, err);
     }

@@ -1,14 +1,13 @@
 #ifndef UF_CLIMATE_DRAW_H
 #define UF_CLIMATE_DRAW_H
 
-#include "cli/tell/answer.h"
 #include "cli/options.h"
+#include "cli/tell/answer.h"
 #include "solver/weather/winter.h"
 
 /* Can it be drawn as asked? Letters need no folder, other formats do, and none moves.
    Errors: UF_E_INPUT. */
-enum uf_status uf_climate_draw_check(const struct uf_arguments *args,
-                                     struct uf_error *err);
+enum uf_status uf_climate_draw_check(const struct uf_arguments *args, struct uf_error *err);
 
 /* Draws the winters of a record and the design winter, into the folder of --output or in
    letters; nothing where neither was asked for. Nobody names a winter here, so it is the

@@ -1,10 +1,10 @@
-#include "cli/tell/answer.h"
-#include "climate_draw.h"
 #include "cli/command.h"
+#include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
-#include "io/weather/climate.h"
+#include "climate_draw.h"
 #include "io/text/quantity_words.h"
 #include "io/text/show.h"
+#include "io/weather/climate.h"
 #include "solver/base/calendar.h"
 #include "solver/weather/winter.h"
 
@@ -32,13 +32,12 @@ struct climate {
 /* Gumbel index of that return period; NAN where the record cannot tell. */
 static double return_index(const struct climate *climate, double years)
 {
-    return climate->weather->typical_year
-               ? (double)NAN
-               : uf_winter_return_degC_day(climate->winters, years);
+    return climate->weather->typical_year ? (double)NAN
+                                          : uf_winter_return_degC_day(climate->winters, years);
 }
 
-static enum uf_status read_climate(struct climate *climate,
-                                   const struct uf_arguments *args, struct uf_error *err)
+static enum uf_status read_climate(struct climate *climate, const struct uf_arguments *args,
+                                   struct uf_error *err)
 {
     enum uf_status status =
         uf_climate_read(&climate->weather, args->operands[0], args->column, NULL, err);
@@ -47,8 +46,7 @@ static enum uf_status read_climate(struct climate *climate,
         status = uf_winter_list_create(&climate->winters, climate->weather, south, err);
     }
     if (status == UF_OK && climate->winters->n_usable > 0) {
-        status =
-            uf_winter_mean_year(&climate->year, climate->weather, climate->winters, err);
+        status = uf_winter_mean_year(&climate->year, climate->weather, climate->winters, err);
         climate->has_year = status == UF_OK;
         climate->year_index_degC_day =
             uf_winter_mean_index(&climate->year, climate->winters->south);
@@ -90,8 +88,8 @@ static void add_winters(cJSON *answer, const struct uf_winter_list *list)
 }
 
 /* Month 1 to 12 of the mean year: its mean air temperature and snow depth. */
-static void month_of_year(const struct uf_winter_mean_year *year, int month,
-                          double *air_degC, double *snow_m)
+static void month_of_year(const struct uf_winter_mean_year *year, int month, double *air_degC,
+                          double *snow_m)
 {
     const long first = uf_calendar_day(2000, month, 1) - uf_calendar_day(2000, 1, 1);
     long days = 0;
@@ -132,8 +130,7 @@ static void add_mean_year(cJSON *answer, const struct climate *climate)
         month_of_year(year, month, &air_degC, &snow_m);
         uf_answer_count(row, "month", month);
         uf_answer_number(row, "air_degC", air_degC);
-        uf_answer_number(row, "snow_m",
-                         climate->weather->snow_m != NULL ? snow_m : (double)NAN);
+        uf_answer_number(row, "snow_m", climate->weather->snow_m != NULL ? snow_m : (double)NAN);
     }
     cJSON *daily = uf_answer_array(object, "daily_air_degC");
     for (size_t i = 0; i < 366; i++) {
@@ -153,8 +150,7 @@ static void add_statistics(cJSON *answer, const struct climate *climate)
     for (size_t i = 0; i < N_RETURN_YEARS; i++) {
         cJSON *row = uf_answer_item(periods);
         uf_answer_number(row, "years", return_years[i]);
-        uf_answer_number(row, "freezing_index_degC_day",
-                         return_index(climate, return_years[i]));
+        uf_answer_number(row, "freezing_index_degC_day", return_index(climate, return_years[i]));
     }
 }
 
@@ -165,8 +161,8 @@ static enum uf_status draw(const struct climate *climate, const struct uf_argume
                            climate->has_year ? &climate->year : NULL, args, answer, err);
 }
 
-static enum uf_status print_json(const struct climate *climate,
-                                 const struct uf_arguments *args, struct uf_error *err)
+static enum uf_status print_json(const struct climate *climate, const struct uf_arguments *args,
+                                 struct uf_error *err)
 {
     const struct uf_weather *weather = climate->weather;
     cJSON *answer = cJSON_CreateObject();
@@ -202,13 +198,11 @@ static void show_place(const struct uf_weather *weather, enum uf_units units)
 {
     if (isfinite(weather->longitude_deg)) {
         uf_show_line(stdout, "place", "%.2f %c, %.2f %c", fabs(weather->latitude_deg),
-                     weather->latitude_deg < 0.0 ? 'S' : 'N',
-                     fabs(weather->longitude_deg),
+                     weather->latitude_deg < 0.0 ? 'S' : 'N', fabs(weather->longitude_deg),
                      weather->longitude_deg < 0.0 ? 'W' : 'E');
     }
     if (isfinite(weather->elevation_m)) {
-        uf_show_line(stdout, "height", "%s",
-                     UF_TEXT(LENGTH, units, weather->elevation_m));
+        uf_show_line(stdout, "height", "%s", UF_TEXT(LENGTH, units, weather->elevation_m));
     }
 }
 
@@ -225,12 +219,11 @@ static void show_record(const struct climate *climate, const struct uf_arguments
     if (weather->licence[0] != '\0') {
         uf_show_line(stdout, "licence", "%s", weather->licence);
     }
-    uf_show_line(
-        stdout, "record", "%s to %s, %s, whole winters: %zu%s",
-        uf_calendar_text(weather->start_day, first, sizeof first),
-        uf_calendar_text(weather->start_day + (long)weather->days - 1, last, sizeof last),
-        weather->snow_m != NULL ? "air and snow" : "air only, no snow",
-        climate->winters->n_usable, args->south ? " (south)" : "");
+    uf_show_line(stdout, "record", "%s to %s, %s, whole winters: %zu%s",
+                 uf_calendar_text(weather->start_day, first, sizeof first),
+                 uf_calendar_text(weather->start_day + (long)weather->days - 1, last, sizeof last),
+                 weather->snow_m != NULL ? "air and snow" : "air only, no snow",
+                 climate->winters->n_usable, args->south ? " (south)" : "");
     uf_show_line(stdout, "filled", "%zu (days in gaps of at most %d); missing: %zu",
                  weather->filled_days, UF_CLIMATE_FILL_DAYS, weather->missing_days);
     if (weather->typical_year) {
@@ -260,8 +253,7 @@ static void show_statistics(const struct climate *climate, enum uf_units units)
                      "`winter: mean` and recorded winters can be designed for.");
         return;
     }
-    uf_show_line(stdout, "coldest three",
-                 "%s, mean of the three coldest of the latest %zu",
+    uf_show_line(stdout, "coldest three", "%s, mean of the three coldest of the latest %zu",
                  UF_TEXT(INDEX, units, list->coldest_three_in_thirty_degC_day),
                  list->n_usable < 30 ? list->n_usable : 30);
     for (size_t i = 0; i < N_RETURN_YEARS; i++) {
@@ -283,8 +275,7 @@ static void show_winters(const struct climate *climate, enum uf_units units)
     };
     const struct uf_winter_list *list = climate->winters;
     const size_t rows = (list->n + WINTERS_A_ROW - 1) / WINTERS_A_ROW;
-    struct uf_show_table *table =
-        uf_show_table_create(columns, (size_t)2 * WINTERS_A_ROW);
+    struct uf_show_table *table = uf_show_table_create(columns, (size_t)2 * WINTERS_A_ROW);
     char heading[64], label[16];
     (void)snprintf(heading, sizeof heading, "Every winter, %s",
                    uf_quantity_unit(UF_QUANTITY_INDEX, units));
@@ -293,11 +284,9 @@ static void show_winters(const struct climate *climate, enum uf_units units)
         const size_t at = i / WINTERS_A_ROW + i % WINTERS_A_ROW * rows;
         if (at < list->n) {
             const struct uf_winter *row = &list->rows[at];
-            uf_show_table_cell(
-                table, "%s",
-                uf_winter_label(row->year, list->south, label, sizeof label));
             uf_show_table_cell(table, "%s",
-                               UF_NUMBER(INDEX, units, row->freezing_index_degC_day));
+                               uf_winter_label(row->year, list->south, label, sizeof label));
+            uf_show_table_cell(table, "%s", UF_NUMBER(INDEX, units, row->freezing_index_degC_day));
         } else {
             uf_show_table_cell(table, "%s", "");
             uf_show_table_cell(table, "%s", "");
@@ -307,18 +296,16 @@ static void show_winters(const struct climate *climate, enum uf_units units)
     uf_show_table_free(table);
     for (size_t i = 0; i < list->n; i++) {
         if (!list->rows[i].usable) {
-            uf_show_line(
-                stdout,
-                uf_winter_label(list->rows[i].year, list->south, label, sizeof label),
-                "not used: " MISSING, list->rows[i].missing_days, DAYS(&list->rows[i]));
+            uf_show_line(stdout,
+                         uf_winter_label(list->rows[i].year, list->south, label, sizeof label),
+                         "not used: " MISSING, list->rows[i].missing_days, DAYS(&list->rows[i]));
         }
     }
 }
 
 static void show_mean_year(const struct climate *climate, enum uf_units units)
 {
-    static const struct uf_show_column columns[] = {
-        {"month", 'r'}, {"air", 'r'}, {"snow", 'r'}};
+    static const struct uf_show_column columns[] = {{"month", 'r'}, {"air", 'r'}, {"snow", 'r'}};
     const struct uf_winter_mean_year *year = &climate->year;
     char day[16];
     uf_show_heading(stdout, "Mean year");
@@ -326,8 +313,7 @@ static void show_mean_year(const struct climate *climate, enum uf_units units)
         uf_show_text(stdout, 2, "None: no winter of the record is whole.");
         return;
     }
-    uf_show_line(stdout, "mean air", "%s",
-                 UF_TEXT(TEMPERATURE, units, year->mean_air_degC));
+    uf_show_line(stdout, "mean air", "%s", UF_TEXT(TEMPERATURE, units, year->mean_air_degC));
     uf_show_line(stdout, "coldest day", "%s on %s",
                  UF_TEXT(TEMPERATURE, units, year->air_degC[year->coldest_day]),
                  day_of_year(year->coldest_day, day));
@@ -342,9 +328,8 @@ static void show_mean_year(const struct climate *climate, enum uf_units units)
         month_of_year(year, month, &air_degC, &snow_m);
         uf_show_table_cell(table, "%d", month);
         uf_show_table_cell(table, "%s", UF_TEXT(TEMPERATURE, units, air_degC));
-        uf_show_table_cell(
-            table, "%s",
-            climate->weather->snow_m != NULL ? UF_TEXT(LENGTH, units, snow_m) : "-");
+        uf_show_table_cell(table, "%s",
+                           climate->weather->snow_m != NULL ? UF_TEXT(LENGTH, units, snow_m) : "-");
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
@@ -376,19 +361,17 @@ const struct uf_command uf_cmd_climate = {
     .name = "climate",
     .summary = "a station's winters: freezing indexes, return periods, mean year",
     .synopsis = "FILE [--column NAME] [-o DIR] [--terminal T]",
-    .detail =
-        "FILE is a daily weather record: a path, or the name of a shipped one. "
-        "Plain CSV, GHCN-Daily (.dly, by station, by year), Environment Canada's daily "
-        "CSV and EPW are told apart by content.\n"
-        "The freezing index of a winter is the largest drop of its curve of summed daily "
-        "temperatures. Return periods follow from a Gumbel law by moments, from ten "
-        "whole winters on. A winter with a gap of more than five days is not used.\n"
-        "With -o two pictures go into DIR, which is made where it is missing: winters, "
-        "every winter's index with the return periods and the three coldest of the "
-        "latest "
-        "thirty; and weather, the air and snow of the 1 in 30 winter (of the coldest on "
-        "file where the record is too short) with the mean year behind. T is png "
-        "(default), svg, pdf, or text for letters on the terminal, without -o.",
+    .detail = "FILE is a daily weather record: a path, or the name of a shipped one. "
+              "Plain CSV, GHCN-Daily (.dly, by station, by year), Environment Canada's daily "
+              "CSV and EPW are told apart by content.\n"
+              "The freezing index of a winter is the largest drop of its curve of summed daily "
+              "temperatures. Return periods follow from a Gumbel law by moments, from ten "
+              "whole winters on. A winter with a gap of more than five days is not used.\n"
+              "With -o two pictures go into DIR, which is made where it is missing: winters, "
+              "every winter's index with the return periods and the three coldest of the latest "
+              "thirty; and weather, the air and snow of the 1 in 30 winter (of the coldest on "
+              "file where the record is too short) with the mean year behind. T is png "
+              "(default), svg, pdf, or text for letters on the terminal, without -o.",
     .options = UF_OPTION_COLUMN | UF_OPTION_SOUTH | UF_OPTION_OUTPUT | UF_OPTION_TERMINAL,
     .least_operands = 1,
     .most_operands = 1,

@@ -1,14 +1,14 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
-#include "compare.h"
-#include "cli/tell/faults.h"
-#include "io/result/result_file.h"
 #include "cli/jobs.h"
+#include "cli/tell/answer.h"
+#include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
-#include "io/text/show.h"
-#include "solver/choice/choice.h"
 #include "cli/tell/spent.h"
 #include "cli/tell/winter_words.h"
+#include "compare.h"
+#include "io/result/result_file.h"
+#include "io/text/show.h"
+#include "solver/choice/choice.h"
 #include "winters.h"
 
 #include <math.h>
@@ -56,10 +56,8 @@ static void row(struct uf_show_table *table, const char *label, enum uf_quantity
         kind == UF_QUANTITY_TEMPERATURE ? UF_QUANTITY_DIFFERENCE : kind;
     char text[3][40];
     uf_show_table_cell(table, "%s", label);
-    uf_show_table_cell(table, "%s",
-                       uf_quantity_text(text[0], 40, kind, units, values[WITH]));
-    uf_show_table_cell(table, "%s",
-                       uf_quantity_text(text[1], 40, kind, units, values[WITHOUT]));
+    uf_show_table_cell(table, "%s", uf_quantity_text(text[0], 40, kind, units, values[WITH]));
+    uf_show_table_cell(table, "%s", uf_quantity_text(text[1], 40, kind, units, values[WITHOUT]));
     uf_show_table_cell(
         table, "%s",
         uf_quantity_text(text[2], 40, difference, units, values[WITH] - values[WITHOUT]));
@@ -82,8 +80,7 @@ static void show(const struct uf_arguments *args, const struct uf_site_run *run,
         (double[2]){a->water.degC, b->water.degC});
     row(table, "coldest wetted wall", UF_QUANTITY_TEMPERATURE, units,
         (double[2]){a->wall.degC, b->wall.degC});
-    row(table, "crown", UF_QUANTITY_TEMPERATURE, units,
-        (double[2]){a->crown.degC, b->crown.degC});
+    row(table, "crown", UF_QUANTITY_TEMPERATURE, units, (double[2]){a->crown.degC, b->crown.degC});
     row(table, "ice, share of the water", UF_QUANTITY_SHARE, units,
         (double[2]){a->ice_share, b->ice_share});
     for (size_t i = 0; i < a->n_probes; i++) {
@@ -129,8 +126,7 @@ static int compare_site(const struct uf_site_run *site, const struct uf_argument
         jobs[i] = (struct uf_job){.design = site->site->design,
                                   .forcing = site->forcing,
                                   .options = site->options,
-                                  .keep_every =
-                                      args->output != NULL ? uf_options_thin(args) : 0};
+                                  .keep_every = args->output != NULL ? uf_options_thin(args) : 0};
     }
     jobs[WITHOUT].design.board.present = false;
     jobs[WITHOUT].design.board.thickness_m = 0.0;
@@ -146,7 +142,7 @@ static int compare_site(const struct uf_site_run *site, const struct uf_argument
     }
     const struct uf_limit_facts facts = {.design = &site->site->design,
                                          .summary = &jobs[WITH].summary};
-    const int code = status != UF_OK ? uf_faults_error(args, args->operands[0], &err)
+    const int code = status != UF_OK               ? uf_faults_error(args, args->operands[0], &err)
                      : uf_limit_verdict(&facts).ok ? UF_EXIT_DONE
                                                    : UF_EXIT_LIMIT;
     uf_record_free(jobs[WITH].record);
@@ -163,8 +159,7 @@ static int run_site(const struct uf_arguments *args)
         return code;
     }
     if (!uf_case_has_board(&site.site->design)) {
-        (void)uf_fail(&err, UF_E_INPUT,
-                      "nothing to compare: give a board block with a thickness");
+        (void)uf_fail(&err, UF_E_INPUT, "nothing to compare: give a board block with a thickness");
         code = uf_faults_error(args, args->operands[0], &err);
     } else {
         code = site.every ? uf_winters_compare(&site, args) : compare_site(&site, args);
@@ -179,8 +174,7 @@ static int run_files(const struct uf_arguments *args)
     struct uf_error err = {0};
     enum uf_status status = UF_OK;
     memset(&compare, 0, sizeof compare);
-    if (args->n_sets > 0 || args->output != NULL || args->integrator != NULL ||
-        args->thin > 0) {
+    if (args->n_sets > 0 || args->output != NULL || args->integrator != NULL || args->thin > 0) {
         status = uf_fail(&err, UF_E_INPUT,
                          "two result files are set side by side as they are: leave out "
                          "--set, -o, --integrator and --thin, or give one site file");
@@ -229,17 +223,15 @@ const struct uf_command uf_cmd_compare = {
     .name = "compare",
     .summary = "the design with its board and without, or two results",
     .synopsis = "SITE.yaml [-o FILE.h5] | A.h5 B.h5",
-    .detail =
-        "Runs the same tank through the same winter twice, once without the board, and "
-        "sets the two side by side. With -o both are kept in one file, the bare one as "
-        "the group without_board. With climate.winter: every, both go through each "
-        "winter "
-        "on file, and how often each breaks a limit is told.\n"
-        "Of two result files, as simulate, compare and recommend write them: which keys "
-        "of the site files differ, and frost, water, wall, ice, probes, pipes, uplift "
-        "and heat balance side by side, B less A. Of a file that holds several runs the "
-        "one at its root is taken: the design with its board, the pick. No limit is "
-        "judged: exit 0.",
+    .detail = "Runs the same tank through the same winter twice, once without the board, and "
+              "sets the two side by side. With -o both are kept in one file, the bare one as "
+              "the group without_board. With climate.winter: every, both go through each winter "
+              "on file, and how often each breaks a limit is told.\n"
+              "Of two result files, as simulate, compare and recommend write them: which keys "
+              "of the site files differ, and frost, water, wall, ice, probes, pipes, uplift "
+              "and heat balance side by side, B less A. Of a file that holds several runs the "
+              "one at its root is taken: the design with its board, the pick. No limit is "
+              "judged: exit 0.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_JOBS | UF_OPTION_PROGRESS |
                UF_OPTION_INTEGRATOR | UF_OPTION_THIN,
     .least_operands = 1,

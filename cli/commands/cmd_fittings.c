@@ -1,13 +1,13 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
-#include "cli/tell/faults.h"
 #include "cli/jobs.h"
-#include "cli/tell/outcome.h"
-#include "io/text/show.h"
 #include "cli/site_open.h"
 #include "cli/site_run.h"
-#include "solver/statics/frost_force.h"
+#include "cli/tell/answer.h"
+#include "cli/tell/faults.h"
+#include "cli/tell/outcome.h"
+#include "io/text/show.h"
 #include "solver/ground/soil.h"
+#include "solver/statics/frost_force.h"
 
 #include <math.h>
 
@@ -41,8 +41,7 @@ static int run_for_frost(double *out_m, const struct uf_arguments *args)
     *out_m = job.summary.frost_undisturbed_m;
     uf_record_free(job.record);
     uf_site_run_close(&run);
-    return status == UF_OK ? UF_EXIT_DONE
-                           : uf_faults_error(args, args->operands[0], &err);
+    return status == UF_OK ? UF_EXIT_DONE : uf_faults_error(args, args->operands[0], &err);
 }
 
 static const char *group_of(const struct uf_ground_spec *spec)
@@ -114,18 +113,15 @@ static void show_risers(const struct uf_arguments *args, const struct findings *
                      UF_TEXT(LENGTH, args->units, riser->frozen_m),
                      UF_TEXT(FORCE, args->units, riser->jacking_N));
     }
-    uf_show_line(stdout, "bond", "%s, %s",
-                 UF_TEXT(PRESSURE, args->units, found->bond->bond_Pa), found->bond->doc);
-    uf_show_line(stdout, "hold-down to spare",
-                 "%s, empty tank, water at its winter depth",
+    uf_show_line(stdout, "bond", "%s, %s", UF_TEXT(PRESSURE, args->units, found->bond->bond_Pa),
+                 found->bond->doc);
+    uf_show_line(stdout, "hold-down to spare", "%s, empty tank, water at its winter depth",
                  UF_TEXT(FORCE, args->units, found->force.spare_N));
     uf_show_line(
         stdout, "verdict", "%s",
         found->force.share <= 1.0
-            ? "the tank as a whole is not pulled up; the joint of riser and tank carries "
-              "the pull"
-            : "THE PULL IS MORE THAN THE TANK HOLDS: sleeve the riser so that frost "
-              "cannot "
+            ? "the tank as a whole is not pulled up; the joint of riser and tank carries the pull"
+            : "THE PULL IS MORE THAN THE TANK HOLDS: sleeve the riser so that frost cannot "
               "grip it, in drained fill that does not heave");
 }
 
@@ -135,19 +131,17 @@ static void show_pipes(const struct uf_arguments *args, const struct findings *f
     uf_show_heading(stdout, "Pipes");
     for (size_t i = 0; i < design->n_pipes; i++) {
         const struct uf_frost_force_pipe *pipe = &found->force.pipes[i];
-        uf_show_line(stdout, design->pipes[i].name,
-                     "top at %s, %s %s the frost: %s. Centre at least at %s; with a foot "
-                     "to spare, "
-                     "as is usual, at %s",
-                     UF_TEXT(LENGTH, args->units, pipe->crown_m),
-                     UF_TEXT(LENGTH, args->units, fabs(pipe->margin_m)),
-                     pipe->ok ? "below" : "inside",
-                     pipe->ok ? "safe"
-                     : design->pipes[i].under_board
-                         ? "under the board: simulate tells its temperature"
-                         : "WATER IN IT CAN FREEZE",
-                     UF_TEXT(LENGTH, args->units, pipe->least_depth_m),
-                     UF_TEXT(LENGTH, args->units, pipe->usual_depth_m));
+        uf_show_line(
+            stdout, design->pipes[i].name,
+            "top at %s, %s %s the frost: %s. Centre at least at %s; with a foot to spare, "
+            "as is usual, at %s",
+            UF_TEXT(LENGTH, args->units, pipe->crown_m),
+            UF_TEXT(LENGTH, args->units, fabs(pipe->margin_m)), pipe->ok ? "below" : "inside",
+            pipe->ok                       ? "safe"
+            : design->pipes[i].under_board ? "under the board: simulate tells its temperature"
+                                           : "WATER IN IT CAN FREEZE",
+            UF_TEXT(LENGTH, args->units, pipe->least_depth_m),
+            UF_TEXT(LENGTH, args->units, pipe->usual_depth_m));
     }
     if (design->n_pipes == 0) {
         uf_show_text(stdout, 0, "None is given.");
@@ -162,12 +156,10 @@ static void show_pipes(const struct uf_arguments *args, const struct findings *f
 static void show_soil(const char *where, const struct uf_ground_spec *spec)
 {
     const char *group = group_of(spec);
-    uf_show_line(stdout, where, "%s: USACE frost group %s%s",
-                 spec->soil != NULL ? spec->soil->name : "measured",
-                 group != NULL ? group : "not known",
-                 group != NULL && !uf_frost_force_susceptible(group)
-                     ? ", not frost-susceptible"
-                     : "");
+    uf_show_line(
+        stdout, where, "%s: USACE frost group %s%s",
+        spec->soil != NULL ? spec->soil->name : "measured", group != NULL ? group : "not known",
+        group != NULL && !uf_frost_force_susceptible(group) ? ", not frost-susceptible" : "");
 }
 
 static void show(const struct uf_arguments *args, const struct findings *found)
@@ -176,8 +168,7 @@ static void show(const struct uf_arguments *args, const struct findings *found)
     uf_site_open_heading(args, found->site, "Frost on fittings");
     uf_show_line(stdout, "frost depth", "%s in undisturbed ground, %s",
                  UF_TEXT(LENGTH, args->units, found->frost_m),
-                 found->computed ? "computed for the design winter"
-                                 : "as given by frost.depth");
+                 found->computed ? "computed for the design winter" : "as given by frost.depth");
     show_risers(args, found);
     show_pipes(args, found);
     uf_show_heading(stdout, "Soils");
@@ -192,12 +183,9 @@ static void show(const struct uf_arguments *args, const struct findings *found)
     uf_show_text(
         stdout, 0,
         "Pull = bond x circumference x frozen length. The bond is an average for design; "
-        "single values in silt reach several times as much. Frost groups: UFC 3-260-02, "
-        "table "
-        "19-2, by the soil's row; a sieve and hydrometer test of the real soil decides. "
-        "A foot "
-        "below the frost: common practice, no source. The amount of heave is not "
-        "computed.");
+        "single values in silt reach several times as much. Frost groups: UFC 3-260-02, table "
+        "19-2, by the soil's row; a sieve and hydrometer test of the real soil decides. A foot "
+        "below the frost: common practice, no source. The amount of heave is not computed.");
     uf_show_text(stdout, 0, uf_outcome_cautions);
 }
 
@@ -227,9 +215,8 @@ static int run(const struct uf_arguments *args)
     if (found.computed) {
         code = run_for_frost(&found.frost_m, args);
     }
-    if (code == UF_EXIT_DONE &&
-        uf_frost_force(&found.force, &site->design, &soils, found.frost_m,
-                       found.bond->bond_Pa, &err) != UF_OK) {
+    if (code == UF_EXIT_DONE && uf_frost_force(&found.force, &site->design, &soils, found.frost_m,
+                                               found.bond->bond_Pa, &err) != UF_OK) {
         code = uf_faults_error(args, args->operands[0], &err);
     } else if (code == UF_EXIT_DONE) {
         found.ok = is_ok(&found);
@@ -254,8 +241,7 @@ const struct uf_command uf_cmd_fittings = {
               "depth is frost.depth, or computed for the design winter where that is not "
               "given.\nExit 1 where "
               "the pull is more than the tank holds or a pipe lies in the frost.",
-    .options =
-        UF_OPTIONS_SITE | UF_OPTION_JOBS | UF_OPTION_PROGRESS | UF_OPTION_INTEGRATOR,
+    .options = UF_OPTIONS_SITE | UF_OPTION_JOBS | UF_OPTION_PROGRESS | UF_OPTION_INTEGRATOR,
     .least_operands = 1,
     .most_operands = 1,
     .run = run,

@@ -1,12 +1,12 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
+#include "cli/site_open.h"
+#include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
 #include "io/text/show.h"
-#include "cli/site_open.h"
 #include "solver/base/constants.h"
-#include "solver/statics/lifting.h"
 #include "solver/design/tank.h"
+#include "solver/statics/lifting.h"
 
 #include <math.h>
 
@@ -14,8 +14,7 @@
 
 #define RAD_DEG (180.0 / UF_PI)
 
-static void answer_legs(cJSON *object, const char *key,
-                        const struct uf_lifting_legs *legs)
+static void answer_legs(cJSON *object, const char *key, const struct uf_lifting_legs *legs)
 {
     cJSON *row = uf_answer_object(object, key);
     uf_answer_number(row, "from_horizontal_degree", legs->from_horizontal_rad * RAD_DEG);
@@ -51,26 +50,23 @@ static void show_legs(const struct uf_arguments *args, const struct uf_lifting_l
     uf_show_heading(stdout, what);
     uf_show_line(stdout, "sling leg", "%s long", UF_TEXT(LENGTH, args->units, sling_m));
     uf_show_line(stdout, "angle",
-                 "%.1f degrees from the horizontal = %.1f degrees from the vertical = "
-                 "%.1f degrees "
+                 "%.1f degrees from the horizontal = %.1f degrees from the vertical = %.1f degrees "
                  "between two opposite legs",
                  legs->from_horizontal_rad * RAD_DEG, legs->from_vertical_rad * RAD_DEG,
                  legs->included_rad * RAD_DEG);
-    uf_show_line(
-        stdout, "verdict", "%s",
-        legs->preferred ? "good: 60 degrees from the horizontal or steeper"
-        : legs->allowed
-            ? "flat: allowed down to 30 degrees from the horizontal; 60 is better"
-            : "NOT ALLOWED: flatter than 30 degrees from the horizontal");
+    uf_show_line(stdout, "verdict", "%s",
+                 legs->preferred ? "good: 60 degrees from the horizontal or steeper"
+                 : legs->allowed
+                     ? "flat: allowed down to 30 degrees from the horizontal; 60 is better"
+                     : "NOT ALLOWED: flatter than 30 degrees from the horizontal");
     uf_show_line(stdout, "pull in each leg", "%s, two legs carrying it all",
                  UF_TEXT(FORCE, args->units, legs->two_N));
     if (!isnan(legs->four_N)) {
-        uf_show_line(
-            stdout, "",
-            "for comparison %s where three share it, %s where all four do; a stiff tank "
-            "hangs on two: order by two",
-            UF_TEXT(FORCE, args->units, legs->three_N),
-            UF_TEXT(FORCE, args->units, legs->four_N));
+        uf_show_line(stdout, "",
+                     "for comparison %s where three share it, %s where all four do; a stiff tank "
+                     "hangs on two: order by two",
+                     UF_TEXT(FORCE, args->units, legs->three_N),
+                     UF_TEXT(FORCE, args->units, legs->four_N));
     }
     uf_show_line(stdout, "headroom", "%s from the picks to the hook",
                  UF_TEXT(LENGTH, args->units, legs->headroom_m));
@@ -80,17 +76,15 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
                  const struct uf_lifting *lifting)
 {
     const struct uf_lifting_input *input = &site->works.lifting;
-    const double water_N =
-        UF_WATER_UNIT_N_M3 * uf_tank_content_m3(&site->design.tank, 0.1);
+    const double water_N = UF_WATER_UNIT_N_M3 * uf_tank_content_m3(&site->design.tank, 0.1);
     uf_site_open_heading(args, site, "Lifting");
-    uf_show_line(stdout, "load", "%s on %zu picks",
-                 UF_TEXT(FORCE, args->units, lifting->load_N), input->picks);
+    uf_show_line(stdout, "load", "%s on %zu picks", UF_TEXT(FORCE, args->units, lifting->load_N),
+                 input->picks);
     if (isnan(lifting->hoist_use)) {
         uf_show_line(stdout, "hoist", "lifting.hoist is not given: not judged");
     } else {
         uf_show_line(stdout, "hoist", "%.0f percent of %s, rigging counted: %s",
-                     100.0 * lifting->hoist_use,
-                     UF_TEXT(FORCE, args->units, input->hoist_N),
+                     100.0 * lifting->hoist_use, UF_TEXT(FORCE, args->units, input->hoist_N),
                      lifting->hoist_use <= 1.0 ? "enough" : "NOT ENOUGH");
     }
     show_legs(args, &lifting->at_least, lifting->least_sling_m,
@@ -99,15 +93,13 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
         show_legs(args, &lifting->given, input->sling_m, "The sling given");
     }
     uf_show_heading(stdout, "Sources and cautions");
-    uf_show_text(
-        stdout, 0,
-        "Pull = load / (legs x sine of the angle from the horizontal). Least angle "
-        "of 30 degrees: ASME B30.9. Two legs of four counted under a stiff load: "
-        "common practice, no source.");
-    uf_show_text(
-        stdout, 0,
-        "Lift only the empty tank, only by the picks its maker gives, with tag lines, "
-        "in no wind that moves it, and with nobody under it or in the pit.");
+    uf_show_text(stdout, 0,
+                 "Pull = load / (legs x sine of the angle from the horizontal). Least angle "
+                 "of 30 degrees: ASME B30.9. Two legs of four counted under a stiff load: "
+                 "common practice, no source.");
+    uf_show_text(stdout, 0,
+                 "Lift only the empty tank, only by the picks its maker gives, with tag lines, "
+                 "in no wind that moves it, and with nobody under it or in the pit.");
     (void)printf("Water left inside moves to one end: %s deep it weighs %s more.\n",
                  UF_TEXT(LENGTH, args->units, 0.1), UF_TEXT(FORCE, args->units, water_N));
     uf_show_text(stdout, 0, uf_outcome_cautions);
@@ -129,8 +121,8 @@ static int run(const struct uf_arguments *args)
     if (code != UF_EXIT_DONE) {
         return code;
     }
-    if (uf_lifting(&lifting, &site->works.lifting, site->design.tank.empty_mass_kg,
-                   &err) != UF_OK) {
+    if (uf_lifting(&lifting, &site->works.lifting, site->design.tank.empty_mass_kg, &err) !=
+        UF_OK) {
         code = uf_faults_error(args, args->operands[0], &err);
     } else {
         ok = is_ok(site, &lifting);
@@ -148,12 +140,10 @@ const struct uf_command uf_cmd_lifting = {
     .name = "lifting",
     .summary = "sling legs, headroom and hoist for the empty tank",
     .synopsis = "SITE.yaml",
-    .detail = "From the lifting block of the site file: the shortest sling for 60 "
-              "degrees between "
+    .detail = "From the lifting block of the site file: the shortest sling for 60 degrees between "
               "opposite legs, the pull in each leg for two and four picks with the angle "
               "named in every "
-              "way, the headroom, and the share of the hoist's capacity.\nExit 1 where a "
-              "sling is "
+              "way, the headroom, and the share of the hoist's capacity.\nExit 1 where a sling is "
               "flatter than 30 degrees from the horizontal or the hoist is too small.",
     .options = UF_OPTIONS_SITE,
     .least_operands = 1,

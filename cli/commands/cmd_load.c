@@ -1,9 +1,9 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
+#include "cli/site_open.h"
+#include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
 #include "io/text/show.h"
-#include "cli/site_open.h"
 #include "solver/statics/load.h"
 
 #include <math.h>
@@ -50,8 +50,7 @@ static void show_methods(const struct uf_arguments *args, const struct uf_load *
     for (size_t i = 0; i < UF_LOAD_METHODS; i++) {
         uf_show_table_cell(table, "%s%s", uf_load_methods[i].name,
                            i == (size_t)load->method ? " (the verdict)" : "");
-        uf_show_table_cell(table, "%s",
-                           UF_NUMBER(PRESSURE, args->units, load->live_Pa[i]));
+        uf_show_table_cell(table, "%s", UF_NUMBER(PRESSURE, args->units, load->live_Pa[i]));
         uf_show_table_cell(table, "%s", UF_NUMBER(FACTOR, args->units, load->use[i]));
         uf_show_table_cell(table, "%s", uf_load_methods[i].source);
     }
@@ -69,8 +68,7 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
         uf_show_text(stdout, 0, "There is no board.");
         return;
     }
-    (void)snprintf(verdict, sizeof verdict,
-                   "%s: %.2f of what the board bears for long, by the %s.",
+    (void)snprintf(verdict, sizeof verdict, "%s: %.2f of what the board bears for long, by the %s.",
                    load->board_use <= 1.0 ? "HOLDS" : "DOES NOT HOLD", load->board_use,
                    uf_load_methods[load->method].name);
     uf_show_text(stdout, 0, verdict);
@@ -79,12 +77,10 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
     uf_show_line(stdout, "top of the board", "%s below grade",
                  UF_TEXT(LENGTH, args->units, load->depth_m));
     uf_show_line(stdout, "soil above",
-                 "%s, the heavier of moist and soaked; %s allowed, a third of "
-                 "the strength",
+                 "%s, the heavier of moist and soaked; %s allowed, a third of the strength",
                  UF_TEXT(PRESSURE, args->units, load->dead_Pa),
                  UF_TEXT(PRESSURE, args->units, load->dead_limit_Pa));
-    uf_show_line(stdout, "wheel",
-                 "%s allowed, a fifth of the strength; use adds both shares",
+    uf_show_line(stdout, "wheel", "%s allowed, a fifth of the strength; use adds both shares",
                  UF_TEXT(PRESSURE, args->units, load->live_limit_Pa));
     if (isnan(load->cover_from_m)) {
         uf_show_line(stdout, "cover", "the board holds at no cover");
@@ -97,8 +93,7 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
     uf_show_text(
         stdout, 0,
         "A third and a fifth of the strength are common practice as in published load "
-        "tables for boards. The methods differ most under shallow cover: where one of "
-        "them "
+        "tables for boards. The methods differ most under shallow cover: where one of them "
         "passes 1, take the stronger board. The tank's own strength under wheels is its "
         "maker's to say.");
     uf_show_text(stdout, 0, uf_outcome_cautions);

@@ -44,13 +44,12 @@ static void man_option(void *payload, const char *name, char letter, const char 
 
 static int print_man(FILE *out)
 {
-    (void)fprintf(
-        out,
-        ".TH UNDERFROST 1 \"\" \"underfrost %s\" \"User commands\"\n"
-        ".SH NAME\nunderfrost \\- frost, foam board and groundwater uplift for buried "
-        "tanks\n.SH SYNOPSIS\n.B underfrost\n.I COMMAND\n[\\fIOPTIONS\\fR] "
-        "\\fIFILE\\fR\n.SH COMMANDS\n",
-        UF_VERSION);
+    (void)fprintf(out,
+                  ".TH UNDERFROST 1 \"\" \"underfrost %s\" \"User commands\"\n"
+                  ".SH NAME\nunderfrost \\- frost, foam board and groundwater uplift for buried "
+                  "tanks\n.SH SYNOPSIS\n.B underfrost\n.I COMMAND\n[\\fIOPTIONS\\fR] "
+                  "\\fIFILE\\fR\n.SH COMMANDS\n",
+                  UF_VERSION);
     for (size_t i = 0; uf_command_list[i] != NULL; i++) {
         const struct uf_command *command = uf_command_list[i];
         (void)fprintf(out, ".SS \"%s %s\"\n", command->name, command->synopsis);
@@ -67,8 +66,7 @@ static int print_man(FILE *out)
         out,
         ".SH EXIT STATUS\n0 done and every limit met; 1 done, some limit not met; 2 the "
         "input is wrong; 3 could not read or write; 4 the solver gave up; 130 "
-        "interrupted.\n.SH ENVIRONMENT\n.TP\n.B NO_COLOR\nwhen set, no colour on the "
-        "terminal\n");
+        "interrupted.\n.SH ENVIRONMENT\n.TP\n.B NO_COLOR\nwhen set, no colour on the terminal\n");
     return UF_EXIT_DONE;
 }
 
@@ -110,20 +108,18 @@ static int print_bash(FILE *out)
     (void)fprintf(out, "--help --version'\n    else\n        case ${COMP_WORDS[1]} in\n");
     for (size_t i = 0; uf_command_list[i] != NULL; i++) {
         (void)fprintf(out, "        %s) list='", uf_command_list[i]->name);
-        uf_options_each(UF_OPTIONS_COMMON | uf_command_list[i]->options, word_option,
-                        out);
+        uf_options_each(UF_OPTIONS_COMMON | uf_command_list[i]->options, word_option, out);
         (void)fprintf(out, "' ;;\n");
     }
     (void)fprintf(out, "        esac\n        case $word in -*) ;; *) list= ;; esac\n"
                        "        case ${COMP_WORDS[COMP_CWORD - 1]} in\n");
     uf_options_each(~0U, word_values, out);
-    (void)fprintf(out,
-                  "        esac\n    fi\n"
-                  "    if [ -n \"$list\" ]; then\n"
-                  "        mapfile -t COMPREPLY < <(compgen -W \"$list\" -- \"$word\")\n"
-                  "    else\n"
-                  "        mapfile -t COMPREPLY < <(compgen -f -- \"$word\")\n    fi\n}\n"
-                  "complete -o filenames -F _underfrost underfrost\n");
+    (void)fprintf(out, "        esac\n    fi\n"
+                       "    if [ -n \"$list\" ]; then\n"
+                       "        mapfile -t COMPREPLY < <(compgen -W \"$list\" -- \"$word\")\n"
+                       "    else\n"
+                       "        mapfile -t COMPREPLY < <(compgen -f -- \"$word\")\n    fi\n}\n"
+                       "complete -o filenames -F _underfrost underfrost\n");
     return UF_EXIT_DONE;
 }
 
@@ -148,8 +144,7 @@ static int run(const struct uf_arguments *args)
             return papers[i].print(stdout);
         }
     }
-    (void)uf_fail(&err, UF_E_INPUT,
-                  "'%.60s' is no paper of the manual: keys, man or bash", name);
+    (void)uf_fail(&err, UF_E_INPUT, "'%.60s' is no paper of the manual: keys, man or bash", name);
     return uf_faults_error(args, NULL, &err);
 }
 
@@ -158,8 +153,7 @@ const struct uf_command uf_cmd_manual = {
     .summary = "the keys of a site file, the manual page, completion for bash",
     .synopsis = "[keys|man|bash]",
     .detail = "All are made from the same tables that the program reads by. Read the "
-              "page with: underfrost "
-              "manual man | man -l -",
+              "page with: underfrost manual man | man -l -",
     .most_operands = 1,
     .run = run,
 };

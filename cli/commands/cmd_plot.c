@@ -1,6 +1,6 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
 #include "cli/drawing.h"
+#include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
 #include "io/result/result_file.h"
 #include "io/text/show.h"
@@ -31,8 +31,8 @@ static int list_pictures(const struct uf_arguments *args)
 }
 
 /* The folder asked for, else the file's name without its ending. */
-static enum uf_status find_folder(struct uf_drawing *drawing,
-                                  const struct uf_arguments *args, struct uf_error *err)
+static enum uf_status find_folder(struct uf_drawing *drawing, const struct uf_arguments *args,
+                                  struct uf_error *err)
 {
     char folder[UF_DRAWING_PATH_SIZE];
     if (args->output != NULL || drawing->text) {
@@ -57,16 +57,16 @@ static bool is_meant(const struct uf_drawing *drawing, const struct uf_plot *plo
 }
 
 /* The pictures named after the file, or all that the result can fill. */
-static enum uf_status draw_asked(struct uf_drawing *drawing,
-                                 const struct uf_arguments *args, struct uf_error *err)
+static enum uf_status draw_asked(struct uf_drawing *drawing, const struct uf_arguments *args,
+                                 struct uf_error *err)
 {
     enum uf_status status = UF_OK;
     for (size_t i = 1; status == UF_OK && i < args->n_operands; i++) {
         const struct uf_plot *plot = uf_plot_find(args->operands[i]);
-        status = plot != NULL ? uf_drawing_one(drawing, plot, err)
-                              : uf_fail(err, UF_E_INPUT,
-                                        "%s: no such picture: plot --list names them",
-                                        args->operands[i]);
+        status = plot != NULL
+                     ? uf_drawing_one(drawing, plot, err)
+                     : uf_fail(err, UF_E_INPUT, "%s: no such picture: plot --list names them",
+                               args->operands[i]);
     }
     for (const struct uf_plot *p = uf_plot_table;
          status == UF_OK && args->n_operands == 1 && p->name != NULL; p++) {
@@ -82,9 +82,8 @@ static enum uf_status draw_all(const struct uf_arguments *args, struct uf_error 
     struct uf_drawing drawing;
     struct uf_result *result = NULL;
     if (args->n_operands == 0) {
-        return uf_fail(
-            err, UF_E_INPUT,
-            "underfrost plot needs a result file (.h5), or --list; see --help");
+        return uf_fail(err, UF_E_INPUT,
+                       "underfrost plot needs a result file (.h5), or --list; see --help");
     }
     enum uf_status status = uf_drawing_open(&drawing, args, err);
     if (status == UF_OK) {
@@ -114,8 +113,7 @@ static int run(const struct uf_arguments *args)
     if (args->list) {
         return list_pictures(args);
     }
-    return draw_all(args, &err) == UF_OK ? UF_EXIT_DONE
-                                         : uf_faults_error(args, NULL, &err);
+    return draw_all(args, &err) == UF_OK ? UF_EXIT_DONE : uf_faults_error(args, NULL, &err);
 }
 
 const struct uf_command uf_cmd_plot = {
@@ -128,8 +126,7 @@ const struct uf_command uf_cmd_plot = {
         "animation is drawn when it is named: it takes longer.\n"
         "T is png (default), svg, pdf, text for pictures of letters on the terminal, "
         "or gif, which is for the animation alone. The "
-        "files go into DIR, which is made where it is missing; default is FILE "
-        "without its ending.",
+        "files go into DIR, which is made where it is missing; default is FILE without its ending.",
     .options = UF_OPTION_OUTPUT | UF_OPTION_TERMINAL | UF_OPTION_LIST,
     .least_operands = 0,
     .most_operands = UF_MAX_OPERANDS,

@@ -1,8 +1,8 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
+#include "cli/site_open.h"
+#include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
 #include "cli/tell/quantities_show.h"
-#include "cli/site_open.h"
 #include "solver/statics/uplift.h"
 
 #include <math.h>
@@ -17,20 +17,18 @@ static enum uf_status find(struct uf_quantities_found *out, const struct uf_site
     struct uf_holddown balance;
     struct uf_error ignored;
     *out = (struct uf_quantities_found){.site = site, .ballast_m3 = NAN, .ok = true};
-    enum uf_status status =
-        uf_quantities(&out->quantities, &site->design, &works->quantities, err);
+    enum uf_status status = uf_quantities(&out->quantities, &site->design, &works->quantities, err);
     if (status == UF_OK && works->grading >= 0) {
         out->graded = true;
-        status = uf_grading_check(&out->grading, &uf_grading_specs[works->grading],
-                                  &works->sieves, err);
+        status =
+            uf_grading_check(&out->grading, &uf_grading_specs[works->grading], &works->sieves, err);
         out->ok = out->grading.n_outside == 0 && out->grading.n_unknown == 0;
     }
     /* Concrete to add where the weights of the soils are known. */
     if (status == UF_OK && uf_column_soils(&soils, &site->design, &ignored) == UF_OK &&
-        uf_holddown_at(&balance, &site->design, &soils,
-                       site->design.ground.water_highest_m, &ignored) == UF_OK) {
-        out->ballast_m3 =
-            uf_uplift_needed_ballast_m3(&balance, site->design.limits.uplift_factor);
+        uf_holddown_at(&balance, &site->design, &soils, site->design.ground.water_highest_m,
+                       &ignored) == UF_OK) {
+        out->ballast_m3 = uf_uplift_needed_ballast_m3(&balance, site->design.limits.uplift_factor);
     }
     const double concrete_m3 = isnan(out->ballast_m3) ? 0.0 : out->ballast_m3;
     uf_pit_cost(&out->cost, &out->quantities.pit, concrete_m3, &site->design.costs);
@@ -72,8 +70,7 @@ const struct uf_command uf_cmd_quantities = {
               "a published grading, and costs. What depends on what you buy stands in "
               "the quantities block.\n"
               "Exit 1 where the pit's slope is steeper than its soil class allows or the "
-              "sieve list misses "
-              "its grading.",
+              "sieve list misses its grading.",
     .options = UF_OPTIONS_SITE,
     .least_operands = 1,
     .most_operands = 1,

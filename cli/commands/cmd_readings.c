@@ -1,19 +1,18 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
-#include "cli/tell/faults.h"
-#include "io/site/readings_csv.h"
-#include "cli/tell/outcome.h"
-#include "io/text/show.h"
 #include "cli/site_open.h"
+#include "cli/tell/answer.h"
+#include "cli/tell/faults.h"
+#include "cli/tell/outcome.h"
+#include "io/site/readings_csv.h"
+#include "io/text/show.h"
 #include "solver/statics/load.h"
 
 #include <math.h>
 
 /* underfrost readings SITE.yaml [READINGS.csv]: did the tank stay round and level. */
 
-static const char *const verdicts[] = {[UF_ROUNDNESS_GO] = "GO",
-                                       [UF_ROUNDNESS_WATCH] = "WATCH",
-                                       [UF_ROUNDNESS_STOP] = "STOP"};
+static const char *const verdicts[] = {
+    [UF_ROUNDNESS_GO] = "GO", [UF_ROUNDNESS_WATCH] = "WATCH", [UF_ROUNDNESS_STOP] = "STOP"};
 
 /* The readings judged, and what the formula foretells; foretold is false where the fill's
    stiffness is not given. */
@@ -35,8 +34,7 @@ static enum uf_status find(struct findings *out, const struct uf_site *site,
     if (!out->judged && !out->foretold) {
         return uf_fail(
             err, UF_E_INPUT,
-            "readings: give readings or a CSV file of them, or roundness.soil for a "
-            "forecast");
+            "readings: give readings or a CSV file of them, or roundness.soil for a forecast");
     }
     if (out->judged) {
         status = uf_roundness(&out->roundness, input, err);
@@ -46,8 +44,7 @@ static enum uf_status find(struct findings *out, const struct uf_site *site,
             return uf_fail(err, UF_E_INPUT,
                            "roundness: the forecast is for a horizontal cylinder only");
         }
-        status = uf_load_soil_Pa(&out->pressure_Pa, design, soils,
-                                 uf_case_crown_m(design), err);
+        status = uf_load_soil_Pa(&out->pressure_Pa, design, soils, uf_case_crown_m(design), err);
         if (status == UF_OK) {
             status = uf_roundness_predict(&out->forecast, input, out->pressure_Pa,
                                           0.5 * design->tank.diameter_m,
@@ -64,8 +61,7 @@ static int answer(const struct uf_arguments *args, const struct uf_site *site,
     cJSON *object = cJSON_CreateObject();
     uf_answer_text(object, "name", site->design.name);
     uf_answer_number(object, "limit", input->limit);
-    uf_answer_text(object, "verdict",
-                   found->judged ? verdicts[found->roundness.verdict] : NULL);
+    uf_answer_text(object, "verdict", found->judged ? verdicts[found->roundness.verdict] : NULL);
     cJSON *list = uf_answer_array(object, "readings");
     for (size_t i = 0; i < found->roundness.n; i++) {
         const struct uf_roundness_row *row = &found->roundness.rows[i];
@@ -82,15 +78,13 @@ static int answer(const struct uf_arguments *args, const struct uf_site *site,
         uf_answer_number(forecast, "deflection", found->forecast.deflection);
         uf_answer_number(forecast, "low", found->forecast.low);
         uf_answer_number(forecast, "high", found->forecast.high);
-        uf_answer_number(forecast, "soil_modulus_MPa",
-                         1e-6 * found->forecast.soil_modulus_Pa);
+        uf_answer_number(forecast, "soil_modulus_MPa", 1e-6 * found->forecast.soil_modulus_Pa);
         uf_answer_number(forecast, "crown_kPa", 1e-3 * found->pressure_Pa);
     }
     return uf_site_open_answer(args, object);
 }
 
-static void show_table(const struct uf_arguments *args,
-                       const struct uf_roundness_input *input,
+static void show_table(const struct uf_arguments *args, const struct uf_roundness_input *input,
                        const struct uf_roundness *roundness)
 {
     char diameter[40], level[40];
@@ -98,23 +92,18 @@ static void show_table(const struct uf_arguments *args,
                    uf_quantity_unit(UF_QUANTITY_THICKNESS, args->units));
     (void)snprintf(level, sizeof level, "level since\nfirst, %s",
                    uf_quantity_unit(UF_QUANTITY_THICKNESS, args->units));
-    const struct uf_show_column columns[] = {{"at", 'l'},
-                                             {diameter, 'r'},
-                                             {"deflection\npercent", 'r'},
-                                             {"change\npercent", 'r'},
-                                             {level, 'r'},
-                                             {"", 'l'}};
+    const struct uf_show_column columns[] = {
+        {"at", 'l'},  {diameter, 'r'}, {"deflection\npercent", 'r'}, {"change\npercent", 'r'},
+        {level, 'r'}, {"", 'l'}};
     struct uf_show_table *table = uf_show_table_create(columns, 6);
     for (size_t i = 0; i < roundness->n; i++) {
         const struct uf_roundness_row *row = &roundness->rows[i];
         uf_show_table_cell(table, "%s", input->readings[i].at);
-        uf_show_table_cell(
-            table, "%s",
-            UF_NUMBER(THICKNESS, args->units, input->readings[i].diameter_m));
+        uf_show_table_cell(table, "%s",
+                           UF_NUMBER(THICKNESS, args->units, input->readings[i].diameter_m));
         uf_show_table_cell(table, "%.3f", 100.0 * row->deflection);
         uf_show_table_cell(table, "%+.3f", 100.0 * row->change);
-        uf_show_table_cell(table, "%s",
-                           UF_NUMBER(THICKNESS, args->units, row->level_change_m));
+        uf_show_table_cell(table, "%s", UF_NUMBER(THICKNESS, args->units, row->level_change_m));
         uf_show_table_cell(table, "%s", verdicts[row->verdict]);
     }
     uf_show_table_print(stdout, table);
@@ -129,14 +118,13 @@ static void show_verdict(const struct uf_roundness_input *input,
         (void)snprintf(text, sizeof text,
                        "Not judged: give roundness.limit from the tank maker's sheet.");
     } else {
-        (void)snprintf(text, sizeof text,
-                       "%s by the limit of %.2f percent from the maker's sheet.%s",
-                       verdicts[roundness->verdict], 100.0 * input->limit,
-                       roundness->verdict == UF_ROUNDNESS_STOP
-                           ? " Stop the work and ask the tank's maker."
-                       : roundness->verdict == UF_ROUNDNESS_WATCH
-                           ? " One more change like the last would pass it."
-                           : "");
+        (void)snprintf(
+            text, sizeof text, "%s by the limit of %.2f percent from the maker's sheet.%s",
+            verdicts[roundness->verdict], 100.0 * input->limit,
+            roundness->verdict == UF_ROUNDNESS_STOP ? " Stop the work and ask the tank's maker."
+            : roundness->verdict == UF_ROUNDNESS_WATCH
+                ? " One more change like the last would pass it."
+                : "");
     }
     uf_show_text(stdout, 0, text);
     (void)putchar('\n');
@@ -168,8 +156,7 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
         stdout, 0,
         "Deflection = 100 (first - this) / first, inside, top to bottom, at the same "
         "place; through a riser: bottom to its top less its length. Iowa formula: "
-        "Spangler (1941) as modified; E': Howard, USBR REC-ERC-77-01 (1977), from "
-        "memory.");
+        "Spangler (1941) as modified; E': Howard, USBR REC-ERC-77-01 (1977), from memory.");
     uf_show_text(stdout, 0, uf_outcome_cautions);
 }
 
@@ -199,8 +186,8 @@ static int run(const struct uf_arguments *args)
         show(args, site, &found);
     }
     uf_site_free(site);
-    const bool stop = code == UF_EXIT_DONE && found.judged &&
-                      found.roundness.verdict == UF_ROUNDNESS_STOP;
+    const bool stop =
+        code == UF_EXIT_DONE && found.judged && found.roundness.verdict == UF_ROUNDNESS_STOP;
     return stop ? UF_EXIT_LIMIT : code;
 }
 
@@ -213,8 +200,7 @@ const struct uf_command uf_cmd_readings = {
               "site file or a CSV file (at,diameter,level, each value with its unit), "
               "against roundness.limit "
               "from the maker's sheet; and the deflection foretold by the modified Iowa "
-              "formula where "
-              "roundness.soil is given.\nExit 1 on STOP.",
+              "formula where roundness.soil is given.\nExit 1 on STOP.",
     .options = UF_OPTIONS_SITE,
     .least_operands = 1,
     .most_operands = 2,

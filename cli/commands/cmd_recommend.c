@@ -1,7 +1,7 @@
 #include "cli/command.h"
-#include "cli/tell/faults.h"
 #include "cli/folder.h"
 #include "cli/recommend/recommend.h"
+#include "cli/tell/faults.h"
 
 /* underfrost recommend SITE.yaml: every choice, the pick, why, and how sure. */
 
@@ -10,19 +10,18 @@ static int run(const struct uf_arguments *args)
     struct uf_recommend r = {.shown = -1};
     struct uf_error err = {0};
     char own[1024];
-    const char *folder = args->output != NULL
-                             ? args->output
-                             : uf_folder_default(own, sizeof own, args->operands[0]);
+    const char *folder =
+        args->output != NULL ? args->output : uf_folder_default(own, sizeof own, args->operands[0]);
     int code = uf_site_run_open(&r.run, args);
     if (code != UF_EXIT_DONE) {
         return code;
     }
     enum uf_status status = UF_OK;
     if (r.run.site->design.tank.shape == UF_NO_TANK) {
-        status = uf_fail(
-            &err, UF_E_INPUT,
-            "there is no tank to recommend for: give a tank block, or use simulate for "
-            "bare ground");
+        status =
+            uf_fail(&err, UF_E_INPUT,
+                    "there is no tank to recommend for: give a tank block, or use simulate for "
+                    "bare ground");
     }
     if (status == UF_OK) {
         status = uf_folder_open(folder, &err);
@@ -56,22 +55,17 @@ const struct uf_command uf_cmd_recommend = {
     .name = "recommend",
     .summary = "try every choice of depth and board, and say which to build and why",
     .synopsis = "SITE.yaml [-o DIR] [--jobs N]",
-    .detail =
-        "Every choice of cover, thickness and reach in the site file goes through the "
-        "design "
-        "winter and the uplift check. The cheapest that meets every limit is the pick; "
-        "it is "
-        "run again without board, as still water, drawn down, in wetter and drier soil, "
-        "in a "
-        "rarer winter and by the other integrator.\n"
-        "--sturdy goes on where one of these changes breaks a limit: the other choices "
-        "are tried with it too, and the best that holds with all of them is named.\n"
-        "--seasons every runs the pick through each winter on file as well and tells how "
-        "often each limit would have been broken.\n"
-        "DIR (the site file's name without ending, unless -o names another) takes "
-        "result.h5, "
-        "report.html, summary.csv and the pictures; a folder that underfrost did not "
-        "make is refused.",
+    .detail = "Every choice of cover, thickness and reach in the site file goes through the design "
+              "winter and the uplift check. The cheapest that meets every limit is the pick; it is "
+              "run again without board, as still water, drawn down, in wetter and drier soil, in a "
+              "rarer winter and by the other integrator.\n"
+              "--sturdy goes on where one of these changes breaks a limit: the other choices "
+              "are tried with it too, and the best that holds with all of them is named.\n"
+              "--seasons every runs the pick through each winter on file as well and tells how "
+              "often each limit would have been broken.\n"
+              "DIR (the site file's name without ending, unless -o names another) takes result.h5, "
+              "report.html, summary.csv and the pictures; a folder that underfrost did not "
+              "make is refused.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_JOBS | UF_OPTION_PROGRESS |
                UF_OPTION_ALL | UF_OPTION_STURDY | UF_OPTION_INTEGRATOR | UF_OPTION_THIN |
                UF_OPTION_SEASONS,

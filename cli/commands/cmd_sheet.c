@@ -1,7 +1,7 @@
 #include "cli/command.h"
+#include "cli/site_open.h"
 #include "cli/tell/faults.h"
 #include "sheet.h"
-#include "cli/site_open.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -22,8 +22,7 @@ static int run(const struct uf_arguments *args)
     if (args->output == NULL) {
         status = uf_fail(&err, UF_E_INPUT, "say where the sheet goes: -o FILE.html");
     } else if (site->design.tank.shape == UF_NO_TANK) {
-        status =
-            uf_fail(&err, UF_E_INPUT, "there is no tank to install: give a tank block");
+        status = uf_fail(&err, UF_E_INPUT, "there is no tank to install: give a tank block");
     }
     if (status == UF_OK) {
         status = uf_report_create(&report, site->design.name, "Installation sheet", &err);
@@ -48,16 +47,13 @@ static int run(const struct uf_arguments *args)
 
 const struct uf_command uf_cmd_sheet = {
     .name = "sheet",
-    .summary =
-        "the installation sheet: layout, order of work, quantities, places to sign",
+    .summary = "the installation sheet: layout, order of work, quantities, places to sign",
     .synopsis = "SITE.yaml -o FILE.html",
     .detail = "One page to take to the pit, from the design as written: a drawing to "
-              "scale, the order "
-              "of work with a check and a signature at each stage, what to order, "
+              "scale, the order of work with a check and a signature at each stage, what to order, "
               "lifting, anchors, "
               "what a wet pit does before the cover is on, roundness, cautions. What "
-              "belongs to the "
-              "tank's maker appears only where the site file gives it.",
+              "belongs to the tank's maker appears only where the site file gives it.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT,
     .least_operands = 1,
     .most_operands = 1,

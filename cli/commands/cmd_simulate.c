@@ -1,14 +1,14 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
-#include "cli/tell/faults.h"
-#include "io/text/quantity_words.h"
-#include "io/result/result_file.h"
 #include "cli/jobs.h"
+#include "cli/tell/answer.h"
+#include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
-#include "io/text/show.h"
-#include "solver/choice/choice.h"
 #include "cli/tell/spent.h"
 #include "cli/tell/winter_words.h"
+#include "io/result/result_file.h"
+#include "io/text/quantity_words.h"
+#include "io/text/show.h"
+#include "solver/choice/choice.h"
 #include "winters.h"
 
 #include <stdio.h>
@@ -80,15 +80,13 @@ static enum uf_status tell(const struct simulation *s, const struct uf_arguments
         uf_outcome_answer(answer, design, &s->jobs[0].summary);
         uf_outcome_answer_limits(answer, &s->verdict);
         if (s->n > 1) {
-            uf_outcome_answer(uf_answer_object(answer, "with_inflow"), design,
-                              &s->jobs[1].summary);
+            uf_outcome_answer(uf_answer_object(answer, "with_inflow"), design, &s->jobs[1].summary);
         }
         uf_answer_text(answer, "note", s->run.weather->note);
         return uf_answer_print(answer, err);
     }
     char words[900];
-    uf_outcome_words(words, sizeof words, design, &s->jobs[0].summary, &s->verdict,
-                     args->units);
+    uf_outcome_words(words, sizeof words, design, &s->jobs[0].summary, &s->verdict, args->units);
     uf_show_heading(stdout, design->name[0] != '\0' ? design->name : "The run");
     uf_show_text(stdout, 0, words);
     (void)putchar('\n');
@@ -124,8 +122,8 @@ static int run(const struct uf_arguments *args)
     }
     const struct uf_case *design = &s.run.site->design;
     for (size_t i = 0; i < 2; i++) {
-        s.jobs[i] = (struct uf_job){
-            .design = *design, .forcing = s.run.forcing, .options = s.run.options};
+        s.jobs[i] =
+            (struct uf_job){.design = *design, .forcing = s.run.forcing, .options = s.run.options};
     }
     s.jobs[0].keep_every = args->output != NULL ? uf_options_thin(args) : 0;
     if (uf_case_has_inflow(design)) {
@@ -156,11 +154,9 @@ const struct uf_command uf_cmd_simulate = {
     .detail = "Frost depth far from the tank and over it, coldest water and wall, ice, "
               "every probe and "
               "pipe with its date, the heat balance of the run, and the margin to each "
-              "limit. With -o "
-              "fields and series are kept in an HDF5 file that opens as netCDF-4.\n"
+              "limit. With -o fields and series are kept in an HDF5 file that opens as netCDF-4.\n"
               "With climate.winter: every, each winter on file, one after the other: its "
-              "frost depth "
-              "and coldest water, and how often limits were broken; with -o the series "
+              "frost depth and coldest water, and how often limits were broken; with -o the series "
               "alone. An interrupted run goes on where it stopped, given the same -o.\n"
               "--integrator reference runs the error-controlled integrator in place of "
               "the fast one.",

@@ -1,8 +1,8 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
+#include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
-#include "io/weather/climate.h"
 #include "io/site/site_start.h"
+#include "io/weather/climate.h"
 
 #include <errno.h>
 #include <math.h>
@@ -41,19 +41,15 @@ static enum uf_status write_file(const char *path, const char *text, struct uf_e
 /* The winter that this record can give: one of 30 years, of a few winters only their
    mean. Errors: UF_E_INPUT where no winter is whole. */
 static enum uf_status choose_winter(const char **winter, const char *file,
-                                    const struct uf_weather *weather,
-                                    struct uf_error *err)
+                                    const struct uf_weather *weather, struct uf_error *err)
 {
     struct uf_winter_list *list = NULL;
-    enum uf_status status =
-        uf_winter_list_create(&list, weather, weather->latitude_deg < 0.0, err);
+    enum uf_status status = uf_winter_list_create(&list, weather, weather->latitude_deg < 0.0, err);
     if (status == UF_OK && list->n_usable == 0) {
-        status =
-            uf_fail(err, UF_E_INPUT,
-                    "%.120s: holds no whole winter, so no site file would run on it: "
-                    "name a longer record (`underfrost climate` tells which days are "
-                    "missing)",
-                    file);
+        status = uf_fail(err, UF_E_INPUT,
+                         "%.120s: holds no whole winter, so no site file would run on it: "
+                         "name a longer record (`underfrost climate` tells which days are missing)",
+                         file);
     }
     if (status == UF_OK) {
         *winter = isnan(uf_winter_return_degC_day(list, 30.0)) ? "mean" : "1 in 30";
@@ -87,8 +83,7 @@ static enum uf_status make_text(char **text, const struct uf_arguments *args,
     return fclose(out) == 0 ? status : uf_fail(err, UF_E_MEMORY, "out of memory");
 }
 
-static enum uf_status tell(const struct uf_arguments *args, const char *text,
-                           struct uf_error *err)
+static enum uf_status tell(const struct uf_arguments *args, const char *text, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
     if (args->output != NULL) {
@@ -103,11 +98,10 @@ static enum uf_status tell(const struct uf_arguments *args, const char *text,
     if (status == UF_OK && args->output == NULL) {
         (void)fputs(text, stdout);
     } else if (status == UF_OK && !args->quiet) {
-        (void)printf(
-            "%s is written. Look through it, then: underfrost %s %s\n", args->output,
-            args->shape != NULL && strcmp(args->shape, "none") == 0 ? "simulate"
-                                                                    : "recommend",
-            args->output);
+        (void)printf("%s is written. Look through it, then: underfrost %s %s\n", args->output,
+                     args->shape != NULL && strcmp(args->shape, "none") == 0 ? "simulate"
+                                                                             : "recommend",
+                     args->output);
     }
     return status;
 }
@@ -123,8 +117,7 @@ static int run(const struct uf_arguments *args)
                       "climates/ such as madison.csv");
         return uf_faults_error(args, NULL, &err);
     }
-    enum uf_status status =
-        uf_climate_read(&weather, args->climate, args->column, NULL, &err);
+    enum uf_status status = uf_climate_read(&weather, args->climate, args->column, NULL, &err);
     if (status == UF_OK) {
         status = make_text(&text, args, weather, &err);
     }
@@ -140,10 +133,9 @@ const struct uf_command uf_cmd_start = {
     .name = "start",
     .summary = "write a site file to start from, every key explained",
     .synopsis = "--climate FILE [--shape SHAPE] [-o SITE.yaml]",
-    .detail =
-        "The file runs as it is; its figures are a beginning, not advice. Without -o it "
-        "goes to standard output. A file that is there already is never overwritten.\n"
-        "Example: underfrost start --shape box --climate madison.csv -o mine.yaml",
+    .detail = "The file runs as it is; its figures are a beginning, not advice. Without -o it "
+              "goes to standard output. A file that is there already is never overwritten.\n"
+              "Example: underfrost start --shape box --climate madison.csv -o mine.yaml",
     .options = UF_OPTION_SHAPE | UF_OPTION_CLIMATE | UF_OPTION_COLUMN | UF_OPTION_OUTPUT,
     .run = run,
 };

@@ -1,9 +1,9 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
+#include "cli/site_open.h"
+#include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
 #include "io/text/show.h"
-#include "cli/site_open.h"
 #include "solver/statics/suction.h"
 
 #include <math.h>
@@ -48,8 +48,8 @@ static void show_lift(const struct uf_arguments *args, const struct uf_suction *
                  UF_TEXT(LENGTH, args->units, suction->intake_loss_m));
     uf_show_line(stdout, "pipe and fittings", "%s",
                  UF_TEXT(LENGTH, args->units, suction->pipe_loss_m));
-    uf_show_line(stdout, "total lift", "%s: %s",
-                 UF_TEXT(LENGTH, args->units, suction->total_m), verdict);
+    uf_show_line(stdout, "total lift", "%s: %s", UF_TEXT(LENGTH, args->units, suction->total_m),
+                 verdict);
     uf_show_line(stdout, "limits here", "%s at most, under %s recommended, %s preferred",
                  UF_TEXT(LENGTH, args->units, suction->most_m),
                  UF_TEXT(LENGTH, args->units, suction->recommended_m),
@@ -68,28 +68,25 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
     }
     show_lift(args, suction);
     uf_show_line(stdout, "water",
-                 "%s in the tank, %s below %s of ice and above %s of cover over the "
-                 "intake",
+                 "%s in the tank, %s below %s of ice and above %s of cover over the intake",
                  UF_TEXT(LIQUID, args->units, suction->full_m3),
                  UF_TEXT(LIQUID, args->units, suction->available_m3),
                  UF_TEXT(THICKNESS, args->units, input->ice_m),
                  UF_TEXT(LENGTH, args->units, input->cover_m));
-    uf_show_line(stdout, "lasts", "%.0f minutes; two hours would take %s: %s",
-                 suction->minutes, UF_TEXT(LIQUID, args->units, suction->two_hours_m3),
+    uf_show_line(stdout, "lasts", "%.0f minutes; two hours would take %s: %s", suction->minutes,
+                 UF_TEXT(LIQUID, args->units, suction->two_hours_m3),
                  suction->enough               ? "there"
                  : suction->available_m3 > 0.0 ? "not there from this tank alone"
                                                : "NOTHING CAN BE DRAWN below the ice");
     uf_show_heading(stdout, "Sources and cautions");
-    uf_show_text(
-        stdout, 0,
-        "Lift and losses: NRCS NE-ENG-76 (2004), 22 ft at most, under 20 recommended, "
-        "15 preferred, less what the altitude takes (standard atmosphere, from "
-        "memory). Static lift of 15 ft and two hours: NRCS Code 432 (South Dakota "
-        "2004). Two feet over the intake: the same method.");
-    uf_show_text(
-        stdout, 0,
-        "The fire department that will draw from it has the last word. The pipe must "
-        "run below the frost: see fittings.");
+    uf_show_text(stdout, 0,
+                 "Lift and losses: NRCS NE-ENG-76 (2004), 22 ft at most, under 20 recommended, "
+                 "15 preferred, less what the altitude takes (standard atmosphere, from "
+                 "memory). Static lift of 15 ft and two hours: NRCS Code 432 (South Dakota "
+                 "2004). Two feet over the intake: the same method.");
+    uf_show_text(stdout, 0,
+                 "The fire department that will draw from it has the last word. The pipe must "
+                 "run below the frost: see fittings.");
     uf_show_text(stdout, 0, uf_outcome_cautions);
 }
 
@@ -122,10 +119,8 @@ const struct uf_command uf_cmd_suction = {
     .summary = "lift of a suction pipe for fire use, and the water it can draw",
     .synopsis = "SITE.yaml",
     .detail =
-        "From the suction block of the site file: static lift, losses of strainer, pipe "
-        "and "
-        "fittings by a published method, what the altitude takes, the water left between "
-        "ice and "
+        "From the suction block of the site file: static lift, losses of strainer, pipe and "
+        "fittings by a published method, what the altitude takes, the water left between ice and "
         "intake and how long it lasts.\nExit 1 where the lift is more than can be drawn, "
         "or no water is left to draw.",
     .options = UF_OPTIONS_SITE,

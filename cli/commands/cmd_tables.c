@@ -1,5 +1,5 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
+#include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
 #include "io/text/quantity_words.h"
 #include "io/text/show.h"
@@ -33,37 +33,31 @@ static struct uf_soil_state state_of(const struct uf_soil *soil, bool saturated)
 static void soils_text(const struct uf_arguments *args)
 {
     static const struct uf_show_column columns[] = {
-        {"soil", 'l'},       {"dry\ndensity", 'r'}, {"mois-\nture", 'r'},
-        {"k\nthawed", 'r'},  {"k\nfrozen", 'r'},    {"frost\ngroup", 'l'},
-        {"what it is", 'l'},
+        {"soil", 'l'},      {"dry\ndensity", 'r'}, {"mois-\nture", 'r'}, {"k\nthawed", 'r'},
+        {"k\nfrozen", 'r'}, {"frost\ngroup", 'l'}, {"what it is", 'l'},
     };
-    struct uf_show_table *table =
-        uf_show_table_create(columns, sizeof columns / sizeof columns[0]);
+    struct uf_show_table *table = uf_show_table_create(columns, sizeof columns / sizeof columns[0]);
     uf_show_heading(stdout, "Soils");
     for (const struct uf_soil *row = uf_soil_table; row->name != NULL; row++) {
         const struct uf_soil_state state = state_of(row, false);
         uf_show_table_cell(table, "%s", row->name);
-        uf_show_table_cell(table, "%s",
-                           UF_NUMBER(DENSITY, args->units, row->dry_density_kg_m3));
+        uf_show_table_cell(table, "%s", UF_NUMBER(DENSITY, args->units, row->dry_density_kg_m3));
         uf_show_table_cell(table, "%.0f %%", 100.0 * row->moisture_by_mass);
-        uf_show_table_cell(
-            table, "%s",
-            UF_NUMBER(CONDUCTIVITY, args->units, state.thermal.k_thawed_W_mK));
-        uf_show_table_cell(
-            table, "%s",
-            UF_NUMBER(CONDUCTIVITY, args->units, state.thermal.k_frozen_W_mK));
+        uf_show_table_cell(table, "%s",
+                           UF_NUMBER(CONDUCTIVITY, args->units, state.thermal.k_thawed_W_mK));
+        uf_show_table_cell(table, "%s",
+                           UF_NUMBER(CONDUCTIVITY, args->units, state.thermal.k_frozen_W_mK));
         uf_show_table_cell(table, "%s", row->frost_group != NULL ? row->frost_group : "");
         uf_show_table_cell(table, "%s", UF_WORDS(args->units, row->doc));
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
     char note[240];
-    (void)snprintf(
-        note, sizeof note,
-        "Density in %s; conductivity in %s by Cote and Konrad at the moisture shown, a "
-        "share of the dry mass. All of it can be given otherwise in the site file.",
-        uf_quantity_unit(UF_QUANTITY_DENSITY, args->units),
-        uf_quantity_unit(UF_QUANTITY_CONDUCTIVITY, args->units));
+    (void)snprintf(note, sizeof note,
+                   "Density in %s; conductivity in %s by Cote and Konrad at the moisture shown, a "
+                   "share of the dry mass. All of it can be given otherwise in the site file.",
+                   uf_quantity_unit(UF_QUANTITY_DENSITY, args->units),
+                   uf_quantity_unit(UF_QUANTITY_CONDUCTIVITY, args->units));
     uf_show_text(stdout, 0, note);
 }
 
@@ -73,16 +67,14 @@ static void boards_text(const struct uf_arguments *args)
         {"board", 'l'},    {"kind", 'l'},    {"conductivity\nin service", 'r'},
         {"strength", 'r'}, {"density", 'r'},
     };
-    struct uf_show_table *table =
-        uf_show_table_create(columns, sizeof columns / sizeof columns[0]);
+    struct uf_show_table *table = uf_show_table_create(columns, sizeof columns / sizeof columns[0]);
     uf_show_heading(stdout, "Boards, by ASTM C578 type");
     for (const struct uf_foam *row = uf_foam_table; row->name != NULL; row++) {
         uf_show_table_cell(table, "%s", row->name);
         uf_show_table_cell(table, "%s", row->kind);
         uf_show_table_cell(table, "%s", UF_TEXT(CONDUCTIVITY, args->units, row->k_W_mK));
         uf_show_table_cell(table, "%s", UF_TEXT(PRESSURE, args->units, row->strength_Pa));
-        uf_show_table_cell(table, "%s",
-                           UF_TEXT(DENSITY, args->units, row->density_kg_m3));
+        uf_show_table_cell(table, "%s", UF_TEXT(DENSITY, args->units, row->density_kg_m3));
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
@@ -92,8 +84,7 @@ static void surfaces_text(void)
 {
     static const struct uf_show_column columns[] = {
         {"surface", 'l'}, {"n freezing", 'r'}, {"n thawing", 'r'}};
-    struct uf_show_table *table =
-        uf_show_table_create(columns, sizeof columns / sizeof columns[0]);
+    struct uf_show_table *table = uf_show_table_create(columns, sizeof columns / sizeof columns[0]);
     uf_show_heading(stdout, "Surfaces: index at the surface over index of the air");
     for (const struct uf_cover_row *row = uf_surface_table; row->name != NULL; row++) {
         uf_show_table_cell(table, "%s", row->name);
@@ -130,17 +121,15 @@ static void sources_text(enum uf_units units)
         source_text(names, sizeof names, row->name, row->source, row[1].source, units);
     }
     (void)printf("\n");
-    uf_show_text(
-        stdout, 0,
-        "A table is no site investigation: what was measured on the site goes first.");
+    uf_show_text(stdout, 0,
+                 "A table is no site investigation: what was measured on the site goes first.");
 }
 
 static void soils_json(cJSON *answer)
 {
     cJSON *list = uf_answer_array(answer, "soils");
     for (const struct uf_soil *row = uf_soil_table; row->name != NULL; row++) {
-        const struct uf_soil_state state = state_of(row, false),
-                                   wet = state_of(row, true);
+        const struct uf_soil_state state = state_of(row, false), wet = state_of(row, true);
         cJSON *item = uf_answer_item(list);
         uf_answer_text(item, "name", row->name);
         uf_answer_text(item, "what", row->doc);
@@ -163,8 +152,7 @@ static void soils_json(cJSON *answer)
         uf_answer_number(item, "unfrozen_A_percent", row->unfrozen_A_percent);
         uf_answer_number(item, "unfrozen_B", row->unfrozen_B);
         uf_answer_number(item, "unit_weight_moist_N_m3", state.unit_weight_moist_N_m3);
-        uf_answer_number(item, "unit_weight_saturated_N_m3",
-                         state.unit_weight_saturated_N_m3);
+        uf_answer_number(item, "unit_weight_saturated_N_m3", state.unit_weight_saturated_N_m3);
     }
 }
 
@@ -216,8 +204,7 @@ const struct uf_command uf_cmd_tables = {
     .name = "tables",
     .summary = "the soils, boards and surfaces there are, with their sources",
     .synopsis = "",
-    .detail =
-        "A row's name is the word to write in the site file: ground[].soil, board.type, "
-        "surface.type.",
+    .detail = "A row's name is the word to write in the site file: ground[].soil, board.type, "
+              "surface.type.",
     .run = run,
 };

@@ -1,10 +1,10 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
-#include "cli/tell/faults.h"
-#include "io/text/show.h"
 #include "cli/site_open.h"
-#include "solver/statics/uplift.h"
+#include "cli/tell/answer.h"
+#include "cli/tell/faults.h"
 #include "cli/tell/uplift_more.h"
+#include "io/text/show.h"
+#include "solver/statics/uplift.h"
 
 #include <math.h>
 #include <string.h>
@@ -68,8 +68,7 @@ static void answer_straps(cJSON *answer, const struct uf_uplift *uplift)
     uf_answer_number(answer, "strap_leg_kN", kilo(worst_leg_N(uplift)));
     uf_answer_number(answer, "strap_leg_covered_kN", kilo(straps->leg_N));
     uf_answer_number(answer, "strap_leg_before_cover_kN", kilo(straps->bare_leg_N));
-    uf_answer_number(answer, "strap_leg_from_vertical_degree",
-                     straps->leg_angle_rad * RAD_DEG);
+    uf_answer_number(answer, "strap_leg_from_vertical_degree", straps->leg_angle_rad * RAD_DEG);
     uf_answer_number(answer, "strap_use", straps->use);
 }
 
@@ -112,14 +111,12 @@ static void show_verdict(const struct uf_arguments *args, const struct uf_site *
     uf_site_open_heading(args, site, "Groundwater uplift");
     if (isnan(balance->factor_submerged)) {
         (void)snprintf(verdict, sizeof verdict,
-                       "NOTHING LIFTS: the highest water, %s, stands under the tank.",
-                       water);
+                       "NOTHING LIFTS: the highest water, %s, stands under the tank.", water);
     } else {
-        (void)snprintf(
-            verdict, sizeof verdict,
-            "%s: factor %.2f on submerged weights, %.2f wanted; tank empty, water %s.",
-            uplift->ok ? "HOLDS" : "DOES NOT HOLD", balance->factor_submerged,
-            uplift->required, water);
+        (void)snprintf(verdict, sizeof verdict,
+                       "%s: factor %.2f on submerged weights, %.2f wanted; tank empty, water %s.",
+                       uplift->ok ? "HOLDS" : "DOES NOT HOLD", balance->factor_submerged,
+                       uplift->required, water);
     }
     if (uplift->straps.use > 1.0) {
         const size_t used = strlen(verdict);
@@ -138,16 +135,14 @@ static void show_forces(const struct uf_arguments *args, const struct uf_uplift 
                    uf_quantity_unit(UF_QUANTITY_FORCE, args->units));
     (void)snprintf(whole, sizeof whole, "whole weight\n%s",
                    uf_quantity_unit(UF_QUANTITY_FORCE, args->units));
-    const struct uf_show_column columns[] = {
-        {"holds down", 'l'}, {submerged, 'r'}, {whole, 'r'}};
+    const struct uf_show_column columns[] = {{"holds down", 'l'}, {submerged, 'r'}, {whole, 'r'}};
     const struct uf_holddown *balance = &uplift->highest;
     struct uf_show_table *table = uf_show_table_create(columns, 3);
     for (size_t i = 0; i < balance->n_parts; i++) {
         uf_show_table_cell(table, "%s", balance->parts[i].part);
         uf_show_table_cell(table, "%s",
                            UF_NUMBER(FORCE, args->units, balance->parts[i].submerged_N));
-        uf_show_table_cell(table, "%s",
-                           UF_NUMBER(FORCE, args->units, balance->parts[i].total_N));
+        uf_show_table_cell(table, "%s", UF_NUMBER(FORCE, args->units, balance->parts[i].total_N));
     }
     uf_show_table_cell(table, "together");
     uf_show_table_cell(table, "%s", UF_NUMBER(FORCE, args->units, balance->submerged_N));
@@ -155,15 +150,14 @@ static void show_forces(const struct uf_arguments *args, const struct uf_uplift 
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
     (void)putchar('\n');
-    uf_show_line(stdout, "tank, outside", "%s",
-                 UF_TEXT(LIQUID, args->units, uplift->volume_m3));
+    uf_show_line(stdout, "tank, outside", "%s", UF_TEXT(LIQUID, args->units, uplift->volume_m3));
     uf_show_line(stdout, "water displaced", "%s, tank and risers below the table",
                  UF_TEXT(LIQUID, args->units, balance->displaced_m3));
     uf_show_line(stdout, "uplift", "%s", UF_TEXT(FORCE, args->units, balance->uplift_N));
 }
 
-static void form_row(struct uf_show_table *table, const char *form, double got,
-                     const char *wanted, const char *source)
+static void form_row(struct uf_show_table *table, const char *form, double got, const char *wanted,
+                     const char *source)
 {
     uf_show_table_cell(table, "%s", form);
     if (isnan(got)) {
@@ -184,17 +178,16 @@ static void show_forms(const struct uf_arguments *args, const struct uf_uplift *
     uf_show_heading(stdout, "The same forces in published forms");
     struct uf_show_table *table = uf_show_table_create(columns, 4);
     (void)snprintf(wanted, sizeof wanted, ">= %.2f", uplift->required);
-    form_row(table, "submerged weights / uplift (the verdict)", balance->factor_submerged,
-             wanted, "geometry; wanted: limits.uplift_factor");
-    form_row(table, "whole weights / all water displaced", balance->factor_total,
-             "beside it", "geometry");
+    form_row(table, "submerged weights / uplift (the verdict)", balance->factor_submerged, wanted,
+             "geometry; wanted: limits.uplift_factor");
+    form_row(table, "whole weights / all water displaced", balance->factor_total, "beside it",
+             "geometry");
     form_row(table, "EM 1110-2-2100 form", balance->factor_em, ">= 1.3 / 1.2 / 1.1",
              "USACE EM 1110-2-2100 eq. 3-2; usual, unusual, extreme: from memory");
     for (size_t i = 0; i < UF_FLOTATION_PARTIALS; i++) {
-        form_row(table, uf_flotation_partials[i].name, uplift->upl_submerged[i].use,
-                 "use <= 1", uf_flotation_partials[i].source);
-        form_row(table, "  with whole weights", uplift->upl_total[i].use, "use <= 1",
-                 "the same");
+        form_row(table, uf_flotation_partials[i].name, uplift->upl_submerged[i].use, "use <= 1",
+                 uf_flotation_partials[i].source);
+        form_row(table, "  with whole weights", uplift->upl_total[i].use, "use <= 1", "the same");
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
@@ -224,23 +217,21 @@ static void show_remedies(const struct uf_arguments *args, const struct uf_site 
         if (uplift->straps.bare_net_N > 0.0) {
             uf_show_line(stdout, "no straps",
                          "the anchors count only where something else fastens the tank "
-                         "to them, made for %s before any soil lies on the tank, %s when "
-                         "covered",
+                         "to them, made for %s before any soil lies on the tank, %s when covered",
                          UF_TEXT(FORCE, args->units, uplift->straps.bare_net_N),
                          UF_TEXT(FORCE, args->units, uplift->straps.net_N));
         }
         return;
     }
-    uf_show_line(
-        stdout, "strap leg",
-        "%s before any soil lies on the tank, %s when covered; %zu straps, two legs "
-        "each, %.1f degrees from the vertical",
-        UF_TEXT(FORCE, args->units, uplift->straps.bare_leg_N),
-        UF_TEXT(FORCE, args->units, uplift->straps.leg_N), site->design.anchors.straps,
-        uplift->straps.leg_angle_rad * RAD_DEG);
+    uf_show_line(stdout, "strap leg",
+                 "%s before any soil lies on the tank, %s when covered; %zu straps, two legs "
+                 "each, %.1f degrees from the vertical",
+                 UF_TEXT(FORCE, args->units, uplift->straps.bare_leg_N),
+                 UF_TEXT(FORCE, args->units, uplift->straps.leg_N), site->design.anchors.straps,
+                 uplift->straps.leg_angle_rad * RAD_DEG);
     if (!isnan(uplift->straps.use)) {
-        uf_show_line(stdout, "strap strength", "%.0f percent used: %s",
-                     100.0 * uplift->straps.use, yes_no(uplift->straps.use <= 1.0));
+        uf_show_line(stdout, "strap strength", "%.0f percent used: %s", 100.0 * uplift->straps.use,
+                     yes_no(uplift->straps.use <= 1.0));
     }
 }
 
@@ -253,8 +244,7 @@ static void show_sweep(const struct uf_arguments *args, const struct uf_uplift *
     uf_show_heading(stdout, "With the water lower");
     struct uf_show_table *table = uf_show_table_create(columns, 2);
     for (size_t i = 0; i < UF_UPLIFT_SWEEP; i += 2) {
-        uf_show_table_cell(table, "%s",
-                           UF_NUMBER(LENGTH, args->units, uplift->sweep[i].water_m));
+        uf_show_table_cell(table, "%s", UF_NUMBER(LENGTH, args->units, uplift->sweep[i].water_m));
         if (isnan(uplift->sweep[i].factor)) {
             uf_show_table_cell(table, "nothing lifts");
         } else {
@@ -269,24 +259,20 @@ static void show_cautions(const struct uf_site *site)
 {
     uf_show_heading(stdout, "Cautions");
     if (isnan(site->design.tank.empty_mass_kg)) {
-        uf_show_text(
-            stdout, 0,
-            "tank.empty_mass is not given: the tank's weight counts as nothing.");
+        uf_show_text(stdout, 0,
+                     "tank.empty_mass is not given: the tank's weight counts as nothing.");
     }
     if (uf_case_untied(&site->design)) {
         uf_show_text(stdout, 0,
                      "anchors.straps is not given: deadmen and pad hold only a tank that "
                      "is tied to them, by straps or cast in one.");
     }
-    uf_show_text(
-        stdout, 0,
-        "Soil counts as upright prisms; its friction, undrained suction and frozen "
-        "ground "
-        "count as nothing. A filled pit in tight ground fills with rain to grade.");
-    uf_show_text(
-        stdout, 0,
-        "A tank that floats breaks its pipes and can hurt people. Local codes and a "
-        "licensed practitioner decide; flood areas have rules of their own.");
+    uf_show_text(stdout, 0,
+                 "Soil counts as upright prisms; its friction, undrained suction and frozen ground "
+                 "count as nothing. A filled pit in tight ground fills with rain to grade.");
+    uf_show_text(stdout, 0,
+                 "A tank that floats breaks its pipes and can hurt people. Local codes and a "
+                 "licensed practitioner decide; flood areas have rules of their own.");
 }
 
 static int run(const struct uf_arguments *args)
@@ -322,14 +308,11 @@ const struct uf_command uf_cmd_uplift = {
     .name = "uplift",
     .summary = "does the empty tank stay down in groundwater, and what it would take",
     .synopsis = "SITE.yaml",
-    .detail =
-        "Forces on the empty tank with the water at groundwater.highest (grade when not "
-        "given), the factor on submerged weights against limits.uplift_factor, published "
-        "forms of the check beside it, concrete and cover that would do, strap legs, and "
-        "the "
-        "factor over the water's depth.\nExit 1 when the factor is not reached, or a "
-        "strap carries more than "
-        "its strength.",
+    .detail = "Forces on the empty tank with the water at groundwater.highest (grade when not "
+              "given), the factor on submerged weights against limits.uplift_factor, published "
+              "forms of the check beside it, concrete and cover that would do, strap legs, and the "
+              "factor over the water's depth.\nExit 1 when the factor is not reached, or a "
+              "strap carries more than its strength.",
     .options = UF_OPTIONS_SITE,
     .least_operands = 1,
     .most_operands = 1,

@@ -1,9 +1,9 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
+#include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
-#include "io/text/show.h"
-#include "cli/verify/verify.h"
 #include "cli/verify/field/verify_ground.h"
+#include "cli/verify/verify.h"
+#include "io/text/show.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -77,8 +77,7 @@ static void tell_tables(const struct uf_verify_topic *topic)
     }
 }
 
-static bool of_topic(const struct uf_verify_check *row,
-                     const struct uf_verify_topic *topic)
+static bool of_topic(const struct uf_verify_check *row, const struct uf_verify_topic *topic)
 {
     const size_t length = strlen(topic->name);
     return strncmp(row->name, topic->name, length) == 0 && row->name[length] == '.';
@@ -112,8 +111,8 @@ static void tell(const struct uf_arguments *args, const struct uf_verify *verify
     for (size_t i = 0; i < verify->n && failed > 0; i++) {
         const struct uf_verify_check *row = &verify->rows[i];
         if (!row->ok) {
-            (void)printf("%s: %s: got %.8g %s, expected %.8g within %.3g\n", word(false),
-                         row->name, row->got, row->unit, row->expected, row->allowed);
+            (void)printf("%s: %s: got %.8g %s, expected %.8g within %.3g\n", word(false), row->name,
+                         row->got, row->unit, row->expected, row->allowed);
         }
     }
     (void)printf("%zu checks, %zu failed\n", verify->n, failed);
@@ -159,10 +158,9 @@ static enum uf_status unknown(const struct uf_verify *verify, struct uf_error *e
 {
     const char *near = nearest(verify->only);
     return uf_fail(err, UF_E_INPUT,
-                   "there is no check '%.60s'%s%s%s: 'underfrost verify --list' names "
-                   "the topics",
-                   verify->only, near != NULL ? "; did you mean '" : "",
-                   near != NULL ? near : "", near != NULL ? "'?" : "");
+                   "there is no check '%.60s'%s%s%s: 'underfrost verify --list' names the topics",
+                   verify->only, near != NULL ? "; did you mean '" : "", near != NULL ? near : "",
+                   near != NULL ? "'?" : "");
 }
 
 static struct uf_verify prepare(const struct uf_arguments *args)
@@ -172,8 +170,7 @@ static struct uf_verify prepare(const struct uf_arguments *args)
                                .n_integrators = 2};
     if (args->integrator != NULL) {
         verify.n_integrators = 1;
-        verify.integrators[0] =
-            strcmp(args->integrator, "reference") == 0 ? UF_BDF : UF_FAST;
+        verify.integrators[0] = strcmp(args->integrator, "reference") == 0 ? UF_BDF : UF_FAST;
     }
     return verify;
 }
@@ -212,11 +209,9 @@ const struct uf_command uf_cmd_verify = {
         "CHECK is a topic or the beginning of a check's name, such as neumann or "
         "neumann.N1; --list names the topics. Each check shows what the program got, "
         "what is expected by which source, and how much it may differ and why.\n"
-        "Transient checks run on both integrators; those whose name ends in .reference "
-        "ran on "
+        "Transient checks run on both integrators; those whose name ends in .reference ran on "
         "the error-controlled one. --integrator takes one of them.\n"
-        "-o FILE.svg (or png, pdf) draws frost depth against freezing index at the "
-        "shipped "
+        "-o FILE.svg (or png, pdf) draws frost depth against freezing index at the shipped "
         "stations beside two published relations.\n"
         "Ends with 1 when a check fails.",
     .options = UF_OPTION_LIST | UF_OPTION_INTEGRATOR | UF_OPTION_OUTPUT,

@@ -12,8 +12,8 @@
 
 static const char *const side_names[2] = {"A", "B"};
 
-__attribute__((format(printf, 2, 3))) static void note(struct uf_compare *c,
-                                                       const char *format, ...)
+__attribute__((format(printf, 2, 3))) static void note(struct uf_compare *c, const char *format,
+                                                       ...)
 {
     if (c->n_notes < UF_COMPARE_NOTES) {
         va_list list;
@@ -40,16 +40,14 @@ static void points_of_record(struct uf_summary *s, const struct uf_record *recor
         for (size_t k = 0; k < record->nt; k++) {
             const double degC = record->probe_degC[k * record->n_probes + i];
             if (isfinite(degC) && !(degC >= probe->least.degC)) {
-                probe->least =
-                    (struct uf_extreme){degC, checked_day(record->time_day[k])};
+                probe->least = (struct uf_extreme){degC, checked_day(record->time_day[k])};
             }
         }
     }
 }
 
 /* Probes or pipes as the run itself saw them, from the summary in JSON. */
-static size_t points_of_json(struct uf_probe_summary *list, size_t most,
-                             const cJSON *array)
+static size_t points_of_json(struct uf_probe_summary *list, size_t most, const cJSON *array)
 {
     size_t n = 0;
     const cJSON *item = NULL;
@@ -64,8 +62,7 @@ static size_t points_of_json(struct uf_probe_summary *list, size_t most,
         list[n] = (struct uf_probe_summary){.least = {NAN, UF_NO_DAY}, .limit_degC = NAN};
         (void)snprintf(list[n].name, sizeof list[n].name, "%s", name->valuestring);
         list[n].least.degC = cJSON_IsNumber(least) ? least->valuedouble : (double)NAN;
-        if (cJSON_IsString(date) &&
-            !uf_calendar_parse(date->valuestring, &list[n].least.day)) {
+        if (cJSON_IsString(date) && !uf_calendar_parse(date->valuestring, &list[n].least.day)) {
             list[n].least.day = UF_NO_DAY;
         }
         n++;
@@ -84,10 +81,10 @@ static void fill_points(struct uf_compare_side *side)
     struct uf_result *r = side->result;
     struct uf_summary *s = &r->summary;
     cJSON *json = r->summary_json != NULL ? cJSON_Parse(r->summary_json) : NULL;
-    s->n_probes = points_of_json(s->probes, UF_MAX_PROBES,
-                                 cJSON_GetObjectItemCaseSensitive(json, "probes"));
-    s->n_pipes = points_of_json(s->pipes, UF_MAX_PIPES,
-                                cJSON_GetObjectItemCaseSensitive(json, "pipes"));
+    s->n_probes =
+        points_of_json(s->probes, UF_MAX_PROBES, cJSON_GetObjectItemCaseSensitive(json, "probes"));
+    s->n_pipes =
+        points_of_json(s->pipes, UF_MAX_PIPES, cJSON_GetObjectItemCaseSensitive(json, "pipes"));
     if (s->n_probes == 0) {
         points_of_record(s, r->record);
     }
@@ -96,12 +93,10 @@ static void fill_points(struct uf_compare_side *side)
     cJSON_Delete(json);
 }
 
-static void put(struct uf_compare_side *side, enum uf_compare_number which, double value,
-                long day)
+static void put(struct uf_compare_side *side, enum uf_compare_number which, double value, long day)
 {
     side->value[which] = value;
-    side->day[which] =
-        isfinite(value) && day != UF_NO_DAY ? checked_day((double)day) : UF_NO_DAY;
+    side->day[which] = isfinite(value) && day != UF_NO_DAY ? checked_day((double)day) : UF_NO_DAY;
 }
 
 /* A tank's numbers mean nothing where there is none: they stay NAN. */
@@ -119,8 +114,7 @@ static void fill_values(struct uf_compare_side *side)
     put(side, UF_COMPARE_REACH, d->board_half_width_m - d->half_width_m, UF_NO_DAY);
     put(side, UF_COMPARE_INDEX, r->design_index_degC_day, UF_NO_DAY);
     put(side, UF_COMPARE_FAR, s->frost_undisturbed_m, s->frost_undisturbed_day);
-    put(side, UF_COMPARE_ABOVE, tank ? s->frost_above_m : (double)NAN,
-        s->frost_above_day);
+    put(side, UF_COMPARE_ABOVE, tank ? s->frost_above_m : (double)NAN, s->frost_above_day);
     put(side, UF_COMPARE_WATER, s->water.degC, s->water.day);
     put(side, UF_COMPARE_WALL, s->wall.degC, s->wall.day);
     put(side, UF_COMPARE_CROWN, s->crown.degC, s->crown.day);
@@ -276,9 +270,7 @@ static void compare_weather(struct uf_compare *c)
     const bool days = same_days(a, b);
     c->same_weather = station && winter && days;
     if (!station || !winter) {
-        note(c,
-             "NOT the same %s: what follows is the weather's doing too, not the design's "
-             "alone",
+        note(c, "NOT the same %s: what follows is the weather's doing too, not the design's alone",
              station  ? "winter"
              : winter ? "weather station"
                       : "weather station and winter");
@@ -299,11 +291,8 @@ static void note_side(struct uf_compare *c, size_t which)
     } else if (r->without_board != NULL) {
         note(c, "%s also holds the run without board: the one with board is used", name);
     }
-    if (r->design.shape == UF_NO_TANK &&
-        c->side[1 - which].result->design.shape != UF_NO_TANK) {
-        note(c,
-             "%s has no tank: of its numbers only the ground's can be set beside the "
-             "other's",
+    if (r->design.shape == UF_NO_TANK && c->side[1 - which].result->design.shape != UF_NO_TANK) {
+        note(c, "%s has no tank: of its numbers only the ground's can be set beside the other's",
              name);
     }
     if (side->every) {
@@ -327,8 +316,7 @@ static void note_both(struct uf_compare *c)
              a->version != NULL ? a->version : "(not told)",
              b->version != NULL ? b->version : "(not told)");
     }
-    if ((a->summary.counters.factorisations > 0) !=
-        (b->summary.counters.factorisations > 0)) {
+    if ((a->summary.counters.factorisations > 0) != (b->summary.counters.factorisations > 0)) {
         note(c, "%s was run by the reference integrator, %s by the fast one",
              side_names[a->summary.counters.factorisations > 0 ? 0 : 1],
              side_names[a->summary.counters.factorisations > 0 ? 1 : 0]);
@@ -344,11 +332,10 @@ enum uf_status uf_compare_read(struct uf_compare *out, const char *const paths[2
         status = read_side(out, i, paths[i], err);
     }
     if (status == UF_OK && out->side[0].every != out->side[1].every) {
-        status = uf_fail(
-            err, UF_E_INPUT,
-            "%s holds every winter on file, the other file a single one: run both "
-            "designs with the same climate.winter",
-            out->side[0].every ? paths[0] : paths[1]);
+        status = uf_fail(err, UF_E_INPUT,
+                         "%s holds every winter on file, the other file a single one: run both "
+                         "designs with the same climate.winter",
+                         out->side[0].every ? paths[0] : paths[1]);
     }
     if (status == UF_OK) {
         status = find_differences(out, err);
@@ -372,8 +359,8 @@ void uf_compare_free(struct uf_compare *compare)
     memset(compare, 0, sizeof *compare);
 }
 
-const struct uf_probe_summary *uf_compare_find(const struct uf_probe_summary *list,
-                                               size_t n, const char *name)
+const struct uf_probe_summary *uf_compare_find(const struct uf_probe_summary *list, size_t n,
+                                               const char *name)
 {
     for (size_t i = 0; i < n; i++) {
         if (strcmp(list[i].name, name) == 0) {

@@ -1,9 +1,9 @@
 #ifndef UF_COMPARE_H
 #define UF_COMPARE_H
 
+#include "cli/options.h"
 #include "io/result/result.h"
 #include "io/site/site_leaves.h"
-#include "cli/options.h"
 
 /* Two result files side by side: `compare A.h5 B.h5`. Of a file that holds two runs (with
    board and without) or many (a recommendation), the one at its root: the design with its
@@ -67,11 +67,11 @@ enum uf_status uf_compare_read(struct uf_compare *out, const char *const paths[2
 void uf_compare_free(struct uf_compare *compare);
 
 /* The probe (or pipe) of that name, or NULL. */
-const struct uf_probe_summary *uf_compare_find(const struct uf_probe_summary *list,
-                                               size_t n, const char *name);
+const struct uf_probe_summary *uf_compare_find(const struct uf_probe_summary *list, size_t n,
+                                               const char *name);
 
 /* compare_tell.c: for people or, with --json, for scripts. */
-enum uf_status uf_compare_tell(const struct uf_compare *compare,
-                               const struct uf_arguments *args, struct uf_error *err);
+enum uf_status uf_compare_tell(const struct uf_compare *compare, const struct uf_arguments *args,
+                               struct uf_error *err);
 
 #endif

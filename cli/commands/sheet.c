@@ -1,14 +1,14 @@
 #include "sheet.h"
 
 #include "io/picture/plot.h"
-#include "io/text/quantity.h"
 #include "io/result/result.h"
+#include "io/text/quantity.h"
 #include "solver/base/constants.h"
 #include "solver/design/foam.h"
 #include "solver/statics/lifting.h"
-#include "solver/works/quantities.h"
 #include "solver/statics/uplift.h"
 #include "solver/statics/wet_pit.h"
+#include "solver/works/quantities.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -35,16 +35,15 @@ static enum uf_status compute(struct sheet *s, struct uf_error *err)
 {
     const struct uf_case *d = &s->site->design;
     struct uf_column_soils soils;
-    const enum uf_status status =
-        uf_quantities(&s->quantities, d, &s->site->works.quantities, err);
+    const enum uf_status status = uf_quantities(&s->quantities, d, &s->site->works.quantities, err);
     if (status != UF_OK) {
         return status;
     }
     s->has_uplift = uf_column_soils(&soils, d, &s->no_uplift) == UF_OK &&
                     uf_uplift(&s->uplift, d, &soils, &s->no_uplift) == UF_OK &&
                     uf_wet_pit(&s->wet, d, &soils, &s->no_uplift) == UF_OK;
-    s->has_lifting = uf_lifting(&s->lifting, &s->site->works.lifting,
-                                d->tank.empty_mass_kg, &s->no_lifting) == UF_OK;
+    s->has_lifting = uf_lifting(&s->lifting, &s->site->works.lifting, d->tank.empty_mass_kg,
+                                &s->no_lifting) == UF_OK;
     return UF_OK;
 }
 
@@ -74,8 +73,7 @@ static void write_levels(const struct sheet *s)
     uf_report_table(s->report, "Levels to set out", columns, 3);
     level_row(s, "floor of the pit", s->quantities.pit.depth_m);
     if (d->anchors.has_pad) {
-        level_row(s, "top of the pad",
-                  s->quantities.pit.depth_m - d->anchors.pad_thickness_m);
+        level_row(s, "top of the pad", s->quantities.pit.depth_m - d->anchors.pad_thickness_m);
     }
     level_row(s, "top of the bedding, the tank's invert", uf_case_invert_m(d));
     level_row(s, "top of the tank, its crown", uf_case_crown_m(d));
@@ -89,8 +87,7 @@ static void write_layout(const struct sheet *s)
 {
     struct uf_result result;
     const struct uf_plot *plot = uf_plot_find("layout");
-    const struct uf_plot_look look = {
-        .us = s->units == UF_UNITS_US, .format = "svg", .bare = true};
+    const struct uf_plot_look look = {.us = s->units == UF_UNITS_US, .format = "svg", .bare = true};
     char *svg = NULL;
     uf_result_init(&result);
     uf_result_design_fill(&result.design, &s->site->design);
@@ -119,8 +116,7 @@ static void write_trucks(char *text, size_t size, double loose_m3, double trucks
     if (isnan(loose_m3)) {
         (void)snprintf(text, size, "in place; swell not given");
     } else if (isnan(trucks)) {
-        (void)snprintf(text, size, "in place; %s loose",
-                       UF_TEXT(VOLUME, units, loose_m3));
+        (void)snprintf(text, size, "in place; %s loose", UF_TEXT(VOLUME, units, loose_m3));
     } else {
         (void)snprintf(text, size, "in place; %s loose, %.0f truckloads",
                        UF_TEXT(VOLUME, units, loose_m3), trucks);
@@ -134,8 +130,7 @@ static void write_board(const struct sheet *s)
     char count[32];
     char skirt[48] = "";
     (void)snprintf(note, sizeof note, "%s, %s by %s%s",
-                   s->site->design.board.row != NULL ? s->site->design.board.row->name
-                                                     : "as given",
+                   s->site->design.board.row != NULL ? s->site->design.board.row->name : "as given",
                    UF_TEXT(LENGTH, s->units, q->pit.board_width_m),
                    UF_TEXT(LENGTH, s->units, q->pit.board_length_m),
                    q->board_layers == 0 ? ", in staggered layers" : "");
@@ -148,8 +143,7 @@ static void write_board(const struct sheet *s)
     }
     (void)snprintf(note, sizeof note, "%zu layer%s of %zu%s%s", q->board_layers,
                    q->board_layers == 1 ? "" : "s", q->cut.sheets, skirt,
-                   q->board_layers == 1 ? "; thinner sheets would let two layers stagger"
-                                        : "");
+                   q->board_layers == 1 ? "; thinner sheets would let two layers stagger" : "");
     (void)snprintf(count, sizeof count, "%zu sheets", q->sheets);
     quantity_row(s, "board as sold", count, note);
 }
@@ -163,15 +157,13 @@ static void write_order(const struct sheet *s)
     char note[120];
     begin(s, "Quantities");
     uf_report_table(s->report, "Volumes in place unless said", columns, 3);
-    quantity_row(s, "digging", UF_TEXT(VOLUME, units, q->pit.excavation_m3),
-                 "in the bank");
+    quantity_row(s, "digging", UF_TEXT(VOLUME, units, q->pit.excavation_m3), "in the bank");
     for (size_t i = 0; i < UF_QUANTITIES_LAYERS; i++) {
         if (q->layers[i].place_m3 > 0.0) {
             (void)snprintf(note, sizeof note, "from %s up to %s",
                            UF_TEXT(LENGTH, units, q->layers[i].bottom_m),
                            UF_TEXT(LENGTH, units, q->layers[i].top_m));
-            quantity_row(s, q->layers[i].name,
-                         UF_TEXT(VOLUME, units, q->layers[i].place_m3), note);
+            quantity_row(s, q->layers[i].name, UF_TEXT(VOLUME, units, q->layers[i].place_m3), note);
         }
     }
     if (q->fill_m3 > 0.0) {
@@ -190,8 +182,7 @@ static void write_order(const struct sheet *s)
         write_board(s);
     }
     if (q->pit.concrete_m3 > 0.0) {
-        quantity_row(s, "concrete of the anchors",
-                     UF_TEXT(VOLUME, units, q->pit.concrete_m3), "");
+        quantity_row(s, "concrete of the anchors", UF_TEXT(VOLUME, units, q->pit.concrete_m3), "");
     }
 }
 
@@ -205,26 +196,22 @@ static void write_lifting(const struct sheet *s)
         uf_report_paragraph(s->report, "Not given: %s.", s->no_lifting.text);
         return;
     }
-    uf_report_point(s->report, "The tank weighs %s on the hook.",
-                    UF_TEXT(FORCE, units, l->load_N));
-    uf_report_point(
-        s->report,
-        "Sling legs at least %s long, so that two opposite legs stand no more "
-        "than 60 degrees apart.",
-        UF_TEXT(LENGTH, units, l->least_sling_m));
-    uf_report_point(
-        s->report,
-        "Pull in each leg %s, two legs taken to carry it all, at %.0f degrees from the "
-        "horizontal (%.0f from the vertical); headroom %s from picks to hook.",
-        UF_TEXT(FORCE, units, legs->two_N), legs->from_horizontal_rad * RAD_DEG,
-        legs->from_vertical_rad * RAD_DEG, UF_TEXT(LENGTH, units, legs->headroom_m));
+    uf_report_point(s->report, "The tank weighs %s on the hook.", UF_TEXT(FORCE, units, l->load_N));
+    uf_report_point(s->report,
+                    "Sling legs at least %s long, so that two opposite legs stand no more "
+                    "than 60 degrees apart.",
+                    UF_TEXT(LENGTH, units, l->least_sling_m));
+    uf_report_point(s->report,
+                    "Pull in each leg %s, two legs taken to carry it all, at %.0f degrees from the "
+                    "horizontal (%.0f from the vertical); headroom %s from picks to hook.",
+                    UF_TEXT(FORCE, units, legs->two_N), legs->from_horizontal_rad * RAD_DEG,
+                    legs->from_vertical_rad * RAD_DEG, UF_TEXT(LENGTH, units, legs->headroom_m));
     if (isfinite(l->hoist_use)) {
         uf_report_point(s->report, "Share of the hoist's capacity that is used: %s.",
                         UF_TEXT(SHARE, units, l->hoist_use));
     }
-    uf_report_point(s->report,
-                    "Tag lines; nobody under the load; not in wind that moves the tank; "
-                    "never with water in it.");
+    uf_report_point(s->report, "Tag lines; nobody under the load; not in wind that moves the tank; "
+                               "never with water in it.");
 }
 
 /* What holds the tank, piece by piece. */
@@ -238,13 +225,12 @@ static void write_anchors(const struct sheet *s)
             "%zu straps; each leg carries up to %s (before soil lies on the tank) at "
             "the required factor of %.2f.",
             a->straps,
-            UF_TEXT(FORCE, units,
-                    fmax(s->uplift.straps.leg_N, s->uplift.straps.bare_leg_N)),
+            UF_TEXT(FORCE, units, fmax(s->uplift.straps.leg_N, s->uplift.straps.bare_leg_N)),
             s->uplift.required);
     }
     if (a->deadmen > 0) {
-        uf_report_point(s->report, "%zu deadmen, each %s wide, %s high and %s long.",
-                        a->deadmen, UF_TEXT(LENGTH, units, a->deadman_width_m),
+        uf_report_point(s->report, "%zu deadmen, each %s wide, %s high and %s long.", a->deadmen,
+                        UF_TEXT(LENGTH, units, a->deadman_width_m),
                         UF_TEXT(LENGTH, units, a->deadman_height_m),
                         UF_TEXT(LENGTH, units, a->deadman_length_m));
     }
@@ -260,19 +246,17 @@ static void write_anchors(const struct sheet *s)
             "NO STRAPS are given: the anchors count only where something else fastens "
             "the tank to them, made for %s (before soil lies on the tank) at the "
             "required factor of %.2f.",
-            UF_TEXT(FORCE, units,
-                    fmax(s->uplift.straps.net_N, s->uplift.straps.bare_net_N)),
+            UF_TEXT(FORCE, units, fmax(s->uplift.straps.net_N, s->uplift.straps.bare_net_N)),
             s->uplift.required);
     }
 }
 
 static void write_wet_pit(const struct sheet *s)
 {
-    static const struct uf_report_column columns[] = {
-        {"stage", 'l'},
-        {"factor, water at grade", 'r'},
-        {"water over the invert that floats it", 'r'},
-        {"water inside that holds it", 'r'}};
+    static const struct uf_report_column columns[] = {{"stage", 'l'},
+                                                      {"factor, water at grade", 'r'},
+                                                      {"water over the invert that floats it", 'r'},
+                                                      {"water inside that holds it", 'r'}};
     const enum uf_units units = s->units;
     begin(s, "Anchors and a wet pit");
     if (!s->has_uplift) {
@@ -281,15 +265,13 @@ static void write_wet_pit(const struct sheet *s)
     }
     write_anchors(s);
     uf_report_point(s->report,
-                    "Finished, water at its highest (%s): factor %.2f against uplift, "
-                    "%.2f asked.",
-                    UF_LEVEL(units, s->uplift.highest.water_m),
-                    s->uplift.highest.factor_submerged, s->uplift.required);
-    uf_report_table(
-        s->report,
-        "The empty tank while water stands in the open pit. Keep the pit pumped; water "
-        "left inside is a temporary measure and must stay.",
-        columns, 4);
+                    "Finished, water at its highest (%s): factor %.2f against uplift, %.2f asked.",
+                    UF_LEVEL(units, s->uplift.highest.water_m), s->uplift.highest.factor_submerged,
+                    s->uplift.required);
+    uf_report_table(s->report,
+                    "The empty tank while water stands in the open pit. Keep the pit pumped; water "
+                    "left inside is a temporary measure and must stay.",
+                    columns, 4);
     for (size_t i = 0; i < UF_WET_PIT_STAGES; i++) {
         const struct uf_wet_pit_stage *stage = &s->wet.stages[i];
         if (i + 1 < UF_WET_PIT_STAGES && stage[1].fill_m >= stage->fill_m - 1e-9) {
@@ -321,9 +303,8 @@ static void write_roundness(const struct sheet *s)
             UF_TEXT(SHARE, s->units, r->limit));
     } else {
         uf_report_paragraph(
-            s->report,
-            "No limit of deflection was given: take it from the maker's sheet and "
-            "write it here: ____________ . `underfrost readings` keeps the record.");
+            s->report, "No limit of deflection was given: take it from the maker's sheet and "
+                       "write it here: ____________ . `underfrost readings` keeps the record.");
     }
 }
 
@@ -331,8 +312,8 @@ static void write_signatures(const struct sheet *s)
 {
     static const struct uf_report_column columns[] = {
         {"role", 'l'}, {"name", 'l'}, {"signature", 'l'}, {"date", 'l'}};
-    static const char *const roles[] = {"installer", "supervisor",
-                                        "licensed practitioner", "owner"};
+    static const char *const roles[] = {"installer", "supervisor", "licensed practitioner",
+                                        "owner"};
     begin(s, "Signed");
     uf_report_table(s->report, "", columns, 4);
     for (size_t i = 0; i < sizeof roles / sizeof roles[0]; i++) {

@@ -1,9 +1,9 @@
 #ifndef UF_SHEET_H
 #define UF_SHEET_H
 
+#include "cli/options.h"
 #include "io/report/report.h"
 #include "io/site/site_file.h"
-#include "cli/options.h"
 #include "solver/works/quantities.h"
 
 /* The installation sheet: what a foreman takes to the pit. Layout to scale, order of work

@@ -7,7 +7,7 @@
 
 /* What a design is or has; a step is written when all that it needs is there. */
 enum {
-    LYING = 1 << 0, /* a horizontal cylinder: it has haunches and a diameter to watch */
+    LYING = 1 << 0,    /* a horizontal cylinder: it has haunches and a diameter to watch */
     STANDING = 1 << 1, /* any other shape */
     CLOTH = 1 << 2,    /* geotextile around a fill that is brought in */
     PAD = 1 << 3,
@@ -25,8 +25,7 @@ static const struct {
     const char *work, *check;
 } STEPS[] = {
     {0, "Locate services; mark out the pit; spoil and traffic back from the edge",
-     "permits and clearances on site; spoil at least 0.6 m (2 ft) back (29 CFR "
-     "1926.651)"},
+     "permits and clearances on site; spoil at least 0.6 m (2 ft) back (29 CFR 1926.651)"},
     {0, "Dig with the slope drawn; a way out within reach; keep the pit dry",
      "depth, floor and slope measured; sides looked at each morning and after rain"},
     {CLOTH, "Lay the geotextile on floor and sides", "laps as ordered; no tear"},
@@ -44,8 +43,7 @@ static const struct {
     {FASTENED, "Fasten the tank to its anchors as designed",
      "the fastening as drawn by who designed it; level again"},
     {LYING,
-     "Fill evenly on both sides in thin layers up to the springline, working it under "
-     "the haunches",
+     "Fill evenly on both sides in thin layers up to the springline, working it under the haunches",
      "no void under the haunches; diameter and level"},
     {LYING, "Fill to the crown", "diameter and level; stop at the maker's limit"},
     {STANDING, "Fill evenly on all sides in thin layers up to the top of the tank",
@@ -82,8 +80,7 @@ static unsigned facts_of(const struct uf_case *d, const struct uf_quantities *q)
     return facts;
 }
 
-static void write_sides(struct uf_report *report, const struct uf_pit *pit,
-                        enum uf_units units)
+static void write_sides(struct uf_report *report, const struct uf_pit *pit, enum uf_units units)
 {
     if (pit->needs_engineer) {
         uf_report_frame(report,
@@ -91,12 +88,11 @@ static void write_sides(struct uf_report *report, const struct uf_pit *pit,
                         "engineer designs its sides.",
                         UF_TEXT(LENGTH, units, pit->depth_m));
     } else if (pit->needs_protection) {
-        uf_report_frame(
-            report,
-            "The pit is %s deep: sloping, shoring or a shield from 5 ft (1.5 m), "
-            "a way out within 25 ft (7.6 m) from 4 ft (29 CFR 1926 subpart P).%s",
-            UF_TEXT(LENGTH, units, pit->depth_m),
-            pit->too_steep ? " The slope given is STEEPER than table B-1 allows." : "");
+        uf_report_frame(report,
+                        "The pit is %s deep: sloping, shoring or a shield from 5 ft (1.5 m), "
+                        "a way out within 25 ft (7.6 m) from 4 ft (29 CFR 1926 subpart P).%s",
+                        UF_TEXT(LENGTH, units, pit->depth_m),
+                        pit->too_steep ? " The slope given is STEEPER than table B-1 allows." : "");
     }
 }
 
@@ -131,8 +127,7 @@ void uf_sheet_steps(struct uf_report *report, const struct uf_case *design,
                                                       {"name, date", 'l'}};
     const unsigned facts = facts_of(design, quantities);
     int number = 0;
-    uf_report_table(report,
-                    "Common practice, no source; the tank maker's sheet comes first",
+    uf_report_table(report, "Common practice, no source; the tank maker's sheet comes first",
                     columns, 5);
     for (size_t i = 0; i < sizeof STEPS / sizeof STEPS[0]; i++) {
         if ((STEPS[i].needs & ~facts) == 0) {

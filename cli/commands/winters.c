@@ -1,7 +1,7 @@
 #include "winters.h"
 
-#include "io/result/every_file.h"
 #include "cli/jobs.h"
+#include "io/result/every_file.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -10,8 +10,7 @@
 
 /* All that the winters depend on: program, site, changes on the command line, weather,
    integrator, and the design itself where it is not the site's own. */
-static unsigned long long fingerprint(const struct uf_site_run *run,
-                                      const struct uf_case *design,
+static unsigned long long fingerprint(const struct uf_site_run *run, const struct uf_case *design,
                                       const struct uf_arguments *args)
 {
     const struct uf_weather *record = run->weather->record;
@@ -40,8 +39,7 @@ static enum uf_status run_rest(struct uf_winters *w, const struct uf_site_run *r
     struct uf_every *every = w->every;
     w->taken_over = keep != NULL ? uf_every_file_read(keep, every, key) : 0;
     uf_every_skip_done(every);
-    enum uf_status status =
-        uf_jobs_run(every->jobs, every->n_stretches, args, "winters", err);
+    enum uf_status status = uf_jobs_run(every->jobs, every->n_stretches, args, "winters", err);
     if (status == UF_OK) {
         status = uf_every_status(every, err);
     }
@@ -87,15 +85,14 @@ static void judge(struct uf_winters *w, const struct uf_choice *statics)
 }
 
 enum uf_status uf_winters_run(struct uf_winters **out, const struct uf_site_run *run,
-                              const struct uf_case *design,
-                              const struct uf_choice *statics, const char *keep,
-                              const struct uf_arguments *args, struct uf_error *err)
+                              const struct uf_case *design, const struct uf_choice *statics,
+                              const char *keep, const struct uf_arguments *args,
+                              struct uf_error *err)
 {
     *out = NULL;
     if (run->weather->winters == NULL || !run->weather->has_mean) {
         return uf_fail(err, UF_E_INPUT,
-                       "every winter needs a climate.file to take them from, and no "
-                       "initial.date");
+                       "every winter needs a climate.file to take them from, and no initial.date");
     }
     struct uf_winters *w = calloc(1, sizeof *w);
     if (w == NULL) {
@@ -129,9 +126,7 @@ void uf_winters_free(struct uf_winters *winters)
     }
 }
 
-char *uf_winters_name(const struct uf_winters *winters, size_t index, char *text,
-                      size_t size)
+char *uf_winters_name(const struct uf_winters *winters, size_t index, char *text, size_t size)
 {
-    return uf_winter_label(winters->every->winters[index].year, winters->every->south,
-                           text, size);
+    return uf_winter_label(winters->every->winters[index].year, winters->every->south, text, size);
 }

@@ -1,10 +1,10 @@
 #include "cli/command.h"
+#include "cli/recommend/recommend.h"
 #include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
-#include "cli/recommend/recommend.h"
 #include "cli/tell/remarks.h"
-#include "io/text/show.h"
 #include "cli/tell/spent.h"
+#include "io/text/show.h"
 #include "winters.h"
 
 #include <math.h>
@@ -13,8 +13,7 @@
 /* compare with climate.winter every: the design with its board and without, both through
    each winter on file, and how often each breaks a limit. */
 
-static const char HOW[] =
-    "every winter on file, one after the other, with the board and without";
+static const char HOW[] = "every winter on file, one after the other, with the board and without";
 
 enum { WITH, WITHOUT };
 
@@ -30,10 +29,9 @@ static enum uf_status run_both(struct uf_winters *both[2], const struct uf_site_
             design.board.thickness_m = 0.0;
         }
         /* Weights may be unknown where only heat was asked for. */
-        const bool judged = design.tank.shape != UF_NO_TANK &&
-                            uf_choice_static(&statics, &design, NULL) == UF_OK;
-        status = uf_winters_run(&both[i], run, &design, judged ? &statics : NULL, NULL,
-                                args, err);
+        const bool judged =
+            design.tank.shape != UF_NO_TANK && uf_choice_static(&statics, &design, NULL) == UF_OK;
+        status = uf_winters_run(&both[i], run, &design, judged ? &statics : NULL, NULL, args, err);
     }
     return status;
 }
@@ -57,16 +55,14 @@ static void show_limits(struct uf_winters *const both[2], enum uf_units units)
                 uf_show_table_cell(table, "-");
             } else {
                 uf_show_table_cell(table, "%zu (%.0f %%)", limits->broken[l],
-                                   100.0 * (double)limits->broken[l] /
-                                       (double)limits->winters);
+                                   100.0 * (double)limits->broken[l] / (double)limits->winters);
             }
         }
         for (size_t i = 0; i < 2; i++) {
             char margin[64];
             uf_show_table_cell(table, "%s",
-                               uf_recommend_small(margin, sizeof margin,
-                                                  uf_recommend_kind(l), units,
-                                                  both[i]->limits.least[l]));
+                               uf_recommend_small(margin, sizeof margin, uf_recommend_kind(l),
+                                                  units, both[i]->limits.least[l]));
         }
     }
     uf_show_table_print(stdout, table);
@@ -91,8 +87,7 @@ static void show(struct uf_winters *const both[2], const struct uf_site_run *run
     (void)snprintf(text, sizeof text,
                    "With its board the design meets every limit in %zu of %zu winters, "
                    "without it in %zu.",
-                   both[WITH]->limits.winters - both[WITH]->limits.any,
-                   both[WITH]->limits.winters,
+                   both[WITH]->limits.winters - both[WITH]->limits.any, both[WITH]->limits.winters,
                    both[WITHOUT]->limits.winters - both[WITHOUT]->limits.any);
     uf_show_text(stdout, 0, text);
     (void)putchar('\n');
@@ -101,8 +96,7 @@ static void show(struct uf_winters *const both[2], const struct uf_site_run *run
         const struct uf_winters *w = both[i];
         const struct uf_summary *worst = &w->every->winters[w->worst].summary;
         char name[16];
-        uf_show_line(stdout, labels[i],
-                     "coldest water %s, in %s; frost over the tank at most %s",
+        uf_show_line(stdout, labels[i], "coldest water %s, in %s; frost over the tank at most %s",
                      UF_TEXT(TEMPERATURE, args->units, worst->water.degC),
                      uf_winters_name(w, w->worst, name, sizeof name),
                      UF_TEXT(LENGTH, args->units, deepest_m(w)));
@@ -123,9 +117,8 @@ static void show(struct uf_winters *const both[2], const struct uf_site_run *run
     uf_show_text(stdout, 0, uf_outcome_cautions);
 }
 
-static enum uf_status tell(struct uf_winters *const both[2],
-                           const struct uf_site_run *run, const struct uf_arguments *args,
-                           struct uf_error *err)
+static enum uf_status tell(struct uf_winters *const both[2], const struct uf_site_run *run,
+                           const struct uf_arguments *args, struct uf_error *err)
 {
     if (!args->json) {
         show(both, run, args);
@@ -156,7 +149,7 @@ int uf_winters_compare(const struct uf_site_run *run, const struct uf_arguments 
     if (status == UF_OK) {
         status = tell(both, run, args, &err);
     }
-    const int code = status != UF_OK ? uf_faults_error(args, args->operands[0], &err)
+    const int code = status != UF_OK               ? uf_faults_error(args, args->operands[0], &err)
                      : both[WITH]->limits.any == 0 ? UF_EXIT_DONE
                                                    : UF_EXIT_LIMIT;
     uf_winters_free(both[WITH]);

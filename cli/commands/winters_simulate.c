@@ -1,9 +1,9 @@
 #include "cli/command.h"
 #include "cli/tell/faults.h"
-#include "io/result/result_file.h"
 #include "cli/tell/outcome.h"
-#include "io/text/show.h"
 #include "cli/tell/spent.h"
+#include "io/result/result_file.h"
+#include "io/text/show.h"
 #include "winters.h"
 
 #include <math.h>
@@ -49,8 +49,7 @@ static void add_outcomes(struct uf_result *result, const struct uf_every *every)
     for (size_t i = 0; i < every->n; i++) {
         for (size_t k = 0; k < result->n_winters; k++) {
             if (result->winters[k].year == every->winters[i].year) {
-                result->winters[k].frost_m =
-                    every->winters[i].summary.frost_undisturbed_m;
+                result->winters[k].frost_m = every->winters[i].summary.frost_undisturbed_m;
                 result->winters[k].water_min_degC = every->winters[i].summary.water.degC;
             }
         }
@@ -58,8 +57,8 @@ static void add_outcomes(struct uf_result *result, const struct uf_every *every)
 }
 
 static enum uf_status keep(const struct uf_winters *w, const struct uf_site_run *run,
-                           const struct uf_choice *statics,
-                           const struct uf_arguments *args, struct uf_error *err)
+                           const struct uf_choice *statics, const struct uf_arguments *args,
+                           struct uf_error *err)
 {
     struct uf_result result;
     struct uf_outcome_lists lists;
@@ -104,9 +103,8 @@ static void show_sentence(const struct uf_winters *w, enum uf_units units)
                        w->limits.winters - w->limits.any,
                        w->limits.any > 0 ? ", NOT in the others." : ".");
     }
-    (void)snprintf(text, sizeof text,
-                   "In %zu winters on file frost goes down to %s at most.%s", w->every->n,
-                   UF_TEXT(LENGTH, units, deepest_m), limits);
+    (void)snprintf(text, sizeof text, "In %zu winters on file frost goes down to %s at most.%s",
+                   w->every->n, UF_TEXT(LENGTH, units, deepest_m), limits);
     uf_show_text(stdout, 0, text);
 }
 
@@ -140,22 +138,19 @@ int uf_winters_simulate(const struct uf_site_run *run, const struct uf_arguments
     struct uf_choice statics = {.buildable = true};
     char part[1200];
     /* Weights may be unknown where only heat was asked for. */
-    const bool judged = design->tank.shape != UF_NO_TANK &&
-                        uf_choice_static(&statics, design, NULL) == UF_OK;
-    (void)snprintf(part, sizeof part, "%s.winters",
-                   args->output != NULL ? args->output : "");
-    enum uf_status status =
-        uf_winters_run(&w, run, design, judged ? &statics : NULL,
-                       args->output != NULL ? part : NULL, args, &err);
+    const bool judged =
+        design->tank.shape != UF_NO_TANK && uf_choice_static(&statics, design, NULL) == UF_OK;
+    (void)snprintf(part, sizeof part, "%s.winters", args->output != NULL ? args->output : "");
+    enum uf_status status = uf_winters_run(&w, run, design, judged ? &statics : NULL,
+                                           args->output != NULL ? part : NULL, args, &err);
     if (status == UF_OK && args->output != NULL) {
         status = keep(w, run, judged ? &statics : NULL, args, &err);
     }
     if (status == UF_OK) {
         status = tell(w, args, &err);
     }
-    const int code = status != UF_OK
-                         ? uf_faults_error(args, args->operands[0], &err)
-                         : (w->limits.any == 0 ? UF_EXIT_DONE : UF_EXIT_LIMIT);
+    const int code = status != UF_OK ? uf_faults_error(args, args->operands[0], &err)
+                                     : (w->limits.any == 0 ? UF_EXIT_DONE : UF_EXIT_LIMIT);
     uf_winters_free(w);
     return code;
 }

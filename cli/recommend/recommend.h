@@ -1,11 +1,11 @@
 #ifndef UF_RECOMMEND_H
 #define UF_RECOMMEND_H
 
-#include "io/result/result.h"
+#include "cli/commands/winters.h"
 #include "cli/site_run.h"
+#include "io/result/result.h"
 #include "solver/choice/choice.h"
 #include "solver/choice/variant.h"
-#include "cli/commands/winters.h"
 
 /* A recommendation in the making: the choices, then the pick looked at more closely. */
 
@@ -56,27 +56,25 @@ struct uf_recommend {
 };
 
 /* recommend_run.c: all the runs. Errors: UF_E_STOPPED and those of the runs. */
-enum uf_status uf_recommend_search(struct uf_recommend *r,
-                                   const struct uf_arguments *args, struct uf_error *err);
+enum uf_status uf_recommend_search(struct uf_recommend *r, const struct uf_arguments *args,
+                                   struct uf_error *err);
 enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_arguments *args,
                                  struct uf_error *err);
 /* recommend_sure.c: adds the pick with the variant of that index to the jobs, unless it
    makes no difference to the design or there is no such winter. */
-void uf_recommend_add_variant(struct uf_recommend *r, const struct uf_case *design,
-                              size_t index);
+void uf_recommend_add_variant(struct uf_recommend *r, const struct uf_case *design, size_t index);
 /* Verdicts of variants that have run; uplift and load are weighed anew. */
-enum uf_status uf_recommend_judge_variants(struct uf_recommend_variant *variants,
-                                           size_t n, struct uf_error *err);
+enum uf_status uf_recommend_judge_variants(struct uf_recommend_variant *variants, size_t n,
+                                           struct uf_error *err);
 /* With --sturdy: the other choices, the best first, through what broke the pick, and the
    first that holds there through the rest. Errors: UF_E_STOPPED, UF_E_MEMORY and those of
    the runs. */
-enum uf_status uf_recommend_sturdy(struct uf_recommend *r,
-                                   const struct uf_arguments *args, struct uf_error *err);
+enum uf_status uf_recommend_sturdy(struct uf_recommend *r, const struct uf_arguments *args,
+                                   struct uf_error *err);
 /* With --seasons every: the choice shown, through each winter on file; an interrupted one
    is kept in the folder. */
-enum uf_status uf_recommend_winters(struct uf_recommend *r,
-                                    const struct uf_arguments *args, const char *folder,
-                                    struct uf_error *err);
+enum uf_status uf_recommend_winters(struct uf_recommend *r, const struct uf_arguments *args,
+                                    const char *folder, struct uf_error *err);
 void uf_recommend_free(struct uf_recommend *r);
 
 /* recommend_why.c: the reasons in words, from the numbers alone. */
@@ -84,9 +82,8 @@ void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *arg
 
 /* recommend_files.c: result, pictures and report into the folder. Pictures that cannot be
    drawn are an error only after all else is written; the report says which it lacks. */
-enum uf_status uf_recommend_write(const struct uf_recommend *r,
-                                  const struct uf_arguments *args, const char *folder,
-                                  struct uf_error *err);
+enum uf_status uf_recommend_write(const struct uf_recommend *r, const struct uf_arguments *args,
+                                  const char *folder, struct uf_error *err);
 
 /* recommend_summary.c: the answer's numbers as rows key,value,unit of a CSV file, in SI.
  */
@@ -94,23 +91,21 @@ enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *pa
                                     struct uf_error *err);
 
 /* recommend_report*.c: the report, one HTML file. result holds what the pictures need. */
-enum uf_status uf_recommend_report(const struct uf_recommend *r,
-                                   const struct uf_arguments *args,
+enum uf_status uf_recommend_report(const struct uf_recommend *r, const struct uf_arguments *args,
                                    const struct uf_result *result, const char *path,
                                    struct uf_error *err);
 
 /* recommend_tell.c: for scripts and for people. */
-enum uf_status uf_recommend_tell(const struct uf_recommend *r,
-                                 const struct uf_arguments *args, const char *folder,
-                                 struct uf_error *err);
+enum uf_status uf_recommend_tell(const struct uf_recommend *r, const struct uf_arguments *args,
+                                 const char *folder, struct uf_error *err);
 
 /* "cover 1.50 m with 100 mm of board reaching 1.20 m past the tank"; returns text. */
 const char *uf_recommend_describe(char *text, size_t size, const struct uf_choice *row,
                                   enum uf_units units);
 /* A quantity with as many digits more as it takes not to show as 0: what is missed by
    little is still missed. Returns text. */
-const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind,
-                               enum uf_units units, double value);
+const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind, enum uf_units units,
+                               double value);
 /* The kind of quantity of a limit's margin, for uf_recommend_small. */
 enum uf_quantity uf_recommend_kind(size_t limit);
 /* A limit's margin with its unit, for a sentence; returns text. */
@@ -118,8 +113,7 @@ const char *uf_recommend_margin(char *text, size_t size, size_t limit, double ma
                                 enum uf_units units);
 
 /* What a variant changes, a clause that completes "if ..."; returns text. */
-const char *uf_recommend_variant_words(char *text, size_t size,
-                                       const struct uf_recommend *r,
+const char *uf_recommend_variant_words(char *text, size_t size, const struct uf_recommend *r,
                                        const struct uf_recommend_variant *variant);
 
 /* The limit that governs a row in words, such as "frost at a pipe"; "" for none. */

@@ -1,9 +1,9 @@
 #include "cli/folder.h"
+#include "cli/tell/outcome.h"
 #include "io/picture/plot.h"
 #include "io/result/result_file.h"
-#include "cli/tell/outcome.h"
-#include "recommend.h"
 #include "io/signals.h"
+#include "recommend.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -18,8 +18,7 @@ struct borrowed {
     char *json;
 };
 
-static void fill_choices(struct uf_result *result, struct borrowed *b,
-                         const struct uf_recommend *r)
+static void fill_choices(struct uf_result *result, struct borrowed *b, const struct uf_recommend *r)
 {
     b->choices = calloc(r->choices->n + 1, sizeof *b->choices);
     for (size_t i = 0; b->choices != NULL && i < r->choices->n; i++) {
@@ -30,14 +29,13 @@ static void fill_choices(struct uf_result *result, struct borrowed *b,
             .cover_m = row->cover_m,
             .thickness_m = row->thickness_m,
             .beyond_m = row->beyond_m,
-            .water_min_degC = row->ran ? uf_limit_water_degC(&r->choices->jobs[i].summary)
-                                       : (double)NAN,
+            .water_min_degC =
+                row->ran ? uf_limit_water_degC(&r->choices->jobs[i].summary) : (double)NAN,
             .uplift_factor = row->uplift.highest.factor_submerged,
             .board_use = row->load.present ? row->load.board_use : (double)NAN,
             .cost = row->cost.total,
             .ok = row->ok};
-        (void)snprintf(out->governs, sizeof out->governs, "%s",
-                       governs != NULL ? governs : "");
+        (void)snprintf(out->governs, sizeof out->governs, "%s", governs != NULL ? governs : "");
         result->n_choices = i + 1;
     }
     result->choices = b->choices;
@@ -48,15 +46,14 @@ static void fill_levels(struct uf_result *result, struct borrowed *b,
                         const struct uf_uplift *uplift)
 {
     for (size_t i = 0; i < UF_UPLIFT_SWEEP; i++) {
-        b->levels[i] =
-            (struct uf_result_level){uplift->sweep[i].water_m, uplift->sweep[i].factor};
+        b->levels[i] = (struct uf_result_level){uplift->sweep[i].water_m, uplift->sweep[i].factor};
     }
     result->levels = b->levels;
     result->n_levels = UF_UPLIFT_SWEEP;
 }
 
-static void fill(struct uf_result *result, struct borrowed *b,
-                 const struct uf_recommend *r, const struct uf_arguments *args)
+static void fill(struct uf_result *result, struct borrowed *b, const struct uf_recommend *r,
+                 const struct uf_arguments *args)
 {
     uf_outcome_result(result, &b->lists, &r->run, args);
     fill_choices(result, b, r);
@@ -70,8 +67,7 @@ static void fill(struct uf_result *result, struct borrowed *b,
         result->without_board = bare->skip ? NULL : bare->record;
         result->summary_without_board = bare->summary;
         fill_levels(result, b, &r->choices->rows[r->shown].uplift);
-        result->uplift_factor =
-            r->choices->rows[r->shown].uplift.highest.factor_submerged;
+        result->uplift_factor = r->choices->rows[r->shown].uplift.highest.factor_submerged;
         uf_outcome_answer(json, &kept->design, &kept->summary);
         b->json = cJSON_PrintUnformatted(json);
         cJSON_Delete(json);
@@ -81,9 +77,8 @@ static void fill(struct uf_result *result, struct borrowed *b,
 
 /* Pictures of an earlier run that this one does not draw again would lie beside numbers
    that they do not show: they go. */
-static enum uf_status draw_pictures(const struct uf_result *result,
-                                    const struct uf_arguments *args, const char *folder,
-                                    struct uf_error *err)
+static enum uf_status draw_pictures(const struct uf_result *result, const struct uf_arguments *args,
+                                    const char *folder, struct uf_error *err)
 {
     const struct uf_plot_look look = {.us = args->units == UF_UNITS_US};
     enum uf_status status = UF_OK;
@@ -108,9 +103,8 @@ static enum uf_status draw_pictures(const struct uf_result *result,
     return status;
 }
 
-enum uf_status uf_recommend_write(const struct uf_recommend *r,
-                                  const struct uf_arguments *args, const char *folder,
-                                  struct uf_error *err)
+enum uf_status uf_recommend_write(const struct uf_recommend *r, const struct uf_arguments *args,
+                                  const char *folder, struct uf_error *err)
 {
     struct uf_result result;
     struct borrowed b = {0};
@@ -119,8 +113,8 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r,
     enum uf_status status = UF_OK;
     fill(&result, &b, r, args);
     if (result.record != NULL) {
-        status = uf_result_file_write(
-            uf_folder_path(path, sizeof path, folder, "result.h5"), &result, err);
+        status = uf_result_file_write(uf_folder_path(path, sizeof path, folder, "result.h5"),
+                                      &result, err);
     }
     const enum uf_status drawn =
         status == UF_OK ? draw_pictures(&result, args, folder, &why) : status;
@@ -128,17 +122,15 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r,
         status = uf_fail(err, drawn, "%s", why.text);
     }
     if (status == UF_OK) {
-        status = uf_recommend_summary(
-            r, uf_folder_path(path, sizeof path, folder, "summary.csv"), err);
+        status =
+            uf_recommend_summary(r, uf_folder_path(path, sizeof path, folder, "summary.csv"), err);
     }
     if (status == UF_OK) {
-        status = uf_recommend_report(
-            r, args, &result, uf_folder_path(path, sizeof path, folder, "report.html"),
-            err);
+        status = uf_recommend_report(r, args, &result,
+                                     uf_folder_path(path, sizeof path, folder, "report.html"), err);
     }
     if (status == UF_OK && drawn != UF_OK) {
-        status = uf_fail(err, drawn, "%s; what needs no picture is in %.150s", why.text,
-                         folder);
+        status = uf_fail(err, drawn, "%s; what needs no picture is in %.150s", why.text, folder);
     }
     cJSON_free(b.json);
     free(b.choices);

@@ -1,9 +1,9 @@
 #include "recommend_report.h"
 
+#include "cli/commands/sheet.h"
+#include "cli/tell/outcome.h"
 #include "io/picture/plot.h"
 #include "io/text/quantity_words.h"
-#include "cli/tell/outcome.h"
-#include "cli/commands/sheet.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -48,8 +48,7 @@ static void write_question(const struct uf_recommend_page *page)
         "and the empty tank stays down with the water table at its highest (%s) "
         "by a factor of at least %.2f? %s",
         d->name, UF_TEXT(TEMPERATURE, page->units, limits->water_degC), ice,
-        UF_LEVEL(page->units, d->ground.water_highest_m), limits->uplift_factor,
-        greatest);
+        UF_LEVEL(page->units, d->ground.water_highest_m), limits->uplift_factor, greatest);
     uf_report_paragraph(page->report, "Design winter: %s.",
                         UF_WINTER_WORDS(page->r->run.weather, page->units));
 }
@@ -69,16 +68,15 @@ static void write_lead(const struct uf_recommend_page *page)
         const struct uf_choice *row = &r->choices->rows[r->choices->pick];
         if (broken > 0) {
             (void)snprintf(fragile, sizeof fragile,
-                           " But %zu of %zu changes tried break a limit: see How sure.",
-                           broken, r->n_variants);
+                           " But %zu of %zu changes tried break a limit: see How sure.", broken,
+                           r->n_variants);
         }
-        (void)snprintf(
-            verdict, sizeof verdict, "Every limit is met in the design winter: %s.%s",
-            uf_recommend_describe(what, sizeof what, row, page->units), fragile);
+        (void)snprintf(verdict, sizeof verdict, "Every limit is met in the design winter: %s.%s",
+                       uf_recommend_describe(what, sizeof what, row, page->units), fragile);
     } else {
         (void)snprintf(verdict, sizeof verdict,
-                       "NOT MET: none of the %zu choices meets every limit. %s",
-                       r->choices->n, r->n_why > 1 ? r->why[1] : "");
+                       "NOT MET: none of the %zu choices meets every limit. %s", r->choices->n,
+                       r->n_why > 1 ? r->why[1] : "");
     }
     uf_report_lead(page->report, verdict, uf_outcome_cautions);
 }
@@ -143,13 +141,11 @@ static void write_end(const struct uf_recommend_page *page)
     write_site(page);
 }
 
-enum uf_status uf_recommend_report(const struct uf_recommend *r,
-                                   const struct uf_arguments *args,
+enum uf_status uf_recommend_report(const struct uf_recommend *r, const struct uf_arguments *args,
                                    const struct uf_result *result, const char *path,
                                    struct uf_error *err)
 {
-    struct uf_recommend_page page = {
-        .r = r, .result = result, .args = args, .units = args->units};
+    struct uf_recommend_page page = {.r = r, .result = result, .args = args, .units = args->units};
     enum uf_status status =
         uf_report_create(&page.report, r->run.site->design.name,
                          "Burial depth, foam board and uplift of a buried tank", err);

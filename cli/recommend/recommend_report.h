@@ -1,9 +1,9 @@
 #ifndef UF_RECOMMEND_REPORT_H
 #define UF_RECOMMEND_REPORT_H
 
+#include "cli/tell/winter_words.h"
 #include "io/report/report.h"
 #include "recommend.h"
-#include "cli/tell/winter_words.h"
 
 /* The report's chapters: each writes its section from the numbers of the recommendation.
  */

@@ -95,18 +95,17 @@ static void write_asked(const struct uf_recommend_page *page, size_t limit, doub
 /* Margins of the row that is shown, one line a limit. */
 static void write_margins(const struct uf_recommend_page *page)
 {
-    static const struct uf_report_column columns[] = {
-        {"limit", 'l'},       {"asked", 'l'}, {"found", 'r'},
-        {"margin left", 'r'}, {"met", 'l'},   {"key", 'l'}};
+    static const struct uf_report_column columns[] = {{"limit", 'l'}, {"asked", 'l'},
+                                                      {"found", 'r'}, {"margin left", 'r'},
+                                                      {"met", 'l'},   {"key", 'l'}};
     const struct uf_choice *row =
         page->r->shown < 0 ? NULL : &page->r->choices->rows[page->r->shown];
     if (row == NULL) {
         return;
     }
     uf_report_table(page->report,
-                    page->r->choices->pick >= 0
-                        ? "The pick against every limit"
-                        : "The nearest choice against every limit",
+                    page->r->choices->pick >= 0 ? "The pick against every limit"
+                                                : "The nearest choice against every limit",
                     columns, 6);
     for (size_t i = 0; i < UF_LIMITS; i++) {
         const double margin = row->verdict.margin[i];
@@ -114,9 +113,8 @@ static void write_margins(const struct uf_recommend_page *page)
         if (!isnan(margin)) {
             uf_report_cell(page->report, "%s", uf_limits[i].doc);
             write_asked(page, i, margin);
-            uf_report_cell(
-                page->report, "%s",
-                uf_recommend_margin(text, sizeof text, i, margin, page->units));
+            uf_report_cell(page->report, "%s",
+                           uf_recommend_margin(text, sizeof text, i, margin, page->units));
             uf_report_cell(page->report, "%s", margin >= 0.0 ? "yes" : "NO");
             uf_report_cell(page->report, "%s", uf_limits[i].key);
         }
@@ -135,17 +133,15 @@ static void write_choice(const struct uf_recommend_page *page, size_t i)
     uf_report_cell(report, "%s", UF_NUMBER(LENGTH, page->units, row->cover_m));
     uf_report_cell(report, "%s",
                    board ? UF_NUMBER(THICKNESS, page->units, row->thickness_m) : "none");
+    uf_report_cell(report, "%s", board ? UF_NUMBER(LENGTH, page->units, row->beyond_m) : "-");
     uf_report_cell(report, "%s",
-                   board ? UF_NUMBER(LENGTH, page->units, row->beyond_m) : "-");
-    uf_report_cell(
-        report, "%s",
-        row->ran ? UF_NUMBER(TEMPERATURE, page->units, uf_limit_water_degC(&job->summary))
-                 : "not run");
+                   row->ran
+                       ? UF_NUMBER(TEMPERATURE, page->units, uf_limit_water_degC(&job->summary))
+                       : "not run");
     uf_report_cell(report, "%s",
                    UF_NUMBER(FACTOR, page->units, row->uplift.highest.factor_submerged));
     uf_report_cell(report, "%s",
-                   row->load.present ? UF_NUMBER(FACTOR, page->units, row->load.board_use)
-                                     : "-");
+                   row->load.present ? UF_NUMBER(FACTOR, page->units, row->load.board_use) : "-");
     if (page->r->run.site->design.costs.given && isfinite(row->cost.total)) {
         uf_report_cell(report, "%.0f", row->cost.total);
     } else if (page->r->run.site->design.costs.given) {
@@ -166,8 +162,7 @@ static void write_not_run(const struct uf_recommend_page *page)
         uf_report_paragraph(
             page->report,
             "\"Not run\": a choice that fails against uplift, wheel, cover or its place "
-            "in the ground fails whatever the winter does, so no winter was computed for "
-            "it.");
+            "in the ground fails whatever the winter does, so no winter was computed for it.");
     }
 }
 
@@ -194,30 +189,26 @@ void uf_recommend_report_choices(const struct uf_recommend_page *page)
     const bool us = page->units == UF_UNITS_US;
     char cost[24];
     (void)snprintf(cost, sizeof cost, "cost, %s", costs->currency);
-    const struct uf_report_column all[] = {
-        {us ? "cover, ft" : "cover, m", 'r'},
-        {us ? "board, in" : "board, mm", 'r'},
-        {us ? "past tank, ft" : "past tank, m", 'r'},
-        {us ? "coldest, degF" : "coldest, degC", 'r'},
-        {"uplift factor", 'r'},
-        {"board use", 'r'},
-        {costs->given ? cost : "met", costs->given ? 'r' : 'l'},
-        {costs->given ? "met" : "least margin", 'l'},
-        {"least margin", 'l'}};
+    const struct uf_report_column all[] = {{us ? "cover, ft" : "cover, m", 'r'},
+                                           {us ? "board, in" : "board, mm", 'r'},
+                                           {us ? "past tank, ft" : "past tank, m", 'r'},
+                                           {us ? "coldest, degF" : "coldest, degC", 'r'},
+                                           {"uplift factor", 'r'},
+                                           {"board use", 'r'},
+                                           {costs->given ? cost : "met", costs->given ? 'r' : 'l'},
+                                           {costs->given ? "met" : "least margin", 'l'},
+                                           {"least margin", 'l'}};
     uf_report_section(page->report, "The choices");
     uf_recommend_report_picture(
         page, "choices",
         "Every choice: cover downward against thickness of the board, one panel for each "
-        "reach past the tank. A disc meets every limit, a cross does not; the pick is "
-        "ringed.");
-    uf_report_table(
-        page->report,
-        "Every choice; met: every limit holds. Past tank: reach of the board. Coldest: "
-        "the colder of mixed water and wetted wall. Uplift "
-        "factor: "
-        "submerged weights, tank empty, water at its highest. Board use: share of its "
-        "long-term strength, holds up to 1.",
-        all, costs->given ? 9 : 8);
+        "reach past the tank. A disc meets every limit, a cross does not; the pick is ringed.");
+    uf_report_table(page->report,
+                    "Every choice; met: every limit holds. Past tank: reach of the board. Coldest: "
+                    "the colder of mixed water and wetted wall. Uplift factor: "
+                    "submerged weights, tank empty, water at its highest. Board use: share of its "
+                    "long-term strength, holds up to 1.",
+                    all, costs->given ? 9 : 8);
     for (size_t i = 0; i < page->r->choices->n; i++) {
         write_choice(page, i);
     }
@@ -247,8 +238,7 @@ static void write_sure_row(const struct uf_recommend_page *page, const char *wha
 /* The limits that the winter decides, of those that are there at all. */
 static size_t winter_limits(size_t out[UF_LIMITS], const struct uf_verdict *verdict)
 {
-    static const char *const keys[] = {"limits.water", "limits.ice", "probes.least",
-                                       "pipes.depth"};
+    static const char *const keys[] = {"limits.water", "limits.ice", "probes.least", "pipes.depth"};
     size_t n = 0;
     for (size_t i = 0; i < UF_LIMITS; i++) {
         bool decides = false;
@@ -265,21 +255,17 @@ static size_t winter_limits(size_t out[UF_LIMITS], const struct uf_verdict *verd
 /* The recorded winters as a test of the choice shown. */
 static void write_seasons(const struct uf_recommend_page *page)
 {
-    static const struct uf_report_column columns[] = {{"limit", 'l'},
-                                                      {"broken in", 'r'},
-                                                      {"share of winters", 'r'},
-                                                      {"worst winter", 'l'}};
+    static const struct uf_report_column columns[] = {
+        {"limit", 'l'}, {"broken in", 'r'}, {"share of winters", 'r'}, {"worst winter", 'l'}};
     const struct uf_winters *w = page->r->winters;
     if (w == NULL) {
         return;
     }
     uf_report_paragraph(
         page->report,
-        "Run through every winter on file, one after the other: every limit "
-        "was met in %zu of %zu.",
+        "Run through every winter on file, one after the other: every limit was met in %zu of %zu.",
         w->limits.winters - w->limits.any, w->limits.winters);
-    uf_report_table(page->report, "Winters on file that would have broken a limit",
-                    columns, 4);
+    uf_report_table(page->report, "Winters on file that would have broken a limit", columns, 4);
     for (size_t l = 0; l < UF_LIMITS; l++) {
         char name[16];
         if (isnan(w->limits.least[l])) {
@@ -287,9 +273,9 @@ static void write_seasons(const struct uf_recommend_page *page)
         }
         uf_report_cell(page->report, "%s", uf_limits[l].doc);
         uf_report_cell(page->report, "%zu", w->limits.broken[l]);
-        uf_report_cell(page->report, "%s",
-                       UF_TEXT(SHARE, page->units,
-                               (double)w->limits.broken[l] / (double)w->limits.winters));
+        uf_report_cell(
+            page->report, "%s",
+            UF_TEXT(SHARE, page->units, (double)w->limits.broken[l] / (double)w->limits.winters));
         uf_report_cell(page->report, "%s",
                        uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
     }
@@ -299,8 +285,7 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page)
 {
     const struct uf_recommend *r = page->r;
     const struct uf_choice *row = &r->choices->rows[r->shown];
-    struct uf_report_column columns[UF_LIMITS + 3] = {{"if", 'l'},
-                                                      {"coldest water or wall", 'r'}};
+    struct uf_report_column columns[UF_LIMITS + 3] = {{"if", 'l'}, {"coldest water or wall", 'r'}};
     char heads[UF_LIMITS][80];
     size_t limits[UF_LIMITS];
     const size_t n = winter_limits(limits, &row->verdict);
@@ -310,24 +295,21 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page)
     }
     columns[n + 2] = (struct uf_report_column){"every limit holds", 'l'};
     uf_report_section(page->report, "How sure");
-    uf_report_paragraph(
-        page->report,
-        "The %s once more with one thing changed at a time. Soil data are rarely "
-        "known better than by a quarter; conductivity methods differ by 10 to 30 "
-        "percent for frozen fine soil (common practice, no source).",
-        r->choices->pick >= 0 ? "pick" : "nearest choice");
-    uf_report_table(page->report,
-                    "What the answer rests on: the margin left in each case", columns,
+    uf_report_paragraph(page->report,
+                        "The %s once more with one thing changed at a time. Soil data are rarely "
+                        "known better than by a quarter; conductivity methods differ by 10 to 30 "
+                        "percent for frozen fine soil (common practice, no source).",
+                        r->choices->pick >= 0 ? "pick" : "nearest choice");
+    uf_report_table(page->report, "What the answer rests on: the margin left in each case", columns,
                     n + 3);
     uf_report_strong_row(page->report);
     write_sure_row(page, "nothing is changed",
-                   uf_limit_water_degC(&r->jobs[UF_RECOMMEND_KEPT].summary),
-                   &row->verdict, limits, n);
+                   uf_limit_water_degC(&r->jobs[UF_RECOMMEND_KEPT].summary), &row->verdict, limits,
+                   n);
     for (size_t i = 0; i < r->n_variants; i++) {
         char words[120];
-        write_sure_row(
-            page, uf_recommend_variant_words(words, sizeof words, r, &r->variants[i]),
-            r->variants[i].water_degC, &r->variants[i].verdict, limits, n);
+        write_sure_row(page, uf_recommend_variant_words(words, sizeof words, r, &r->variants[i]),
+                       r->variants[i].water_degC, &r->variants[i].verdict, limits, n);
     }
     if (r->rarer_weather != NULL) {
         const struct uf_winter_season *mine = r->run.weather->season;

@@ -1,7 +1,7 @@
+#include "cli/tell/remarks.h"
 #include "io/text/quantity.h"
 #include "io/text/quantity_words.h"
 #include "recommend_report.h"
-#include "cli/tell/remarks.h"
 #include "solver/design/foam.h"
 #include "solver/ground/soil.h"
 #include "solver/weather/surface.h"
@@ -20,18 +20,14 @@ static void write_soil(const struct uf_recommend_page *page, const char *where,
     const struct uf_thermal *t = &state.thermal;
     const enum uf_units units = page->units;
     uf_report_cell(page->report, "%s", where);
-    uf_report_cell(page->report, "%s%s",
-                   spec->soil != NULL ? spec->soil->name : "measured",
+    uf_report_cell(page->report, "%s%s", spec->soil != NULL ? spec->soil->name : "measured",
                    saturated ? ", saturated" : "");
     uf_report_cell(page->report, "%s", UF_NUMBER(CONDUCTIVITY, units, t->k_thawed_W_mK));
     uf_report_cell(page->report, "%s", UF_NUMBER(CONDUCTIVITY, units, t->k_frozen_W_mK));
-    uf_report_cell(page->report, "%s",
-                   UF_NUMBER(HEAT_CAPACITY, units, t->c_thawed_J_m3K));
-    uf_report_cell(page->report, "%s",
-                   UF_NUMBER(HEAT_CAPACITY, units, t->c_frozen_J_m3K));
+    uf_report_cell(page->report, "%s", UF_NUMBER(HEAT_CAPACITY, units, t->c_thawed_J_m3K));
+    uf_report_cell(page->report, "%s", UF_NUMBER(HEAT_CAPACITY, units, t->c_frozen_J_m3K));
     uf_report_cell(page->report, "%s", UF_NUMBER(LATENT, units, t->latent_J_m3));
-    uf_report_cell(page->report, "%s",
-                   UF_NUMBER(UNIT_WEIGHT, units, state.unit_weight_moist_N_m3));
+    uf_report_cell(page->report, "%s", UF_NUMBER(UNIT_WEIGHT, units, state.unit_weight_moist_N_m3));
     uf_report_cell(page->report, "%s",
                    UF_NUMBER(UNIT_WEIGHT, units, state.unit_weight_saturated_N_m3));
 }
@@ -42,12 +38,10 @@ static void write_soil_sources(const struct uf_recommend_page *page,
 {
     struct uf_soil_state state;
     const enum uf_method method = page->r->run.site->design.ground.method;
-    if (spec->soil != NULL &&
-        uf_soil_resolve(&state, spec, method, false, NULL) == UF_OK) {
+    if (spec->soil != NULL && uf_soil_resolve(&state, spec, method, false, NULL) == UF_OK) {
         uf_report_point(page->report, "%s: %s%s%s", spec->soil->name,
                         UF_WORDS(page->units, spec->soil->source),
-                        state.note[0] != '\0' ? ". Mind: " : "",
-                        UF_WORDS(page->units, state.note));
+                        state.note[0] != '\0' ? ". Mind: " : "", UF_WORDS(page->units, state.note));
     }
 }
 
@@ -65,8 +59,8 @@ static void write_surface(const struct uf_recommend_page *page)
             page->report, "Surface: %s, n-factors %.2f freezing and %.2f thawing%s%s.",
             s->row != NULL ? s->row->name : "as given",
             s->row != NULL ? s->row->n_freezing : s->n_freezing,
-            s->row != NULL ? s->row->n_thawing : s->n_thawing,
-            s->row != NULL ? "; source: " : "", s->row != NULL ? s->row->source : "");
+            s->row != NULL ? s->row->n_thawing : s->n_thawing, s->row != NULL ? "; source: " : "",
+            s->row != NULL ? s->row->source : "");
     }
 }
 
@@ -114,10 +108,10 @@ void uf_recommend_report_soils(const struct uf_recommend_page *page)
     const struct uf_case *d = &page->r->run.site->design;
     const enum uf_units units = page->units;
     char heads[7][64];
-    const enum uf_quantity kinds[7] = {
-        UF_QUANTITY_CONDUCTIVITY,  UF_QUANTITY_CONDUCTIVITY, UF_QUANTITY_HEAT_CAPACITY,
-        UF_QUANTITY_HEAT_CAPACITY, UF_QUANTITY_LATENT,       UF_QUANTITY_UNIT_WEIGHT,
-        UF_QUANTITY_UNIT_WEIGHT};
+    const enum uf_quantity kinds[7] = {UF_QUANTITY_CONDUCTIVITY,  UF_QUANTITY_CONDUCTIVITY,
+                                       UF_QUANTITY_HEAT_CAPACITY, UF_QUANTITY_HEAT_CAPACITY,
+                                       UF_QUANTITY_LATENT,        UF_QUANTITY_UNIT_WEIGHT,
+                                       UF_QUANTITY_UNIT_WEIGHT};
     static const char *const names[7] = {"k thawed", "k frozen", "C thawed", "C frozen",
                                          "latent",   "moist",    "saturated"};
     struct uf_report_column columns[9] = {{"place", 'l'}, {"soil", 'l'}};
@@ -157,14 +151,13 @@ void uf_recommend_report_soils(const struct uf_recommend_page *page)
         write_soil_sources(page, &d->burial.bedding_soil);
     }
     if (d->board.present) {
-        uf_report_paragraph(
-            page->report,
-            "Board: %s in service below grade, strength %s, density %s%s%s.",
-            UF_TEXT(CONDUCTIVITY, units, d->board.k_W_mK),
-            UF_TEXT(PRESSURE, units, d->board.strength_Pa),
-            UF_TEXT(DENSITY, units, d->board.density_kg_m3),
-            d->board.row != NULL ? "; source: " : "",
-            d->board.row != NULL ? d->board.row->source : "");
+        uf_report_paragraph(page->report,
+                            "Board: %s in service below grade, strength %s, density %s%s%s.",
+                            UF_TEXT(CONDUCTIVITY, units, d->board.k_W_mK),
+                            UF_TEXT(PRESSURE, units, d->board.strength_Pa),
+                            UF_TEXT(DENSITY, units, d->board.density_kg_m3),
+                            d->board.row != NULL ? "; source: " : "",
+                            d->board.row != NULL ? d->board.row->source : "");
     }
 }
 
@@ -179,11 +172,10 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
     char bottom[40];
     char water[40];
     uf_report_section(page->report, "Heat balance, grid and integrators");
-    uf_report_point(
-        page->report,
-        "Heat in less heat stored, latent heat included: %.1e of the heat exchanged at "
-        "the surface (to be trusted below 1e-4).",
-        s->heat_balance_relative);
+    uf_report_point(page->report,
+                    "Heat in less heat stored, latent heat included: %.1e of the heat exchanged at "
+                    "the surface (to be trusted below 1e-4).",
+                    s->heat_balance_relative);
     uf_report_point(
         page->report,
         "%ld cells, the finest %s; %.0f days simulated in %ld steps, the start from the "
@@ -204,9 +196,8 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
         "and %s of coldest water.",
         UF_TEXT(THICKNESS, units,
                 fabs(s->frost_undisturbed_m - other->summary.frost_undisturbed_m)),
-        uf_recommend_small(
-            water, sizeof water, UF_QUANTITY_DIFFERENCE, units,
-            fabs(uf_limit_water_degC(s) - uf_limit_water_degC(&other->summary))));
+        uf_recommend_small(water, sizeof water, UF_QUANTITY_DIFFERENCE, units,
+                           fabs(uf_limit_water_degC(s) - uf_limit_water_degC(&other->summary))));
     uf_remarks(&remarks, &kept->design, s);
     for (size_t i = 0; i < remarks.n; i++) {
         uf_report_point(page->report, "Mind: %s.", UF_WORDS(units, remarks.text[i]));

@@ -1,6 +1,6 @@
+#include "cli/tell/outcome.h"
 #include "io/text/quantity.h"
 #include "io/text/quantity_words.h"
-#include "cli/tell/outcome.h"
 #include "recommend_report.h"
 
 #include <math.h>
@@ -25,14 +25,13 @@ static const struct uf_summary *bare_summary(const struct uf_recommend_page *pag
     return bare->skip ? NULL : &bare->summary;
 }
 
-static void write_value(const struct uf_recommend_page *page, enum uf_quantity kind,
-                        double value, long day)
+static void write_value(const struct uf_recommend_page *page, enum uf_quantity kind, double value,
+                        long day)
 {
     char date[16];
     char text[40];
     const char *when = isfinite(value) ? uf_outcome_date(day, date) : NULL;
-    uf_report_cell(page->report, "%s",
-                   uf_quantity_text(text, 40, kind, page->units, value));
+    uf_report_cell(page->report, "%s", uf_quantity_text(text, 40, kind, page->units, value));
     uf_report_cell(page->report, "%s", when != NULL ? when : "-");
 }
 
@@ -49,22 +48,21 @@ static void write_extremes(const struct uf_recommend_page *page)
     const struct extreme_row rows[] = {
         {"deepest frost far from the tank", UF_QUANTITY_LENGTH, a->frost_undisturbed_m,
          a->frost_undisturbed_day, b->frost_undisturbed_m, b->frost_undisturbed_day},
-        {"deepest frost over the tank (to its crown)", UF_QUANTITY_LENGTH,
-         a->frost_above_m, a->frost_above_day, b->frost_above_m, b->frost_above_day},
+        {"deepest frost over the tank (to its crown)", UF_QUANTITY_LENGTH, a->frost_above_m,
+         a->frost_above_day, b->frost_above_m, b->frost_above_day},
         {"coldest water, mixed", UF_QUANTITY_TEMPERATURE, a->water.degC, a->water.day,
          b->water.degC, b->water.day},
-        {"coldest wetted wall", UF_QUANTITY_TEMPERATURE, a->wall.degC, a->wall.day,
-         b->wall.degC, b->wall.day},
-        {"coldest wall at the crown", UF_QUANTITY_TEMPERATURE, a->crown.degC,
-         a->crown.day, b->crown.degC, b->crown.day},
-        {"coldest wall at the invert", UF_QUANTITY_TEMPERATURE, a->invert.degC,
-         a->invert.day, b->invert.degC, b->invert.day},
-        {"largest share of the water that is ice", UF_QUANTITY_SHARE, a->ice_share,
-         UF_NO_DAY, b->ice_share, UF_NO_DAY},
-        {"that ice as an even layer on the wetted wall", UF_QUANTITY_THICKNESS,
-         a->ice_thickness_m, UF_NO_DAY, b->ice_thickness_m, UF_NO_DAY}};
-    uf_report_table(page->report, "Extremes of the run, and their dates", columns,
-                    both ? 5 : 3);
+        {"coldest wetted wall", UF_QUANTITY_TEMPERATURE, a->wall.degC, a->wall.day, b->wall.degC,
+         b->wall.day},
+        {"coldest wall at the crown", UF_QUANTITY_TEMPERATURE, a->crown.degC, a->crown.day,
+         b->crown.degC, b->crown.day},
+        {"coldest wall at the invert", UF_QUANTITY_TEMPERATURE, a->invert.degC, a->invert.day,
+         b->invert.degC, b->invert.day},
+        {"largest share of the water that is ice", UF_QUANTITY_SHARE, a->ice_share, UF_NO_DAY,
+         b->ice_share, UF_NO_DAY},
+        {"that ice as an even layer on the wetted wall", UF_QUANTITY_THICKNESS, a->ice_thickness_m,
+         UF_NO_DAY, b->ice_thickness_m, UF_NO_DAY}};
+    uf_report_table(page->report, "Extremes of the run, and their dates", columns, both ? 5 : 3);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         if (isnan(rows[i].with) && isnan(rows[i].without)) {
             continue;
@@ -93,8 +91,8 @@ static const char *place_kind(const struct uf_recommend_page *page, const char *
 }
 
 static void write_points(const struct uf_recommend_page *page, const char *kind,
-                         const struct uf_probe_summary *a,
-                         const struct uf_probe_summary *b, size_t n)
+                         const struct uf_probe_summary *a, const struct uf_probe_summary *b,
+                         size_t n)
 {
     for (size_t i = 0; i < n; i++) {
         uf_report_cell(page->report, "%s", a[i].name);
@@ -102,12 +100,10 @@ static void write_points(const struct uf_recommend_page *page, const char *kind,
         write_value(page, UF_QUANTITY_TEMPERATURE, a[i].least.degC, a[i].least.day);
         uf_report_cell(page->report, "%ld", a[i].days_below_zero);
         uf_report_cell(page->report, "%s",
-                       isnan(a[i].limit_degC)
-                           ? "none"
-                           : UF_TEXT(TEMPERATURE, page->units, a[i].limit_degC));
+                       isnan(a[i].limit_degC) ? "none"
+                                              : UF_TEXT(TEMPERATURE, page->units, a[i].limit_degC));
         if (b != NULL) {
-            uf_report_cell(page->report, "%s",
-                           UF_TEXT(TEMPERATURE, page->units, b[i].least.degC));
+            uf_report_cell(page->report, "%s", UF_TEXT(TEMPERATURE, page->units, b[i].least.degC));
         }
     }
 }
@@ -128,14 +124,13 @@ static void write_places(const struct uf_recommend_page *page)
         return;
     }
     uf_report_table(page->report,
-                    a->n_pipes == 0
-                        ? "Probes"
-                        : "Probes and pipes. A pipe leaves through an end of the tank: "
-                          "it is judged by the ground at its own depth.",
+                    a->n_pipes == 0 ? "Probes"
+                                    : "Probes and pipes. A pipe leaves through an end of the tank: "
+                                      "it is judged by the ground at its own depth.",
                     columns, b != NULL ? 7 : 6);
     write_points(page, "probe", a->probes, b != NULL ? b->probes : NULL, a->n_probes);
-    write_points(page, "ground at the pipe's crown", a->pipes,
-                 b != NULL ? b->pipes : NULL, a->n_pipes);
+    write_points(page, "ground at the pipe's crown", a->pipes, b != NULL ? b->pipes : NULL,
+                 a->n_pipes);
 }
 
 void uf_recommend_report_winter(const struct uf_recommend_page *page)
@@ -148,9 +143,8 @@ void uf_recommend_report_winter(const struct uf_recommend_page *page)
             ? "Depth of frost far from the tank and over it, with board and without; "
               "where board and crown lie."
             : "Depth of frost far from the tank and over it; where the crown lies.");
-    uf_recommend_report_picture(
-        page, "water",
-        "Water and coldest wetted wall through the winter, and the limit.");
+    uf_recommend_report_picture(page, "water",
+                                "Water and coldest wetted wall through the winter, and the limit.");
     write_extremes(page);
     write_places(page);
     if (!inflow->skip) {
@@ -172,33 +166,27 @@ static void write_unusable(const struct uf_recommend_page *page,
         const size_t used = strlen(names);
         char label[16];
         if (!winters->rows[i].usable && used + 16 < sizeof names) {
-            (void)snprintf(names + used, sizeof names - used, "%s%s",
-                           used > 0 ? ", " : "",
-                           uf_winter_label(winters->rows[i].year, winters->south, label,
-                                           sizeof label));
+            (void)snprintf(
+                names + used, sizeof names - used, "%s%s", used > 0 ? ", " : "",
+                uf_winter_label(winters->rows[i].year, winters->south, label, sizeof label));
         }
     }
     if (n > 0) {
-        uf_report_paragraph(
-            page->report,
-            "%zu winters on file are left out, for days that are missing: "
-            "%s%s.",
-            n, names, strlen(names) + 16 >= sizeof names ? " ..." : "");
+        uf_report_paragraph(page->report,
+                            "%zu winters on file are left out, for days that are missing: %s%s.", n,
+                            names, strlen(names) + 16 >= sizeof names ? " ..." : "");
     }
 }
 
-static void write_record(const struct uf_recommend_page *page,
-                         const struct uf_weather *record)
+static void write_record(const struct uf_recommend_page *page, const struct uf_weather *record)
 {
     uf_report_paragraph(page->report, "Station: %s. Source: %s. Licence: %s.",
-                        record->station[0] != '\0'
-                            ? UF_WORDS(page->units, record->station)
-                            : "not stated",
+                        record->station[0] != '\0' ? UF_WORDS(page->units, record->station)
+                                                   : "not stated",
                         record->source[0] != '\0' ? record->source : "not stated",
                         record->licence[0] != '\0' ? record->licence : "not stated");
     if (record->filled_days > 0) {
-        uf_report_paragraph(page->report,
-                            "%zu days in short gaps were filled by straight lines.",
+        uf_report_paragraph(page->report, "%zu days in short gaps were filled by straight lines.",
                             record->filled_days);
     }
     if (record->note[0] != '\0') {
@@ -209,14 +197,12 @@ static void write_record(const struct uf_recommend_page *page,
 static void write_returns(const struct uf_recommend_page *page,
                           const struct uf_winter_list *winters)
 {
-    static const struct uf_report_column columns[] = {{"", 'l'},
-                                                      {"air freezing index", 'r'}};
+    static const struct uf_report_column columns[] = {{"", 'l'}, {"air freezing index", 'r'}};
     const enum uf_units units = page->units;
-    uf_report_table(
-        page->report,
-        "Air freezing index of the winters on file; return periods by Gumbel's "
-        "distribution, fitted by moments",
-        columns, 2);
+    uf_report_table(page->report,
+                    "Air freezing index of the winters on file; return periods by Gumbel's "
+                    "distribution, fitted by moments",
+                    columns, 2);
     uf_report_cell(page->report, "mean of %zu winters", winters->n_usable);
     uf_report_cell(page->report, "%s", UF_TEXT(INDEX, units, winters->mean_degC_day));
     if (isfinite(winters->coldest_three_in_thirty_degC_day)) {
@@ -225,11 +211,9 @@ static void write_returns(const struct uf_recommend_page *page,
                        UF_TEXT(INDEX, units, winters->coldest_three_in_thirty_degC_day));
     }
     for (size_t i = 0; i < page->result->n_returns; i++) {
-        uf_report_cell(page->report, "one winter in %.0f",
-                       page->result->returns[i].years);
-        uf_report_cell(
-            page->report, "%s",
-            UF_TEXT(INDEX, units, page->result->returns[i].freezing_index_degC_day));
+        uf_report_cell(page->report, "one winter in %.0f", page->result->returns[i].years);
+        uf_report_cell(page->report, "%s",
+                       UF_TEXT(INDEX, units, page->result->returns[i].freezing_index_degC_day));
     }
 }
 
@@ -237,14 +221,12 @@ void uf_recommend_report_weather(const struct uf_recommend_page *page)
 {
     const struct uf_site_weather *w = page->r->run.weather;
     uf_report_section(page->report, "Weather");
-    uf_report_paragraph(page->report, "The run is driven by: %s.",
-                        UF_WINTER_WORDS(w, page->units));
+    uf_report_paragraph(page->report, "The run is driven by: %s.", UF_WINTER_WORDS(w, page->units));
     if (w->season != NULL) {
         uf_report_paragraph(
             page->report,
             "How a design winter is made: of the winters on file the one whose freezing "
-            "index is nearest to the index asked for keeps its shape; how far each of "
-            "its "
+            "index is nearest to the index asked for keeps its shape; how far each of its "
             "days is from the mean year is scaled until its own index is the one asked "
             "for. Before and after it the mean year runs.");
     }

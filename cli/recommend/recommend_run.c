@@ -5,12 +5,12 @@
 #include <stdio.h>
 #include <string.h>
 
-enum uf_status uf_recommend_search(struct uf_recommend *r,
-                                   const struct uf_arguments *args, struct uf_error *err)
+enum uf_status uf_recommend_search(struct uf_recommend *r, const struct uf_arguments *args,
+                                   struct uf_error *err)
 {
     const struct uf_case *design = &r->run.site->design;
-    enum uf_status status = uf_choice_create(&r->choices, design, r->run.forcing,
-                                             &r->run.options, args->all, err);
+    enum uf_status status =
+        uf_choice_create(&r->choices, design, r->run.forcing, &r->run.options, args->all, err);
     if (status == UF_OK) {
         status = uf_jobs_run(r->choices->jobs, r->choices->n, args, "choices", err);
     }
@@ -26,8 +26,7 @@ enum uf_status uf_recommend_search(struct uf_recommend *r,
 static struct uf_job *add_job(struct uf_recommend *r, const struct uf_case *design)
 {
     struct uf_job *job = &r->jobs[r->n_jobs++];
-    *job = (struct uf_job){
-        .design = *design, .forcing = r->run.forcing, .options = r->run.options};
+    *job = (struct uf_job){.design = *design, .forcing = r->run.forcing, .options = r->run.options};
     return job;
 }
 
@@ -68,9 +67,8 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
     return status;
 }
 
-enum uf_status uf_recommend_winters(struct uf_recommend *r,
-                                    const struct uf_arguments *args, const char *folder,
-                                    struct uf_error *err)
+enum uf_status uf_recommend_winters(struct uf_recommend *r, const struct uf_arguments *args,
+                                    const char *folder, struct uf_error *err)
 {
     char keep[1200];
     if (args->seasons == NULL || strcmp(args->seasons, "every") != 0 || r->shown < 0) {

@@ -1,5 +1,5 @@
-#include "io/result/part_file.h"
 #include "cli/tell/outcome.h"
+#include "io/result/part_file.h"
 #include "recommend.h"
 
 #include <errno.h>
@@ -66,8 +66,7 @@ static void put_choice(FILE *out, const struct uf_recommend *r)
     const struct uf_costs *costs = &r->run.site->design.costs;
     put_number(out, "cover", row->cover_m, "m");
     put_number(out, "board.thickness", row->thickness_m, "m");
-    put_number(out, "board.beyond_tank",
-               row->thickness_m > 0.0 ? row->beyond_m : (double)NAN, "m");
+    put_number(out, "board.beyond_tank", row->thickness_m > 0.0 ? row->beyond_m : (double)NAN, "m");
     put_text(out, "governs", uf_recommend_governs_words(row));
     for (size_t i = 0; i < UF_LIMITS; i++) {
         char key[96];
@@ -76,13 +75,11 @@ static void put_choice(FILE *out, const struct uf_recommend *r)
     }
     put_number(out, "uplift.force", row->uplift.highest.uplift_N, "N");
     put_number(out, "uplift.holddown_submerged", row->uplift.highest.submerged_N, "N");
-    put_number(out, "uplift.factor_submerged", row->uplift.highest.factor_submerged,
-               "factor");
+    put_number(out, "uplift.factor_submerged", row->uplift.highest.factor_submerged, "factor");
     put_number(out, "uplift.factor_total", row->uplift.highest.factor_total, "factor");
     put_number(out, "uplift.needed_ballast", row->uplift.needed_ballast_m3, "m3");
     put_number(out, "uplift.least_cover", row->uplift.least_cover_m, "m");
-    put_number(out, "board.use", row->load.present ? row->load.board_use : (double)NAN,
-               "share");
+    put_number(out, "board.use", row->load.present ? row->load.board_use : (double)NAN, "share");
     put_number(out, "pit.depth", row->pit.depth_m, "m");
     put_number(out, "pit.excavation", row->pit.excavation_m3, "m3");
     put_number(out, "pit.backfill", row->pit.backfill_m3 + row->pit.bedding_m3, "m3");
@@ -129,8 +126,7 @@ enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *pa
     }
     FILE *out = fopen(part, "w");
     if (out == NULL) {
-        return uf_fail(err, UF_E_FILE, "%s: could not be made: %s", path,
-                       strerror(errno));
+        return uf_fail(err, UF_E_FILE, "%s: could not be made: %s", path, strerror(errno));
     }
     (void)fputs("key,value,unit\n", out);
     put_text(out, "site", r->run.site->design.name);
@@ -145,8 +141,8 @@ enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *pa
     const bool bad = ferror(out) != 0;
     if (fclose(out) != 0 || bad) {
         uf_part_file_drop(part);
-        return uf_fail(err, UF_E_FILE,
-                       "%s: could not be written to its end: is the disk full?", path);
+        return uf_fail(err, UF_E_FILE, "%s: could not be written to its end: is the disk full?",
+                       path);
     }
     return uf_part_file_keep(part, path, err);
 }

@@ -13,19 +13,18 @@ static bool rarer_winter(struct uf_recommend *r)
     if (r->rarer_forcing != NULL || r->run.weather->season == NULL) {
         return r->rarer_forcing != NULL;
     }
-    winter.return_years = uf_variant_rarer_years(
-        winter.kind == UF_WINTER_RETURN ? winter.return_years : 1.0);
+    winter.return_years =
+        uf_variant_rarer_years(winter.kind == UF_WINTER_RETURN ? winter.return_years : 1.0);
     winter.kind = UF_WINTER_RETURN;
-    return uf_site_run_winter(&r->rarer_weather, &r->rarer_forcing, r->run.site, &winter,
-                              NULL) == UF_OK;
+    return uf_site_run_winter(&r->rarer_weather, &r->rarer_forcing, r->run.site, &winter, NULL) ==
+           UF_OK;
 }
 
 /* false: it makes no difference to this design. */
-static bool fill_job(struct uf_job *job, struct uf_recommend *r,
-                     const struct uf_case *design, const struct uf_variant *row)
+static bool fill_job(struct uf_job *job, struct uf_recommend *r, const struct uf_case *design,
+                     const struct uf_variant *row)
 {
-    *job = (struct uf_job){
-        .design = *design, .forcing = r->run.forcing, .options = r->run.options};
+    *job = (struct uf_job){.design = *design, .forcing = r->run.forcing, .options = r->run.options};
     if (!row->apply(&job->design) || (row->rarer_winter && !rarer_winter(r))) {
         return false;
     }
@@ -35,21 +34,19 @@ static bool fill_job(struct uf_job *job, struct uf_recommend *r,
     return true;
 }
 
-void uf_recommend_add_variant(struct uf_recommend *r, const struct uf_case *design,
-                              size_t index)
+void uf_recommend_add_variant(struct uf_recommend *r, const struct uf_case *design, size_t index)
 {
     const struct uf_variant *row = &uf_variants[index];
     struct uf_job *job = &r->jobs[r->n_jobs];
     if (fill_job(job, r, design, row)) {
-        r->variants[r->n_variants++] =
-            (struct uf_recommend_variant){.row = row, .job = job};
+        r->variants[r->n_variants++] = (struct uf_recommend_variant){.row = row, .job = job};
         r->n_jobs++;
     }
 }
 
 /* Drier soil is lighter too: uplift and load are weighed anew. */
-enum uf_status uf_recommend_judge_variants(struct uf_recommend_variant *variants,
-                                           size_t n, struct uf_error *err)
+enum uf_status uf_recommend_judge_variants(struct uf_recommend_variant *variants, size_t n,
+                                           struct uf_error *err)
 {
     for (size_t i = 0; i < n; i++) {
         struct uf_recommend_variant *v = &variants[i];
@@ -62,8 +59,8 @@ enum uf_status uf_recommend_judge_variants(struct uf_recommend_variant *variants
         if (status != UF_OK) {
             return status;
         }
-        const struct uf_limit_facts facts = {&v->job->design, &v->job->summary,
-                                             &row.uplift, &row.load};
+        const struct uf_limit_facts facts = {&v->job->design, &v->job->summary, &row.uplift,
+                                             &row.load};
         v->verdict = uf_limit_verdict(&facts);
         v->water_degC = uf_limit_water_degC(&v->job->summary);
     }
@@ -85,9 +82,8 @@ static void sweep_free(struct sweep *s)
 
 /* Runs and judges rows[] with the variants that broke the pick, or with those that did
  * not. */
-static enum uf_status sweep_run(struct sweep *s, struct uf_recommend *r,
-                                const size_t *rows, bool broke,
-                                const struct uf_arguments *args, struct uf_error *err)
+static enum uf_status sweep_run(struct sweep *s, struct uf_recommend *r, const size_t *rows,
+                                bool broke, const struct uf_arguments *args, struct uf_error *err)
 {
     const size_t room = s->n_rows * r->n_variants + 1;
     size_t n = 0;
@@ -102,10 +98,8 @@ static enum uf_status sweep_run(struct sweep *s, struct uf_recommend *r,
                 continue;
             }
             struct uf_job *job = &s->jobs[n];
-            job->skip =
-                !fill_job(job, r, &r->choices->jobs[rows[i]].design, r->variants[v].row);
-            s->cells[n++] =
-                (struct uf_recommend_variant){.row = r->variants[v].row, .job = job};
+            job->skip = !fill_job(job, r, &r->choices->jobs[rows[i]].design, r->variants[v].row);
+            s->cells[n++] = (struct uf_recommend_variant){.row = r->variants[v].row, .job = job};
         }
     }
     s->n_variants = s->n_rows > 0 ? n / s->n_rows : 0;
@@ -135,8 +129,7 @@ static size_t rank(size_t *rows, const struct uf_choices_result *c)
             continue;
         }
         size_t at = n++;
-        for (; at > 0 && uf_choice_better(&c->rows[i], &c->rows[rows[at - 1]], c->priced);
-             at--) {
+        for (; at > 0 && uf_choice_better(&c->rows[i], &c->rows[rows[at - 1]], c->priced); at--) {
             rows[at] = rows[at - 1];
         }
         rows[at] = i;
@@ -164,8 +157,7 @@ static const struct uf_variant *worst(const struct sweep *s)
 
 /* The first row that holds in both: in the sweep, and in a look at the rest of it. */
 static enum uf_status first_that_holds(struct uf_recommend *r, const struct sweep *s,
-                                       const size_t *rows,
-                                       const struct uf_arguments *args,
+                                       const size_t *rows, const struct uf_arguments *args,
                                        struct uf_error *err)
 {
     enum uf_status status = UF_OK;
@@ -183,8 +175,8 @@ static enum uf_status first_that_holds(struct uf_recommend *r, const struct swee
     return status;
 }
 
-enum uf_status uf_recommend_sturdy(struct uf_recommend *r,
-                                   const struct uf_arguments *args, struct uf_error *err)
+enum uf_status uf_recommend_sturdy(struct uf_recommend *r, const struct uf_arguments *args,
+                                   struct uf_error *err)
 {
     size_t broken = 0;
     for (size_t v = 0; v < r->n_variants; v++) {

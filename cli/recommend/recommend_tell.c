@@ -1,32 +1,27 @@
-#include "cli/tell/answer.h"
 #include "cli/folder.h"
+#include "cli/tell/answer.h"
 #include "cli/tell/outcome.h"
-#include "recommend.h"
-#include "io/text/show.h"
 #include "cli/tell/spent.h"
 #include "cli/tell/winter_words.h"
+#include "io/text/show.h"
+#include "recommend.h"
 
 #include <math.h>
 #include <stdio.h>
 
-static void answer_choice(cJSON *item, const struct uf_choice *row,
-                          const struct uf_job *job)
+static void answer_choice(cJSON *item, const struct uf_choice *row, const struct uf_job *job)
 {
     const bool ran = row->ran;
     uf_answer_number(item, "cover_m", row->cover_m);
     uf_answer_number(item, "thickness_m", row->thickness_m);
-    uf_answer_number(item, "beyond_tank_m",
-                     row->thickness_m > 0.0 ? row->beyond_m : (double)NAN);
+    uf_answer_number(item, "beyond_tank_m", row->thickness_m > 0.0 ? row->beyond_m : (double)NAN);
     uf_answer_number(item, "water_min_degC",
                      ran ? uf_limit_water_degC(&job->summary) : (double)NAN);
-    uf_answer_number(item, "max_ice_fraction",
-                     ran ? job->summary.ice_share : (double)NAN);
-    uf_answer_number(item, "frost_above_tank_m",
-                     ran ? job->summary.frost_above_m : (double)NAN);
+    uf_answer_number(item, "max_ice_fraction", ran ? job->summary.ice_share : (double)NAN);
+    uf_answer_number(item, "frost_above_tank_m", ran ? job->summary.frost_above_m : (double)NAN);
     uf_answer_number(item, "uplift_factor", row->uplift.highest.factor_submerged);
     uf_answer_number(item, "needed_ballast_m3", row->uplift.needed_ballast_m3);
-    uf_answer_number(item, "board_use",
-                     row->load.present ? row->load.board_use : (double)NAN);
+    uf_answer_number(item, "board_use", row->load.present ? row->load.board_use : (double)NAN);
     uf_answer_number(item, "excavation_m3", row->pit.excavation_m3);
     uf_answer_number(item, "board_m3", row->pit.board_m3);
     uf_answer_number(item, "cost", row->cost.total);
@@ -61,8 +56,7 @@ static enum uf_status answer_all(const struct uf_recommend *r, const char *folde
     uf_answer_number(answer, "pick",
                      r->choices->pick >= 0 ? (double)r->choices->pick : (double)NAN);
     uf_answer_number(answer, "nearest",
-                     r->choices->nearest >= 0 ? (double)r->choices->nearest
-                                              : (double)NAN);
+                     r->choices->nearest >= 0 ? (double)r->choices->nearest : (double)NAN);
     if (r->sturdy.sought) {
         uf_answer_number(answer, "sturdy",
                          r->sturdy.row >= 0 ? (double)r->sturdy.row : (double)NAN);
@@ -73,17 +67,15 @@ static enum uf_status answer_all(const struct uf_recommend *r, const char *folde
     }
     if (r->shown >= 0) {
         const struct uf_job *kept = &r->jobs[UF_RECOMMEND_KEPT];
-        uf_outcome_answer(uf_answer_object(answer, "shown"), &kept->design,
-                          &kept->summary);
+        uf_outcome_answer(uf_answer_object(answer, "shown"), &kept->design, &kept->summary);
         answer_variants(answer, r);
         cJSON *both = uf_answer_object(answer, "integrators");
         uf_answer_number(both, "frost_depth_difference_m",
                          kept->summary.frost_undisturbed_m -
                              r->jobs[UF_RECOMMEND_REFERENCE].summary.frost_undisturbed_m);
-        uf_answer_number(
-            both, "water_difference_K",
-            uf_limit_water_degC(&kept->summary) -
-                uf_limit_water_degC(&r->jobs[UF_RECOMMEND_REFERENCE].summary));
+        uf_answer_number(both, "water_difference_K",
+                         uf_limit_water_degC(&kept->summary) -
+                             uf_limit_water_degC(&r->jobs[UF_RECOMMEND_REFERENCE].summary));
     }
     if (r->winters != NULL) {
         uf_winters_answer(uf_answer_object(answer, "seasons"), r->winters);
@@ -107,22 +99,19 @@ static void show_choices(const struct uf_recommend *r, const struct uf_arguments
         const char *governs = uf_recommend_governs(row);
         uf_show_table_cell(table, "%s", (long)i == r->choices->pick ? ">" : "");
         uf_show_table_cell(table, "%s", UF_NUMBER(LENGTH, args->units, row->cover_m));
+        uf_show_table_cell(table, "%s", UF_NUMBER(THICKNESS, args->units, row->thickness_m));
         uf_show_table_cell(table, "%s",
-                           UF_NUMBER(THICKNESS, args->units, row->thickness_m));
+                           row->thickness_m > 0.0 ? UF_NUMBER(LENGTH, args->units, row->beyond_m)
+                                                  : "-");
         uf_show_table_cell(
             table, "%s",
-            row->thickness_m > 0.0 ? UF_NUMBER(LENGTH, args->units, row->beyond_m) : "-");
+            row->ran ? UF_NUMBER(TEMPERATURE, args->units, uf_limit_water_degC(&job->summary))
+                     : "-");
         uf_show_table_cell(table, "%s",
-                           row->ran ? UF_NUMBER(TEMPERATURE, args->units,
-                                                uf_limit_water_degC(&job->summary))
-                                    : "-");
-        uf_show_table_cell(
-            table, "%s",
-            UF_NUMBER(FACTOR, args->units, row->uplift.highest.factor_submerged));
+                           UF_NUMBER(FACTOR, args->units, row->uplift.highest.factor_submerged));
         uf_show_table_cell(table, "%s",
-                           row->load.present
-                               ? UF_NUMBER(FACTOR, args->units, row->load.board_use)
-                               : "-");
+                           row->load.present ? UF_NUMBER(FACTOR, args->units, row->load.board_use)
+                                             : "-");
         if (isfinite(row->cost.total)) {
             uf_show_table_cell(table, "%.0f", row->cost.total);
         } else {
@@ -135,36 +124,33 @@ static void show_choices(const struct uf_recommend *r, const struct uf_arguments
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
-    uf_show_text(
-        stdout, 0,
-        args->units == UF_UNITS_US
-            ? "cover and reach in ft, board in in, water in degF; > marks the pick"
-            : "cover and reach in m, board in mm, water in degC; > marks the pick");
+    uf_show_text(stdout, 0,
+                 args->units == UF_UNITS_US
+                     ? "cover and reach in ft, board in in, water in degF; > marks the pick"
+                     : "cover and reach in m, board in mm, water in degC; > marks the pick");
 }
 
 static void show_looks(const struct uf_recommend *r, const struct uf_arguments *args)
 {
     const struct uf_job *kept = &r->jobs[UF_RECOMMEND_KEPT];
     const struct uf_job *other = &r->jobs[UF_RECOMMEND_REFERENCE];
-    uf_show_heading(stdout, r->choices->pick >= 0
-                                ? "The pick through its winter"
-                                : "The nearest choice through its winter");
+    uf_show_heading(stdout, r->choices->pick >= 0 ? "The pick through its winter"
+                                                  : "The nearest choice through its winter");
     uf_outcome_show(args, &kept->design, &kept->summary);
     if (!r->jobs[UF_RECOMMEND_INFLOW].skip) {
-        uf_show_line(stdout, "with the inflow", "coldest water %s",
-                     UF_TEXT(TEMPERATURE, args->units,
-                             r->jobs[UF_RECOMMEND_INFLOW].summary.water.degC));
+        uf_show_line(
+            stdout, "with the inflow", "coldest water %s",
+            UF_TEXT(TEMPERATURE, args->units, r->jobs[UF_RECOMMEND_INFLOW].summary.water.degC));
     }
     char frost[64];
     char water[64];
-    uf_show_line(
-        stdout, "both integrators", "differ by %s of frost and %s of water",
-        uf_recommend_small(
-            frost, sizeof frost, UF_QUANTITY_THICKNESS, args->units,
-            fabs(kept->summary.frost_undisturbed_m - other->summary.frost_undisturbed_m)),
-        uf_recommend_small(water, sizeof water, UF_QUANTITY_DIFFERENCE, args->units,
-                           fabs(uf_limit_water_degC(&kept->summary) -
-                                uf_limit_water_degC(&other->summary))));
+    uf_show_line(stdout, "both integrators", "differ by %s of frost and %s of water",
+                 uf_recommend_small(
+                     frost, sizeof frost, UF_QUANTITY_THICKNESS, args->units,
+                     fabs(kept->summary.frost_undisturbed_m - other->summary.frost_undisturbed_m)),
+                 uf_recommend_small(water, sizeof water, UF_QUANTITY_DIFFERENCE, args->units,
+                                    fabs(uf_limit_water_degC(&kept->summary) -
+                                         uf_limit_water_degC(&other->summary))));
 }
 
 /* Every choice, and the closer looks at the pick. */
@@ -187,15 +173,13 @@ static void show_folder(const char *folder)
 {
     char path[1200];
     char size[32];
-    (void)uf_spent_size(size, sizeof size,
-                        uf_folder_path(path, sizeof path, folder, "result.h5"));
-    (void)printf("\nResult%s%s%s, report and pictures: %s\n", size[0] != '\0' ? " (" : "",
-                 size, size[0] != '\0' ? ")" : "", folder);
+    (void)uf_spent_size(size, sizeof size, uf_folder_path(path, sizeof path, folder, "result.h5"));
+    (void)printf("\nResult%s%s%s, report and pictures: %s\n", size[0] != '\0' ? " (" : "", size,
+                 size[0] != '\0' ? ")" : "", folder);
 }
 
-enum uf_status uf_recommend_tell(const struct uf_recommend *r,
-                                 const struct uf_arguments *args, const char *folder,
-                                 struct uf_error *err)
+enum uf_status uf_recommend_tell(const struct uf_recommend *r, const struct uf_arguments *args,
+                                 const char *folder, struct uf_error *err)
 {
     if (args->json) {
         return answer_all(r, folder, err);

@@ -6,8 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
-__attribute__((format(printf, 2, 3))) static void say(struct uf_recommend *r,
-                                                      const char *format, ...)
+__attribute__((format(printf, 2, 3))) static void say(struct uf_recommend *r, const char *format,
+                                                      ...)
 {
     if (r->n_why < UF_RECOMMEND_SENTENCES) {
         va_list args;
@@ -27,14 +27,13 @@ const char *uf_recommend_describe(char *text, size_t size, const struct uf_choic
                        UF_TEXT(THICKNESS, units, row->thickness_m),
                        UF_TEXT(LENGTH, units, row->beyond_m));
     } else {
-        (void)snprintf(text, size, "cover %s without board",
-                       UF_TEXT(LENGTH, units, row->cover_m));
+        (void)snprintf(text, size, "cover %s without board", UF_TEXT(LENGTH, units, row->cover_m));
     }
     return text;
 }
 
-const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind,
-                               enum uf_units units, double value)
+const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind, enum uf_units units,
+                               double value)
 {
     const double shown = uf_quantity_value(kind, units, value);
     int digits = 1;
@@ -45,8 +44,7 @@ const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind,
         return uf_quantity_text(text, size, kind, units, value);
     }
     const char *unit = uf_quantity_unit(kind, units);
-    (void)snprintf(text, size, "%.*f%s%s", digits, shown, unit[0] == '\0' ? "" : " ",
-                   unit);
+    (void)snprintf(text, size, "%.*f%s%s", digits, shown, unit[0] == '\0' ? "" : " ", unit);
     return text;
 }
 
@@ -55,9 +53,8 @@ enum uf_quantity uf_recommend_kind(size_t limit)
     static const struct {
         const char *unit;
         enum uf_quantity kind;
-    } kinds[] = {{"K", UF_QUANTITY_DIFFERENCE},
-                 {"m", UF_QUANTITY_LENGTH},
-                 {"share", UF_QUANTITY_SHARE}};
+    } kinds[] = {
+        {"K", UF_QUANTITY_DIFFERENCE}, {"m", UF_QUANTITY_LENGTH}, {"share", UF_QUANTITY_SHARE}};
     for (size_t k = 0; k < sizeof kinds / sizeof kinds[0]; k++) {
         if (strcmp(kinds[k].unit, uf_limits[limit].unit) == 0) {
             return kinds[k].kind;
@@ -77,14 +74,12 @@ const char *uf_recommend_margin(char *text, size_t size, size_t limit, double ma
     return text;
 }
 
-static void say_money(struct uf_recommend *r, const struct uf_choice *row,
-                      enum uf_units units)
+static void say_money(struct uf_recommend *r, const struct uf_choice *row, enum uf_units units)
 {
     const struct uf_costs *costs = &r->run.site->design.costs;
     if (isfinite(row->cost.total)) {
         say(r,
-            "It comes to %.0f %s for digging, backfill, board and concrete at the prices "
-            "given%s.",
+            "It comes to %.0f %s for digging, backfill, board and concrete at the prices given%s.",
             row->cost.total, costs->currency,
             row->cost.complete ? "" : " (what has no price is not in it)");
     } else {
@@ -100,13 +95,12 @@ static void say_sturdy(struct uf_recommend *r, enum uf_units units)
     const struct uf_recommend_sturdy *sturdy = &r->sturdy;
     char text[160];
     if (!sturdy->sought) {
-        say(r, "`recommend --sturdy` looks for a choice that holds with each of these "
-               "changes.");
+        say(r, "`recommend --sturdy` looks for a choice that holds with each of these changes.");
         return;
     }
     if (sturdy->row < 0) {
-        say(r, "None of the %zu other choices holds with all of these either%s%s.",
-            sturdy->tried, sturdy->worst != NULL ? "; most fail against " : "",
+        say(r, "None of the %zu other choices holds with all of these either%s%s.", sturdy->tried,
+            sturdy->worst != NULL ? "; most fail against " : "",
             sturdy->worst != NULL ? sturdy->worst->name : "");
         return;
     }
@@ -129,8 +123,8 @@ static void say_fragile(struct uf_recommend *r, enum uf_units units)
     for (size_t i = 0; i < r->n_variants; i++) {
         if (!r->variants[i].verdict.ok) {
             const size_t used = strlen(names);
-            (void)snprintf(names + used, sizeof names - used, "%s%s",
-                           used > 0 ? ", " : "", r->variants[i].row->name);
+            (void)snprintf(names + used, sizeof names - used, "%s%s", used > 0 ? ", " : "",
+                           r->variants[i].row->name);
             broken++;
         }
     }
@@ -159,8 +153,7 @@ static void say_pick(struct uf_recommend *r, enum uf_units units)
         priced ? "costs least" : "takes the least digging, then the least board");
     if (row->verdict.governs < UF_LIMITS) {
         const size_t g = row->verdict.governs;
-        say(r, "What governs is %s (%s), met with %s to spare.", uf_limits[g].doc,
-            uf_limits[g].key,
+        say(r, "What governs is %s (%s), met with %s to spare.", uf_limits[g].doc, uf_limits[g].key,
             uf_recommend_margin(margin, sizeof margin, g, row->verdict.margin[g], units));
     }
     say_fragile(r, units);
@@ -169,8 +162,8 @@ static void say_pick(struct uf_recommend *r, enum uf_units units)
         const struct uf_choice *next = &r->choices->rows[r->choices->next_best];
         uf_recommend_describe(text, sizeof text, next, units);
         if (priced && isfinite(next->cost.total)) {
-            say(r, "Next best is %s, %.0f %s more.", text,
-                next->cost.total - row->cost.total, r->run.site->design.costs.currency);
+            say(r, "Next best is %s, %.0f %s more.", text, next->cost.total - row->cost.total,
+                r->run.site->design.costs.currency);
         } else {
             say(r, "Next best is %s.", text);
         }
@@ -189,9 +182,9 @@ static void say_offer_more(struct uf_recommend *r, const struct uf_choice *near,
     char more[200] = "";
     bool cold = false;
     for (size_t k = 0; k < UF_LIMITS; k++) {
-        cold = cold || (near->verdict.margin[k] < 0.0 &&
-                        (strcmp(uf_limits[k].key, "limits.water") == 0 ||
-                         strcmp(uf_limits[k].key, "limits.ice") == 0));
+        cold = cold ||
+               (near->verdict.margin[k] < 0.0 && (strcmp(uf_limits[k].key, "limits.water") == 0 ||
+                                                  strcmp(uf_limits[k].key, "limits.ice") == 0));
     }
     for (size_t i = 0; i < r->choices->n; i++) {
         cover_m = fmax(cover_m, r->choices->rows[i].cover_m);
@@ -206,8 +199,7 @@ static void say_offer_more(struct uf_recommend *r, const struct uf_choice *near,
     }
     if (near->thickness_m >= thickness_m) {
         const size_t used = strlen(more);
-        (void)snprintf(more + used, sizeof more - used, "%sthicker board",
-                       used > 0 ? ", " : "");
+        (void)snprintf(more + used, sizeof more - used, "%sthicker board", used > 0 ? ", " : "");
     }
     if (near->thickness_m > 0.0 && near->beyond_m >= beyond_m) {
         const size_t used = strlen(more);
@@ -215,8 +207,7 @@ static void say_offer_more(struct uf_recommend *r, const struct uf_choice *near,
                        used > 0 ? ", " : "");
     }
     if (cold && more[0] != '\0') {
-        say(r, "It is the last of what `choices` offers; worth trying beyond it: %s.",
-            more);
+        say(r, "It is the last of what `choices` offers; worth trying beyond it: %s.", more);
     }
 }
 
@@ -238,8 +229,8 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
     say(r, "None of the %zu choices meets every limit.", r->choices->n);
     if (stops[worst] > 0) {
         say(r, "What stands in the way of %s%zu of them is %s (%s).",
-            stops[worst] == r->choices->n ? "all " : "", stops[worst],
-            uf_limits[worst].doc, uf_limits[worst].key);
+            stops[worst] == r->choices->n ? "all " : "", stops[worst], uf_limits[worst].doc,
+            uf_limits[worst].key);
     }
     if (r->choices->nearest < 0) {
         const struct uf_choice *first = &r->choices->rows[0];
@@ -251,10 +242,9 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
     say(r, "Nearest is %s.", uf_recommend_describe(text, sizeof text, near, units));
     for (size_t k = 0; k < UF_LIMITS; k++) {
         if (near->verdict.margin[k] < 0.0) {
-            say(r, "There, %s (%s) misses by %s: that much would have to give.",
-                uf_limits[k].doc, uf_limits[k].key,
-                uf_recommend_margin(margin, sizeof margin, k, -near->verdict.margin[k],
-                                    units));
+            say(r, "There, %s (%s) misses by %s: that much would have to give.", uf_limits[k].doc,
+                uf_limits[k].key,
+                uf_recommend_margin(margin, sizeof margin, k, -near->verdict.margin[k], units));
         }
     }
     say_offer_more(r, near, units);
@@ -264,18 +254,16 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
     }
 }
 
-const char *uf_recommend_variant_words(char *text, size_t size,
-                                       const struct uf_recommend *r,
+const char *uf_recommend_variant_words(char *text, size_t size, const struct uf_recommend *r,
                                        const struct uf_recommend_variant *variant)
 {
-    static const char *const methods[] = {[UF_COTE_KONRAD] = "Cote and Konrad",
-                                          [UF_JOHANSEN] = "Johansen",
-                                          [UF_KERSTEN] = "Kersten"};
+    static const char *const methods[] = {
+        [UF_COTE_KONRAD] = "Cote and Konrad", [UF_JOHANSEN] = "Johansen", [UF_KERSTEN] = "Kersten"};
     const enum uf_method designed = r->run.site->design.ground.method;
     const enum uf_method method = variant->job->design.ground.method;
     if (method != designed) {
-        (void)snprintf(text, size, "conductivity is taken by %s instead of %s",
-                       methods[method], methods[designed]);
+        (void)snprintf(text, size, "conductivity is taken by %s instead of %s", methods[method],
+                       methods[designed]);
     } else {
         (void)snprintf(text, size, "%s", variant->row->doc);
     }
@@ -293,10 +281,10 @@ static void say_variants(struct uf_recommend *r, enum uf_units units)
         for (size_t k = 0; k < UF_LIMITS; k++) {
             if (v->verdict.margin[k] < 0.0) {
                 const size_t used = strlen(broken);
-                (void)snprintf(broken + used, sizeof broken - used, "%s%s by %s",
-                               used > 0 ? ", " : "", uf_limits[k].key,
-                               uf_recommend_margin(margin, sizeof margin, k,
-                                                   -v->verdict.margin[k], units));
+                (void)snprintf(
+                    broken + used, sizeof broken - used, "%s%s by %s", used > 0 ? ", " : "",
+                    uf_limits[k].key,
+                    uf_recommend_margin(margin, sizeof margin, k, -v->verdict.margin[k], units));
             }
         }
         char coldest[64] = "";
@@ -321,8 +309,7 @@ static void say_not_run(struct uf_recommend *r)
     }
     if (skipped > 0) {
         say(r,
-            "%zu %s against uplift, wheel, cover or their place, which no winter "
-            "changes. "
+            "%zu %s against uplift, wheel, cover or their place, which no winter changes. "
             "--all runs those that can be built too.",
             skipped,
             skipped == 1 ? "choice was not run through the winter: it fails"
@@ -344,8 +331,7 @@ void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *arg
     say_variants(r, args->units);
     r->sure_to = r->n_why;
     if (isnan(design->limits.greatest_cover_m)) {
-        say(r, "The tank's shell is unchecked: no limits.greatest_cover from its maker "
-               "was given.");
+        say(r, "The tank's shell is unchecked: no limits.greatest_cover from its maker was given.");
     }
     if (r->run.weather->note[0] != '\0') {
         say(r, "On the weather: %s.", UF_WORDS(args->units, r->run.weather->note));

@@ -41,8 +41,7 @@ void uf_answer_date(cJSON *object, const char *key, long day)
 {
     char text[24];
 
-    uf_answer_text(object, key,
-                   day == UF_NO_DAY ? NULL : uf_calendar_text(day, text, sizeof text));
+    uf_answer_text(object, key, day == UF_NO_DAY ? NULL : uf_calendar_text(day, text, sizeof text));
 }
 
 cJSON *uf_answer_object(cJSON *object, const char *key)
@@ -77,6 +76,5 @@ enum uf_status uf_answer_print(cJSON *answer, struct uf_error *err)
     const bool written = puts(text) >= 0 && fflush(stdout) == 0;
     cJSON_free(text);
     return written ? UF_OK
-                   : uf_fail(err, UF_E_FILE,
-                             "the answer could not be written to standard output");
+                   : uf_fail(err, UF_E_FILE, "the answer could not be written to standard output");
 }

@@ -1,8 +1,8 @@
 #include "answer.h"
 #include "cli/commands/compare.h"
 #include "io/text/quantity_words.h"
-#include "outcome.h"
 #include "io/text/show.h"
+#include "outcome.h"
 #include "solver/base/calendar.h"
 
 #include <math.h>
@@ -12,32 +12,28 @@
 
 const struct uf_compare_row uf_compare_rows[UF_COMPARE_NUMBERS] = {
     [UF_COMPARE_COVER] = {"cover", "cover_m", UF_QUANTITY_LENGTH, false, false},
-    [UF_COMPARE_THICKNESS] = {"board, thickness", "board_thickness_m",
-                              UF_QUANTITY_THICKNESS, false, false},
-    [UF_COMPARE_REACH] = {"board, past the tank", "board_beyond_tank_m",
-                          UF_QUANTITY_LENGTH, false, false},
-    [UF_COMPARE_INDEX] = {"freezing index", "freezing_index_degC_day", UF_QUANTITY_INDEX,
-                          false, false},
-    [UF_COMPARE_FAR] = {"frost far from the tank", "frost_undisturbed_m",
-                        UF_QUANTITY_LENGTH, true, false},
-    [UF_COMPARE_ABOVE] = {"frost over the tank", "frost_above_tank_m", UF_QUANTITY_LENGTH,
-                          true, false},
-    [UF_COMPARE_WATER] = {"coldest water", "water_min_degC", UF_QUANTITY_TEMPERATURE,
-                          true, false},
-    [UF_COMPARE_WALL] = {"coldest wetted wall", "wall_min_degC", UF_QUANTITY_TEMPERATURE,
-                         true, false},
-    [UF_COMPARE_CROWN] = {"crown", "crown_min_degC", UF_QUANTITY_TEMPERATURE, true,
+    [UF_COMPARE_THICKNESS] = {"board, thickness", "board_thickness_m", UF_QUANTITY_THICKNESS, false,
+                              false},
+    [UF_COMPARE_REACH] = {"board, past the tank", "board_beyond_tank_m", UF_QUANTITY_LENGTH, false,
                           false},
-    [UF_COMPARE_INVERT] = {"invert", "invert_min_degC", UF_QUANTITY_TEMPERATURE, true,
+    [UF_COMPARE_INDEX] = {"freezing index", "freezing_index_degC_day", UF_QUANTITY_INDEX, false,
+                          false},
+    [UF_COMPARE_FAR] = {"frost far from the tank", "frost_undisturbed_m", UF_QUANTITY_LENGTH, true,
+                        false},
+    [UF_COMPARE_ABOVE] = {"frost over the tank", "frost_above_tank_m", UF_QUANTITY_LENGTH, true,
+                          false},
+    [UF_COMPARE_WATER] = {"coldest water", "water_min_degC", UF_QUANTITY_TEMPERATURE, true, false},
+    [UF_COMPARE_WALL] = {"coldest wetted wall", "wall_min_degC", UF_QUANTITY_TEMPERATURE, true,
+                         false},
+    [UF_COMPARE_CROWN] = {"crown", "crown_min_degC", UF_QUANTITY_TEMPERATURE, true, false},
+    [UF_COMPARE_INVERT] = {"invert", "invert_min_degC", UF_QUANTITY_TEMPERATURE, true, false},
+    [UF_COMPARE_ICE] = {"ice, share of the water", "max_ice_fraction", UF_QUANTITY_SHARE, false,
+                        false},
+    [UF_COMPARE_UPLIFT] = {"uplift factor, empty", "uplift_factor", UF_QUANTITY_FACTOR, false,
                            false},
-    [UF_COMPARE_ICE] = {"ice, share of the water", "max_ice_fraction", UF_QUANTITY_SHARE,
-                        false, false},
-    [UF_COMPARE_UPLIFT] = {"uplift factor, empty", "uplift_factor", UF_QUANTITY_FACTOR,
-                           false, false},
-    [UF_COMPARE_BALANCE] = {"heat balance, relative", "heat_balance_relative",
-                            UF_QUANTITY_FACTOR, false, true},
-    [UF_COMPARE_WINTERS] = {"winters run", "winters_run", UF_QUANTITY_FACTOR, false,
-                            false},
+    [UF_COMPARE_BALANCE] = {"heat balance, relative", "heat_balance_relative", UF_QUANTITY_FACTOR,
+                            false, true},
+    [UF_COMPARE_WINTERS] = {"winters run", "winters_run", UF_QUANTITY_FACTOR, false, false},
     [UF_COMPARE_BROKEN] = {"winters breaking a limit", "winters_that_broke_a_limit",
                            UF_QUANTITY_FACTOR, false, false}};
 
@@ -59,8 +55,7 @@ static void show_number(struct uf_show_table *table, size_t which, enum uf_quant
         uf_show_table_cell(table, "%.1e", value);
     } else {
         char text[40];
-        uf_show_table_cell(table, "%s",
-                           uf_quantity_text(text, sizeof text, kind, units, value));
+        uf_show_table_cell(table, "%s", uf_quantity_text(text, sizeof text, kind, units, value));
     }
 }
 
@@ -83,8 +78,8 @@ static void show_days(struct uf_show_table *table, const char *label, const long
     }
 }
 
-static void show_row(struct uf_show_table *table, const struct uf_compare *c,
-                     size_t which, enum uf_units units)
+static void show_row(struct uf_show_table *table, const struct uf_compare *c, size_t which,
+                     enum uf_units units)
 {
     const struct uf_compare_row *row = &uf_compare_rows[which];
     const double a = c->side[0].value[which];
@@ -95,8 +90,7 @@ static void show_row(struct uf_show_table *table, const struct uf_compare *c,
     uf_show_table_cell(table, "%s", row->label);
     show_number(table, which, row->kind, units, a);
     show_number(table, which, row->kind, units, b);
-    show_number(table, which, difference_kind(row->kind), units,
-                row->exact ? (double)NAN : b - a);
+    show_number(table, which, difference_kind(row->kind), units, row->exact ? (double)NAN : b - a);
     if (row->dated) {
         const long day[2] = {c->side[0].day[which], c->side[1].day[which]};
         show_days(table, "- on", day);
@@ -118,9 +112,9 @@ static void show_point(struct uf_show_table *table, const char *kind,
     uf_show_table_cell(table, "%s", UF_TEXT(TEMPERATURE, units, x));
     uf_show_table_cell(table, "%s", UF_TEXT(TEMPERATURE, units, y));
     uf_show_table_cell(table, "%s", UF_TEXT(DIFFERENCE, units, y - x));
-    show_days(table, "- on",
-              (long[2]){a != NULL ? a->least.day : UF_NO_DAY,
-                        b != NULL ? b->least.day : UF_NO_DAY});
+    show_days(
+        table, "- on",
+        (long[2]){a != NULL ? a->least.day : UF_NO_DAY, b != NULL ? b->least.day : UF_NO_DAY});
 }
 
 static void show_points(struct uf_show_table *table, const char *kind,
@@ -147,8 +141,7 @@ static void show_numbers(const struct uf_compare *c, enum uf_units units)
     for (size_t i = 0; i < UF_COMPARE_NUMBERS; i++) {
         show_row(table, c, i, units);
         if (i == UF_COMPARE_ICE) {
-            show_points(table, "probe", a->probes, a->n_probes, b->probes, b->n_probes,
-                        units);
+            show_points(table, "probe", a->probes, a->n_probes, b->probes, b->n_probes, units);
             show_points(table, "pipe", a->pipes, a->n_pipes, b->pipes, b->n_pipes, units);
         }
     }
@@ -222,11 +215,10 @@ static void show_differences(const struct uf_compare *c)
 
 /* The winter's words were kept in SI: of them the part before the figures, and its index
    in the units asked for. */
-static const char *winter_words(char *text, size_t size,
-                                const struct uf_compare_side *side, enum uf_units units)
+static const char *winter_words(char *text, size_t size, const struct uf_compare_side *side,
+                                enum uf_units units)
 {
-    const char *kept =
-        side->result->winter_text != NULL ? side->result->winter_text : "(not told)";
+    const char *kept = side->result->winter_text != NULL ? side->result->winter_text : "(not told)";
     const double index = side->value[UF_COMPARE_INDEX];
     const char *figures = strstr(kept, ", freezing index");
     if (units == UF_UNITS_SI || figures == NULL || !isfinite(index)) {
@@ -247,8 +239,7 @@ static void show_heads(const struct uf_compare *c, enum uf_units units)
         const char *title = side->result->title;
         (void)winter_words(words[i], sizeof words[i], side, units);
         uf_show_line(stdout, names[i], "%s%s%s", side->path,
-                     title != NULL && title[0] != '\0' ? ": " : "",
-                     title != NULL ? title : "");
+                     title != NULL && title[0] != '\0' ? ": " : "", title != NULL ? title : "");
     }
     if (strcmp(words[0], words[1]) == 0) {
         uf_show_line(stdout, "winter, both", "%s", words[0]);
@@ -269,22 +260,18 @@ static void show_sentence(const struct uf_compare *c, enum uf_units units)
     const double warmer_K = b[UF_COMPARE_WATER] - a[UF_COMPARE_WATER];
     char text[300];
     if (!isfinite(warmer_K)) {
-        (void)snprintf(text, sizeof text,
-                       "Far from the tank frost goes down to %s in A and to %s in B.",
-                       UF_TEXT(LENGTH, units, a[UF_COMPARE_FAR]),
-                       UF_TEXT(LENGTH, units, b[UF_COMPARE_FAR]));
+        (void)snprintf(
+            text, sizeof text, "Far from the tank frost goes down to %s in A and to %s in B.",
+            UF_TEXT(LENGTH, units, a[UF_COMPARE_FAR]), UF_TEXT(LENGTH, units, b[UF_COMPARE_FAR]));
     } else if (fabs(warmer_K) < 0.05) {
-        (void)snprintf(text, sizeof text,
-                       "The water is as cold in B as in A: %s at its coldest.",
+        (void)snprintf(text, sizeof text, "The water is as cold in B as in A: %s at its coldest.",
                        UF_TEXT(TEMPERATURE, units, b[UF_COMPARE_WATER]));
     } else {
-        (void)snprintf(text, sizeof text,
-                       "The water stays %s %s in B than in A: %s, not %s, at its "
-                       "coldest.",
-                       UF_TEXT(DIFFERENCE, units, fabs(warmer_K)),
-                       warmer_K > 0.0 ? "warmer" : "colder",
-                       UF_TEXT(TEMPERATURE, units, b[UF_COMPARE_WATER]),
-                       UF_TEXT(TEMPERATURE, units, a[UF_COMPARE_WATER]));
+        (void)snprintf(
+            text, sizeof text, "The water stays %s %s in B than in A: %s, not %s, at its coldest.",
+            UF_TEXT(DIFFERENCE, units, fabs(warmer_K)), warmer_K > 0.0 ? "warmer" : "colder",
+            UF_TEXT(TEMPERATURE, units, b[UF_COMPARE_WATER]),
+            UF_TEXT(TEMPERATURE, units, a[UF_COMPARE_WATER]));
     }
     uf_show_text(stdout, 0, text);
 }
@@ -303,8 +290,7 @@ static void show(const struct uf_compare *c, enum uf_units units)
     uf_show_text(stdout, 0, uf_outcome_cautions);
 }
 
-static void answer_side(cJSON *answer, const char *name,
-                        const struct uf_compare_side *side)
+static void answer_side(cJSON *answer, const char *name, const struct uf_compare_side *side)
 {
     const struct uf_result *r = side->result;
     cJSON *object = uf_answer_object(answer, name);
@@ -330,21 +316,19 @@ static void answer_pair(cJSON *object, double a, double b, const long day[2], bo
 static void answer_point(cJSON *list, const struct uf_probe_summary *a,
                          const struct uf_probe_summary *b)
 {
-    static const struct uf_probe_summary none = {
-        .name = "", .least = {.degC = NAN, .day = UF_NO_DAY}};
+    static const struct uf_probe_summary none = {.name = "",
+                                                 .least = {.degC = NAN, .day = UF_NO_DAY}};
     cJSON *item = uf_answer_item(list);
     const char *name = a != NULL ? a->name : (b != NULL ? b->name : none.name);
     uf_answer_text(item, "name", name);
-    answer_pair(
-        uf_answer_object(item, "min_degC"), (a != NULL ? a : &none)->least.degC,
-        (b != NULL ? b : &none)->least.degC,
-        (long[2]){(a != NULL ? a : &none)->least.day, (b != NULL ? b : &none)->least.day},
-        true);
+    answer_pair(uf_answer_object(item, "min_degC"), (a != NULL ? a : &none)->least.degC,
+                (b != NULL ? b : &none)->least.degC,
+                (long[2]){(a != NULL ? a : &none)->least.day, (b != NULL ? b : &none)->least.day},
+                true);
 }
 
-static void answer_points(cJSON *answer, const char *key,
-                          const struct uf_probe_summary *a, size_t n_a,
-                          const struct uf_probe_summary *b, size_t n_b)
+static void answer_points(cJSON *answer, const char *key, const struct uf_probe_summary *a,
+                          size_t n_a, const struct uf_probe_summary *b, size_t n_b)
 {
     cJSON *list = uf_answer_array(answer, key);
     for (size_t i = 0; i < n_a; i++) {
@@ -389,8 +373,8 @@ static cJSON *answer_all(const struct uf_compare *c)
     return answer;
 }
 
-enum uf_status uf_compare_tell(const struct uf_compare *compare,
-                               const struct uf_arguments *args, struct uf_error *err)
+enum uf_status uf_compare_tell(const struct uf_compare *compare, const struct uf_arguments *args,
+                               struct uf_error *err)
 {
     if (args->json) {
         return uf_answer_print(answer_all(compare), err);

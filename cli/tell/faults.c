@@ -56,8 +56,7 @@ static void print_error(const char *file, const struct uf_site_fault *fault)
 }
 
 /* What the file's lines are at odds with may be a value of --set, which has no line. */
-static void print_sets(const struct uf_arguments *args,
-                       const struct uf_site_faults *faults)
+static void print_sets(const struct uf_arguments *args, const struct uf_site_faults *faults)
 {
     for (size_t i = 0; i < faults->n; i++) {
         if (is_override(&faults->rows[i])) {
@@ -66,8 +65,7 @@ static void print_sets(const struct uf_arguments *args,
     }
     for (size_t i = 0; i < args->n_sets; i++) {
         (void)fprintf(stderr, "--set: %s lies over the file%s\n", args->sets[i].text,
-                      i + 1 == args->n_sets ? ": the faults above may follow from it"
-                                            : "");
+                      i + 1 == args->n_sets ? ": the faults above may follow from it" : "");
     }
 }
 
@@ -108,8 +106,7 @@ static const char *take_place(const char *text, char *file, size_t size, int *li
     return text;
 }
 
-int uf_faults_error(const struct uf_arguments *args, const char *file,
-                    const struct uf_error *err)
+int uf_faults_error(const struct uf_arguments *args, const char *file, const struct uf_error *err)
 {
     const enum uf_status status = err->code == UF_OK ? UF_E_SOLVER : err->code;
     const char *what = err->text[0] != '\0' ? err->text : uf_status_text(status);

@@ -14,8 +14,7 @@ int uf_faults_site(const struct uf_arguments *args, const char *file,
 
 /* One failure; file may be NULL: a text that begins with "FILE:LINE: " then tells the
    place itself. Adds what to do where the status alone tells it. */
-int uf_faults_error(const struct uf_arguments *args, const char *file,
-                    const struct uf_error *err);
+int uf_faults_error(const struct uf_arguments *args, const char *file, const struct uf_error *err);
 
 /* The exit code that stands for a status. */
 int uf_faults_exit(enum uf_status status);

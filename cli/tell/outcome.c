@@ -2,8 +2,8 @@
 
 #include "cli/command.h"
 #include "cli/recommend/recommend.h"
-#include "remarks.h"
 #include "io/text/show.h"
+#include "remarks.h"
 #include "solver/base/calendar.h"
 #include "spent.h"
 
@@ -12,10 +12,8 @@
 
 const char uf_outcome_cautions[] =
     "An aid to design, not a design: excavation, lifting, entry into the tank, an uplift "
-    "failure and "
-    "a frozen fire main can kill. Follow the local codes and the tank maker's "
-    "instructions, and have "
-    "a licensed practitioner check and sign what is built.";
+    "failure and a frozen fire main can kill. Follow the local codes and the tank maker's "
+    "instructions, and have a licensed practitioner check and sign what is built.";
 
 const char *uf_outcome_date(long day, char *text)
 {
@@ -30,8 +28,7 @@ static void answer_date(cJSON *object, const char *key, long day)
     uf_answer_text(object, key, uf_outcome_date(day, text));
 }
 
-static void answer_depths(cJSON *object, const struct uf_case *design,
-                          const struct uf_summary *s)
+static void answer_depths(cJSON *object, const struct uf_case *design, const struct uf_summary *s)
 {
     cJSON *frost = uf_answer_object(object, "frost_depth");
     cJSON *far = uf_answer_object(frost, "undisturbed");
@@ -48,8 +45,8 @@ static void answer_depths(cJSON *object, const struct uf_case *design,
     answer_date(object, "thaw_out_date", s->thaw_out_day);
 }
 
-static void answer_points(cJSON *object, const char *key,
-                          const struct uf_probe_summary *points, size_t n)
+static void answer_points(cJSON *object, const char *key, const struct uf_probe_summary *points,
+                          size_t n)
 {
     cJSON *list = uf_answer_array(object, key);
     for (size_t i = 0; i < n; i++) {
@@ -62,8 +59,7 @@ static void answer_points(cJSON *object, const char *key,
     }
 }
 
-static void answer_extreme(cJSON *object, const char *key,
-                           const struct uf_extreme *extreme)
+static void answer_extreme(cJSON *object, const char *key, const struct uf_extreme *extreme)
 {
     cJSON *row = uf_answer_object(object, key);
     uf_answer_number(row, "min_degC", extreme->degC);
@@ -71,8 +67,7 @@ static void answer_extreme(cJSON *object, const char *key,
 }
 
 /* Heat that keeps the tank warm; null where none is asked for. */
-static void answer_hold(cJSON *object, const struct uf_case *design,
-                        const struct uf_summary *s)
+static void answer_hold(cJSON *object, const struct uf_case *design, const struct uf_summary *s)
 {
     if (isnan(design->tank.hold_degC)) {
         (void)cJSON_AddNullToObject(object, "hold");
@@ -84,8 +79,7 @@ static void answer_hold(cJSON *object, const struct uf_case *design,
     uf_answer_number(hold, "total_kWh", s->hold_J / J_PER_KWH);
 }
 
-void uf_outcome_answer(cJSON *object, const struct uf_case *design,
-                       const struct uf_summary *s)
+void uf_outcome_answer(cJSON *object, const struct uf_case *design, const struct uf_summary *s)
 {
     answer_depths(object, design, s);
     answer_extreme(object, "water", &s->water);
@@ -116,14 +110,12 @@ void uf_outcome_answer(cJSON *object, const struct uf_case *design,
     uf_remarks_answer(object, &remarks);
 }
 
-static void show_extreme(const char *label, enum uf_units units,
-                         const struct uf_extreme *extreme)
+static void show_extreme(const char *label, enum uf_units units, const struct uf_extreme *extreme)
 {
     char date[16];
     if (isfinite(extreme->degC)) {
         const char *when = uf_outcome_date(extreme->day, date);
-        uf_show_line(stdout, label, "%s on %s",
-                     UF_TEXT(TEMPERATURE, units, extreme->degC),
+        uf_show_line(stdout, label, "%s on %s", UF_TEXT(TEMPERATURE, units, extreme->degC),
                      when != NULL ? when : "-");
     }
 }
@@ -147,10 +139,9 @@ static void show_tank(const struct uf_arguments *args, const struct uf_summary *
     char date[16];
     const char *when = uf_outcome_date(s->frost_above_day, date);
     uf_show_line(stdout, "frost over the tank", "%s%s%s%s",
-                 UF_TEXT(LENGTH, args->units, s->frost_above_m),
-                 when != NULL ? " on " : "", when != NULL ? when : "",
-                 s->frost_reaches_tank ? "; it reaches the tank"
-                                       : "; the crown stays unfrozen");
+                 UF_TEXT(LENGTH, args->units, s->frost_above_m), when != NULL ? " on " : "",
+                 when != NULL ? when : "",
+                 s->frost_reaches_tank ? "; it reaches the tank" : "; the crown stays unfrozen");
     show_extreme("coldest water", args->units, &s->water);
     show_extreme("coldest wetted wall", args->units, &s->wall);
     show_extreme("crown", args->units, &s->crown);
@@ -199,22 +190,19 @@ void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *desi
     }
     show_points(args, "probe", s->probes, s->n_probes);
     show_points(args, "pipe", s->pipes, s->n_pipes);
-    uf_show_line(
-        stdout, "heat balance", "%.1e of the heat through the surface%s",
-        s->heat_balance_relative,
-        s->heat_balance_relative <= 1e-4 ? "" : ": NOT within 1e-4, do not use this run");
-    uf_show_line(
-        stdout, "run", "%ld cells, %.0f days in %ld steps, %.2f s (%s years a second)",
-        s->counters.cells, s->counters.simulated_days, s->counters.steps,
-        s->counters.cpu_s,
-        uf_spent_rate(rate, sizeof rate, s->counters.simulated_days, s->counters.cpu_s));
+    uf_show_line(stdout, "heat balance", "%.1e of the heat through the surface%s",
+                 s->heat_balance_relative,
+                 s->heat_balance_relative <= 1e-4 ? "" : ": NOT within 1e-4, do not use this run");
+    uf_show_line(stdout, "run", "%ld cells, %.0f days in %ld steps, %.2f s (%s years a second)",
+                 s->counters.cells, s->counters.simulated_days, s->counters.steps,
+                 s->counters.cpu_s,
+                 uf_spent_rate(rate, sizeof rate, s->counters.simulated_days, s->counters.cpu_s));
     struct uf_remarks remarks;
     uf_remarks(&remarks, design, s);
     uf_remarks_show(&remarks, args->units);
 }
 
-void uf_outcome_show_limits(const struct uf_arguments *args,
-                            const struct uf_verdict *verdict)
+void uf_outcome_show_limits(const struct uf_arguments *args, const struct uf_verdict *verdict)
 {
     static const struct uf_show_column columns[] = {
         {"limit", 'l'}, {"what it asks", 'l'}, {"margin", 'r'}, {"met", 'l'}};

@@ -2,9 +2,9 @@
 #define UF_OUTCOME_H
 
 #include "answer.h"
-#include "io/result/result.h"
 #include "cli/options.h"
 #include "cli/site_run.h"
+#include "io/result/result.h"
 #include "solver/choice/limit.h"
 #include "solver/run/record.h"
 
@@ -26,8 +26,7 @@ void uf_outcome_words(char *text, size_t size, const struct uf_case *design,
                       enum uf_units units);
 
 /* One line a limit: margin and whether it is met. */
-void uf_outcome_show_limits(const struct uf_arguments *args,
-                            const struct uf_verdict *verdict);
+void uf_outcome_show_limits(const struct uf_arguments *args, const struct uf_verdict *verdict);
 void uf_outcome_answer_limits(cJSON *object, const struct uf_verdict *verdict);
 
 /* A result that borrows everything from the run: the weather, the statistics, the texts.

@@ -15,9 +15,8 @@ void uf_outcome_statistics(struct uf_result *out, struct uf_outcome_lists *lists
     for (size_t i = 0; lists->winters != NULL && i < list->n; i++) {
         lists->winters[i] = (struct uf_result_winter){
             .year = list->rows[i].year,
-            .freezing_index_degC_day = list->rows[i].usable
-                                           ? list->rows[i].freezing_index_degC_day
-                                           : (double)NAN,
+            .freezing_index_degC_day =
+                list->rows[i].usable ? list->rows[i].freezing_index_degC_day : (double)NAN,
             .frost_m = NAN,
             .water_min_degC = NAN};
         out->n_winters = i + 1;
@@ -26,8 +25,7 @@ void uf_outcome_statistics(struct uf_result *out, struct uf_outcome_lists *lists
     for (size_t i = 0; i < sizeof RETURN_YEARS / sizeof RETURN_YEARS[0]; i++) {
         const double index = uf_winter_return_degC_day(list, RETURN_YEARS[i]);
         if (isfinite(index)) {
-            lists->returns[out->n_returns++] =
-                (struct uf_result_return){RETURN_YEARS[i], index};
+            lists->returns[out->n_returns++] = (struct uf_result_return){RETURN_YEARS[i], index};
         }
     }
     out->returns = lists->returns;
@@ -39,15 +37,14 @@ void uf_outcome_days(struct uf_result *out, struct uf_outcome_lists *lists,
 {
     lists->days = calloc(weather->days + 1, sizeof *lists->days);
     for (size_t i = 0; lists->days != NULL && i < weather->days; i++) {
-        lists->days[i] = (struct uf_result_day){
-            .time_day = (double)weather->start_day + (double)i + 0.5,
-            .air_degC = weather->air_degC[i],
-            .snow_m = weather->snow_m == NULL ? 0.0 : weather->snow_m[i],
-            .mean_air_degC = NAN,
-            .mean_snow_m = NAN};
+        lists->days[i] =
+            (struct uf_result_day){.time_day = (double)weather->start_day + (double)i + 0.5,
+                                   .air_degC = weather->air_degC[i],
+                                   .snow_m = weather->snow_m == NULL ? 0.0 : weather->snow_m[i],
+                                   .mean_air_degC = NAN,
+                                   .mean_snow_m = NAN};
         if (mean != NULL) {
-            uf_winter_mean_day(mean, weather->start_day + (long)i,
-                               &lists->days[i].mean_air_degC,
+            uf_winter_mean_day(mean, weather->start_day + (long)i, &lists->days[i].mean_air_degC,
                                &lists->days[i].mean_snow_m);
         }
         out->n_days = i + 1;
@@ -94,11 +91,9 @@ void uf_outcome_result(struct uf_result *out, struct uf_outcome_lists *lists,
                     run->weather->has_mean ? &run->weather->mean : NULL);
     (void)snprintf(lists->title, sizeof lists->title, "%s", run->site->design.name);
     (void)snprintf(lists->version, sizeof lists->version, "%s", UF_VERSION);
-    (void)snprintf(lists->libraries, sizeof lists->libraries,
-                   "%s; SUNDIALS CVODE; SuiteSparse KLU",
+    (void)snprintf(lists->libraries, sizeof lists->libraries, "%s; SUNDIALS CVODE; SuiteSparse KLU",
                    uf_result_file_library(hdf5, sizeof hdf5));
-    (void)snprintf(lists->winter_text, sizeof lists->winter_text, "%s",
-                   run->weather->text);
+    (void)snprintf(lists->winter_text, sizeof lists->winter_text, "%s", run->weather->text);
     (void)snprintf(lists->station, sizeof lists->station, "%s%s%s",
                    record == NULL ? "yearly cycle" : record->station,
                    record == NULL || record->source[0] == '\0' ? "" : "; ",
@@ -111,8 +106,7 @@ void uf_outcome_result(struct uf_result *out, struct uf_outcome_lists *lists,
     out->site_text = run->site->text;
     lists->changes = join_changes(args);
     out->site_changes = lists->changes;
-    (void)snprintf(lists->command_line, sizeof lists->command_line, "%s",
-                   args->command_line);
+    (void)snprintf(lists->command_line, sizeof lists->command_line, "%s", args->command_line);
     out->command_line = lists->command_line;
 }
 

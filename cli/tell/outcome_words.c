@@ -1,6 +1,6 @@
 #include "cli/command.h"
-#include "outcome.h"
 #include "io/text/show.h"
+#include "outcome.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -18,8 +18,7 @@ static void frost_words(char *text, size_t size, const struct uf_case *design,
                        UF_TEXT(LENGTH, units, s->frost_undisturbed_m));
     } else if (s->frost_reaches_tank) {
         (void)snprintf(text, size,
-                       "Frost goes down to %s in open ground, and reaches the tank's "
-                       "crown at %s.",
+                       "Frost goes down to %s in open ground, and reaches the tank's crown at %s.",
                        UF_TEXT(LENGTH, units, s->frost_undisturbed_m),
                        UF_TEXT(LENGTH, units, uf_case_crown_m(design)));
     } else {
@@ -32,18 +31,16 @@ static void frost_words(char *text, size_t size, const struct uf_case *design,
     }
 }
 
-static void water_words(char *text, size_t size, const struct uf_summary *s,
-                        enum uf_units units)
+static void water_words(char *text, size_t size, const struct uf_summary *s, enum uf_units units)
 {
     char date[16];
     const char *when = uf_outcome_date(s->water.day, date);
     text[0] = '\0';
     if (isfinite(s->water.degC)) {
-        (void)snprintf(text, size, " The water is coldest%s%s, at %s, %s.",
-                       when != NULL ? " on " : "", when != NULL ? when : "",
-                       UF_TEXT(TEMPERATURE, units, s->water.degC),
-                       s->ice_share > 0.0 ? "and some of it turns to ice"
-                                          : "and none of it freezes");
+        (void)snprintf(
+            text, size, " The water is coldest%s%s, at %s, %s.", when != NULL ? " on " : "",
+            when != NULL ? when : "", UF_TEXT(TEMPERATURE, units, s->water.degC),
+            s->ice_share > 0.0 ? "and some of it turns to ice" : "and none of it freezes");
     }
 }
 
@@ -56,8 +53,8 @@ static void limit_words(char *text, size_t size, const struct uf_verdict *verdic
         judged += isnan(verdict->margin[i]) ? 0 : 1;
         if (verdict->margin[i] < 0.0) {
             const size_t used = strlen(names);
-            (void)snprintf(names + used, sizeof names - used, "%s%s (%s)",
-                           broken > 0 ? "; " : "", uf_limits[i].doc, uf_limits[i].key);
+            (void)snprintf(names + used, sizeof names - used, "%s%s (%s)", broken > 0 ? "; " : "",
+                           uf_limits[i].doc, uf_limits[i].key);
             broken++;
         }
     }

@@ -1,7 +1,7 @@
 #include "quantities_show.h"
 
-#include "outcome.h"
 #include "io/text/show.h"
+#include "outcome.h"
 
 #include <math.h>
 
@@ -107,61 +107,52 @@ static void show_pit(const struct uf_arguments *args, const struct uf_case *desi
     const enum uf_units units = args->units;
     const struct uf_pit_class *row = uf_pit_class_find(design->burial.soil_class);
     if (!pit->given) {
-        uf_show_text(stdout, 0,
-                     "burial.pit is not given: counted with no clearance at all.");
+        uf_show_text(stdout, 0, "burial.pit is not given: counted with no clearance at all.");
     }
-    uf_show_line(
-        stdout, "floor", "%s x %s, %s deep", UF_TEXT(LENGTH, units, pit->base_width_m),
-        UF_TEXT(LENGTH, units, pit->base_length_m), UF_TEXT(LENGTH, units, pit->depth_m));
+    uf_show_line(stdout, "floor", "%s x %s, %s deep", UF_TEXT(LENGTH, units, pit->base_width_m),
+                 UF_TEXT(LENGTH, units, pit->base_length_m), UF_TEXT(LENGTH, units, pit->depth_m));
     uf_show_line(stdout, "at grade", "%s x %s", UF_TEXT(LENGTH, units, pit->top_width_m),
                  UF_TEXT(LENGTH, units, pit->top_length_m));
     uf_show_line(stdout, "excavation", "%s in place, exact prismatoid",
                  UF_TEXT(VOLUME, units, pit->excavation_m3));
-    uf_show_line(
-        stdout, "slope", "%g : 1 (horizontal : vertical); %s allows %g : 1%s (%s)",
-        design->burial.pit_slope, row->name, row->slope,
-        pit->too_steep ? ": TOO STEEP without shoring or a shield" : "", row->source);
+    uf_show_line(stdout, "slope", "%g : 1 (horizontal : vertical); %s allows %g : 1%s (%s)",
+                 design->burial.pit_slope, row->name, row->slope,
+                 pit->too_steep ? ": TOO STEEP without shoring or a shield" : "", row->source);
     if (pit->needs_protection) {
         uf_show_line(stdout, "from 5 ft",
-                     "sloped, shored or shielded; spoil 2 ft back; a way out "
-                     "within 25 ft");
+                     "sloped, shored or shielded; spoil 2 ft back; a way out within 25 ft");
     }
     uf_show_line(stdout, "engineer", "%s: %s is %s 20 ft",
                  pit->needs_engineer ? "A REGISTERED ENGINEER DESIGNS THE PIT"
                                      : "not asked for by depth alone",
-                 UF_TEXT(LENGTH, units, pit->depth_m),
-                 pit->needs_engineer ? "past" : "less than");
+                 UF_TEXT(LENGTH, units, pit->depth_m), pit->needs_engineer ? "past" : "less than");
 }
 
-static void show_fill(const struct uf_arguments *args,
-                      const struct uf_quantities *quantities)
+static void show_fill(const struct uf_arguments *args, const struct uf_quantities *quantities)
 {
     char place[40], loose[40];
     const char *unit = uf_quantity_unit(UF_QUANTITY_VOLUME, args->units);
     (void)snprintf(place, sizeof place, "in place\n%s", unit);
     (void)snprintf(loose, sizeof loose, "loose\n%s", unit);
-    const struct uf_show_column columns[] = {
-        {"fill brought in", 'l'}, {place, 'r'}, {loose, 'r'}};
+    const struct uf_show_column columns[] = {{"fill brought in", 'l'}, {place, 'r'}, {loose, 'r'}};
     uf_show_heading(stdout, "Fill, from the floor up");
     if (!(quantities->fill_m3 > 0.0)) {
         uf_show_text(stdout, 0,
                      "None is brought in: no backfill or bedding soil is given, the "
-                     "ground goes back "
-                     "as it lies.");
+                     "ground goes back as it lies.");
         return;
     }
     struct uf_show_table *table = uf_show_table_create(columns, 3);
     for (size_t i = 0; i < UF_QUANTITIES_LAYERS; i++) {
         uf_show_table_cell(table, "%s", quantities->layers[i].name);
-        uf_show_table_cell(
-            table, "%s", UF_NUMBER(VOLUME, args->units, quantities->layers[i].place_m3));
-        uf_show_table_cell(
-            table, "%s", UF_NUMBER(VOLUME, args->units, quantities->layers[i].loose_m3));
+        uf_show_table_cell(table, "%s",
+                           UF_NUMBER(VOLUME, args->units, quantities->layers[i].place_m3));
+        uf_show_table_cell(table, "%s",
+                           UF_NUMBER(VOLUME, args->units, quantities->layers[i].loose_m3));
     }
     uf_show_table_cell(table, "together");
     uf_show_table_cell(table, "%s", UF_NUMBER(VOLUME, args->units, quantities->fill_m3));
-    uf_show_table_cell(table, "%s",
-                       UF_NUMBER(VOLUME, args->units, quantities->fill_loose_m3));
+    uf_show_table_cell(table, "%s", UF_NUMBER(VOLUME, args->units, quantities->fill_loose_m3));
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
 }
@@ -176,8 +167,7 @@ static char *loads_text(char *text, size_t size, double trucks)
     return text;
 }
 
-static void show_haul(const struct uf_arguments *args,
-                      const struct uf_quantities *quantities)
+static void show_haul(const struct uf_arguments *args, const struct uf_quantities *quantities)
 {
     const enum uf_units units = args->units;
     char loads[60];
@@ -203,8 +193,7 @@ static void show_haul(const struct uf_arguments *args,
     }
 }
 
-static void show_board(const struct uf_arguments *args,
-                       const struct uf_quantities *quantities)
+static void show_board(const struct uf_arguments *args, const struct uf_quantities *quantities)
 {
     const enum uf_units units = args->units;
     const struct uf_quantities_cut *cut = &quantities->cut;
@@ -221,10 +210,9 @@ static void show_board(const struct uf_arguments *args,
                  quantities->sheets, quantities->board_layers,
                  quantities->board_layers == 1 ? "" : "s, joints staggered", cut->sheets,
                  quantities->skirt_sheets);
-    uf_show_line(
-        stdout, "laid", "%s along the board and %s across it: %zu x %zu whole sheets",
-        UF_TEXT(LENGTH, units, cut->along_m), UF_TEXT(LENGTH, units, cut->across_m),
-        cut->full_along, cut->full_across);
+    uf_show_line(stdout, "laid", "%s along the board and %s across it: %zu x %zu whole sheets",
+                 UF_TEXT(LENGTH, units, cut->along_m), UF_TEXT(LENGTH, units, cut->across_m),
+                 cut->full_along, cut->full_across);
     if (cut->for_ends > 0) {
         uf_show_line(stdout, "cut at the end", "pieces %s long from %zu sheet%s",
                      UF_TEXT(LENGTH, units, cut->end_strip_m), cut->for_ends,
@@ -235,8 +223,7 @@ static void show_board(const struct uf_arguments *args,
                      UF_TEXT(LENGTH, units, cut->side_strip_m), cut->for_sides,
                      cut->for_sides == 1 ? "" : "s");
     }
-    uf_show_line(stdout, "offcuts", "%.0f percent of what is bought",
-                 100.0 * cut->waste_share);
+    uf_show_line(stdout, "offcuts", "%.0f percent of what is bought", 100.0 * cut->waste_share);
 }
 
 static void show_grading(const struct uf_grading *grading)
@@ -261,8 +248,7 @@ static void show_grading(const struct uf_grading *grading)
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
-    uf_show_line(stdout, "grading", "%s (%s)", grading->spec->name,
-                 grading->spec->source);
+    uf_show_line(stdout, "grading", "%s (%s)", grading->spec->name, grading->spec->source);
 }
 
 static void show_cost_line(const char *what, double cost, const char *currency)
@@ -313,18 +299,15 @@ void uf_quantities_show_text(const struct uf_arguments *args,
     show_cost(found);
     uf_show_heading(stdout, "Sources and cautions");
     if (input->fill >= 0) {
-        uf_show_line(stdout, "swell of the fill",
-                     "%s: %.2f loose, %.2f compacted for 1 in the bank (%s)",
-                     uf_quantities_swells[input->fill].name,
-                     uf_quantities_swells[input->fill].loose,
-                     uf_quantities_swells[input->fill].compacted,
-                     uf_quantities_swells[input->fill].source);
+        uf_show_line(
+            stdout, "swell of the fill", "%s: %.2f loose, %.2f compacted for 1 in the bank (%s)",
+            uf_quantities_swells[input->fill].name, uf_quantities_swells[input->fill].loose,
+            uf_quantities_swells[input->fill].compacted, uf_quantities_swells[input->fill].source);
     }
     uf_show_text(stdout, 0,
                  "Volumes are geometry. Bedding, clearance and how the tank's maker "
                  "wants the fill laid "
                  "are from the maker's sheet. Pits kill: nobody goes into an unprotected "
-                 "one, and a "
-                 "competent person looks at it every day and after rain.");
+                 "one, and a competent person looks at it every day and after rain.");
     uf_show_text(stdout, 0, uf_outcome_cautions);
 }

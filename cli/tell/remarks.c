@@ -38,16 +38,14 @@ static void add(struct uf_remarks *out, const char *format, ...)
 
 /* Resolved as the section resolves it: above the water table as it lies, below it full.
  */
-static void add_soil(struct uf_remarks *out, const struct uf_case *design,
-                     const char *where, const struct uf_ground_spec *spec, double top_m,
-                     double bottom_m)
+static void add_soil(struct uf_remarks *out, const struct uf_case *design, const char *where,
+                     const struct uf_ground_spec *spec, double top_m, double bottom_m)
 {
     const double water_m = design->ground.water_winter_m;
     for (int full = 0; full < 2; full++) {
         struct uf_soil_state state;
         const bool there = full ? bottom_m > water_m : !(top_m >= water_m);
-        if (there &&
-            uf_soil_resolve(&state, spec, design->ground.method, full, NULL) == UF_OK &&
+        if (there && uf_soil_resolve(&state, spec, design->ground.method, full, NULL) == UF_OK &&
             state.note[0] != '\0') {
             add(out, "%s: %s", where, state.note);
         }
@@ -81,11 +79,9 @@ static void add_short_tank(struct uf_remarks *out, const struct uf_tank *tank)
 {
     const bool box = tank->shape == UF_BOX;
     const double across_m = box ? fmax(tank->width_m, tank->height_m) : tank->diameter_m;
-    if ((box || tank->shape == UF_HORIZONTAL_CYLINDER) &&
-        tank->length_m < SHORT_TANK * across_m) {
+    if ((box || tank->shape == UF_HORIZONTAL_CYLINDER) && tank->length_m < SHORT_TANK * across_m) {
         add(out,
-            "the tank is %.1f times as long as it is across: below 3 the section through "
-            "its "
+            "the tank is %.1f times as long as it is across: below 3 the section through its "
             "middle is a rough picture of it; its ends are %s",
             tank->length_m / across_m,
             tank->ends ? "counted by their share of the wall" : "NOT counted");
@@ -111,8 +107,7 @@ static void add_shell(struct uf_remarks *out, const struct uf_case *design)
     if (tank->level_m > 0.0 && tank->level_m < room_m && along_W_K >= ALONG_W_K) {
         add(out,
             "heat that runs along the shell is not counted: from its dry part, steel "
-            "or thick concrete may make the wetted wall some tenths of a kelvin "
-            "colder than told");
+            "or thick concrete may make the wetted wall some tenths of a kelvin colder than told");
     }
 }
 
@@ -129,8 +124,7 @@ static void add_domain(struct uf_remarks *out, const struct uf_case *design,
 {
     if (s->side_effect_m > SIDE_M) {
         add(out,
-            "the section is too narrow: at its side the frost depth still changes by "
-            "%.3f m "
+            "the section is too narrow: at its side the frost depth still changes by %.3f m "
             "from column to column; widen grid.width",
             s->side_effect_m);
     }
@@ -145,8 +139,7 @@ static void add_domain(struct uf_remarks *out, const struct uf_case *design,
                  "ground is outside this program");
     }
     if (!(s->heat_balance_relative <= BALANCE)) {
-        add(out,
-            "the heat does not balance (%.1e of the heat exchanged): do not use this run",
+        add(out, "the heat does not balance (%.1e of the heat exchanged): do not use this run",
             s->heat_balance_relative);
     }
 }
@@ -166,8 +159,7 @@ void uf_remarks(struct uf_remarks *out, const struct uf_case *design,
 void uf_remarks_show(const struct uf_remarks *remarks, enum uf_units units)
 {
     for (size_t i = 0; i < remarks->n; i++) {
-        uf_show_line(stdout, i == 0 ? "mind" : "", "%s",
-                     UF_WORDS(units, remarks->text[i]));
+        uf_show_line(stdout, i == 0 ? "mind" : "", "%s", UF_WORDS(units, remarks->text[i]));
     }
 }
 

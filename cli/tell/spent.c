@@ -18,8 +18,8 @@ char *uf_spent_rate(char *text, size_t size, double simulated_days, double cpu_s
 void uf_spent_show(const char *label, double simulated_days, double cpu_s)
 {
     char rate[32];
-    uf_show_line(stdout, label, "%.0f days in %.2f s (%s years a second)", simulated_days,
-                 cpu_s, uf_spent_rate(rate, sizeof rate, simulated_days, cpu_s));
+    uf_show_line(stdout, label, "%.0f days in %.2f s (%s years a second)", simulated_days, cpu_s,
+                 uf_spent_rate(rate, sizeof rate, simulated_days, cpu_s));
 }
 
 char *uf_spent_size(char *text, size_t size, const char *path)

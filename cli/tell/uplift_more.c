@@ -31,8 +31,7 @@ enum uf_status uf_uplift_more_find(struct uf_uplift_more *out, const struct uf_s
     *out = (struct uf_uplift_more){.contact_Pa = contact_Pa(site, uplift),
                                    .has_year = uf_water_year_given(&site->works.water),
                                    .has_wedge = !isnan(angle_rad)};
-    enum uf_status status =
-        uf_uplift_deadman_side(&out->deadman_side_m, design, soils, err);
+    enum uf_status status = uf_uplift_deadman_side(&out->deadman_side_m, design, soils, err);
     if (status == UF_OK) {
         status = uf_wet_pit(&out->wet, design, soils, err);
     }
@@ -40,8 +39,8 @@ enum uf_status uf_uplift_more_find(struct uf_uplift_more *out, const struct uf_s
         status = uf_water_year_least(&out->year, &site->works.water, design, soils, err);
     }
     if (status == UF_OK && out->has_wedge) {
-        status = uf_wedge(&out->wedge, design, soils, design->ground.water_highest_m,
-                          angle_rad, err);
+        status =
+            uf_wedge(&out->wedge, design, soils, design->ground.water_highest_m, angle_rad, err);
     }
     return status;
 }
@@ -121,26 +120,22 @@ static void show_wet(const struct uf_arguments *args, const struct uf_wet_pit *w
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
-    uf_show_text(
-        stdout, 0,
-        "Water left inside is a temporary measure and only as good as the one who keeps "
-        "it there; the tank's maker must allow it. Pump the pit dry first.");
+    uf_show_text(stdout, 0,
+                 "Water left inside is a temporary measure and only as good as the one who keeps "
+                 "it there; the tank's maker must allow it. Pump the pit dry first.");
 }
 
-static void show_year(const struct uf_arguments *args,
-                      const struct uf_water_year_least *year)
+static void show_year(const struct uf_arguments *args, const struct uf_water_year_least *year)
 {
-    static const struct uf_show_column columns[] = {{"", 'l'}, {"factor", 'r'},
-                                                    {"", 'l'}, {"factor", 'r'},
-                                                    {"", 'l'}, {"factor", 'r'}};
+    static const struct uf_show_column columns[] = {
+        {"", 'l'}, {"factor", 'r'}, {"", 'l'}, {"factor", 'r'}, {"", 'l'}, {"factor", 'r'}};
     const struct uf_date date = date_of(year->day);
     struct uf_show_table *table = uf_show_table_create(columns, 6);
     uf_show_heading(stdout, "Through the year");
     for (int i = 0; i < 12; i++) {
         const int month = i / 3 + 4 * (i % 3);
         uf_show_table_cell(table, "%s", month_names[month]);
-        uf_show_table_cell(table, "%s",
-                           UF_NUMBER(FACTOR, args->units, year->month_factor[month]));
+        uf_show_table_cell(table, "%s", UF_NUMBER(FACTOR, args->units, year->month_factor[month]));
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
@@ -150,19 +145,17 @@ static void show_year(const struct uf_arguments *args,
                      month_names[date.month - 1]);
     } else {
         uf_show_line(stdout, "least",
-                     "%.2f on %d %s, water at %s; the verdict stays with "
-                     "groundwater.highest",
+                     "%.2f on %d %s, water at %s; the verdict stays with groundwater.highest",
                      year->factor, date.day, month_names[date.month - 1],
                      UF_TEXT(LENGTH, args->units, year->depth_m));
     }
 }
 
-static void show_deadmen(const struct uf_arguments *args, const struct uf_site *site,
-                         double side_m)
+static void show_deadmen(const struct uf_arguments *args, const struct uf_site *site, double side_m)
 {
     const struct uf_anchors *anchors = &site->design.anchors;
-    const char *which = anchors->deadmen > 0 ? "as many and as long as designed"
-                                             : "two, as long as the tank";
+    const char *which =
+        anchors->deadmen > 0 ? "as many and as long as designed" : "two, as long as the tank";
     if (isnan(side_m)) {
         uf_show_line(stdout, "square deadmen", "none up to %s is enough, %s",
                      UF_TEXT(LENGTH, args->units, UF_UPLIFT_WIDEST_M), which);
@@ -185,13 +178,12 @@ void uf_uplift_more_show(const struct uf_arguments *args, const struct uf_site *
                      UF_TEXT(PRESSURE, args->units, more->contact_Pa));
     }
     if (more->has_wedge) {
-        uf_show_line(
-            stdout, "soil wedge",
-            "at %.0f degrees from the vertical %s more, factor %.2f: "
-            "rests on the soil's strength, never in the verdict",
-            more->wedge.angle_rad * 180.0 / UF_PI,
-            UF_TEXT(FORCE, args->units, more->wedge.deadmen_N + more->wedge.pad_N),
-            more->wedge.factor);
+        uf_show_line(stdout, "soil wedge",
+                     "at %.0f degrees from the vertical %s more, factor %.2f: "
+                     "rests on the soil's strength, never in the verdict",
+                     more->wedge.angle_rad * 180.0 / UF_PI,
+                     UF_TEXT(FORCE, args->units, more->wedge.deadmen_N + more->wedge.pad_N),
+                     more->wedge.factor);
     }
     show_wet(args, &more->wet);
     if (more->has_year) {

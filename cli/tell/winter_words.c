@@ -14,8 +14,7 @@ static void cycle_words(char *text, size_t size, const struct uf_site_weather *w
         high_degC = fmax(high_degC, weather->weather.year_air_degC[i]);
     }
     (void)snprintf(text, size, "a yearly cycle, its days between %s and %s",
-                   UF_TEXT(TEMPERATURE, units, low_degC),
-                   UF_TEXT(TEMPERATURE, units, high_degC));
+                   UF_TEXT(TEMPERATURE, units, low_degC), UF_TEXT(TEMPERATURE, units, high_degC));
 }
 
 /* A winter scaled to an index, a mean year, or one as recorded. */
@@ -28,14 +27,12 @@ static void season_words(char *text, size_t size, const struct uf_site_weather *
     char asked[64];
     (void)uf_winter_label(season->recorded_year, south, label, sizeof label);
     if (weather->winter.kind == UF_WINTER_RETURN) {
-        (void)snprintf(asked, sizeof asked, "1 in %g winter",
-                       weather->winter.return_years);
+        (void)snprintf(asked, sizeof asked, "1 in %g winter", weather->winter.return_years);
     } else {
         (void)snprintf(asked, sizeof asked, "mean of the three coldest in thirty");
     }
     if (season->scale == 0.0) {
-        (void)snprintf(text, size,
-                       "mean year, freezing index %s (mean of the winters %s)",
+        (void)snprintf(text, size, "mean year, freezing index %s (mean of the winters %s)",
                        UF_TEXT(INDEX, units, season->got_index_degC_day),
                        UF_TEXT(INDEX, units, season->asked_index_degC_day));
     } else if (weather->winter.kind == UF_WINTER_RETURN ||
@@ -44,8 +41,7 @@ static void season_words(char *text, size_t size, const struct uf_site_weather *
                        "%s, freezing index %s: winter %s (%s) with its departure from "
                        "the mean year times %.3f",
                        asked, UF_TEXT(INDEX, units, season->asked_index_degC_day), label,
-                       UF_TEXT(INDEX, units, season->recorded_index_degC_day),
-                       season->scale);
+                       UF_TEXT(INDEX, units, season->recorded_index_degC_day), season->scale);
     } else {
         (void)snprintf(text, size, "winter %s as recorded, freezing index %s", label,
                        UF_TEXT(INDEX, units, season->recorded_index_degC_day));

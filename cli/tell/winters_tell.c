@@ -1,8 +1,8 @@
-#include "outcome.h"
-#include "cli/recommend/recommend.h"
-#include "remarks.h"
-#include "io/text/show.h"
 #include "cli/commands/winters.h"
+#include "cli/recommend/recommend.h"
+#include "io/text/show.h"
+#include "outcome.h"
+#include "remarks.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -41,13 +41,11 @@ void uf_winters_answer(cJSON *object, const struct uf_winters *w)
             char name[16];
             uf_answer_text(row, "key", uf_limits[l].key);
             uf_answer_count(row, "winters", (long)w->limits.broken[l]);
-            uf_answer_number(row, "share",
-                             (double)w->limits.broken[l] / (double)w->limits.winters);
+            uf_answer_number(row, "share", (double)w->limits.broken[l] / (double)w->limits.winters);
             uf_answer_number(row, "least_margin", w->limits.least[l]);
             uf_answer_text(row, "unit", uf_limits[l].unit);
-            uf_answer_text(
-                row, "least_in",
-                uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
+            uf_answer_text(row, "least_in",
+                           uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
         }
     }
     struct uf_remarks remarks;
@@ -57,8 +55,8 @@ void uf_winters_answer(cJSON *object, const struct uf_winters *w)
     uf_answer_number(object, "seconds", w->cpu_s);
 }
 
-static void show_winter(struct uf_show_table *table, const struct uf_winters *w,
-                        size_t index, enum uf_units units)
+static void show_winter(struct uf_show_table *table, const struct uf_winters *w, size_t index,
+                        enum uf_units units)
 {
     const struct uf_every_winter *winter = &w->every->winters[index];
     const struct uf_summary *s = &winter->summary;
@@ -80,10 +78,8 @@ static void show_winter(struct uf_show_table *table, const struct uf_winters *w,
 static void show_each(const struct uf_winters *w, enum uf_units units)
 {
     static const struct uf_show_column columns[] = {
-        {"winter", 'l'},        {"freezing\nindex", 'r'},
-        {"frost\ndepth", 'r'},  {"on", 'l'},
-        {"over\ntank", 'r'},    {"coldest\nwater", 'r'},
-        {"coldest\nwall", 'r'}, {"ice\n%", 'r'}};
+        {"winter", 'l'},     {"freezing\nindex", 'r'}, {"frost\ndepth", 'r'},  {"on", 'l'},
+        {"over\ntank", 'r'}, {"coldest\nwater", 'r'},  {"coldest\nwall", 'r'}, {"ice\n%", 'r'}};
     const bool tank = w->design.tank.shape != UF_NO_TANK;
     struct uf_show_table *table = uf_show_table_create(columns, tank ? 8 : 4);
     for (size_t i = 0; i < w->every->n; i++) {
@@ -92,9 +88,8 @@ static void show_each(const struct uf_winters *w, enum uf_units units)
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
     uf_show_text(stdout, 0,
-                 units == UF_UNITS_US
-                     ? "index in degF day, depths in ft, temperatures in degF"
-                     : "index in degC day, depths in m, temperatures in degC");
+                 units == UF_UNITS_US ? "index in degF day, depths in ft, temperatures in degF"
+                                      : "index in degC day, depths in m, temperatures in degC");
 }
 
 static void show_limits(const struct uf_winters *w, const struct uf_arguments *args)
@@ -114,15 +109,13 @@ static void show_limits(const struct uf_winters *w, const struct uf_arguments *a
         uf_show_table_cell(table, "%zu of %zu", w->limits.broken[l], w->limits.winters);
         uf_show_table_cell(
             table, "%s",
-            UF_TEXT(SHARE, args->units,
-                    (double)w->limits.broken[l] / (double)w->limits.winters));
+            UF_TEXT(SHARE, args->units, (double)w->limits.broken[l] / (double)w->limits.winters));
         char margin[64];
         uf_show_table_cell(table, "%s",
                            uf_recommend_small(margin, sizeof margin, uf_recommend_kind(l),
                                               args->units, w->limits.least[l]));
-        uf_show_table_cell(
-            table, "%s",
-            uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
+        uf_show_table_cell(table, "%s",
+                           uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
@@ -139,8 +132,7 @@ static size_t lasting(const struct uf_every *every)
     return n;
 }
 
-void uf_winters_show(const struct uf_winters *w, const struct uf_arguments *args,
-                     bool each)
+void uf_winters_show(const struct uf_winters *w, const struct uf_arguments *args, bool each)
 {
     const size_t left = lasting(w->every);
     if (each) {
@@ -161,11 +153,10 @@ void uf_winters_show(const struct uf_winters *w, const struct uf_arguments *args
                      w->taken_over);
     }
     if (left > 0) {
-        uf_show_line(
-            stdout, "lasting frost",
-            "after %zu winters frost outlasted the summer: the next winter's depth "
-            "then counts it too",
-            left);
+        uf_show_line(stdout, "lasting frost",
+                     "after %zu winters frost outlasted the summer: the next winter's depth "
+                     "then counts it too",
+                     left);
     }
     struct uf_remarks remarks;
     uf_remarks(&remarks, &w->design, &w->every->winters[w->worst].summary);

@@ -13,11 +13,10 @@
 
 /* One comparison: holds when |got - expected| <= allowed. */
 struct uf_verify_check {
-    char name[56]; /* "neumann.N1.front", its topic first */
-    const char
-        *source;      /* of the expected value, with how far it is trusted; never empty */
-    const char *why;  /* why so much is allowed */
-    const char *unit; /* "m", "degC", "1" */
+    char name[56];      /* "neumann.N1.front", its topic first */
+    const char *source; /* of the expected value, with how far it is trusted; never empty */
+    const char *why;    /* why so much is allowed */
+    const char *unit;   /* "m", "degC", "1" */
     double got, expected, allowed;
     bool ok; /* filled by uf_verify_add */
 };

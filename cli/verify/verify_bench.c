@@ -1,7 +1,7 @@
 #include "verify_bench.h"
 
-#include "solver/base/constants.h"
 #include "cli/verify/exact/steady.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -22,19 +22,15 @@ enum uf_status uf_verify_bench_room(struct uf_verify_bench *bench, struct uf_err
     return UF_OK;
 }
 
-enum uf_status uf_verify_bench_create(struct uf_verify_bench *bench,
-                                      const struct uf_verify_axis *x,
+enum uf_status uf_verify_bench_create(struct uf_verify_bench *bench, const struct uf_verify_axis *x,
                                       const struct uf_verify_axis *z, bool radial,
-                                      const struct uf_material *material,
-                                      struct uf_error *err)
+                                      const struct uf_material *material, struct uf_error *err)
 {
-    const struct uf_grid_zone zones[] = {{x->fine_to_m, x->size_m},
-                                         {z->fine_to_m, z->size_m}};
+    const struct uf_grid_zone zones[] = {{x->fine_to_m, x->size_m}, {z->fine_to_m, z->size_m}};
     struct uf_grid_axis axes[2];
     const struct uf_verify_axis *const from[] = {x, z};
-    const double hard[2][4] = {
-        {x->fine_to_m, x->lines_m[0], x->lines_m[1], x->lines_m[2]},
-        {z->fine_to_m, z->lines_m[0], z->lines_m[1], z->lines_m[2]}};
+    const double hard[2][4] = {{x->fine_to_m, x->lines_m[0], x->lines_m[1], x->lines_m[2]},
+                               {z->fine_to_m, z->lines_m[0], z->lines_m[1], z->lines_m[2]}};
     for (int k = 0; k < 2; k++) {
         axes[k] = (struct uf_grid_axis){.start_m = from[k]->start_m,
                                         .end_m = from[k]->end_m,
@@ -70,8 +66,7 @@ void uf_verify_bench_free(struct uf_verify_bench *bench)
 
 /* The drive is one day that comes again and again. */
 enum uf_status uf_verify_bench_start(struct uf_verify_bench *bench,
-                                     const struct uf_verify_start *start,
-                                     struct uf_error *err)
+                                     const struct uf_verify_start *start, struct uf_error *err)
 {
     struct uf_season_options options = uf_verify_season();
     options.integrator = start->integrator;
@@ -79,8 +74,7 @@ enum uf_status uf_verify_bench_start(struct uf_verify_bench *bench,
     const double tighter = bench->tighter > 0.0 ? bench->tighter : 1.0;
     options.rtol = 1e-5 * tighter;
     options.atol_J_m3 = 0.01e6 * tighter;
-    const enum uf_status status =
-        uf_season_create(&bench->season, bench->box->heat, &options, err);
+    const enum uf_status status = uf_season_create(&bench->season, bench->box->heat, &options, err);
     if (status != UF_OK) {
         return status;
     }
@@ -97,17 +91,16 @@ enum uf_status uf_verify_bench_start(struct uf_verify_bench *bench,
     return UF_OK;
 }
 
-enum uf_status uf_verify_bench_settle(struct uf_verify_bench *bench,
-                                      const struct uf_heat_now *now, struct uf_error *err)
+enum uf_status uf_verify_bench_settle(struct uf_verify_bench *bench, const struct uf_heat_now *now,
+                                      struct uf_error *err)
 {
     uf_box_start(bench->box, 1.0, bench->T_degC);
     uf_box_fixed(bench->box, bench->fixed);
     return uf_steady_solve(bench->box->heat, now, bench->fixed, bench->T_degC, err);
 }
 
-enum uf_status uf_verify_bench_soil(struct uf_material *out,
-                                    const struct uf_exact_ground *ground, double range_K,
-                                    struct uf_error *err)
+enum uf_status uf_verify_bench_soil(struct uf_material *out, const struct uf_exact_ground *ground,
+                                    double range_K, struct uf_error *err)
 {
     const struct uf_thermal thermal = {.k_thawed_W_mK = ground->k_thawed_W_mK,
                                        .k_frozen_W_mK = ground->k_frozen_W_mK,
@@ -115,16 +108,14 @@ enum uf_status uf_verify_bench_soil(struct uf_material *out,
                                        .c_frozen_J_m3K = ground->c_frozen_J_m3K,
                                        .latent_J_m3 = ground->latent_J_m3,
                                        .freezing_from_degC = ground->freezing_degC,
-                                       .freezing_to_degC =
-                                           ground->freezing_degC - range_K};
+                                       .freezing_to_degC = ground->freezing_degC - range_K};
     return uf_material_from_thermal(out, ground->name, &thermal, err);
 }
 
 static double ice(const struct uf_verify_bench *bench, size_t cell)
 {
     const struct uf_heat *h = bench->box->heat;
-    return uf_material_ice(&h->materials[h->material[cell]],
-                           uf_season_T_degC(bench->season)[cell]);
+    return uf_material_ice(&h->materials[h->material[cell]], uf_season_T_degC(bench->season)[cell]);
 }
 
 double uf_verify_bench_front_m(const struct uf_verify_bench *bench, size_t column)
@@ -132,8 +123,7 @@ double uf_verify_bench_front_m(const struct uf_verify_bench *bench, size_t colum
     const struct uf_grid *g = bench->box->grid;
     double depth_m = 0.0;
     for (size_t j = 0; j < g->nz; j++) {
-        depth_m +=
-            ice(bench, uf_grid_at(g, column, j)) * (g->z_edge_m[j + 1] - g->z_edge_m[j]);
+        depth_m += ice(bench, uf_grid_at(g, column, j)) * (g->z_edge_m[j + 1] - g->z_edge_m[j]);
     }
     return depth_m;
 }
@@ -152,7 +142,6 @@ double uf_verify_bench_radius_m(const struct uf_verify_bench *bench)
 
 double uf_verify_bench_degC(const struct uf_verify_bench *bench, double x_m, double z_m)
 {
-    const double *T =
-        bench->season != NULL ? uf_season_T_degC(bench->season) : bench->T_degC;
+    const double *T = bench->season != NULL ? uf_season_T_degC(bench->season) : bench->T_degC;
     return uf_box_at_degC(bench->box, T, x_m, z_m);
 }

@@ -18,19 +18,17 @@ struct uf_verify_axis {
 struct uf_verify_bench {
     struct uf_box *box;
     struct uf_season *season;
-    double *T_degC; /* [n] room for a starting state */
-    bool *fixed;    /* [n] the baths */
-    double tighter; /* set before the start, bdf: times its tolerances; 0 = 1 */
+    double *T_degC;                  /* [n] room for a starting state */
+    bool *fixed;                     /* [n] the baths */
+    double tighter;                  /* set before the start, bdf: times its tolerances; 0 = 1 */
     double outside_degC, film_W_m2K; /* what drives the season: do not move the bench */
 };
 
 /* A box of one substance, not joined yet: fill and connect before faces. NULL-safe free.
  */
-enum uf_status uf_verify_bench_create(struct uf_verify_bench *bench,
-                                      const struct uf_verify_axis *x,
+enum uf_status uf_verify_bench_create(struct uf_verify_bench *bench, const struct uf_verify_axis *x,
                                       const struct uf_verify_axis *z, bool radial,
-                                      const struct uf_material *material,
-                                      struct uf_error *err);
+                                      const struct uf_material *material, struct uf_error *err);
 void uf_verify_bench_free(struct uf_verify_bench *bench);
 
 /* Room for the states of a box that was made elsewhere; on failure everything is freed.
@@ -46,20 +44,17 @@ struct uf_verify_start {
     double start_degC, outside_degC, film_W_m2K;
 };
 enum uf_status uf_verify_bench_start(struct uf_verify_bench *bench,
-                                     const struct uf_verify_start *start,
-                                     struct uf_error *err);
+                                     const struct uf_verify_start *start, struct uf_error *err);
 
 /* Settles the box instead. The film and outside count only where the top is open. */
-enum uf_status uf_verify_bench_settle(struct uf_verify_bench *bench,
-                                      const struct uf_heat_now *now,
+enum uf_status uf_verify_bench_settle(struct uf_verify_bench *bench, const struct uf_heat_now *now,
                                       struct uf_error *err);
 
 /* Substance of a ground of the exact solutions: its latent heat over a range `range_K`
    wide below its freezing point, k straight between. A narrow range stands for a sharp
    front. */
-enum uf_status uf_verify_bench_soil(struct uf_material *out,
-                                    const struct uf_exact_ground *ground, double range_K,
-                                    struct uf_error *err);
+enum uf_status uf_verify_bench_soil(struct uf_material *out, const struct uf_exact_ground *ground,
+                                    double range_K, struct uf_error *err);
 
 /* Frozen volume of column i, over its plan: the depth of the front, taken from the ice in
    the cells and so free of steps from cell to cell. For a radial row: of the whole row,

@@ -106,8 +106,7 @@ void uf_gnuplot_cell(struct uf_gnuplot *plot, double value)
 void uf_gnuplot_word(struct uf_gnuplot *plot, const char *text)
 {
     (void)fputc('"', plot->stream);
-    put_clean(plot->stream, text, '"',
-              "''"); /* a cell has no way to hold its own quote */
+    put_clean(plot->stream, text, '"', "''"); /* a cell has no way to hold its own quote */
     (void)fputs("\" ", plot->stream);
 }
 
@@ -135,16 +134,14 @@ static void put_path(struct uf_gnuplot *plot, const char *name, const char *path
     (void)fputs("'\n", plot->stream);
 }
 
-enum uf_status uf_gnuplot_script(struct uf_gnuplot *plot, const char *name,
-                                 struct uf_error *err)
+enum uf_status uf_gnuplot_script(struct uf_gnuplot *plot, const char *name, struct uf_error *err)
 {
     const char *const folders[] = {getenv("UNDERFROST_PLOTS"), UF_SOURCE_DIR "/plots",
                                    UF_DATA_DIR "/plots"};
     for (size_t i = 0; i < sizeof folders / sizeof folders[0]; i++) {
         char path[PATH_SIZE];
         if (folders[i] == NULL || !can_be_quoted(folders[i]) ||
-            snprintf(path, sizeof path, "%s/%s.gp", folders[i], name) >=
-                (int)sizeof path) {
+            snprintf(path, sizeof path, "%s/%s.gp", folders[i], name) >= (int)sizeof path) {
             continue;
         }
         if (access(path, R_OK) == 0) {
@@ -154,11 +151,10 @@ enum uf_status uf_gnuplot_script(struct uf_gnuplot *plot, const char *name,
             return UF_OK;
         }
     }
-    return uf_fail(
-        err, UF_E_FILE,
-        "the picture's script %s.gp is not there: set UNDERFROST_PLOTS to the folder "
-        "plots of the source tree",
-        name);
+    return uf_fail(err, UF_E_FILE,
+                   "the picture's script %s.gp is not there: set UNDERFROST_PLOTS to the folder "
+                   "plots of the source tree",
+                   name);
 }
 
 /* A child that reads standard input from a pipe; the writing end comes back in *in. */
@@ -236,8 +232,7 @@ static enum uf_status verdict(int state, FILE *errors, struct uf_error *err)
         return UF_OK;
     }
     if (WIFEXITED(state) && WEXITSTATUS(state) == 127) {
-        return uf_fail(err, UF_E_FILE,
-                       "gnuplot is not installed: install gnuplot-nox to draw");
+        return uf_fail(err, UF_E_FILE, "gnuplot is not installed: install gnuplot-nox to draw");
     }
     last_line(line, sizeof line, errors);
     return uf_fail(err, UF_E_FILE, "gnuplot stopped: %s",
@@ -253,8 +248,7 @@ enum uf_status uf_gnuplot_run(struct uf_gnuplot *plot, FILE *out, struct uf_erro
     }
     FILE *errors = tmpfile();
     if (errors == NULL) {
-        return uf_fail(err, UF_E_FILE, "no temporary file could be made: %s",
-                       strerror(errno));
+        return uf_fail(err, UF_E_FILE, "no temporary file could be made: %s", strerror(errno));
     }
     (void)fflush(out);
     const int failed = spawn(&child, &in, out, errors);
@@ -262,8 +256,7 @@ enum uf_status uf_gnuplot_run(struct uf_gnuplot *plot, FILE *out, struct uf_erro
     if (failed == ENOENT) {
         status = verdict(127 << 8, errors, err);
     } else if (failed != 0) {
-        status =
-            uf_fail(err, UF_E_FILE, "gnuplot could not be started: %s", strerror(failed));
+        status = uf_fail(err, UF_E_FILE, "gnuplot could not be started: %s", strerror(failed));
     } else {
         send_all(in, plot->script, plot->size);
         while (waitpid(child, &state, 0) < 0 && errno == EINTR) {

@@ -33,8 +33,7 @@ void uf_gnuplot_data_end(struct uf_gnuplot *plot);
 /* Loads the script of that name from the folder of scripts: the folder in the
    environment's UNDERFROST_PLOTS, the source tree's plots/, or the installed one,
    whichever is first found. Errors: UF_E_FILE when there is no such script anywhere. */
-enum uf_status uf_gnuplot_script(struct uf_gnuplot *plot, const char *name,
-                                 struct uf_error *err);
+enum uf_status uf_gnuplot_script(struct uf_gnuplot *plot, const char *name, struct uf_error *err);
 
 /* Runs gnuplot on all that was sent; out takes what it draws. Errors: UF_E_FILE with
    gnuplot's own last line where it stopped at an error, or what to install where there is

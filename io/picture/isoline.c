@@ -68,8 +68,8 @@ static long edge_of(const struct field *f, size_t i, size_t j, enum side side)
 
 static void link_cell(struct field *f, size_t i, size_t j)
 {
-    const double corner[4] = {value_at(f, i, j), value_at(f, i + 1, j),
-                              value_at(f, i + 1, j + 1), value_at(f, i, j + 1)};
+    const double corner[4] = {value_at(f, i, j), value_at(f, i + 1, j), value_at(f, i + 1, j + 1),
+                              value_at(f, i, j + 1)};
     unsigned low = 0;
     double sum = 0.0;
     for (unsigned k = 0; k < 4; k++) {
@@ -97,8 +97,7 @@ static struct uf_isoline_point point_on(const struct field *f, size_t edge)
     const double share = border ? 0.0 : (f->level - a) / (b - a);
     const double x1 = f->x[clamp(i, f->nx)], x2 = f->x[clamp(i2, f->nx)];
     const double z1 = f->z[clamp(j, f->nz)], z2 = f->z[clamp(j2, f->nz)];
-    return (struct uf_isoline_point){x1 + share * (x2 - x1), z1 + share * (z2 - z1),
-                                     border};
+    return (struct uf_isoline_point){x1 + share * (x2 - x1), z1 + share * (z2 - z1), border};
 }
 
 /* Room for one more member; the array grows by doubling. */
@@ -116,8 +115,7 @@ static bool make_room(void **array, size_t n, size_t size)
 }
 
 /* Follows one line until it closes, taking its links away. */
-static bool trace_loop(struct field *f, struct uf_isoline_list *out, size_t start,
-                       int level)
+static bool trace_loop(struct field *f, struct uf_isoline_list *out, size_t start, int level)
 {
     void *points = out->points, *loops = out->loops;
     struct uf_isoline_loop loop = {.first = out->n_points, .level = level};
@@ -149,8 +147,7 @@ static bool trace_loop(struct field *f, struct uf_isoline_list *out, size_t star
     return true;
 }
 
-static bool trace_level(struct field *f, struct uf_isoline_list *out, size_t n_edges,
-                        int level)
+static bool trace_level(struct field *f, struct uf_isoline_list *out, size_t n_edges, int level)
 {
     for (size_t e = 0; e < n_edges; e++) {
         f->next[e] = -1;
@@ -174,8 +171,7 @@ static int larger_first(const void *a, const void *b)
     return first->area < second->area ? 1 : first->area > second->area ? -1 : 0;
 }
 
-enum uf_status uf_isoline_trace(struct uf_isoline_list *out,
-                                const struct uf_isoline_field *field,
+enum uf_status uf_isoline_trace(struct uf_isoline_list *out, const struct uf_isoline_field *field,
                                 const double *levels, int n_levels, struct uf_error *err)
 {
     struct field f = {.values = field->values,

@@ -40,8 +40,7 @@ struct uf_isoline_field {
 
 /* levels    n_levels numbers
    Free the list's contents with uf_isoline_clear. Errors: UF_E_MEMORY. */
-enum uf_status uf_isoline_trace(struct uf_isoline_list *out,
-                                const struct uf_isoline_field *field,
+enum uf_status uf_isoline_trace(struct uf_isoline_list *out, const struct uf_isoline_field *field,
                                 const double *levels, int n_levels, struct uf_error *err);
 void uf_isoline_clear(struct uf_isoline_list *list);
 

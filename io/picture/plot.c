@@ -12,36 +12,34 @@
 #define MOVING "gif"
 
 const struct uf_plot uf_plot_table[] = {
-    {"section",
-     "the section when most ground is frozen: 0 degC line, tank, board, water table",
+    {"section", "the section when most ground is frozen: 0 degC line, tank, board, water table",
      NULL, uf_plot_has_section, uf_plot_feed_section},
-    {"frost", "frost depth through the winter, with and without board", NULL,
-     uf_plot_has_frost, uf_plot_feed_frost},
+    {"frost", "frost depth through the winter, with and without board", NULL, uf_plot_has_frost,
+     uf_plot_feed_frost},
     {"water", "water and wall temperature through the winter, and the share of ice", NULL,
      uf_plot_has_water, uf_plot_feed_water},
     {"choices", "the choices tried: cover against board thickness, the pick ringed", NULL,
      uf_plot_has_choices, uf_plot_feed_choices},
-    {"uplift", "factor against uplift with the water table at each depth", NULL,
-     uf_plot_has_uplift, uf_plot_feed_uplift},
-    {"layout", "the works to scale with their dimensions, no weather", NULL,
-     uf_plot_has_layout, uf_plot_feed_layout},
+    {"uplift", "factor against uplift with the water table at each depth", NULL, uf_plot_has_uplift,
+     uf_plot_feed_uplift},
+    {"layout", "the works to scale with their dimensions, no weather", NULL, uf_plot_has_layout,
+     uf_plot_feed_layout},
     {"winters", "freezing index of every winter on file and of the design winter", NULL,
      uf_plot_has_winters, uf_plot_feed_winters},
     {"weather", "air and snow of the design winter, day by day, and the mean year", NULL,
      uf_plot_has_weather, uf_plot_feed_weather},
-    {"index", "frost depth of each winter run against its freezing index", NULL,
-     uf_plot_has_index, uf_plot_feed_index},
-    {"animation", "the section through the winter, moving: a GIF, drawn when named",
-     "gif", uf_plot_has_animation, uf_plot_feed_animation},
+    {"index", "frost depth of each winter run against its freezing index", NULL, uf_plot_has_index,
+     uf_plot_feed_index},
+    {"animation", "the section through the winter, moving: a GIF, drawn when named", "gif",
+     uf_plot_has_animation, uf_plot_feed_animation},
     {NULL, NULL, NULL, NULL, NULL}};
 
-const struct uf_plot_format uf_plot_formats[] = {
-    {"png", "png", "pixels, for a screen"},
-    {"svg", "svg", "lines, for a browser or a report"},
-    {"pdf", "pdf", "lines, for paper"},
-    {"text", "txt", "letters, for a terminal"},
-    {"gif", "gif", "pixels that move, for a screen"},
-    {NULL, NULL, NULL}};
+const struct uf_plot_format uf_plot_formats[] = {{"png", "png", "pixels, for a screen"},
+                                                 {"svg", "svg", "lines, for a browser or a report"},
+                                                 {"pdf", "pdf", "lines, for paper"},
+                                                 {"text", "txt", "letters, for a terminal"},
+                                                 {"gif", "gif", "pixels that move, for a screen"},
+                                                 {NULL, NULL, NULL}};
 
 const struct uf_plot *uf_plot_find(const char *name)
 {
@@ -83,18 +81,15 @@ double uf_plot_index(const struct uf_plot_look *look, double degC_day)
     return look->us ? degC_day * 1.8 : degC_day;
 }
 
-char *uf_plot_length_text(char *text, size_t size, const struct uf_plot_look *look,
-                          double m)
+char *uf_plot_length_text(char *text, size_t size, const struct uf_plot_look *look, double m)
 {
     (void)snprintf(text, size, look->us ? "%.1f ft" : "%.2f m", uf_plot_length(look, m));
     return text;
 }
 
-char *uf_plot_thickness_text(char *text, size_t size, const struct uf_plot_look *look,
-                             double m)
+char *uf_plot_thickness_text(char *text, size_t size, const struct uf_plot_look *look, double m)
 {
-    (void)snprintf(text, size, look->us ? "%.1f in" : "%.0f mm",
-                   uf_plot_thickness(look, m));
+    (void)snprintf(text, size, look->us ? "%.1f in" : "%.0f mm", uf_plot_thickness(look, m));
     return text;
 }
 
@@ -109,8 +104,8 @@ char *uf_plot_temperature_text(char *text, size_t size, const struct uf_plot_loo
 
 bool uf_plot_takes(const struct uf_plot *plot, const char *format)
 {
-    return format == NULL || (plot->format != NULL ? strcmp(format, plot->format) == 0
-                                                   : strcmp(format, MOVING) != 0);
+    return format == NULL ||
+           (plot->format != NULL ? strcmp(format, plot->format) == 0 : strcmp(format, MOVING) != 0);
 }
 
 const struct uf_plot_format *uf_plot_usual(const struct uf_plot *plot)
@@ -120,17 +115,13 @@ const struct uf_plot_format *uf_plot_usual(const struct uf_plot *plot)
 
 /* Everything gnuplot needs for one picture. */
 static enum uf_status send(struct uf_gnuplot *gnuplot, const struct uf_plot *plot,
-                           const struct uf_result *result,
-                           const struct uf_plot_look *look, struct uf_error *err)
+                           const struct uf_result *result, const struct uf_plot_look *look,
+                           struct uf_error *err)
 {
     uf_gnuplot_text(gnuplot, "format",
                     look->format != NULL ? look->format : uf_plot_usual(plot)->name);
     uf_gnuplot_text(gnuplot, "length_unit", look->us ? "ft" : "m");
-    uf_gnuplot_text(gnuplot, "degree",
-                    look->us ? "\xc2\xb0"
-                               "F"
-                             : "\xc2\xb0"
-                               "C");
+    uf_gnuplot_text(gnuplot, "degree", look->us ? "°F" : "°C");
     uf_gnuplot_text(gnuplot, "title_text", look->bare ? "" : result->design.name);
     uf_gnuplot_number(gnuplot, "bare", look->bare);
     uf_gnuplot_number(gnuplot, "freezing", uf_plot_temperature(look, 0.0));
@@ -138,8 +129,7 @@ static enum uf_status send(struct uf_gnuplot *gnuplot, const struct uf_plot *plo
     return status != UF_OK ? status : uf_gnuplot_script(gnuplot, plot->name, err);
 }
 
-static enum uf_status draw(FILE *out, const struct uf_plot *plot,
-                           const struct uf_result *result,
+static enum uf_status draw(FILE *out, const struct uf_plot *plot, const struct uf_result *result,
                            const struct uf_plot_look *look, struct uf_error *err)
 {
     struct uf_gnuplot *gnuplot = NULL;
@@ -149,14 +139,12 @@ static enum uf_status draw(FILE *out, const struct uf_plot *plot,
                        look->format);
     }
     if (!uf_plot_takes(plot, look->format)) {
-        return uf_fail(err, UF_E_INPUT, "%s: not drawn as %s: %s", plot->name,
-                       look->format,
+        return uf_fail(err, UF_E_INPUT, "%s: not drawn as %s: %s", plot->name, look->format,
                        plot->format != NULL ? "it moves and is always a gif"
                                             : "it stands still: png, svg, pdf or text");
     }
     if (!plot->has(result)) {
-        return uf_fail(err, UF_E_INPUT, "%s: this result has nothing to draw it from",
-                       plot->name);
+        return uf_fail(err, UF_E_INPUT, "%s: this result has nothing to draw it from", plot->name);
     }
     enum uf_status status = uf_gnuplot_open(&gnuplot, err);
     if (status == UF_OK) {
@@ -170,8 +158,8 @@ static enum uf_status draw(FILE *out, const struct uf_plot *plot,
 }
 
 enum uf_status uf_plot_draw(const char *path, const struct uf_plot *plot,
-                            const struct uf_result *result,
-                            const struct uf_plot_look *look, struct uf_error *err)
+                            const struct uf_result *result, const struct uf_plot_look *look,
+                            struct uf_error *err)
 {
     char part[UF_PART_FILE_SIZE];
     enum uf_status status = uf_part_file_name(part, path, err);
@@ -180,15 +168,13 @@ enum uf_status uf_plot_draw(const char *path, const struct uf_plot *plot,
     }
     FILE *out = fopen(part, "wb");
     if (out == NULL) {
-        return uf_fail(
-            err, UF_E_FILE,
-            "%s: could not be made: %s: is the folder there and may you write in it?",
-            path, strerror(errno));
+        return uf_fail(err, UF_E_FILE,
+                       "%s: could not be made: %s: is the folder there and may you write in it?",
+                       path, strerror(errno));
     }
     status = draw(out, plot, result, look, err);
     if (fclose(out) != 0 && status == UF_OK) {
-        status =
-            uf_fail(err, UF_E_FILE, "%s: could not be written: is the disk full?", path);
+        status = uf_fail(err, UF_E_FILE, "%s: could not be written: is the disk full?", path);
     }
     if (status != UF_OK) {
         uf_part_file_drop(part);
@@ -197,22 +183,20 @@ enum uf_status uf_plot_draw(const char *path, const struct uf_plot *plot,
     return uf_part_file_keep(part, path, err);
 }
 
-enum uf_status uf_plot_text(char **out, const struct uf_plot *plot,
-                            const struct uf_result *result,
+enum uf_status uf_plot_text(char **out, const struct uf_plot *plot, const struct uf_result *result,
                             const struct uf_plot_look *look, struct uf_error *err)
 {
     FILE *file = tmpfile();
     *out = NULL;
     if (file == NULL) {
-        return uf_fail(err, UF_E_FILE, "no temporary file could be made: %s",
-                       strerror(errno));
+        return uf_fail(err, UF_E_FILE, "no temporary file could be made: %s", strerror(errno));
     }
     enum uf_status status = draw(file, plot, result, look, err);
     if (status == UF_OK) {
-        status = fseek(file, 0, SEEK_SET) == 0
-                     ? uf_part_file_rest(out, file, "the picture", err)
-                     : uf_fail(err, UF_E_FILE, "a picture could not be read back: %s",
-                               strerror(errno));
+        status =
+            fseek(file, 0, SEEK_SET) == 0
+                ? uf_part_file_rest(out, file, "the picture", err)
+                : uf_fail(err, UF_E_FILE, "a picture could not be read back: %s", strerror(errno));
     }
     (void)fclose(file);
     if (status == UF_OK && *out != NULL && (*out)[0] == '\f') {

@@ -48,13 +48,12 @@ const struct uf_plot_format *uf_plot_format_find(const char *name);
    format, one that the picture does not take, or a picture that the result cannot fill;
    UF_E_FILE. */
 enum uf_status uf_plot_draw(const char *path, const struct uf_plot *plot,
-                            const struct uf_result *result,
-                            const struct uf_plot_look *look, struct uf_error *err);
+                            const struct uf_result *result, const struct uf_plot_look *look,
+                            struct uf_error *err);
 
 /* Draws into a text: SVG for a report, or "text" for a terminal. *out is the caller's to
  * free. */
-enum uf_status uf_plot_text(char **out, const struct uf_plot *plot,
-                            const struct uf_result *result,
+enum uf_status uf_plot_text(char **out, const struct uf_plot *plot, const struct uf_result *result,
                             const struct uf_plot_look *look, struct uf_error *err);
 
 #endif

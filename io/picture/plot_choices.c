@@ -92,8 +92,8 @@ static size_t count_values(const struct uf_result *result, size_t offset)
 }
 
 /* What stands at a mark: the coldest water, where there is room, and the letter. */
-static char *mark_text(char *text, size_t size, const struct uf_plot_look *look,
-                       double degC, char letter)
+static char *mark_text(char *text, size_t size, const struct uf_plot_look *look, double degC,
+                       char letter)
 {
     if (isfinite(degC)) {
         (void)snprintf(text, size, "%.1f %c", uf_plot_temperature(look, degC), letter);
@@ -122,18 +122,17 @@ static void send_panel(struct uf_gnuplot *plot, struct chart *chart, size_t pane
         uf_gnuplot_cell(plot, uf_plot_length(look, c->cover_m));
         uf_gnuplot_cell(plot, c->ok);
         uf_gnuplot_cell(plot, (long)i == result->pick);
-        uf_gnuplot_word(plot, mark_text(text, sizeof text, look,
-                                        dense ? (double)NAN : c->water_min_degC,
-                                        letter_of(chart, c->governs)));
+        uf_gnuplot_word(plot,
+                        mark_text(text, sizeof text, look, dense ? (double)NAN : c->water_min_degC,
+                                  letter_of(chart, c->governs)));
         uf_gnuplot_row(plot);
     }
     uf_gnuplot_data_end(plot);
 }
 
 /* The values given, as tics: number and what is written there. */
-static void send_tics(struct uf_gnuplot *plot, const char *name,
-                      const struct uf_result *result, size_t offset,
-                      double (*convert)(const struct uf_plot_look *, double),
+static void send_tics(struct uf_gnuplot *plot, const char *name, const struct uf_result *result,
+                      size_t offset, double (*convert)(const struct uf_plot_look *, double),
                       const struct uf_plot_look *look)
 {
     char text[30];
@@ -168,9 +167,8 @@ static void send_texts(struct uf_gnuplot *plot, const struct chart *chart,
     char text[80], number[30];
     uf_gnuplot_data(plot, "reaches");
     for (size_t k = 0; k < chart->n_reaches; k++) {
-        (void)snprintf(
-            text, sizeof text, "board %s past the tank",
-            uf_plot_length_text(number, sizeof number, look, chart->reach_m[k]));
+        (void)snprintf(text, sizeof text, "board %s past the tank",
+                       uf_plot_length_text(number, sizeof number, look, chart->reach_m[k]));
         uf_gnuplot_word(plot, isnan(chart->reach_m[k]) ? "no board" : text);
         uf_gnuplot_row(plot);
     }
@@ -187,8 +185,7 @@ static void send_texts(struct uf_gnuplot *plot, const struct chart *chart,
     uf_gnuplot_text(plot, "thickness_unit", look->us ? "in" : "mm");
 }
 
-enum uf_status uf_plot_feed_choices(struct uf_gnuplot *plot,
-                                    const struct uf_result *result,
+enum uf_status uf_plot_feed_choices(struct uf_gnuplot *plot, const struct uf_result *result,
                                     const struct uf_plot_look *look, struct uf_error *err)
 {
     struct chart chart = {.n_reaches = 0};
@@ -199,8 +196,8 @@ enum uf_status uf_plot_feed_choices(struct uf_gnuplot *plot,
     }
     send_tics(plot, "thicknesses", result, offsetof(struct uf_result_choice, thickness_m),
               uf_plot_thickness, look);
-    send_tics(plot, "covers", result, offsetof(struct uf_result_choice, cover_m),
-              uf_plot_length, look);
+    send_tics(plot, "covers", result, offsetof(struct uf_result_choice, cover_m), uf_plot_length,
+              look);
     send_texts(plot, &chart, look);
     uf_gnuplot_number(plot, "n_panels", (double)chart.n_reaches);
     return UF_OK;

@@ -17,20 +17,18 @@ enum uf_status uf_plot_feed_frost(struct uf_gnuplot *plot, const struct uf_resul
     const struct uf_result_design *d = &result->design;
     const struct uf_plot_span span = uf_plot_span_frost(with);
     const struct uf_plot_series shown = {
-        {with->frost_depth_m, with->frost_above_m, with->thaw_depth_m, NULL},
-        uf_plot_length};
+        {with->frost_depth_m, with->frost_above_m, with->thaw_depth_m, NULL}, uf_plot_length};
     (void)err;
     uf_plot_send_months(plot, with->time_day[span.first], with->time_day[span.last]);
     uf_plot_send_series(plot, "with", with, span, &shown, look);
-    const struct uf_plot_series bare = {
-        {without != NULL ? without->frost_above_m : NULL, NULL}, uf_plot_length};
+    const struct uf_plot_series bare = {{without != NULL ? without->frost_above_m : NULL, NULL},
+                                        uf_plot_length};
     const struct uf_plot_span all = {0, without != NULL ? without->nt - 1 : 0};
     uf_plot_send_series(plot, "without", without, all, &bare, look);
     const size_t deepest = uf_record_coldest(with);
     uf_gnuplot_number(plot, "has_without", without != NULL);
     uf_gnuplot_number(plot, "has_tank", d->shape != (long)UF_NO_TANK);
-    uf_gnuplot_number(plot, "deepest",
-                      uf_plot_length(look, with->frost_depth_m[deepest]));
+    uf_gnuplot_number(plot, "deepest", uf_plot_length(look, with->frost_depth_m[deepest]));
     uf_gnuplot_number(plot, "crown", uf_plot_length(look, d->crown_m));
     uf_gnuplot_number(plot, "board_top", uf_plot_length(look, d->board_top_m));
     uf_gnuplot_number(plot, "board_bottom", uf_plot_length(look, d->board_bottom_m));

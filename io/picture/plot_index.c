@@ -1,5 +1,5 @@
-#include "plot_private.h"
 #include "io/text/quantity_words.h"
+#include "plot_private.h"
 #include "solver/ground/published_depth.h"
 
 #include <math.h>
@@ -83,8 +83,7 @@ enum uf_status uf_plot_feed_index(struct uf_gnuplot *plot, const struct uf_resul
     (void)err;
     for (size_t i = 0; i < result->n_winters; i++) {
         if (isfinite(result->winters[i].frost_m)) {
-            most_degC_day =
-                fmax(most_degC_day, result->winters[i].freezing_index_degC_day);
+            most_degC_day = fmax(most_degC_day, result->winters[i].freezing_index_degC_day);
             deepest_m = fmax(deepest_m, result->winters[i].frost_m);
         }
     }

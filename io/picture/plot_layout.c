@@ -11,15 +11,15 @@ bool uf_plot_has_layout(const struct uf_result *result)
     return isfinite(result->design.crown_m) && isfinite(result->design.pit_half_width_m);
 }
 
-static void send_length(struct uf_gnuplot *plot, const struct uf_plot_look *look,
-                        const char *name, double m)
+static void send_length(struct uf_gnuplot *plot, const struct uf_plot_look *look, const char *name,
+                        double m)
 {
     uf_gnuplot_number(plot, name, uf_plot_length(look, m));
 }
 
 /* name = "prefix 1.20 m" */
-static void send_words(struct uf_gnuplot *plot, const struct uf_plot_look *look,
-                       const char *name, const char *prefix, double m)
+static void send_words(struct uf_gnuplot *plot, const struct uf_plot_look *look, const char *name,
+                       const char *prefix, double m)
 {
     char length[40];
     char text[120];
@@ -81,8 +81,7 @@ static void send_anchors(struct uf_gnuplot *plot, const struct uf_plot_look *loo
 {
     const bool deadmen = d->deadmen > 0.0;
     const bool pad = d->pad_half_width_m > 0.0;
-    send_length(plot, look, "deadman_half",
-                deadmen ? 0.5 * d->deadman_width_m : (double)NAN);
+    send_length(plot, look, "deadman_half", deadmen ? 0.5 * d->deadman_width_m : (double)NAN);
     send_length(plot, look, "deadman_x", d->deadman_offset_m);
     send_length(plot, look, "deadman_top", d->deadman_top_m);
     send_length(plot, look, "deadman_bottom", d->deadman_top_m + d->deadman_height_m);
@@ -92,8 +91,7 @@ static void send_anchors(struct uf_gnuplot *plot, const struct uf_plot_look *loo
     send_length(plot, look, "pad_bottom", d->pit_bottom_m + d->pad_thickness_m);
 }
 
-enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot,
-                                   const struct uf_result *result,
+enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot, const struct uf_result *result,
                                    const struct uf_plot_look *look, struct uf_error *err)
 {
     const struct uf_result_design *d = &result->design;
@@ -109,8 +107,8 @@ enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot,
     send_words(plot, look, "cover_text", "cover ", d->crown_m);
     send_words(plot, look, "width_text", d->shape == UF_BOX ? "width " : "diameter ",
                2.0 * d->half_width_m);
-    send_words(plot, look, "shell_text",
-               d->shape == UF_VERTICAL_CYLINDER ? "height " : "length ", d->length_m);
+    send_words(plot, look, "shell_text", d->shape == UF_VERTICAL_CYLINDER ? "height " : "length ",
+               d->length_m);
     send_pit(plot, look, d);
     send_anchors(plot, look, d);
     send_length(plot, look, "board_half", board ? d->board_half_width_m : (double)NAN);

@@ -12,10 +12,8 @@ double uf_plot_temperature(const struct uf_plot_look *look, double degC);
 double uf_plot_index(const struct uf_plot_look *look, double degC_day);
 
 /* "1.60 m" or "5.2 ft"; "100 mm" or "3.9 in". */
-char *uf_plot_length_text(char *text, size_t size, const struct uf_plot_look *look,
-                          double m);
-char *uf_plot_thickness_text(char *text, size_t size, const struct uf_plot_look *look,
-                             double m);
+char *uf_plot_length_text(char *text, size_t size, const struct uf_plot_look *look, double m);
+char *uf_plot_thickness_text(char *text, size_t size, const struct uf_plot_look *look, double m);
 char *uf_plot_temperature_text(char *text, size_t size, const struct uf_plot_look *look,
                                double degC);
 
@@ -43,9 +41,8 @@ struct uf_plot_series {
 
 /* $name: the day, then each of the series. Without a record, one row of NaN, which draws
  * nothing. */
-void uf_plot_send_series(struct uf_gnuplot *plot, const char *name,
-                         const struct uf_record *record, struct uf_plot_span span,
-                         const struct uf_plot_series *shown,
+void uf_plot_send_series(struct uf_gnuplot *plot, const char *name, const struct uf_record *record,
+                         struct uf_plot_span span, const struct uf_plot_series *shown,
                          const struct uf_plot_look *look);
 
 /* What is shown: a field at one time, and how far. */
@@ -71,12 +68,10 @@ void uf_plot_view_window(struct uf_plot_view *view, const struct uf_result_desig
                          double frost_m);
 
 /* The works of the section: numbers and the blocks $tank, $probes, $notes. */
-void uf_plot_section_works(const struct uf_plot_view *view,
-                           const struct uf_result_design *design);
+void uf_plot_section_works(const struct uf_plot_view *view, const struct uf_result_design *design);
 
 /* Texts of the section that no time changes: board_text, cover_text, table_text. */
-void uf_plot_section_texts(const struct uf_plot_view *view,
-                           const struct uf_result_design *design);
+void uf_plot_section_texts(const struct uf_plot_view *view, const struct uf_result_design *design);
 
 /* One point of a data block, metres in, the picture's unit out. */
 void uf_plot_view_point(const struct uf_plot_view *view, double x_m, double z_m);
@@ -89,15 +84,11 @@ enum uf_status uf_plot_view_field(const struct uf_plot_view *view,
 
 /* The pictures. */
 bool uf_plot_has_section(const struct uf_result *result);
-enum uf_status uf_plot_feed_section(struct uf_gnuplot *plot,
-                                    const struct uf_result *result,
-                                    const struct uf_plot_look *look,
-                                    struct uf_error *err);
+enum uf_status uf_plot_feed_section(struct uf_gnuplot *plot, const struct uf_result *result,
+                                    const struct uf_plot_look *look, struct uf_error *err);
 bool uf_plot_has_animation(const struct uf_result *result);
-enum uf_status uf_plot_feed_animation(struct uf_gnuplot *plot,
-                                      const struct uf_result *result,
-                                      const struct uf_plot_look *look,
-                                      struct uf_error *err);
+enum uf_status uf_plot_feed_animation(struct uf_gnuplot *plot, const struct uf_result *result,
+                                      const struct uf_plot_look *look, struct uf_error *err);
 bool uf_plot_has_frost(const struct uf_result *result);
 enum uf_status uf_plot_feed_frost(struct uf_gnuplot *plot, const struct uf_result *result,
                                   const struct uf_plot_look *look, struct uf_error *err);
@@ -105,39 +96,30 @@ bool uf_plot_has_water(const struct uf_result *result);
 enum uf_status uf_plot_feed_water(struct uf_gnuplot *plot, const struct uf_result *result,
                                   const struct uf_plot_look *look, struct uf_error *err);
 bool uf_plot_has_choices(const struct uf_result *result);
-enum uf_status uf_plot_feed_choices(struct uf_gnuplot *plot,
-                                    const struct uf_result *result,
-                                    const struct uf_plot_look *look,
-                                    struct uf_error *err);
+enum uf_status uf_plot_feed_choices(struct uf_gnuplot *plot, const struct uf_result *result,
+                                    const struct uf_plot_look *look, struct uf_error *err);
 bool uf_plot_has_uplift(const struct uf_result *result);
-enum uf_status uf_plot_feed_uplift(struct uf_gnuplot *plot,
-                                   const struct uf_result *result,
+enum uf_status uf_plot_feed_uplift(struct uf_gnuplot *plot, const struct uf_result *result,
                                    const struct uf_plot_look *look, struct uf_error *err);
 bool uf_plot_has_layout(const struct uf_result *result);
-enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot,
-                                   const struct uf_result *result,
+enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot, const struct uf_result *result,
                                    const struct uf_plot_look *look, struct uf_error *err);
 bool uf_plot_has_index(const struct uf_result *result);
 enum uf_status uf_plot_feed_index(struct uf_gnuplot *plot, const struct uf_result *result,
                                   const struct uf_plot_look *look, struct uf_error *err);
 bool uf_plot_has_weather(const struct uf_result *result);
-enum uf_status uf_plot_feed_weather(struct uf_gnuplot *plot,
-                                    const struct uf_result *result,
-                                    const struct uf_plot_look *look,
-                                    struct uf_error *err);
+enum uf_status uf_plot_feed_weather(struct uf_gnuplot *plot, const struct uf_result *result,
+                                    const struct uf_plot_look *look, struct uf_error *err);
 bool uf_plot_has_winters(const struct uf_result *result);
-enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot,
-                                    const struct uf_result *result,
-                                    const struct uf_plot_look *look,
-                                    struct uf_error *err);
+enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot, const struct uf_result *result,
+                                    const struct uf_plot_look *look, struct uf_error *err);
 
 /* The pit as it is dug and counted (solver/pit.c): its floor holds every anchor, and a
    shelf holds a board that reaches further than its sides. m; NAN without a pit. */
 struct uf_plot_dug {
-    double floor_m, half_m; /* depth and half width of the floor */
-    double shelf_m;         /* depth at which the sides may step back */
-    double lower_half_m, upper_half_m,
-        grade_half_m; /* below the shelf, on it, at grade */
+    double floor_m, half_m;                          /* depth and half width of the floor */
+    double shelf_m;                                  /* depth at which the sides may step back */
+    double lower_half_m, upper_half_m, grade_half_m; /* below the shelf, on it, at grade */
 };
 struct uf_plot_dug uf_plot_dig(const struct uf_result_design *design);
 

@@ -9,8 +9,7 @@
 
 /* The frost season around the deepest frost and some days more; all of it without frost.
  */
-static struct uf_plot_span span_around(const struct uf_record *record, size_t before,
-                                       size_t after)
+static struct uf_plot_span span_around(const struct uf_record *record, size_t before, size_t after)
 {
     const size_t deepest = uf_record_coldest(record);
     struct uf_plot_span span = {deepest, deepest};
@@ -64,9 +63,8 @@ void uf_plot_send_months(struct uf_gnuplot *plot, double first_day, double last_
     uf_gnuplot_number(plot, "n_months", (double)n);
 }
 
-void uf_plot_send_series(struct uf_gnuplot *plot, const char *name,
-                         const struct uf_record *record, struct uf_plot_span span,
-                         const struct uf_plot_series *shown,
+void uf_plot_send_series(struct uf_gnuplot *plot, const char *name, const struct uf_record *record,
+                         struct uf_plot_span span, const struct uf_plot_series *shown,
                          const struct uf_plot_look *look)
 {
     uf_gnuplot_data(plot, name);

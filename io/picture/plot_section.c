@@ -31,8 +31,8 @@ static size_t most_frozen(const struct uf_record *r)
         for (size_t k = 0; k < r->nz * r->nx; k++) {
             const size_t i = k % r->nx, j = k / r->nx;
             if (degC[k] < 0.0F) {
-                frozen_m2 += (r->x_edge_m[i + 1] - r->x_edge_m[i]) *
-                             (r->z_edge_m[j + 1] - r->z_edge_m[j]);
+                frozen_m2 +=
+                    (r->x_edge_m[i + 1] - r->x_edge_m[i]) * (r->z_edge_m[j + 1] - r->z_edge_m[j]);
             }
         }
         if (frozen_m2 > most_m2) {
@@ -71,9 +71,8 @@ static void send_tank(const struct uf_plot_view *view, const struct uf_result_de
 {
     const double radius = d->half_width_m, middle = 0.5 * (d->crown_m + d->invert_m);
     const bool round = d->shape == (long)UF_HORIZONTAL_CYLINDER;
-    const double level_m = d->invert_m -
-                           (isfinite(d->wall_thickness_m) ? d->wall_thickness_m : 0.0) -
-                           d->level_m;
+    const double level_m =
+        d->invert_m - (isfinite(d->wall_thickness_m) ? d->wall_thickness_m : 0.0) - d->level_m;
     double chord = radius;
     uf_gnuplot_data(view->plot, "tank");
     for (int i = 0; round && i <= 96; i++) {
@@ -86,8 +85,7 @@ static void send_tank(const struct uf_plot_view *view, const struct uf_result_de
     }
     uf_gnuplot_data_end(view->plot);
     if (round) {
-        chord =
-            sqrt(fmax(0.0, radius * radius - (level_m - middle) * (level_m - middle)));
+        chord = sqrt(fmax(0.0, radius * radius - (level_m - middle) * (level_m - middle)));
     }
     uf_gnuplot_number(view->plot, "level_z", uf_plot_length(view->look, level_m));
     uf_gnuplot_number(view->plot, "level_x",
@@ -95,24 +93,21 @@ static void send_tank(const struct uf_plot_view *view, const struct uf_result_de
 }
 
 /* Rectangles of concrete: deadmen on both sides, a pad under the tank. */
-static void send_anchors(const struct uf_plot_view *view,
-                         const struct uf_result_design *d)
+static void send_anchors(const struct uf_plot_view *view, const struct uf_result_design *d)
 {
     const double pad_top_m = isnan(d->pit_bottom_m) ? d->invert_m : d->pit_bottom_m;
     const struct {
         const char *name;
         double m;
-    } rows[] = {
-        {"deadman_half", d->deadmen > 0.0 ? d->deadman_width_m / 2.0 : (double)NAN},
-        {"deadman_top", d->deadman_top_m},
-        {"deadman_bottom", d->deadman_top_m + d->deadman_height_m},
-        {"deadman_x", d->deadman_offset_m},
-        {"pad_half", d->pad_half_width_m},
-        {"pad_top", pad_top_m},
-        {"pad_bottom", pad_top_m + d->pad_thickness_m}};
+    } rows[] = {{"deadman_half", d->deadmen > 0.0 ? d->deadman_width_m / 2.0 : (double)NAN},
+                {"deadman_top", d->deadman_top_m},
+                {"deadman_bottom", d->deadman_top_m + d->deadman_height_m},
+                {"deadman_x", d->deadman_offset_m},
+                {"pad_half", d->pad_half_width_m},
+                {"pad_top", pad_top_m},
+                {"pad_bottom", pad_top_m + d->pad_thickness_m}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        uf_gnuplot_number(view->plot, rows[i].name,
-                          uf_plot_length(view->look, rows[i].m));
+        uf_gnuplot_number(view->plot, rows[i].name, uf_plot_length(view->look, rows[i].m));
     }
 }
 
@@ -122,23 +117,21 @@ static void send_design(const struct uf_plot_view *view, const struct uf_result_
     const struct {
         const char *name;
         double m;
-    } rows[] = {
-        {"window_x", view->half_m},
-        {"window_z", view->depth_m},
-        {"window_top", -WINDOW_ABOVE_M},
-        {"crown", d->crown_m},
-        {"invert", d->invert_m},
-        {"tank_half", d->shape != (long)UF_NO_TANK ? d->half_width_m : (double)NAN},
-        {"board_top", d->board_top_m},
-        {"board_bottom", d->board_bottom_m},
-        {"board_half", d->board_half_width_m},
-        {"skirt", d->skirt_m},
-        {"water_table", d->water_winter_m},
-        {"pit_bottom", dug.floor_m},
-        {"pit_half", dug.half_m}};
+    } rows[] = {{"window_x", view->half_m},
+                {"window_z", view->depth_m},
+                {"window_top", -WINDOW_ABOVE_M},
+                {"crown", d->crown_m},
+                {"invert", d->invert_m},
+                {"tank_half", d->shape != (long)UF_NO_TANK ? d->half_width_m : (double)NAN},
+                {"board_top", d->board_top_m},
+                {"board_bottom", d->board_bottom_m},
+                {"board_half", d->board_half_width_m},
+                {"skirt", d->skirt_m},
+                {"water_table", d->water_winter_m},
+                {"pit_bottom", dug.floor_m},
+                {"pit_half", dug.half_m}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        uf_gnuplot_number(view->plot, rows[i].name,
-                          uf_plot_length(view->look, rows[i].m));
+        uf_gnuplot_number(view->plot, rows[i].name, uf_plot_length(view->look, rows[i].m));
     }
     uf_gnuplot_number(view->plot, "pit_slope", d->pit_slope);
     uf_gnuplot_number(view->plot, "near_zero",
@@ -174,15 +167,13 @@ static void send_probes(const struct uf_plot_view *view, const struct uf_result_
     uf_gnuplot_number(view->plot, "n_notes", (double)notes);
 }
 
-void uf_plot_section_works(const struct uf_plot_view *view,
-                           const struct uf_result_design *d)
+void uf_plot_section_works(const struct uf_plot_view *view, const struct uf_result_design *d)
 {
     send_design(view, d);
     send_probes(view, d);
 }
 
-void uf_plot_section_texts(const struct uf_plot_view *view,
-                           const struct uf_result_design *d)
+void uf_plot_section_texts(const struct uf_plot_view *view, const struct uf_result_design *d)
 {
     char text[200], number[40];
     (void)snprintf(text, sizeof text, "board %s",
@@ -192,9 +183,8 @@ void uf_plot_section_texts(const struct uf_plot_view *view,
     (void)snprintf(text, sizeof text, "cover %s",
                    uf_plot_length_text(number, sizeof number, view->look, d->crown_m));
     uf_gnuplot_text(view->plot, "cover_text", text);
-    (void)snprintf(
-        text, sizeof text, "water table %s",
-        uf_plot_length_text(number, sizeof number, view->look, d->water_winter_m));
+    (void)snprintf(text, sizeof text, "water table %s",
+                   uf_plot_length_text(number, sizeof number, view->look, d->water_winter_m));
     uf_gnuplot_text(view->plot, "table_text", text);
     uf_gnuplot_text(view->plot, "across_text",
                     view->record->radial ? "radius" : "distance from the axis");
@@ -205,22 +195,19 @@ static void send_texts(const struct uf_plot_view *view, size_t time)
     const struct uf_record *r = view->record;
     char text[200], number[40];
     char date[16];
-    (void)snprintf(
-        text, sizeof text, "Section on %s, when most ground is frozen; frost to %s",
-        uf_calendar_text((long)floor(r->time_day[time]), date, sizeof date),
-        uf_plot_length_text(number, sizeof number, view->look, r->frost_depth_m[time]));
+    (void)snprintf(text, sizeof text, "Section on %s, when most ground is frozen; frost to %s",
+                   uf_calendar_text((long)floor(r->time_day[time]), date, sizeof date),
+                   uf_plot_length_text(number, sizeof number, view->look, r->frost_depth_m[time]));
     uf_gnuplot_text(view->plot, "heading", text);
     (void)snprintf(
         text, sizeof text, "water %s",
         uf_plot_temperature_text(number, sizeof number, view->look, r->water_degC[time]));
-    uf_gnuplot_text(view->plot, "water_text",
-                    isfinite(r->water_degC[time]) ? text : "empty");
+    uf_gnuplot_text(view->plot, "water_text", isfinite(r->water_degC[time]) ? text : "empty");
     (void)snprintf(text, sizeof text, "%.0f %% ice", 100.0 * r->ice_share[time]);
     uf_gnuplot_text(view->plot, "ice_text", r->ice_share[time] > 0.0 ? text : "");
 }
 
-enum uf_status uf_plot_feed_section(struct uf_gnuplot *plot,
-                                    const struct uf_result *result,
+enum uf_status uf_plot_feed_section(struct uf_gnuplot *plot, const struct uf_result *result,
                                     const struct uf_plot_look *look, struct uf_error *err)
 {
     const struct uf_record *r = result->record;

@@ -15,8 +15,7 @@ bool uf_plot_has_uplift(const struct uf_result *result)
     return false;
 }
 
-enum uf_status uf_plot_feed_uplift(struct uf_gnuplot *plot,
-                                   const struct uf_result *result,
+enum uf_status uf_plot_feed_uplift(struct uf_gnuplot *plot, const struct uf_result *result,
                                    const struct uf_plot_look *look, struct uf_error *err)
 {
     const struct uf_result_design *d = &result->design;
@@ -30,8 +29,7 @@ enum uf_status uf_plot_feed_uplift(struct uf_gnuplot *plot,
             uf_gnuplot_cell(plot, level->factor);
             uf_gnuplot_cell(plot, uf_plot_length(look, level->depth_m));
             uf_gnuplot_row(plot);
-            deepest =
-                level->depth_m > deepest || isnan(deepest) ? level->depth_m : deepest;
+            deepest = level->depth_m > deepest || isnan(deepest) ? level->depth_m : deepest;
             shallowest = fmin(shallowest, level->depth_m);
         }
     }

@@ -34,10 +34,10 @@ static double sample(const struct uf_plot_view *view, double x_m, double z_m)
     const size_t i = place(r->x_m, r->nx, fabs(x_m), false, &sx);
     const size_t j = place(r->z_m, r->nz, z_m, true, &sz);
     const size_t i2 = r->nx > 1 ? i + 1 : i, j2 = r->nz > 1 ? j + 1 : j;
-    const double upper = (1.0 - sx) * (double)view->degC[j * r->nx + i] +
-                         sx * (double)view->degC[j * r->nx + i2];
-    const double lower = (1.0 - sx) * (double)view->degC[j2 * r->nx + i] +
-                         sx * (double)view->degC[j2 * r->nx + i2];
+    const double upper =
+        (1.0 - sx) * (double)view->degC[j * r->nx + i] + sx * (double)view->degC[j * r->nx + i2];
+    const double lower =
+        (1.0 - sx) * (double)view->degC[j2 * r->nx + i] + sx * (double)view->degC[j2 * r->nx + i2];
     return (1.0 - sz) * upper + sz * lower;
 }
 
@@ -81,8 +81,7 @@ void uf_plot_view_point(const struct uf_plot_view *view, double x_m, double z_m)
 }
 
 /* Starts the data block of that name with the suffix behind it. */
-static void open_block(const struct uf_plot_view *view, const char *name,
-                       const char *suffix)
+static void open_block(const struct uf_plot_view *view, const char *name, const char *suffix)
 {
     char text[32];
     (void)snprintf(text, sizeof text, "%s%s", name, suffix);
@@ -91,8 +90,8 @@ static void open_block(const struct uf_plot_view *view, const char *name,
 
 /* The loops to fill, largest first, each a data index with its tone in the other block.
  */
-static void send_tones(const struct uf_plot_view *view,
-                       const struct uf_isoline_list *list, const char *suffix)
+static void send_tones(const struct uf_plot_view *view, const struct uf_isoline_list *list,
+                       const char *suffix)
 {
     char text[32];
     open_block(view, "tones", suffix);
@@ -118,8 +117,7 @@ static void send_tones(const struct uf_plot_view *view,
 }
 
 /* The 0 degC line alone, without the parts that follow the window's side. */
-static void send_zero(const struct uf_plot_view *view, const struct uf_isoline_list *list,
-                      int zero)
+static void send_zero(const struct uf_plot_view *view, const struct uf_isoline_list *list, int zero)
 {
     for (size_t k = 0; k < list->n_loops; k++) {
         const struct uf_isoline_loop *loop = &list->loops[k];
@@ -147,9 +145,8 @@ static void send_hatch_line(const struct uf_plot_view *view, double sum_m, doubl
         const double z = top_m + (double)k * step_m;
         const double degC = sample(view, sum_m - z, z);
         if ((degC < 0.0) != open) {
-            const double back = isnan(before) || open == (before >= 0.0)
-                                    ? 0.0
-                                    : degC / (degC - before) * step_m;
+            const double back =
+                isnan(before) || open == (before >= 0.0) ? 0.0 : degC / (degC - before) * step_m;
             uf_plot_view_point(view, sum_m - (z - back), z - back);
             open = !open;
             if (!open) {
@@ -173,8 +170,8 @@ static void send_hatch(const struct uf_plot_view *view)
     }
 }
 
-static void send_field(const struct uf_plot_view *view,
-                       const struct uf_isoline_list *list, int zero, const char *suffix)
+static void send_field(const struct uf_plot_view *view, const struct uf_isoline_list *list,
+                       int zero, const char *suffix)
 {
     send_tones(view, list, suffix);
     open_block(view, "zero", suffix);

@@ -35,16 +35,13 @@ bool uf_plot_has_water(const struct uf_result *result)
            any_finite(result->record->water_degC, result->record->nt);
 }
 
-static void send_run(struct uf_gnuplot *plot, const char *names[2],
-                     const struct uf_record *record, struct uf_plot_span span,
-                     const struct uf_plot_look *look)
+static void send_run(struct uf_gnuplot *plot, const char *names[2], const struct uf_record *record,
+                     struct uf_plot_span span, const struct uf_plot_look *look)
 {
     const struct uf_plot_series degrees = {{record != NULL ? record->water_degC : NULL,
-                                            record != NULL ? record->wall_degC : NULL,
-                                            NULL},
+                                            record != NULL ? record->wall_degC : NULL, NULL},
                                            uf_plot_temperature};
-    const struct uf_plot_series ice = {{record != NULL ? record->ice_share : NULL, NULL},
-                                       percent};
+    const struct uf_plot_series ice = {{record != NULL ? record->ice_share : NULL, NULL}, percent};
     uf_plot_send_series(plot, names[0], record, span, &degrees, look);
     uf_plot_send_series(plot, names[1], record, span, &ice, look);
 }
@@ -53,8 +50,7 @@ enum uf_status uf_plot_feed_water(struct uf_gnuplot *plot, const struct uf_resul
                                   const struct uf_plot_look *look, struct uf_error *err)
 {
     const struct uf_record *with = result->record, *without = result->without_board;
-    const char *names[2] = {"with", "with_ice"},
-               *bare_names[2] = {"without", "without_ice"};
+    const char *names[2] = {"with", "with_ice"}, *bare_names[2] = {"without", "without_ice"};
     const struct uf_plot_span span = uf_plot_span_winter(with);
     double ice = largest(with->ice_share, with->nt);
     char text[60], number[30];

@@ -10,16 +10,14 @@
 static struct uf_result_day day_of(const struct uf_result *result, size_t i)
 {
     const struct uf_record *r = result->record;
-    return result->n_days > 0
-               ? result->days[i]
-               : (struct uf_result_day){r->time_day[i] - 0.5, r->air_degC[i],
-                                        r->snow_m[i], NAN, NAN};
+    return result->n_days > 0 ? result->days[i]
+                              : (struct uf_result_day){r->time_day[i] - 0.5, r->air_degC[i],
+                                                       r->snow_m[i], NAN, NAN};
 }
 
 static size_t count_days(const struct uf_result *result)
 {
-    return result->n_days > 0 ? result->n_days
-                              : (result->record != NULL ? result->record->nt : 0);
+    return result->n_days > 0 ? result->n_days : (result->record != NULL ? result->record->nt : 0);
 }
 
 bool uf_plot_has_weather(const struct uf_result *result)
@@ -59,8 +57,8 @@ static char *name_winter(char *text, size_t size, const struct uf_result *result
 {
     double most = 0.0;
     for (size_t i = 0; i < result->n_returns; i++) {
-        if (fabs(result->returns[i].freezing_index_degC_day -
-                 result->design_index_degC_day) < 0.5) {
+        if (fabs(result->returns[i].freezing_index_degC_day - result->design_index_degC_day) <
+            0.5) {
             (void)snprintf(text, size, "The 1 in %g winter", result->returns[i].years);
             return text;
         }
@@ -69,14 +67,12 @@ static char *name_winter(char *text, size_t size, const struct uf_result *result
         most = fmax(most, result->winters[i].freezing_index_degC_day);
     }
     (void)snprintf(text, size, "%s",
-                   fabs(most - result->design_index_degC_day) < 0.5
-                       ? "The coldest winter on file"
-                       : "The design winter");
+                   fabs(most - result->design_index_degC_day) < 0.5 ? "The coldest winter on file"
+                                                                    : "The design winter");
     return text;
 }
 
-enum uf_status uf_plot_feed_weather(struct uf_gnuplot *plot,
-                                    const struct uf_result *result,
+enum uf_status uf_plot_feed_weather(struct uf_gnuplot *plot, const struct uf_result *result,
                                     const struct uf_plot_look *look, struct uf_error *err)
 {
     const size_t n = count_days(result);
@@ -84,10 +80,8 @@ enum uf_status uf_plot_feed_weather(struct uf_gnuplot *plot,
     char text[120] = "Air and snow on record", name[60];
     (void)err;
     uf_plot_send_months(plot, day_of(result, 0).time_day, day_of(result, n - 1).time_day);
-    uf_gnuplot_number(plot, "most_snow",
-                      uf_plot_length(look, send_days(plot, result, look)));
-    uf_gnuplot_number(plot, "has_mean",
-                      n > 0 && isfinite(day_of(result, 0).mean_air_degC));
+    uf_gnuplot_number(plot, "most_snow", uf_plot_length(look, send_days(plot, result, look)));
+    uf_gnuplot_number(plot, "has_mean", n > 0 && isfinite(day_of(result, 0).mean_air_degC));
     if (isfinite(index)) {
         (void)snprintf(text, sizeof text, "%s: air freezing index %.0f \xc2\xb0%c day",
                        name_winter(name, sizeof name, result), uf_plot_index(look, index),

@@ -1,5 +1,5 @@
-#include "plot_private.h"
 #include "io/text/quantity_words.h"
+#include "plot_private.h"
 
 #include <limits.h>
 #include <math.h>
@@ -55,8 +55,7 @@ static size_t find_lines(struct line *lines, const struct uf_result *result, dou
     }
     if (same < n) {
         const size_t used = strlen(lines[same].text);
-        (void)snprintf(lines[same].text + used, sizeof lines[same].text - used,
-                       " (design)");
+        (void)snprintf(lines[same].text + used, sizeof lines[same].text - used, " (design)");
     } else if (isfinite(result->design_index_degC_day)) {
         lines[n].index = result->design_index_degC_day;
         (void)snprintf(lines[n].text, sizeof lines[n].text, "design winter");
@@ -98,8 +97,7 @@ static double third_coldest(const struct uf_result *result, long *from_year, dou
 
 static double highest(const struct uf_result *result)
 {
-    double top =
-        isfinite(result->design_index_degC_day) ? result->design_index_degC_day : 0.0;
+    double top = isfinite(result->design_index_degC_day) ? result->design_index_degC_day : 0.0;
     for (size_t i = 0; i < result->n_winters; i++) {
         top = fmax(top, result->winters[i].freezing_index_degC_day);
     }
@@ -109,8 +107,7 @@ static double highest(const struct uf_result *result)
     return top;
 }
 
-enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot,
-                                    const struct uf_result *result,
+enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot, const struct uf_result *result,
                                     const struct uf_plot_look *look, struct uf_error *err)
 {
     struct line lines[MOST_LINES];
@@ -124,8 +121,7 @@ enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot,
     uf_gnuplot_data(plot, "winters");
     for (size_t i = 0; i < result->n_winters; i++) {
         uf_gnuplot_cell(plot, (double)result->winters[i].year);
-        uf_gnuplot_cell(plot,
-                        uf_plot_index(look, result->winters[i].freezing_index_degC_day));
+        uf_gnuplot_cell(plot, uf_plot_index(look, result->winters[i].freezing_index_degC_day));
         uf_gnuplot_cell(plot, result->winters[i].year >= from_year &&
                                   result->winters[i].freezing_index_degC_day >= third);
         uf_gnuplot_row(plot);
@@ -141,8 +137,7 @@ enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot,
     uf_gnuplot_data_end(plot);
     uf_gnuplot_number(plot, "n_levels", (double)n);
     uf_gnuplot_number(plot, "first_winter", (double)result->winters[0].year);
-    uf_gnuplot_number(plot, "last_winter",
-                      (double)result->winters[result->n_winters - 1].year);
+    uf_gnuplot_number(plot, "last_winter", (double)result->winters[result->n_winters - 1].year);
     uf_gnuplot_number(plot, "top", uf_plot_index(look, top));
     uf_gnuplot_text(plot, "station",
                     UF_WORDS(look->us ? UF_UNITS_US : UF_UNITS_SI,

@@ -41,8 +41,8 @@ static char *copy_text(const char *text)
     return copy;
 }
 
-enum uf_status uf_report_create(struct uf_report **out, const char *title,
-                                const char *subtitle, struct uf_error *err)
+enum uf_status uf_report_create(struct uf_report **out, const char *title, const char *subtitle,
+                                struct uf_error *err)
 {
     struct uf_report *r = calloc(1, sizeof *r);
     *out = NULL;
@@ -52,8 +52,8 @@ enum uf_status uf_report_create(struct uf_report **out, const char *title,
         r->contents.file = open_memstream(&r->contents.text, &r->contents.size);
         r->body.file = open_memstream(&r->body.text, &r->body.size);
     }
-    if (r == NULL || r->title == NULL || r->subtitle == NULL ||
-        r->contents.file == NULL || r->body.file == NULL) {
+    if (r == NULL || r->title == NULL || r->subtitle == NULL || r->contents.file == NULL ||
+        r->body.file == NULL) {
         uf_report_free(r);
         return uf_fail(err, UF_E_MEMORY, "out of memory for a report");
     }
@@ -97,16 +97,15 @@ static void close_piece(struct uf_report *r)
         for (; r->column > 0 && r->column < r->n_columns; r->column++) {
             (void)fputs("<td></td>", r->body.file);
         }
-        (void)fprintf(r->body.file, "%s</tbody></table></div>\n",
-                      r->column > 0 ? "</tr>\n" : "");
+        (void)fprintf(r->body.file, "%s</tbody></table></div>\n", r->column > 0 ? "</tr>\n" : "");
     }
     r->open = OPEN_NONE;
 }
 
 /* An element around an escaped text made by a printf format. */
-__attribute__((format(printf, 4, 0))) static void
-put_element(struct uf_report *r, const char *before, const char *after,
-            const char *format, va_list values)
+__attribute__((format(printf, 4, 0))) static void put_element(struct uf_report *r,
+                                                              const char *before, const char *after,
+                                                              const char *format, va_list values)
 {
     va_list again;
     va_copy(again, values);
@@ -218,8 +217,7 @@ void uf_report_table(struct uf_report *report, const char *caption,
                   report->n_tables);
     for (size_t i = 0; i < report->n_columns; i++) {
         report->aligns[i] = columns[i].align;
-        (void)fprintf(body, "<th scope=\"col\"%s>",
-                      columns[i].align == 'r' ? " class=\"r\"" : "");
+        (void)fprintf(body, "<th scope=\"col\"%s>", columns[i].align == 'r' ? " class=\"r\"" : "");
         put_heading(body, columns[i].heading);
         (void)fputs("</th>", body);
     }
@@ -237,8 +235,7 @@ void uf_report_cell(struct uf_report *report, const char *format, ...)
         report->strong = false;
     }
     va_start(values, format);
-    put_element(report,
-                report->aligns[report->column] == 'r' ? "<td class=\"r\">" : "<td>",
+    put_element(report, report->aligns[report->column] == 'r' ? "<td class=\"r\">" : "<td>",
                 "</td>", format, values);
     va_end(values);
     report->column++;
@@ -262,9 +259,8 @@ void uf_report_picture(struct uf_report *report, const char *svg, const char *ca
     if (svg != NULL) {
         uf_report_svg(body, svg, report->n_pictures, caption);
     } else {
-        (void)fputs(
-            "<p class=\"frame\">This picture is missing: it could not be drawn.</p>\n",
-            body);
+        (void)fputs("<p class=\"frame\">This picture is missing: it could not be drawn.</p>\n",
+                    body);
     }
     (void)fprintf(body, "<figcaption>Figure %d. ", report->n_pictures);
     uf_report_escape(body, caption);
@@ -292,35 +288,30 @@ static void write_lead(FILE *out, const struct uf_report *r)
 
 static void write_page(FILE *out, const struct uf_report *r)
 {
-    (void)fputs(
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-        "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-        "<title>",
-        out);
+    (void)fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+                "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+                "<title>",
+                out);
     uf_report_escape(out, r->title);
-    (void)fprintf(
-        out, "</title>\n<style>\n%s</style>\n</head>\n<body>\n<main>\n<header>\n<h1>",
-        uf_report_style);
+    (void)fprintf(out, "</title>\n<style>\n%s</style>\n</head>\n<body>\n<main>\n<header>\n<h1>",
+                  uf_report_style);
     uf_report_escape(out, r->title);
     (void)fputs("</h1>\n<p class=\"sub\">", out);
     uf_report_escape(out, r->subtitle);
     (void)fputs("</p>\n", out);
     write_lead(out, r);
-    (void)fprintf(out,
-                  "</header>\n<nav aria-label=\"Contents\"%s><ol>\n%s</ol></nav>\n%s%s",
+    (void)fprintf(out, "</header>\n<nav aria-label=\"Contents\"%s><ol>\n%s</ol></nav>\n%s%s",
                   r->n_sections < LONG_CONTENTS ? " class=\"few\"" : "", r->contents.text,
                   r->body.text, r->n_sections > 0 ? "</section>\n" : "");
     (void)fputs("</main>\n</body>\n</html>\n", out);
 }
 
-enum uf_status uf_report_write(const char *path, struct uf_report *report,
-                               struct uf_error *err)
+enum uf_status uf_report_write(const char *path, struct uf_report *report, struct uf_error *err)
 {
     char part[UF_PART_FILE_SIZE];
     close_piece(report);
-    const bool whole = fflush(report->body.file) == 0 &&
-                       fflush(report->contents.file) == 0 && !ferror(report->body.file) &&
-                       !ferror(report->contents.file);
+    const bool whole = fflush(report->body.file) == 0 && fflush(report->contents.file) == 0 &&
+                       !ferror(report->body.file) && !ferror(report->contents.file);
     if (!whole) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the report");
     }
@@ -330,17 +321,16 @@ enum uf_status uf_report_write(const char *path, struct uf_report *report,
     }
     FILE *out = fopen(part, "w");
     if (out == NULL) {
-        return uf_fail(
-            err, UF_E_FILE,
-            "%s: could not be made: %s: is the folder there and may you write in it?",
-            path, strerror(errno));
+        return uf_fail(err, UF_E_FILE,
+                       "%s: could not be made: %s: is the folder there and may you write in it?",
+                       path, strerror(errno));
     }
     write_page(out, report);
     const bool bad = ferror(out) != 0, unclosed = fclose(out) != 0;
     if (bad || unclosed) {
         uf_part_file_drop(part);
-        return uf_fail(err, UF_E_FILE,
-                       "%s: could not be written to its end: is the disk full?", path);
+        return uf_fail(err, UF_E_FILE, "%s: could not be written to its end: is the disk full?",
+                       path);
     }
     return uf_part_file_keep(part, path, err);
 }

@@ -14,8 +14,8 @@ struct uf_report;
 
 /* title stands on top and in the browser's tab; subtitle below it, "" for none. Errors:
    UF_E_MEMORY. */
-enum uf_status uf_report_create(struct uf_report **out, const char *title,
-                                const char *subtitle, struct uf_error *err);
+enum uf_status uf_report_create(struct uf_report **out, const char *title, const char *subtitle,
+                                struct uf_error *err);
 void uf_report_free(struct uf_report *report); /* NULL is fine */
 
 /* What must be seen before anything else: stands between title and contents, in a frame.
@@ -70,7 +70,6 @@ void uf_report_sources(struct uf_report *report);
 
 /* Writes the whole; the file appears complete or not at all. Errors: UF_E_MEMORY when a
    piece found none, UF_E_FILE. */
-enum uf_status uf_report_write(const char *path, struct uf_report *report,
-                               struct uf_error *err);
+enum uf_status uf_report_write(const char *path, struct uf_report *report, struct uf_error *err);
 
 #endif

@@ -44,10 +44,8 @@ void uf_report_escape(FILE *out, const char *text)
  */
 static const char *skip_piece(const char *at)
 {
-    static const char *const pieces[][2] = {{"<title>", "</title>"},
-                                            {"<desc>", "</desc>"},
-                                            {"<script", "</script>"},
-                                            {"<!--", "-->"}};
+    static const char *const pieces[][2] = {
+        {"<title>", "</title>"}, {"<desc>", "</desc>"}, {"<script", "</script>"}, {"<!--", "-->"}};
     for (size_t i = 0; i < sizeof pieces / sizeof pieces[0]; i++) {
         if (strncmp(at, pieces[i][0], strlen(pieces[i][0])) == 0) {
             const char *end = strstr(at, pieces[i][1]);
@@ -60,8 +58,7 @@ static const char *skip_piece(const char *at)
 /* How much of the text at begins a name in the SVG: after it comes the name itself. */
 static size_t name_begins(const char *at)
 {
-    static const char *const before[] = {" id=\"", " id='", "href=\"#", "href='#",
-                                         "url(#"};
+    static const char *const before[] = {" id=\"", " id='", "href=\"#", "href='#", "url(#"};
     for (size_t i = 0; i < sizeof before / sizeof before[0]; i++) {
         if (strncmp(at, before[i], strlen(before[i])) == 0) {
             return strlen(before[i]);

@@ -3,61 +3,44 @@
 /* Words that stand in every report. */
 
 static const char *const cautions[] = {
-    "This is a calculation, not a permit. Codes, the fire authority and the utilities of "
-    "the place "
-    "come first, and a licensed practitioner who knows the site must check and sign the "
-    "design.",
-    "Digging: have buried services marked before the first bucket. Slope, shore or "
-    "shield every "
-    "pit that anyone enters, keep spoil and machines back from its edge, leave a way out "
-    "within "
-    "reach, and have a competent person look at it daily and after rain or thaw. Frozen "
-    "walls "
+    "This is a calculation, not a permit. Codes, the fire authority and the utilities of the place "
+    "come first, and a licensed practitioner who knows the site must check and sign the design.",
+    "Digging: have buried services marked before the first bucket. Slope, shore or shield every "
+    "pit that anyone enters, keep spoil and machines back from its edge, leave a way out within "
+    "reach, and have a competent person look at it daily and after rain or thaw. Frozen walls "
     "are not shoring: they let go when they thaw.",
-    "Lifting: use the lifting points and the way of lifting that the tank's maker gives, "
-    "with "
-    "rated gear. Nobody under or beside a hanging tank; no lift in wind that moves it, "
-    "none with "
+    "Lifting: use the lifting points and the way of lifting that the tank's maker gives, with "
+    "rated gear. Nobody under or beside a hanging tank; no lift in wind that moves it, none with "
     "water in it.",
-    "Confined space: a tank or a deep riser may hold no air to breathe. Nobody enters "
-    "without a "
-    "permit, a measured atmosphere, ventilation and an attendant outside; nobody goes in "
-    "after a "
+    "Confined space: a tank or a deep riser may hold no air to breathe. Nobody enters without a "
+    "permit, a measured atmosphere, ventilation and an attendant outside; nobody goes in after a "
     "person who has fallen.",
-    "Uplift: a tank floats as soon as the pit fills with water, long before the cover is "
-    "on. "
+    "Uplift: a tank floats as soon as the pit fills with water, long before the cover is on. "
     "Keep the pit dry, or weigh the tank down with water, until anchors and backfill are "
     "complete. Do not pump a tank empty while groundwater stands high.",
-    "Fire water: a frozen suction pipe, riser or hydrant is no supply at all. Test the "
-    "draw before "
-    "and during each winter, look at the ice, and report a supply that is out of use to "
-    "the fire "
+    "Fire water: a frozen suction pipe, riser or hydrant is no supply at all. Test the draw before "
+    "and during each winter, look at the ice, and report a supply that is out of use to the fire "
     "service at once.",
-    "The ground decides: dig a test pit, measure the moisture and find the water table "
-    "before you "
+    "The ground decides: dig a test pit, measure the moisture and find the water table before you "
     "rely on any figure here. Where they differ from the site file, run it again.",
 };
 
 static const char *const not_computed[] = {
     "How far frost heaves the ground or thaw settles it, also under the edge of the "
-    "board and under "
-    "the bedding. Frost-susceptible soil there can move the board and the tank.",
+    "board and under the bedding. Frost-susceptible soil there can move the board and the tank.",
     "Ground that stays frozen the year round.",
     "Heat that moving groundwater carries; streaming of water inside the tank or of air "
     "in dry gravel.",
-    "A section that is not the same on both sides: a slope, a lane cleared on one side "
-    "only, a "
+    "A section that is not the same on both sides: a slope, a lane cleared on one side only, a "
     "basement or a second tank beside it. Run the worse side for both.",
     "Joints between boards (lay two layers with staggered joints), boards crushed, "
     "damaged or lost.",
     "The strength of the tank itself: buckling, wheels over the shell, vacuum, a full "
     "tank frozen shut.",
     "Scour and earthquake; heave of the pit's bottom and the drawing down of water "
-    "around it; salt in "
-    "the ground or the water.",
+    "around it; salt in the ground or the water.",
     "Friction of soil on the tank, suction in soil that has not drained, and frozen "
-    "ground: none of "
-    "them is ever counted as holding the tank down.",
+    "ground: none of them is ever counted as holding the tank down.",
 };
 
 struct source {
@@ -74,23 +57,20 @@ static const struct source sources[] = {
      "the recorded winter nearest to the index, its departure from the mean year scaled: "
      "own method, no source"},
     {"Heat capacity and latent heat of soil",
-     "from grains, water and ice; by mass as in TM 5-852-6 (the thawed and the frozen "
-     "form "
+     "from grains, water and ice; by mass as in TM 5-852-6 (the thawed and the frozen form "
      "from memory), 334 kJ/kg of water"},
     {"Conductivity of soil", "Kersten (1949); Johansen (1975); Cote and Konrad (2005); "
                              "each soil's row names its figures"},
     {"Unfrozen water below zero", "Anderson and Tice (1972)"},
     {"n-factors of surfaces", "UFC 3-130-04, table 4-1 (same as TM 5-852-6, table 2-4)"},
-    {"Conductivity of snow",
-     "Sturm, Holmgren, Koenig and Morris (1997), J. Glaciol. 43(143)"},
+    {"Conductivity of snow", "Sturm, Holmgren, Koenig and Morris (1997), J. Glaciol. 43(143)"},
     {"Heat and ice in ground and tank",
      "conservation of enthalpy on a graded section; Voller on enthalpy methods"},
     {"Steps in time, fast path",
      "super-time-stepping RKL2: Meyer, Balsara and Aslam (2014), J. Comput. Phys. 257"},
     {"Steps in time, reference", "CVODE of SUNDIALS, backward differences of order 2"},
     {"Uplift, submerged and total weights", "USACE EM 1110-2-2100, eq. 3-2"},
-    {"Uplift, net buoyancy and ballast; factor 1.3",
-     "FEMA P-259, appendix C, example C7"},
+    {"Uplift, net buoyancy and ballast; factor 1.3", "FEMA P-259, appendix C, example C7"},
     {"Uplift, partial factors", "EN 1997-1, eq. 2.8 and table A.15 (UPL)"},
     {"Empty tank in a wet pit, with water left inside",
      "USACE EM 1110-2-2100, water held counted as weight"},
@@ -132,7 +112,7 @@ void uf_report_sources(struct uf_report *report)
         uf_report_cell(report, "%s", sources[i].what);
         uf_report_cell(report, "%s", sources[i].from);
     }
-    uf_report_paragraph(
-        report, "\"From memory\" marks a figure whose source was not read again when the "
-                "program was written; check it before you quote it.");
+    uf_report_paragraph(report,
+                        "\"From memory\" marks a figure whose source was not read again when the "
+                        "program was written; check it before you quote it.");
 }

@@ -55,8 +55,7 @@ static bool put_winter(FILE *file, const struct uf_every_winter *winter)
         head.n_materials = r->n_materials;
         head.radial = r->radial;
     }
-    bool ok = put(file, &head, sizeof head) &&
-              put(file, &winter->summary, sizeof winter->summary);
+    bool ok = put(file, &head, sizeof head) && put(file, &winter->summary, sizeof winter->summary);
     if (r != NULL) {
         uf_record_arrays(r, list);
         for (size_t i = 0; i < UF_RECORD_ARRAYS; i++) {
@@ -98,19 +97,17 @@ enum uf_status uf_every_file_write(const char *path, const struct uf_every *ever
     }
     if (!ok) {
         uf_part_file_drop(part);
-        return uf_fail(err, UF_E_FILE, "%s: could not keep the winters done so far",
-                       path);
+        return uf_fail(err, UF_E_FILE, "%s: could not keep the winters done so far", path);
     }
     return uf_part_file_keep(part, path, err);
 }
 
 /* The series that follow a winter's head; false when the file ends early. */
-static bool take_record(FILE *file, const struct winter_head *head,
-                        struct uf_record **record)
+static bool take_record(FILE *file, const struct winter_head *head, struct uf_record **record)
 {
     struct uf_record_array list[UF_RECORD_ARRAYS];
-    if (uf_record_create(record, head->nt, head->nz, head->nx, head->n_probes, false,
-                         NULL) != UF_OK) {
+    if (uf_record_create(record, head->nt, head->nz, head->nx, head->n_probes, false, NULL) !=
+        UF_OK) {
         return false;
     }
     struct uf_record *r = *record;
@@ -148,8 +145,7 @@ static bool take_winter(FILE *file, struct uf_every *every)
     struct winter_head head;
     struct uf_summary summary;
     struct uf_record *record = NULL;
-    if (!take(file, &head, sizeof head) || !take(file, &summary, sizeof summary) ||
-        !sane(&head)) {
+    if (!take(file, &head, sizeof head) || !take(file, &summary, sizeof summary) || !sane(&head)) {
         return false;
     }
     struct uf_every_winter *winter = winter_of(every, head.year);
@@ -168,8 +164,7 @@ static bool take_winter(FILE *file, struct uf_every *every)
     return true;
 }
 
-size_t uf_every_file_read(const char *path, struct uf_every *every,
-                          unsigned long long key)
+size_t uf_every_file_read(const char *path, struct uf_every *every, unsigned long long key)
 {
     FILE *file = fopen(path, "rb");
     struct head head;
@@ -177,9 +172,9 @@ size_t uf_every_file_read(const char *path, struct uf_every *every,
     if (file == NULL) {
         return 0;
     }
-    if (take(file, &head, sizeof head) &&
-        memcmp(head.magic, MAGIC, sizeof head.magic) == 0 && head.key == key &&
-        head.summary_bytes == sizeof(struct uf_summary) && head.winters == every->n) {
+    if (take(file, &head, sizeof head) && memcmp(head.magic, MAGIC, sizeof head.magic) == 0 &&
+        head.key == key && head.summary_bytes == sizeof(struct uf_summary) &&
+        head.winters == every->n) {
         while (taken < every->n && take_winter(file, every)) {
             taken++;
         }

@@ -17,7 +17,6 @@ enum uf_status uf_every_file_write(const char *path, const struct uf_every *ever
 /* Fills winters from a file with the same key and marks them done; returns how many. A
    file that is not there, is of another key, or ends early gives what it safely can,
    maybe 0. */
-size_t uf_every_file_read(const char *path, struct uf_every *every,
-                          unsigned long long key);
+size_t uf_every_file_read(const char *path, struct uf_every *every, unsigned long long key);
 
 #endif

@@ -10,17 +10,14 @@
 enum uf_status uf_part_file_name(char *part, const char *path, struct uf_error *err)
 {
     if (path[0] == '\0') {
-        return uf_fail(err, UF_E_FILE,
-                       "the name of the file to write is empty: give one");
+        return uf_fail(err, UF_E_FILE, "the name of the file to write is empty: give one");
     }
     struct stat there;
     if (stat(path, &there) == 0 && !S_ISREG(there.st_mode)) {
         /* a device would be replaced, for one who may */
-        return uf_fail(err, UF_E_FILE, "%.200s: is no plain file: give another name",
-                       path);
+        return uf_fail(err, UF_E_FILE, "%.200s: is no plain file: give another name", path);
     }
-    const int length =
-        snprintf(part, UF_PART_FILE_SIZE, "%s.part%ld", path, (long)getpid());
+    const int length = snprintf(part, UF_PART_FILE_SIZE, "%s.part%ld", path, (long)getpid());
     if (length < 0 || length >= UF_PART_FILE_SIZE) {
         return uf_fail(err, UF_E_FILE, "the file name is too long: %.80s...", path);
     }
@@ -67,8 +64,7 @@ static char *read_rest(FILE *file)
     return text;
 }
 
-enum uf_status uf_part_file_rest(char **out, FILE *file, const char *name,
-                                 struct uf_error *err)
+enum uf_status uf_part_file_rest(char **out, FILE *file, const char *name, struct uf_error *err)
 {
     char *text = read_rest(file);
     *out = NULL;

@@ -18,15 +18,13 @@ enum uf_status uf_part_file_name(char *part, const char *path, struct uf_error *
 
 /* Gives the finished part its real name; on failure the part is removed and an earlier
    file at path is left as it was. Errors: UF_E_FILE. */
-enum uf_status uf_part_file_keep(const char *part, const char *path,
-                                 struct uf_error *err);
+enum uf_status uf_part_file_keep(const char *part, const char *path, struct uf_error *err);
 
 /* Removes a part that came to nothing. One that does not exist is fine. */
 void uf_part_file_drop(const char *part);
 
 /* What is left in an open file as a text ended by '\0'; *out is the caller's to free.
    name stands for the file in messages. Errors: UF_E_FILE, UF_E_MEMORY. */
-enum uf_status uf_part_file_rest(char **out, FILE *file, const char *name,
-                                 struct uf_error *err);
+enum uf_status uf_part_file_rest(char **out, FILE *file, const char *name, struct uf_error *err);
 
 #endif

@@ -18,8 +18,7 @@ static void clear_design(struct uf_result_design *d)
     d->board_top_m = d->board_bottom_m = d->board_half_width_m = d->skirt_m = NAN;
     d->water_winter_m = d->water_highest_m = NAN;
     d->pit_bottom_m = d->pit_half_width_m = d->pit_slope = NAN;
-    d->deadman_width_m = d->deadman_height_m = d->deadman_top_m = d->deadman_offset_m =
-        NAN;
+    d->deadman_width_m = d->deadman_height_m = d->deadman_top_m = d->deadman_offset_m = NAN;
     d->pad_half_width_m = d->pad_thickness_m = NAN;
     d->limit_water_degC = d->limit_ice_share = d->limit_uplift_factor = NAN;
 }
@@ -50,8 +49,7 @@ static void fill_tank(struct uf_result_design *out, const struct uf_case *c)
     out->crown_m = uf_case_crown_m(c);
     out->invert_m = uf_case_invert_m(c);
     out->half_width_m = uf_case_half_width_m(c);
-    out->length_m =
-        c->tank.shape == UF_VERTICAL_CYLINDER ? (double)NAN : c->tank.length_m;
+    out->length_m = c->tank.shape == UF_VERTICAL_CYLINDER ? (double)NAN : c->tank.length_m;
     out->wall_thickness_m = c->tank.wall_thickness_m;
     out->level_m = c->tank.level_m;
     out->limit_water_degC = c->limits.water_degC;
@@ -114,10 +112,9 @@ void uf_result_free(struct uf_result *result)
     if (result == NULL) {
         return;
     }
-    char *const texts[TEXT_COUNT] = {
-        result->title,     result->version,      result->command_line,
-        result->site_text, result->summary_json, result->libraries,
-        result->station,   result->winter_text,  result->site_changes};
+    char *const texts[TEXT_COUNT] = {result->title,     result->version,      result->command_line,
+                                     result->site_text, result->summary_json, result->libraries,
+                                     result->station,   result->winter_text,  result->site_changes};
     for (size_t i = 0; i < TEXT_COUNT; i++) {
         free(texts[i]);
     }

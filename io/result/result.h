@@ -32,8 +32,7 @@ struct uf_result_design {
 
 /* One of the choices that were tried. */
 struct uf_result_choice {
-    double cover_m, thickness_m,
-        beyond_m; /* beyond_m does not matter where thickness_m is 0 */
+    double cover_m, thickness_m, beyond_m; /* beyond_m does not matter where thickness_m is 0 */
     double water_min_degC, uplift_factor, board_use, cost; /* NAN: not known */
     bool ok;                                               /* every limit met */
     char governs[UF_NAME_SIZE]; /* key of the limit with the least margin */
@@ -75,13 +74,13 @@ struct uf_result {
     struct uf_result_return *returns;
     size_t n_returns;
     double design_index_degC_day; /* of the design winter; NAN: not known */
-    double uplift_factor; /* tank empty, highest water table; NAN: not known, no lift */
-    struct uf_result_day *days; /* weather; none: taken from the record */
+    double uplift_factor;         /* tank empty, highest water table; NAN: not known, no lift */
+    struct uf_result_day *days;   /* weather; none: taken from the record */
     size_t n_days;
     /* Texts, NULL where there is none. */
     char *title, *version, *command_line, *site_text, *summary_json, *libraries;
     char *station, *winter_text; /* station's name and source; the design winter */
-    char *site_changes; /* what --set changed of site_text, one key=value a line */
+    char *site_changes;          /* what --set changed of site_text, one key=value a line */
 };
 
 /* An empty result: no arrays, every number of the design and the summary NAN, no pick. */

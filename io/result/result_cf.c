@@ -48,8 +48,8 @@ bool uf_result_cf_describe(hid_t group)
     for (size_t i = 0; good && i < sizeof NOTES / sizeof NOTES[0]; i++) {
         if (uf_result_hdf5_exists(group, NOTES[i].variable)) {
             const hid_t dataset = H5Dopen2(group, NOTES[i].variable, H5P_DEFAULT);
-            good = dataset >= 0 &&
-                   uf_result_hdf5_put_text(dataset, NOTES[i].attribute, NOTES[i].text);
+            good =
+                dataset >= 0 && uf_result_hdf5_put_text(dataset, NOTES[i].attribute, NOTES[i].text);
             (void)H5Dclose(dataset);
         }
     }
@@ -59,8 +59,8 @@ bool uf_result_cf_describe(hid_t group)
 /* May a character stand in a word of flag_meanings? (chapter 3.5) */
 static bool is_plain(char c)
 {
-    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') ||
-           c == '_' || c == '-' || c == '.' || c == '+' || c == '@';
+    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' ||
+           c == '-' || c == '.' || c == '+' || c == '@';
 }
 
 void uf_result_cf_word(char *out, size_t size, const char *words)

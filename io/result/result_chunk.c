@@ -60,8 +60,8 @@ static const struct item *item_of(size_t bytes)
 
 /* Lowest bytes of all n numbers first, then the next, as H5Z_FILTER_SHUFFLE does with
    little-endian numbers; those beyond `given` are 0. */
-static void shuffle(const struct item *item, unsigned char *to, const void *from,
-                    size_t given, size_t n)
+static void shuffle(const struct item *item, unsigned char *to, const void *from, size_t given,
+                    size_t n)
 {
     for (size_t at = 0; at < given; at += NEAR) {
         const size_t count = given - at < NEAR ? given - at : NEAR;
@@ -104,10 +104,9 @@ bool uf_result_chunk_write(struct uf_result_pack *pack, hid_t dataset, int rank,
         const hsize_t offset[RANK_MOST] = {at, 0, 0};
         const hsize_t given = size[0] - at < rows ? size[0] - at : rows;
         const unsigned char *packed = NULL;
-        shuffle(item, plain, (const char *)data + (size_t)at * row * bytes,
-                (size_t)given * row, (size_t)rows * row);
-        const size_t n =
-            uf_result_pack_deflate(pack, (size_t)rows * row * bytes, &packed);
+        shuffle(item, plain, (const char *)data + (size_t)at * row * bytes, (size_t)given * row,
+                (size_t)rows * row);
+        const size_t n = uf_result_pack_deflate(pack, (size_t)rows * row * bytes, &packed);
         good = n > 0 && H5Dwrite_chunk(dataset, H5P_DEFAULT, 0, offset, n, packed) >= 0;
     }
     return good;

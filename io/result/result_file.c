@@ -35,10 +35,8 @@ static void restore(struct quiet before)
    full. */
 static hid_t create_in_memory(const char *name)
 {
-    const hid_t access = H5Pcreate(H5P_FILE_ACCESS),
-                creation = H5Pcreate(H5P_FILE_CREATE);
-    const unsigned order =
-        H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED; /* as netCDF-4 */
+    const hid_t access = H5Pcreate(H5P_FILE_ACCESS), creation = H5Pcreate(H5P_FILE_CREATE);
+    const unsigned order = H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED; /* as netCDF-4 */
     (void)H5Pset_fclose_degree(access, H5F_CLOSE_STRONG);
     (void)H5Pset_fapl_core(access, IMAGE_STEP, false);
     (void)H5Pset_link_creation_order(creation, order);
@@ -73,35 +71,33 @@ static enum uf_status write_image(const char *path, const void *image, size_t si
     }
     FILE *file = fopen(part, "wb");
     if (file == NULL) {
-        return uf_fail(
-            err, UF_E_FILE,
-            "%s: could not be made: %s: is the folder there and may you write in it?",
-            path, strerror(errno));
+        return uf_fail(err, UF_E_FILE,
+                       "%s: could not be made: %s: is the folder there and may you write in it?",
+                       path, strerror(errno));
     }
     char seal[UF_RESULT_SEAL_SIZE];
     uf_result_seal_make(seal, image, size);
-    const bool written = fwrite(image, 1, size, file) == size &&
-                         fwrite(seal, 1, sizeof seal, file) == sizeof seal;
+    const bool written =
+        fwrite(image, 1, size, file) == size && fwrite(seal, 1, sizeof seal, file) == sizeof seal;
     const bool closed = fclose(file) == 0;
     if (!written || !closed) {
         uf_part_file_drop(part);
-        return uf_fail(err, UF_E_FILE,
-                       "%s: could not be written to its end: is the disk full?", path);
+        return uf_fail(err, UF_E_FILE, "%s: could not be written to its end: is the disk full?",
+                       path);
     }
     return uf_part_file_keep(part, path, err);
 }
 
-static enum uf_status write_whole(hid_t file, const char *path,
-                                  const struct uf_result *result, struct uf_error *err)
+static enum uf_status write_whole(hid_t file, const char *path, const struct uf_result *result,
+                                  struct uf_error *err)
 {
     const char *what = "the whole";
     size_t size = 0;
     const bool good = file >= 0 && uf_result_write_all(file, result, &what);
     const void *image = good ? image_of(file, &size) : NULL;
     if (image == NULL) {
-        return uf_fail(err, UF_E_FILE,
-                       "%s: %s could not be put together: is there enough memory?", path,
-                       what);
+        return uf_fail(err, UF_E_FILE, "%s: %s could not be put together: is there enough memory?",
+                       path, what);
     }
     return write_image(path, image, size, err);
 }
@@ -124,23 +120,20 @@ static enum uf_status read_open(struct uf_result *result, hid_t file, const char
 {
     const char *what = "its contents";
     if (!uf_result_read_all(file, result, &what)) {
-        return uf_fail(
-            err, UF_E_FILE,
-            "%s: %s could not be read: the file is damaged or not a result of this "
-            "program; run the design again",
-            path, what);
+        return uf_fail(err, UF_E_FILE,
+                       "%s: %s could not be read: the file is damaged or not a result of this "
+                       "program; run the design again",
+                       path, what);
     }
     return UF_OK;
 }
 
-enum uf_status uf_result_file_read(struct uf_result **out, const char *path,
-                                   struct uf_error *err)
+enum uf_status uf_result_file_read(struct uf_result **out, const char *path, struct uf_error *err)
 {
     *out = NULL;
     FILE *probe = fopen(path, "rb");
     if (probe == NULL) {
-        return uf_fail(err, UF_E_FILE, "%s: could not be opened: %s", path,
-                       strerror(errno));
+        return uf_fail(err, UF_E_FILE, "%s: could not be opened: %s", path, strerror(errno));
     }
     const bool whole = uf_result_seal_fits(probe);
     (void)fclose(probe);
@@ -161,8 +154,7 @@ enum uf_status uf_result_file_read(struct uf_result **out, const char *path,
     const hid_t file = H5Fopen(path, H5F_ACC_RDONLY, access);
     enum uf_status status =
         file < 0 ? uf_fail(err, UF_E_FILE,
-                           "%s: not an HDF5 file: give a result file (.h5) that "
-                           "this program wrote",
+                           "%s: not an HDF5 file: give a result file (.h5) that this program wrote",
                            path)
                  : read_open(result, file, path, err);
     if (file >= 0) {

@@ -33,8 +33,7 @@ enum uf_status uf_result_file_write(const char *path, const struct uf_result *re
    Errors: UF_E_FILE (not there, not HDF5, not one of ours, damaged), UF_E_MEMORY. A file
    ends in a sum of its bytes (CRC-32), looked at before anything else; one without is
    read as it is. */
-enum uf_status uf_result_file_read(struct uf_result **out, const char *path,
-                                   struct uf_error *err);
+enum uf_status uf_result_file_read(struct uf_result **out, const char *path, struct uf_error *err);
 
 /* "HDF5 1.10.8", for reports; into text, which is returned. */
 char *uf_result_file_library(char *text, size_t size);

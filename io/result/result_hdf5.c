@@ -65,8 +65,7 @@ bool uf_result_hdf5_put_text(hid_t object, const char *name, const char *text)
         return true;
     }
     const hid_t type = uf_result_hdf5_text_type(), space = H5Screate(H5S_SCALAR);
-    const hid_t attribute =
-        H5Acreate2(object, name, type, space, H5P_DEFAULT, H5P_DEFAULT);
+    const hid_t attribute = H5Acreate2(object, name, type, space, H5P_DEFAULT, H5P_DEFAULT);
     const bool good = attribute >= 0 && H5Awrite(attribute, type, &text) >= 0;
     (void)H5Aclose(attribute);
     (void)H5Sclose(space);
@@ -79,10 +78,10 @@ bool uf_result_hdf5_put_number(hid_t object, const char *name, enum uf_result_ki
 {
     const hsize_t size = n;
     const hid_t space = H5Screate_simple(1, &size, NULL);
-    const hid_t attribute = H5Acreate2(object, name, uf_result_hdf5_file_type(kind),
-                                       space, H5P_DEFAULT, H5P_DEFAULT);
-    const bool good = attribute >= 0 &&
-                      H5Awrite(attribute, uf_result_hdf5_memory_type(kind), value) >= 0;
+    const hid_t attribute =
+        H5Acreate2(object, name, uf_result_hdf5_file_type(kind), space, H5P_DEFAULT, H5P_DEFAULT);
+    const bool good =
+        attribute >= 0 && H5Awrite(attribute, uf_result_hdf5_memory_type(kind), value) >= 0;
     (void)H5Aclose(attribute);
     (void)H5Sclose(space);
     return good;
@@ -141,8 +140,7 @@ bool uf_result_hdf5_get_number(hid_t object, const char *name, enum uf_result_ki
 }
 
 /* Chunks over the dimensions: all of it for what is small, some days for a field. */
-static void set_chunks(hid_t creation, const struct uf_result_variable *shape,
-                       const hsize_t *size)
+static void set_chunks(hid_t creation, const struct uf_result_variable *shape, const hsize_t *size)
 {
     hsize_t chunk[3] = {1, 1, 1}, rest = 1;
     assert(shape->rank >= 1 && shape->rank <= 3);
@@ -159,24 +157,22 @@ static void set_chunks(hid_t creation, const struct uf_result_variable *shape,
 /* Is the variable the scale of its own first dimension? */
 static bool is_scale(const struct uf_result_variable *shape)
 {
-    return shape->rank == 1 &&
-           strcmp(shape->name, uf_result_dim_names[shape->dims[0]]) == 0;
+    return shape->rank == 1 && strcmp(shape->name, uf_result_dim_names[shape->dims[0]]) == 0;
 }
 
 /* May NaN stand in it? Coordinates and their bounds have no gaps. */
 static bool may_lack(const struct uf_result_variable *shape)
 {
-    return (shape->kind == UF_KIND_DOUBLE || shape->kind == UF_KIND_FLOAT) &&
-           !is_scale(shape) && shape->dims[shape->rank - 1] != UF_DIM_EDGE;
+    return (shape->kind == UF_KIND_DOUBLE || shape->kind == UF_KIND_FLOAT) && !is_scale(shape) &&
+           shape->dims[shape->rank - 1] != UF_DIM_EDGE;
 }
 
-static hid_t make_dataset(hid_t group, const struct uf_result_variable *shape,
-                          const hsize_t *size, hid_t type)
+static hid_t make_dataset(hid_t group, const struct uf_result_variable *shape, const hsize_t *size,
+                          hid_t type)
 {
     const double nothing = NAN;
     const hid_t creation = H5Pcreate(H5P_DATASET_CREATE);
-    (void)H5Pset_attr_creation_order(creation,
-                                     H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED);
+    (void)H5Pset_attr_creation_order(creation, H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED);
     if (shape->kind != UF_KIND_TEXT) {
         set_chunks(creation, shape, size);
     }
@@ -192,9 +188,8 @@ static hid_t make_dataset(hid_t group, const struct uf_result_variable *shape,
 }
 
 /* The values themselves. Numbers that lie in memory as in the file have a quicker way. */
-static bool fill(struct uf_result_pack *pack, hid_t dataset,
-                 const struct uf_result_variable *shape, const hsize_t *size,
-                 const void *data)
+static bool fill(struct uf_result_pack *pack, hid_t dataset, const struct uf_result_variable *shape,
+                 const hsize_t *size, const void *data)
 {
     const hid_t memory = uf_result_hdf5_memory_type(shape->kind);
     const size_t bytes = H5Tget_size(memory);
@@ -222,9 +217,8 @@ static bool describe(hid_t dataset, const struct uf_result_variable *shape)
     bool good = true;
     if (may_lack(shape)) {
         good = uf_result_hdf5_put_number(dataset, "_FillValue", shape->kind,
-                                         shape->kind == UF_KIND_FLOAT
-                                             ? (const void *)&nothing_short
-                                             : (const void *)&nothing,
+                                         shape->kind == UF_KIND_FLOAT ? (const void *)&nothing_short
+                                                                      : (const void *)&nothing,
                                          1);
     }
     if (shape->rank == 3) {
@@ -252,8 +246,8 @@ static bool connect(struct uf_result_group *group, const struct uf_result_variab
     return H5Dclose(dataset) >= 0;
 }
 
-bool uf_result_hdf5_write(struct uf_result_group *group,
-                          const struct uf_result_variable *shape, const void *data)
+bool uf_result_hdf5_write(struct uf_result_group *group, const struct uf_result_variable *shape,
+                          const void *data)
 {
     hsize_t size[3] = {1, 1, 1};
     for (int i = 0; i < shape->rank; i++) {
@@ -261,8 +255,8 @@ bool uf_result_hdf5_write(struct uf_result_group *group,
     }
     const bool text = shape->kind == UF_KIND_TEXT;
     const hid_t string = uf_result_hdf5_text_type();
-    const hid_t dataset = make_dataset(
-        group->id, shape, size, text ? string : uf_result_hdf5_file_type(shape->kind));
+    const hid_t dataset =
+        make_dataset(group->id, shape, size, text ? string : uf_result_hdf5_file_type(shape->kind));
     const bool good = dataset >= 0 &&
                       (text ? fill_texts(dataset, string, data)
                             : fill(group->pack, dataset, shape, size, data)) &&
@@ -275,12 +269,11 @@ bool uf_result_hdf5_plain_dim(struct uf_result_group *group, enum uf_result_dim 
 {
     /* The words by which netCDF-4 knows a dimension without a variable. */
     char words[80];
-    (void)snprintf(words, sizeof words,
-                   "This is a netCDF dimension but not a netCDF variable.%10d",
+    (void)snprintf(words, sizeof words, "This is a netCDF dimension but not a netCDF variable.%10d",
                    (int)group->size[dim]);
     const hid_t space = H5Screate_simple(1, &group->size[dim], NULL);
-    const hid_t dataset = H5Dcreate2(group->id, uf_result_dim_names[dim], H5T_IEEE_F32BE,
-                                     space, H5P_DEFAULT, H5P_DEFAULT, H5P_DEFAULT);
+    const hid_t dataset = H5Dcreate2(group->id, uf_result_dim_names[dim], H5T_IEEE_F32BE, space,
+                                     H5P_DEFAULT, H5P_DEFAULT, H5P_DEFAULT);
     (void)H5Sclose(space);
     group->scale[dim] = dataset;
     return dataset >= 0 && H5DSset_scale(dataset, words) >= 0;
@@ -311,8 +304,7 @@ hsize_t uf_result_hdf5_length(hid_t group, const char *name)
     if (!uf_result_hdf5_exists(group, name)) {
         return 0;
     }
-    const hid_t dataset = H5Dopen2(group, name, H5P_DEFAULT),
-                space = H5Dget_space(dataset);
+    const hid_t dataset = H5Dopen2(group, name, H5P_DEFAULT), space = H5Dget_space(dataset);
     if (H5Sget_simple_extent_ndims(space) == 1) {
         (void)H5Sget_simple_extent_dims(space, &size, NULL);
     }
@@ -330,14 +322,13 @@ bool uf_result_hdf5_read(const struct uf_result_group *group,
     }
     const hid_t dataset = H5Dopen2(group->id, shape->name, H5P_DEFAULT);
     const bool good = dataset >= 0 && has_shape(dataset, shape->rank, size) &&
-                      H5Dread(dataset, uf_result_hdf5_memory_type(shape->kind), H5S_ALL,
-                              H5S_ALL, H5P_DEFAULT, data) >= 0;
+                      H5Dread(dataset, uf_result_hdf5_memory_type(shape->kind), H5S_ALL, H5S_ALL,
+                              H5P_DEFAULT, data) >= 0;
     (void)H5Dclose(dataset);
     return good;
 }
 
-bool uf_result_hdf5_read_texts(hid_t group, const char *name, hsize_t n, char *texts,
-                               size_t stride)
+bool uf_result_hdf5_read_texts(hid_t group, const char *name, hsize_t n, char *texts, size_t stride)
 {
     char **found = calloc((size_t)n + 1, sizeof *found);
     const hid_t dataset = H5Dopen2(group, name, H5P_DEFAULT);
@@ -346,8 +337,7 @@ bool uf_result_hdf5_read_texts(hid_t group, const char *name, hsize_t n, char *t
                       H5Tis_variable_str(stored) > 0 &&
                       H5Dread(dataset, type, H5S_ALL, H5S_ALL, H5P_DEFAULT, found) >= 0;
     for (hsize_t i = 0; good && i < n; i++) {
-        (void)snprintf(texts + i * stride, UF_NAME_SIZE, "%s",
-                       found[i] != NULL ? found[i] : "");
+        (void)snprintf(texts + i * stride, UF_NAME_SIZE, "%s", found[i] != NULL ? found[i] : "");
         (void)H5free_memory(found[i]);
     }
     (void)H5Tclose(type);

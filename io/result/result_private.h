@@ -59,8 +59,7 @@ struct uf_result_variable {
     enum uf_result_dim dims[3];
     struct uf_result_words words;
 };
-extern const struct uf_result_variable
-    uf_result_variables[]; /* scales first; ended by name NULL */
+extern const struct uf_result_variable uf_result_variables[]; /* scales first; ended by name NULL */
 
 /* One member of the structs in a list, such as the choices; becomes a 1-D variable. */
 struct uf_result_column {
@@ -100,16 +99,15 @@ bool uf_result_hdf5_put_text(hid_t object, const char *name, const char *text);
 bool uf_result_hdf5_put_number(hid_t object, const char *name, enum uf_result_kind kind,
                                const void *value, size_t n);
 bool uf_result_hdf5_has_attribute(hid_t object, const char *name);
-char *uf_result_hdf5_get_text(hid_t object,
-                              const char *name); /* the caller's; NULL: none */
+char *uf_result_hdf5_get_text(hid_t object, const char *name); /* the caller's; NULL: none */
 bool uf_result_hdf5_get_number(hid_t object, const char *name, enum uf_result_kind kind,
                                void *value);
 
 /* Makes a variable over the dimensions and writes it; a scale is made where it stands for
    one of the dimensions by name. data: doubles, floats, bytes, longs, or const char * for
    texts. */
-bool uf_result_hdf5_write(struct uf_result_group *group,
-                          const struct uf_result_variable *shape, const void *data);
+bool uf_result_hdf5_write(struct uf_result_group *group, const struct uf_result_variable *shape,
+                          const void *data);
 
 /* result_cf.c: what CF asks of the variables of a finished group. */
 bool uf_result_cf_describe(hid_t group);

@@ -83,13 +83,11 @@ static bool read_record(const struct uf_result_group *group, struct uf_record **
 {
     const bool fields = uf_result_hdf5_exists(group->id, "temperature");
     struct uf_record *record = NULL;
-    bool good =
-        uf_record_create(&record, (size_t)group->size[UF_DIM_TIME],
-                         (size_t)group->size[UF_DIM_Z], (size_t)group->size[UF_DIM_X],
-                         (size_t)group->size[UF_DIM_PROBE], fields, NULL) == UF_OK;
+    bool good = uf_record_create(&record, (size_t)group->size[UF_DIM_TIME],
+                                 (size_t)group->size[UF_DIM_Z], (size_t)group->size[UF_DIM_X],
+                                 (size_t)group->size[UF_DIM_PROBE], fields, NULL) == UF_OK;
     *out = record;
-    for (const struct uf_result_variable *v = uf_result_variables;
-         good && v->name != NULL; v++) {
+    for (const struct uf_result_variable *v = uf_result_variables; good && v->name != NULL; v++) {
         const bool wanted =
             (v->kind != UF_KIND_FLOAT || fields) && group->size[v->dims[v->rank - 1]] > 0;
         *what = v->name;
@@ -107,16 +105,15 @@ static bool read_record(const struct uf_result_group *group, struct uf_record **
     return good;
 }
 
-static bool read_column(const struct uf_result_group *group,
-                        const struct uf_result_list *list,
+static bool read_column(const struct uf_result_group *group, const struct uf_result_list *list,
                         const struct uf_result_column *column, char *rows)
 {
     const size_t n = (size_t)group->size[list->dim];
-    const struct uf_result_variable shape = {
-        column->name, 0, column->kind, 1, {list->dim}, column->words};
+    const struct uf_result_variable shape = {column->name, 0, column->kind, 1, {list->dim},
+                                             column->words};
     if (column->kind == UF_KIND_TEXT) {
-        return uf_result_hdf5_read_texts(group->id, column->name, n,
-                                         rows + column->offset, list->row_size);
+        return uf_result_hdf5_read_texts(group->id, column->name, n, rows + column->offset,
+                                         list->row_size);
     }
     if (column->kind == UF_KIND_DOUBLE &&
         !uf_result_hdf5_exists(group->id, column->name)) { /* an older file */
@@ -144,8 +141,8 @@ static bool read_column(const struct uf_result_group *group,
 }
 
 /* A list that the file has not stays empty. */
-static bool read_list(const struct uf_result_group *group,
-                      const struct uf_result_list *list, struct uf_result *result)
+static bool read_list(const struct uf_result_group *group, const struct uf_result_list *list,
+                      struct uf_result *result)
 {
     const size_t n = (size_t)group->size[list->dim];
     if (n == 0) {
@@ -162,8 +159,8 @@ static bool read_list(const struct uf_result_group *group,
 }
 
 /* A member that an older file has not keeps what the struct holds. */
-static bool read_members(hid_t group, const char *name,
-                         const struct uf_result_column *columns, void *to)
+static bool read_members(hid_t group, const char *name, const struct uf_result_column *columns,
+                         void *to)
 {
     if (!uf_result_hdf5_exists(group, name)) {
         return false;
@@ -174,8 +171,7 @@ static bool read_members(hid_t group, const char *name,
         if (c->kind == UF_KIND_TEXT) {
             char *text = uf_result_hdf5_get_text(holder, c->name);
             const size_t length = text != NULL ? strlen(text) : 0;
-            const size_t kept =
-                length < UF_RESULT_NAME_SIZE ? length : UF_RESULT_NAME_SIZE - 1;
+            const size_t kept = length < UF_RESULT_NAME_SIZE ? length : UF_RESULT_NAME_SIZE - 1;
             memcpy(member, text != NULL ? text : "", kept);
             member[kept] = '\0';
             free(text);
@@ -193,29 +189,26 @@ static bool read_members(hid_t group, const char *name,
 
 static void read_texts(hid_t file, struct uf_result *result)
 {
-    for (const struct uf_result_column *c = uf_result_text_columns; c->name != NULL;
-         c++) {
+    for (const struct uf_result_column *c = uf_result_text_columns; c->name != NULL; c++) {
         char *text = uf_result_hdf5_get_text(file, c->name);
         memcpy((char *)result + c->offset, &text, sizeof text);
     }
     (void)uf_result_hdf5_get_number(file, "pick", UF_KIND_LONG, &result->pick);
-    (void)uf_result_hdf5_get_number(file, "design_freezing_index_degC_day",
-                                    UF_KIND_DOUBLE, &result->design_index_degC_day);
+    (void)uf_result_hdf5_get_number(file, "design_freezing_index_degC_day", UF_KIND_DOUBLE,
+                                    &result->design_index_degC_day);
     (void)uf_result_hdf5_get_number(file, "uplift_factor_highest_water", UF_KIND_DOUBLE,
                                     &result->uplift_factor);
 }
 
 /* Where the probes stand; a file of a run without probes has none. */
-static bool read_probes(const struct uf_result_group *group,
-                        struct uf_result_design *design)
+static bool read_probes(const struct uf_result_group *group, struct uf_result_design *design)
 {
     static const struct uf_result_variable places[] = {
         {"probe_x", 0, UF_KIND_DOUBLE, 1, {UF_DIM_PROBE}, {NULL, NULL, NULL, NULL}},
         {"probe_depth", 0, UF_KIND_DOUBLE, 1, {UF_DIM_PROBE}, {NULL, NULL, NULL, NULL}}};
     design->n_probes = (size_t)group->size[UF_DIM_PROBE];
-    return design->n_probes == 0 ||
-           (uf_result_hdf5_read(group, &places[0], design->probe_x_m) &&
-            uf_result_hdf5_read(group, &places[1], design->probe_depth_m));
+    return design->n_probes == 0 || (uf_result_hdf5_read(group, &places[0], design->probe_x_m) &&
+                                     uf_result_hdf5_read(group, &places[1], design->probe_depth_m));
 }
 
 static bool read_without(hid_t file, struct uf_result *result, const char **what)
@@ -241,14 +234,12 @@ bool uf_result_read_all(hid_t file, struct uf_result *result, const char **what)
     if (good) {
         *what = "the lists and the design";
         read_texts(file, result);
-        for (const struct uf_result_list *l = uf_result_lists; good && l->columns != NULL;
-             l++) {
+        for (const struct uf_result_list *l = uf_result_lists; good && l->columns != NULL; l++) {
             good = read_list(&group, l, result);
         }
         good = good && read_probes(&group, &result->design) &&
                read_members(file, "design", uf_result_design_columns, &result->design) &&
-               read_members(file, "summary_numbers", uf_result_summary_columns,
-                            &result->summary);
+               read_members(file, "summary_numbers", uf_result_summary_columns, &result->summary);
     }
     if (result->pick >= (long)result->n_choices) {
         result->pick = -1;

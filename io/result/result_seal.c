@@ -10,8 +10,7 @@ enum { MARK_SIZE = sizeof MARK - 1, STEP = 65536 };
 void uf_result_seal_make(char seal[UF_RESULT_SEAL_SIZE], const void *image, size_t size)
 {
     char text[UF_RESULT_SEAL_SIZE + 1];
-    (void)snprintf(text, sizeof text, "%s%08" PRIx32, MARK,
-                   uf_result_pack_sum(0, image, size));
+    (void)snprintf(text, sizeof text, "%s%08" PRIx32, MARK, uf_result_pack_sum(0, image, size));
     memcpy(seal, text, UF_RESULT_SEAL_SIZE);
 }
 

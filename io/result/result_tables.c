@@ -13,19 +13,19 @@ const char *const uf_result_dim_names[UF_DIM_COUNT] = {
 };
 
 #define RECORD(member) offsetof(struct uf_record, member)
-#define SERIES(text, member, unit, words)                                                \
-    {                                                                                    \
-        text, RECORD(member), UF_KIND_DOUBLE, 1, {UF_DIM_TIME},                          \
-        {                                                                                \
-            unit, words, NULL, NULL                                                      \
-        }                                                                                \
+#define SERIES(text, member, unit, words)                                                          \
+    {                                                                                              \
+        text, RECORD(member), UF_KIND_DOUBLE, 1, {UF_DIM_TIME},                                    \
+        {                                                                                          \
+            unit, words, NULL, NULL                                                                \
+        }                                                                                          \
     }
-#define FIELD(text, member, unit, words)                                                 \
-    {                                                                                    \
-        text, RECORD(member), UF_KIND_FLOAT, 3, {UF_DIM_TIME, UF_DIM_Z, UF_DIM_X},       \
-        {                                                                                \
-            unit, words, NULL, NULL                                                      \
-        }                                                                                \
+#define FIELD(text, member, unit, words)                                                           \
+    {                                                                                              \
+        text, RECORD(member), UF_KIND_FLOAT, 3, {UF_DIM_TIME, UF_DIM_Z, UF_DIM_X},                 \
+        {                                                                                          \
+            unit, words, NULL, NULL                                                                \
+        }                                                                                          \
     }
 
 const struct uf_result_variable uf_result_variables[] = {
@@ -42,8 +42,7 @@ const struct uf_result_variable uf_result_variables[] = {
      {UF_DIM_Z},
      {"m", "depth below grade of the cell's centre", "depth", NULL}},
     {"x", RECORD(x_m), UF_KIND_DOUBLE, 1, {UF_DIM_X}, {"m", NULL, NULL, NULL}},
-    FIELD("temperature", temperature_degC, "degC",
-          "temperature of ground, board and tank"),
+    FIELD("temperature", temperature_degC, "degC", "temperature of ground, board and tank"),
     FIELD("ice_fraction", ice_fraction, "1", "share of the cell's water that is ice"),
     {"material",
      RECORD(material),
@@ -51,23 +50,19 @@ const struct uf_result_variable uf_result_variables[] = {
      2,
      {UF_DIM_Z, UF_DIM_X},
      {NULL, "what most of the cell is made of", NULL, NULL}},
-    SERIES("frost_depth", frost_depth_m, "m",
-           "depth of the deepest 0 degC line far from the tank"),
+    SERIES("frost_depth", frost_depth_m, "m", "depth of the deepest 0 degC line far from the tank"),
     SERIES("frost_depth_above_tank", frost_above_m, "m",
            "depth of the 0 degC line over the tank's axis, down to the crown at most"),
-    SERIES("thaw_depth", thaw_depth_m, "m",
-           "depth thawed from the top far from the tank"),
+    SERIES("thaw_depth", thaw_depth_m, "m", "depth thawed from the top far from the tank"),
     SERIES("water_temperature", water_degC, "degC", "temperature of the mixed water"),
     SERIES("ice", ice_share, "1", "share of the tank's water that is ice"),
-    SERIES("wall_temperature", wall_degC, "degC",
-           "coldest wetted part of the tank's wall"),
+    SERIES("wall_temperature", wall_degC, "degC", "coldest wetted part of the tank's wall"),
     SERIES("crown_temperature", crown_degC, "degC", "wall at the crown"),
     SERIES("surface_heat_flow", surface_W_m, "W m-1",
            "heat into the ground through the surface of the half section"),
     SERIES("air_temperature", air_degC, "degC",
            "air temperature used, mean of the day that ends then"),
-    SERIES("snow_depth", snow_m, "m",
-           "snow on the ground used, of the day that ends then"),
+    SERIES("snow_depth", snow_m, "m", "snow on the ground used, of the day that ends then"),
     {"probe_temperature",
      RECORD(probe_degC),
      UF_KIND_DOUBLE,
@@ -76,19 +71,19 @@ const struct uf_result_variable uf_result_variables[] = {
      {"degC", "temperature at the probe", NULL, "probe_x probe_depth"}},
     {NULL, 0, UF_KIND_DOUBLE, 0, {UF_DIM_TIME}, {NULL, NULL, NULL, NULL}}};
 
-#define COLUMN(text, type, member, kind, unit, words, standard)                          \
-    {                                                                                    \
-        text, offsetof(struct type, member), kind,                                       \
-        {                                                                                \
-            unit, words, standard, NULL                                                  \
-        }                                                                                \
+#define COLUMN(text, type, member, kind, unit, words, standard)                                    \
+    {                                                                                              \
+        text, offsetof(struct type, member), kind,                                                 \
+        {                                                                                          \
+            unit, words, standard, NULL                                                            \
+        }                                                                                          \
     }
-#define LAST_COLUMN                                                                      \
-    {                                                                                    \
-        NULL, 0, UF_KIND_DOUBLE,                                                         \
-        {                                                                                \
-            NULL, NULL, NULL, NULL                                                       \
-        }                                                                                \
+#define LAST_COLUMN                                                                                \
+    {                                                                                              \
+        NULL, 0, UF_KIND_DOUBLE,                                                                   \
+        {                                                                                          \
+            NULL, NULL, NULL, NULL                                                                 \
+        }                                                                                          \
     }
 
 static const struct uf_result_column day_columns[] = {
@@ -96,18 +91,16 @@ static const struct uf_result_column day_columns[] = {
            "middle of a day, local standard time", "time"),
     COLUMN("climate_air", uf_result_day, air_degC, UF_KIND_DOUBLE, "degC",
            "daily mean air temperature", "air_temperature"),
-    COLUMN("climate_snow", uf_result_day, snow_m, UF_KIND_DOUBLE, "m",
-           "snow on the ground", "surface_snow_thickness"),
+    COLUMN("climate_snow", uf_result_day, snow_m, UF_KIND_DOUBLE, "m", "snow on the ground",
+           "surface_snow_thickness"),
     COLUMN("climate_mean_air", uf_result_day, mean_air_degC, UF_KIND_DOUBLE, "degC",
            "air temperature of the record's mean year on that date", "air_temperature"),
     COLUMN("climate_mean_snow", uf_result_day, mean_snow_m, UF_KIND_DOUBLE, "m",
-           "snow on the ground of the record's mean year on that date",
-           "surface_snow_thickness"),
+           "snow on the ground of the record's mean year on that date", "surface_snow_thickness"),
     LAST_COLUMN};
 
 static const struct uf_result_column choice_columns[] = {
-    COLUMN("choice_cover", uf_result_choice, cover_m, UF_KIND_DOUBLE, "m",
-           "grade to crown", NULL),
+    COLUMN("choice_cover", uf_result_choice, cover_m, UF_KIND_DOUBLE, "m", "grade to crown", NULL),
     COLUMN("choice_thickness", uf_result_choice, thickness_m, UF_KIND_DOUBLE, "m",
            "thickness of the board", NULL),
     COLUMN("choice_beyond_tank", uf_result_choice, beyond_m, UF_KIND_DOUBLE, "m",
@@ -120,8 +113,8 @@ static const struct uf_result_column choice_columns[] = {
            "load on the board over what it may carry", NULL),
     COLUMN("choice_cost", uf_result_choice, cost, UF_KIND_DOUBLE, "1",
            "cost in the currency of the site file", NULL),
-    COLUMN("choice_ok", uf_result_choice, ok, UF_KIND_BOOL, "1",
-           "1 where every limit is met", NULL),
+    COLUMN("choice_ok", uf_result_choice, ok, UF_KIND_BOOL, "1", "1 where every limit is met",
+           NULL),
     COLUMN("choice_governs", uf_result_choice, governs, UF_KIND_TEXT, NULL,
            "limit with the least margin", NULL),
     LAST_COLUMN};
@@ -134,10 +127,10 @@ static const struct uf_result_column level_columns[] = {
     LAST_COLUMN};
 
 static const struct uf_result_column winter_columns[] = {
-    COLUMN("winter", uf_result_winter, year, UF_KIND_LONG, "1",
-           "year in which the winter begins", NULL),
-    COLUMN("freezing_index", uf_result_winter, freezing_index_degC_day, UF_KIND_DOUBLE,
-           "K day", "air freezing index of the winter", NULL),
+    COLUMN("winter", uf_result_winter, year, UF_KIND_LONG, "1", "year in which the winter begins",
+           NULL),
+    COLUMN("freezing_index", uf_result_winter, freezing_index_degC_day, UF_KIND_DOUBLE, "K day",
+           "air freezing index of the winter", NULL),
     COLUMN("winter_frost_depth", uf_result_winter, frost_m, UF_KIND_DOUBLE, "m",
            "deepest 0 degC line far from the tank, where every winter was run", NULL),
     COLUMN("winter_water_min", uf_result_winter, water_min_degC, UF_KIND_DOUBLE, "degC",
@@ -145,16 +138,15 @@ static const struct uf_result_column winter_columns[] = {
     LAST_COLUMN};
 
 static const struct uf_result_column return_columns[] = {
-    COLUMN("return_period", uf_result_return, years, UF_KIND_DOUBLE, "year",
-           "return period", NULL),
-    COLUMN("return_freezing_index", uf_result_return, freezing_index_degC_day,
-           UF_KIND_DOUBLE, "K day", "air freezing index of that return period", NULL),
+    COLUMN("return_period", uf_result_return, years, UF_KIND_DOUBLE, "year", "return period", NULL),
+    COLUMN("return_freezing_index", uf_result_return, freezing_index_degC_day, UF_KIND_DOUBLE,
+           "K day", "air freezing index of that return period", NULL),
     LAST_COLUMN};
 
-#define LIST(dim, pointer, count, type, columns)                                         \
-    {                                                                                    \
-        dim, offsetof(struct uf_result, pointer), offsetof(struct uf_result, count),     \
-            sizeof(struct type), columns                                                 \
+#define LIST(dim, pointer, count, type, columns)                                                   \
+    {                                                                                              \
+        dim, offsetof(struct uf_result, pointer), offsetof(struct uf_result, count),               \
+            sizeof(struct type), columns                                                           \
     }
 
 const struct uf_result_list uf_result_lists[] = {
@@ -165,19 +157,19 @@ const struct uf_result_list uf_result_lists[] = {
     LIST(UF_DIM_RETURN, returns, n_returns, uf_result_return, return_columns),
     {UF_DIM_COUNT, 0, 0, 0, NULL}};
 
-#define INSIDE(text, member, kind)                                                       \
-    {                                                                                    \
-        text, offsetof(struct uf_summary, member), kind,                                 \
-        {                                                                                \
-            NULL, NULL, NULL, NULL                                                       \
-        }                                                                                \
+#define INSIDE(text, member, kind)                                                                 \
+    {                                                                                              \
+        text, offsetof(struct uf_summary, member), kind,                                           \
+        {                                                                                          \
+            NULL, NULL, NULL, NULL                                                                 \
+        }                                                                                          \
     }
-#define PLAIN(type, member, kind)                                                        \
-    {                                                                                    \
-#member, offsetof(struct type, member), kind,                                    \
-        {                                                                                \
-            NULL, NULL, NULL, NULL                                                       \
-        }                                                                                \
+#define PLAIN(type, member, kind)                                                                  \
+    {                                                                                              \
+#member, offsetof(struct type, member), kind,                                              \
+        {                                                                                          \
+            NULL, NULL, NULL, NULL                                                                 \
+        }                                                                                          \
     }
 #define DESIGN(member)      PLAIN(uf_result_design, member, UF_KIND_DOUBLE)
 #define SUMMARY(member)     PLAIN(uf_summary, member, UF_KIND_DOUBLE)
@@ -248,22 +240,21 @@ const struct uf_result_column uf_result_summary_columns[] = {
     INSIDE("cpu_s", counters.cpu_s, UF_KIND_DOUBLE),
     LAST_COLUMN};
 
-#define TEXT(text, member)                                                               \
-    {                                                                                    \
-        text, offsetof(struct uf_result, member), UF_KIND_TEXT,                          \
-        {                                                                                \
-            NULL, NULL, NULL, NULL                                                       \
-        }                                                                                \
+#define TEXT(text, member)                                                                         \
+    {                                                                                              \
+        text, offsetof(struct uf_result, member), UF_KIND_TEXT,                                    \
+        {                                                                                          \
+            NULL, NULL, NULL, NULL                                                                 \
+        }                                                                                          \
     }
 
-const struct uf_result_column uf_result_text_columns[] = {
-    TEXT("title", title),
-    TEXT("version", version),
-    TEXT("command_line", command_line),
-    TEXT("site_file", site_text),
-    TEXT("summary", summary_json),
-    TEXT("libraries", libraries),
-    TEXT("station", station),
-    TEXT("design_winter", winter_text),
-    TEXT("site_changes", site_changes),
-    LAST_COLUMN};
+const struct uf_result_column uf_result_text_columns[] = {TEXT("title", title),
+                                                          TEXT("version", version),
+                                                          TEXT("command_line", command_line),
+                                                          TEXT("site_file", site_text),
+                                                          TEXT("summary", summary_json),
+                                                          TEXT("libraries", libraries),
+                                                          TEXT("station", station),
+                                                          TEXT("design_winter", winter_text),
+                                                          TEXT("site_changes", site_changes),
+                                                          LAST_COLUMN};

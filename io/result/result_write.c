@@ -24,26 +24,24 @@ static bool write_flags(hid_t group, const struct uf_record *record)
         char word[UF_NAME_SIZE];
         values[i] = (int8_t)i;
         uf_result_cf_word(word, sizeof word, record->material_names[i]);
-        used += (size_t)snprintf(meanings + used, sizeof meanings - used, "%s%s",
-                                 i > 0 ? " " : "", word);
-        used_names +=
-            (size_t)snprintf(names + used_names, sizeof names - used_names, "%s%s",
-                             i > 0 ? "\n" : "", record->material_names[i]);
+        used += (size_t)snprintf(meanings + used, sizeof meanings - used, "%s%s", i > 0 ? " " : "",
+                                 word);
+        used_names += (size_t)snprintf(names + used_names, sizeof names - used_names, "%s%s",
+                                       i > 0 ? "\n" : "", record->material_names[i]);
     }
     const hid_t dataset = H5Dopen2(group, "material", H5P_DEFAULT);
-    const bool good = record->n_materials == 0 ||
-                      (uf_result_hdf5_put_number(dataset, "flag_values", UF_KIND_BYTE,
-                                                 values, record->n_materials) &&
-                       uf_result_hdf5_put_text(dataset, "flag_meanings", meanings) &&
-                       uf_result_hdf5_put_text(dataset, "names", names));
+    const bool good =
+        record->n_materials == 0 || (uf_result_hdf5_put_number(dataset, "flag_values", UF_KIND_BYTE,
+                                                               values, record->n_materials) &&
+                                     uf_result_hdf5_put_text(dataset, "flag_meanings", meanings) &&
+                                     uf_result_hdf5_put_text(dataset, "names", names));
     (void)H5Dclose(dataset);
     return good;
 }
 
 /* CF bounds, [n][2]: low and high, each moved by add. */
-static bool write_bounds(struct uf_result_group *group, const char *name,
-                         enum uf_result_dim dim, const double *low, const double *high,
-                         const double add[2])
+static bool write_bounds(struct uf_result_group *group, const char *name, enum uf_result_dim dim,
+                         const double *low, const double *high, const double add[2])
 {
     const size_t n = (size_t)group->size[dim];
     const struct uf_result_variable shape = {
@@ -65,10 +63,8 @@ static bool write_bounds(struct uf_result_group *group, const char *name,
 static bool write_record_bounds(struct uf_result_group *group, const struct uf_record *r)
 {
     static const double as_is[2] = {0.0, 0.0}, day_before[2] = {-1.0, 0.0};
-    return write_bounds(group, "time_bounds", UF_DIM_TIME, r->time_day, r->time_day,
-                        day_before) &&
-           write_bounds(group, "z_bounds", UF_DIM_Z, r->z_edge_m, r->z_edge_m + 1,
-                        as_is) &&
+    return write_bounds(group, "time_bounds", UF_DIM_TIME, r->time_day, r->time_day, day_before) &&
+           write_bounds(group, "z_bounds", UF_DIM_Z, r->z_edge_m, r->z_edge_m + 1, as_is) &&
            write_bounds(group, "x_bounds", UF_DIM_X, r->x_edge_m, r->x_edge_m + 1, as_is);
 }
 
@@ -76,12 +72,7 @@ static bool write_probes(struct uf_result_group *group, const struct uf_record *
                          const struct uf_result_design *design)
 {
     static const struct uf_result_variable places[] = {
-        {"probe",
-         0,
-         UF_KIND_TEXT,
-         1,
-         {UF_DIM_PROBE},
-         {NULL, "name of the probe", NULL, NULL}},
+        {"probe", 0, UF_KIND_TEXT, 1, {UF_DIM_PROBE}, {NULL, "name of the probe", NULL, NULL}},
         {"probe_x",
          0,
          UF_KIND_DOUBLE,
@@ -109,8 +100,8 @@ static bool write_probes(struct uf_result_group *group, const struct uf_record *
            uf_result_hdf5_write(group, &places[2], design->probe_depth_m);
 }
 
-static void open_dims(struct uf_result_group *group, hid_t id,
-                      struct uf_result_pack *pack, const struct uf_record *record)
+static void open_dims(struct uf_result_group *group, hid_t id, struct uf_result_pack *pack,
+                      const struct uf_record *record)
 {
     *group = (struct uf_result_group){.id = id, .pack = pack};
     for (int i = 0; i < UF_DIM_COUNT; i++) {
@@ -157,19 +148,16 @@ static bool write_record(struct uf_result_group *group, const struct uf_record *
         *what = "a run without any day or cell";
         return false;
     }
-    bool good = uf_result_hdf5_plain_dim(group, UF_DIM_EDGE) &&
-                write_probes(group, record, design);
+    bool good = uf_result_hdf5_plain_dim(group, UF_DIM_EDGE) && write_probes(group, record, design);
     *what = "the dimensions";
-    for (const struct uf_result_variable *v = uf_result_variables;
-         good && v->name != NULL; v++) {
+    for (const struct uf_result_variable *v = uf_result_variables; good && v->name != NULL; v++) {
         *what = v->name;
         good = write_variable(group, record, v);
     }
     *what = good ? "the grid" : *what;
     return good &&
            uf_result_hdf5_put_text(group->scale[UF_DIM_X], "long_name",
-                                   record->radial ? "radius"
-                                                  : "distance from the tank's axis") &&
+                                   record->radial ? "radius" : "distance from the tank's axis") &&
            write_flags(group->id, record) && write_record_bounds(group, record);
 }
 
@@ -179,8 +167,8 @@ static bool write_column(struct uf_result_group *group, const struct uf_result_l
 {
     const size_t n = (size_t)group->size[list->dim];
     const size_t width = column->kind == UF_KIND_BOOL ? sizeof(int8_t) : sizeof(double);
-    const struct uf_result_variable shape = {
-        column->name, 0, column->kind, 1, {list->dim}, column->words};
+    const struct uf_result_variable shape = {column->name, 0, column->kind, 1, {list->dim},
+                                             column->words};
     const size_t widest = sizeof(double);
     char *gathered = malloc(n * widest);
     if (gathered == NULL) {
@@ -233,8 +221,7 @@ static struct uf_result_day *record_days(const struct uf_record *record)
 }
 
 /* Of the days in whose middle the weather's times lie. */
-static bool write_climate_bounds(struct uf_result_group *group,
-                                 const struct uf_result_day *days)
+static bool write_climate_bounds(struct uf_result_group *group, const struct uf_result_day *days)
 {
     static const double half[2] = {-0.5, 0.5};
     const size_t n = (size_t)group->size[UF_DIM_CLIMATE];
@@ -242,9 +229,8 @@ static bool write_climate_bounds(struct uf_result_group *group,
     for (size_t i = 0; middle != NULL && i < n; i++) {
         middle[i] = days[i].time_day;
     }
-    const bool good =
-        middle != NULL &&
-        write_bounds(group, "climate_time_bounds", UF_DIM_CLIMATE, middle, middle, half);
+    const bool good = middle != NULL && write_bounds(group, "climate_time_bounds", UF_DIM_CLIMATE,
+                                                     middle, middle, half);
     free(middle);
     return good;
 }
@@ -259,8 +245,7 @@ static bool write_lists(struct uf_result_group *group, const struct uf_result *r
         filled.n_days = result->record->nt;
         good = days != NULL;
     }
-    for (const struct uf_result_list *l = uf_result_lists; good && l->columns != NULL;
-         l++) {
+    for (const struct uf_result_list *l = uf_result_lists; good && l->columns != NULL; l++) {
         good = write_list(group, l, &filled);
     }
     good = good && write_climate_bounds(group, filled.days);
@@ -269,15 +254,15 @@ static bool write_lists(struct uf_result_group *group, const struct uf_result *r
 }
 
 /* An empty variable whose attributes are the members of a struct. */
-static bool write_members(hid_t group, const char *name,
-                          const struct uf_result_column *columns, const void *from)
+static bool write_members(hid_t group, const char *name, const struct uf_result_column *columns,
+                          const void *from)
 {
     const int8_t nothing = 0;
     const hid_t space = H5Screate(H5S_SCALAR);
-    const hid_t holder = H5Dcreate2(group, name, H5T_STD_I8LE, space, H5P_DEFAULT,
-                                    H5P_DEFAULT, H5P_DEFAULT);
-    bool good = holder >= 0 && H5Dwrite(holder, H5T_NATIVE_INT8, H5S_ALL, H5S_ALL,
-                                        H5P_DEFAULT, &nothing) >= 0;
+    const hid_t holder =
+        H5Dcreate2(group, name, H5T_STD_I8LE, space, H5P_DEFAULT, H5P_DEFAULT, H5P_DEFAULT);
+    bool good = holder >= 0 &&
+                H5Dwrite(holder, H5T_NATIVE_INT8, H5S_ALL, H5S_ALL, H5P_DEFAULT, &nothing) >= 0;
     for (const struct uf_result_column *c = columns; good && c->name != NULL; c++) {
         const char *member = (const char *)from + c->offset;
         good = c->kind == UF_KIND_TEXT
@@ -291,48 +276,42 @@ static bool write_members(hid_t group, const char *name,
 
 static bool write_texts(hid_t file, const struct uf_result *result)
 {
-    bool good = uf_result_hdf5_put_text(file, "Conventions", "CF-1.10") &&
-                uf_result_hdf5_put_text(
-                    file, "source",
-                    "underfrost: heat with freezing by finite differences in a section "
-                    "of the ground round a buried tank");
-    for (const struct uf_result_column *c = uf_result_text_columns;
-         good && c->name != NULL; c++) {
+    bool good =
+        uf_result_hdf5_put_text(file, "Conventions", "CF-1.10") &&
+        uf_result_hdf5_put_text(file, "source",
+                                "underfrost: heat with freezing by finite differences in a section "
+                                "of the ground round a buried tank");
+    for (const struct uf_result_column *c = uf_result_text_columns; good && c->name != NULL; c++) {
         const char *text = NULL;
         memcpy(&text, (const char *)result + c->offset, sizeof text);
         good = uf_result_hdf5_put_text(file, c->name, text);
     }
-    return good &&
-           uf_result_hdf5_put_number(file, "pick", UF_KIND_LONG, &result->pick, 1) &&
-           uf_result_hdf5_put_number(file, "design_freezing_index_degC_day",
-                                     UF_KIND_DOUBLE, &result->design_index_degC_day, 1) &&
+    return good && uf_result_hdf5_put_number(file, "pick", UF_KIND_LONG, &result->pick, 1) &&
+           uf_result_hdf5_put_number(file, "design_freezing_index_degC_day", UF_KIND_DOUBLE,
+                                     &result->design_index_degC_day, 1) &&
            uf_result_hdf5_put_number(file, "uplift_factor_highest_water", UF_KIND_DOUBLE,
                                      &result->uplift_factor, 1);
 }
 
 /* The group of the run without board: a record with its own grid, and its summary. */
-static bool write_without(hid_t file, struct uf_result_pack *pack,
-                          const struct uf_result *result, const char **what)
+static bool write_without(hid_t file, struct uf_result_pack *pack, const struct uf_result *result,
+                          const char **what)
 {
     if (result->without_board == NULL) {
         return true;
     }
     const hid_t creation = H5Pcreate(H5P_GROUP_CREATE);
-    (void)H5Pset_link_creation_order(creation,
-                                     H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED);
-    (void)H5Pset_attr_creation_order(creation,
-                                     H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED);
-    const hid_t id =
-        H5Gcreate2(file, UF_RESULT_WITHOUT, H5P_DEFAULT, creation, H5P_DEFAULT);
+    (void)H5Pset_link_creation_order(creation, H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED);
+    (void)H5Pset_attr_creation_order(creation, H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED);
+    const hid_t id = H5Gcreate2(file, UF_RESULT_WITHOUT, H5P_DEFAULT, creation, H5P_DEFAULT);
     struct uf_result_group group;
     open_dims(&group, id, pack, result->without_board);
-    const bool good =
-        id >= 0 &&
-        uf_result_hdf5_put_text(id, "title", "the same design without board") &&
-        write_record(&group, result->without_board, &result->design, what) &&
-        write_members(id, "summary_numbers", uf_result_summary_columns,
-                      &result->summary_without_board) &&
-        uf_result_cf_describe(id);
+    const bool good = id >= 0 &&
+                      uf_result_hdf5_put_text(id, "title", "the same design without board") &&
+                      write_record(&group, result->without_board, &result->design, what) &&
+                      write_members(id, "summary_numbers", uf_result_summary_columns,
+                                    &result->summary_without_board) &&
+                      uf_result_cf_describe(id);
     close_dims(&group);
     (void)H5Gclose(id);
     (void)H5Pclose(creation);
@@ -357,11 +336,11 @@ bool uf_result_write_all(hid_t file, const struct uf_result *result, const char 
     good = good && write_record(&group, result->record, &result->design, what);
     if (good) {
         *what = "the lists and the design";
-        good = write_lists(&group, result) &&
-               write_members(file, "design", uf_result_design_columns, &result->design) &&
-               write_members(file, "summary_numbers", uf_result_summary_columns,
-                             &result->summary) &&
-               uf_result_cf_describe(file);
+        good =
+            write_lists(&group, result) &&
+            write_members(file, "design", uf_result_design_columns, &result->design) &&
+            write_members(file, "summary_numbers", uf_result_summary_columns, &result->summary) &&
+            uf_result_cf_describe(file);
     }
     close_dims(&group);
     good = good && write_without(file, pack, result, what);

@@ -45,23 +45,21 @@ static enum uf_status read_length(double *out_m, const char *text, const struct 
                                   struct uf_error *err)
 {
     struct uf_units_fault fault = {.what = "", .allowed = ""};
-    const enum uf_status status =
-        uf_units_read(out_m, text, &uf_units_length, "mm", &fault);
+    const enum uf_status status = uf_units_read(out_m, text, &uf_units_length, "mm", &fault);
     if (status != UF_OK) {
-        return uf_fail(err, status, "%s:%d: %s: %s", at->path, at->line, fault.what,
-                       fault.allowed);
+        return uf_fail(err, status, "%s:%d: %s: %s", at->path, at->line, fault.what, fault.allowed);
     }
     return UF_OK;
 }
 
-static enum uf_status read_row(struct uf_roundness_input *out, char *line,
-                               const struct place *at, struct uf_error *err)
+static enum uf_status read_row(struct uf_roundness_input *out, char *line, const struct place *at,
+                               struct uf_error *err)
 {
     char *cells[4];
     const size_t n = split(line, cells, 4);
     if (out->n >= UF_ROUNDNESS_READINGS) {
-        return uf_fail(err, UF_E_INPUT, "%s:%d: more than %d readings", at->path,
-                       at->line, UF_ROUNDNESS_READINGS);
+        return uf_fail(err, UF_E_INPUT, "%s:%d: more than %d readings", at->path, at->line,
+                       UF_ROUNDNESS_READINGS);
     }
     if (n < 2 || n > 3 || cells[0][0] == '\0' || strlen(cells[0]) >= UF_ROUNDNESS_NAME) {
         return uf_fail(err, UF_E_INPUT,
@@ -95,8 +93,8 @@ enum uf_status uf_readings_csv_read(struct uf_roundness_input *out, const char *
         char *text = trim(strncmp(line, "\xEF\xBB\xBF", 3) == 0 ? line + 3 : line);
         if (at.line == 1) {
             if (strncmp(text, "at,diameter", 11) != 0) {
-                status = uf_fail(err, UF_E_INPUT,
-                                 "%s:1: the heading is missing: at,diameter,level", path);
+                status = uf_fail(err, UF_E_INPUT, "%s:1: the heading is missing: at,diameter,level",
+                                 path);
             }
         } else if (text[0] != '\0') {
             status = read_row(out, text, &at, err);

@@ -13,12 +13,11 @@
 #define MOST_BYTES      ((size_t)1024 * 1024)
 #define BYTE_ORDER_MARK "\xEF\xBB\xBF"
 
-static void blame_parser(struct site_reader *reader, const yaml_parser_t *parser,
-                         const char *text, const char *set_key)
+static void blame_parser(struct site_reader *reader, const yaml_parser_t *parser, const char *text,
+                         const char *set_key)
 {
     struct site_place place = {.line = 0, .column = 0};
-    (void)snprintf(place.path, sizeof place.path, "%s",
-                   set_key != NULL ? set_key : "YAML");
+    (void)snprintf(place.path, sizeof place.path, "%s", set_key != NULL ? set_key : "YAML");
     if (set_key == NULL) {
         place.line = (int)parser->problem_mark.line + 1;
         place.column = (int)parser->problem_mark.column + 1;
@@ -29,8 +28,8 @@ static void blame_parser(struct site_reader *reader, const yaml_parser_t *parser
             place.line += text[i] == '\n';
         }
     }
-    uf_site_blame(reader, &place, "YAML in UTF-8: blocks indented by blanks, key: value",
-                  "%s", parser->problem != NULL ? parser->problem : "cannot be read");
+    uf_site_blame(reader, &place, "YAML in UTF-8: blocks indented by blanks, key: value", "%s",
+                  parser->problem != NULL ? parser->problem : "cannot be read");
 }
 
 bool uf_site_load(struct site_reader *reader, yaml_document_t *document, const char *text,
@@ -40,8 +39,7 @@ bool uf_site_load(struct site_reader *reader, yaml_document_t *document, const c
     yaml_document_t second;
     struct site_place place = {.line = set_key == NULL, .column = set_key == NULL};
     bool ok = false;
-    (void)snprintf(place.path, sizeof place.path, "%s",
-                   set_key != NULL ? set_key : "YAML");
+    (void)snprintf(place.path, sizeof place.path, "%s", set_key != NULL ? set_key : "YAML");
     if (yaml_parser_initialize(&parser) == 0) {
         reader->out_of_memory = true;
         return false;
@@ -73,8 +71,7 @@ bool uf_site_load(struct site_reader *reader, yaml_document_t *document, const c
     yaml_node_t *more = yaml_document_get_root_node(&second);
     if (more != NULL) {
         place.line = set_key == NULL ? (int)second.start_mark.line + 1 : 0;
-        uf_site_blame(reader, &place, "one site in a file",
-                      "a second document begins (---)");
+        uf_site_blame(reader, &place, "one site in a file", "a second document begins (---)");
     }
     yaml_document_delete(&second);
 done:
@@ -85,8 +82,7 @@ done:
 static void init_site(struct uf_site *site, const char *name)
 {
     (void)snprintf(site->path, sizeof site->path, "%s", name);
-    site->winter =
-        (struct uf_winter_choice){.kind = UF_WINTER_RETURN, .return_years = 30.0};
+    site->winter = (struct uf_winter_choice){.kind = UF_WINTER_RETURN, .return_years = 30.0};
     site->cycle_mean_degC = site->cycle_amplitude_K = NAN;
     site->cycle_coldest_day = 20.0;
     site->cycle_period_day = 365.2425;
@@ -94,8 +90,7 @@ static void init_site(struct uf_site *site, const char *name)
     uf_site_works_init(&site->works);
     for (size_t i = 0; i < UF_MAX_PROBES; i++) {
         struct uf_probe *probe = &site->design.probes[i];
-        probe->depth_m = probe->below_crown_m = probe->above_invert_m =
-            probe->least_degC = NAN;
+        probe->depth_m = probe->below_crown_m = probe->above_invert_m = probe->least_degC = NAN;
     }
 }
 
@@ -129,9 +124,9 @@ static void sort_faults(struct uf_site_faults *faults)
     for (size_t i = 1; i < faults->n; i++) {
         const struct uf_site_fault row = faults->rows[i];
         size_t k = i;
-        while (k > 0 && (faults->rows[k - 1].line > row.line ||
-                         (faults->rows[k - 1].line == row.line &&
-                          faults->rows[k - 1].column > row.column))) {
+        while (k > 0 &&
+               (faults->rows[k - 1].line > row.line || (faults->rows[k - 1].line == row.line &&
+                                                        faults->rows[k - 1].column > row.column))) {
             faults->rows[k] = faults->rows[k - 1];
             k--;
         }
@@ -139,8 +134,7 @@ static void sort_faults(struct uf_site_faults *faults)
     }
 }
 
-static void read_document(struct site_reader *reader,
-                          const struct uf_site_overrides *overrides)
+static void read_document(struct site_reader *reader, const struct uf_site_overrides *overrides)
 {
     const yaml_document_t *document = &reader->document;
     reader->first_set_node = (int)(document->nodes.top - document->nodes.start) + 1;
@@ -170,14 +164,13 @@ static enum uf_status settle(const struct site_reader *reader, struct uf_error *
         return uf_fail(err, UF_E_FILE, "%s", reader->no_units_text);
     }
     if (n > 0) {
-        return uf_fail(err, UF_E_INPUT, "%zu fault%s in the site file", n,
-                       n > 1 ? "s" : "");
+        return uf_fail(err, UF_E_INPUT, "%zu fault%s in the site file", n, n > 1 ? "s" : "");
     }
     return UF_OK;
 }
 
-enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char *text,
-                             size_t size, const struct uf_site_overrides *overrides,
+enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char *text, size_t size,
+                             const struct uf_site_overrides *overrides,
                              struct uf_site_faults *faults, struct uf_error *err)
 {
     struct site_reader reader = {.faults = faults};

@@ -21,8 +21,7 @@ struct uf_site {
     struct uf_winter_choice winter; /* default 1 in 30 */
     bool winter_given;
     double cycle_mean_degC, cycle_amplitude_K, cycle_coldest_day, cycle_period_day;
-    char measured_file[UF_TEXT_SIZE],
-        measured_column[UF_TEXT_SIZE]; /* surface_temperature */
+    char measured_file[UF_TEXT_SIZE], measured_column[UF_TEXT_SIZE]; /* surface_temperature */
     struct uf_case design;
     struct uf_site_works works;
 };
@@ -58,8 +57,8 @@ enum uf_status uf_site_read(struct uf_site **out, const char *path,
                             struct uf_site_faults *faults, struct uf_error *err);
 
 /* The same from memory (tests, fuzzing). name stands for the file in messages. */
-enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char *text,
-                             size_t size, const struct uf_site_overrides *overrides,
+enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char *text, size_t size,
+                             const struct uf_site_overrides *overrides,
                              struct uf_site_faults *faults, struct uf_error *err);
 
 void uf_site_free(struct uf_site *site); /* NULL is fine */

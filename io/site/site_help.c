@@ -23,8 +23,8 @@ static void print_allowed(FILE *out, const struct site_key *key)
     } else if (isnan(key->low)) {
         (void)fputs(key->kind->name, out);
     } else {
-        (void)fprintf(out, "%g to %g%s%s", key->low, key->high,
-                      key->unit[0] != '\0' ? " " : "", key->unit);
+        (void)fprintf(out, "%g to %g%s%s", key->low, key->high, key->unit[0] != '\0' ? " " : "",
+                      key->unit);
     }
 }
 

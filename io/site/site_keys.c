@@ -9,22 +9,17 @@
 
 const char uf_site_needed[] = "must be given";
 
-static const struct site_word_row method_words[] = {{"cote_konrad", UF_COTE_KONRAD},
-                                                    {"johansen", UF_JOHANSEN},
-                                                    {"kersten", UF_KERSTEN},
-                                                    {NULL, 0}};
-static const struct site_word_row shape_words[] = {
-    {"horizontal_cylinder", UF_HORIZONTAL_CYLINDER},
-    {"vertical_cylinder", UF_VERTICAL_CYLINDER},
-    {"box", UF_BOX},
-    {NULL, 0}};
-static const struct site_word_row heads_words[] = {
-    {"flat", UF_FLAT},
-    {"hemispherical", UF_HEMISPHERICAL},
-    {"ellipsoidal_2_to_1", UF_ELLIPSOIDAL_2_TO_1},
-    {NULL, 0}};
-static const struct site_word_row class_words[] = {
-    {"A", 'A'}, {"B", 'B'}, {"C", 'C'}, {NULL, 0}};
+static const struct site_word_row method_words[] = {
+    {"cote_konrad", UF_COTE_KONRAD}, {"johansen", UF_JOHANSEN}, {"kersten", UF_KERSTEN}, {NULL, 0}};
+static const struct site_word_row shape_words[] = {{"horizontal_cylinder", UF_HORIZONTAL_CYLINDER},
+                                                   {"vertical_cylinder", UF_VERTICAL_CYLINDER},
+                                                   {"box", UF_BOX},
+                                                   {NULL, 0}};
+static const struct site_word_row heads_words[] = {{"flat", UF_FLAT},
+                                                   {"hemispherical", UF_HEMISPHERICAL},
+                                                   {"ellipsoidal_2_to_1", UF_ELLIPSOIDAL_2_TO_1},
+                                                   {NULL, 0}};
+static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C", 'C'}, {NULL, 0}};
 
 /* Where a value goes: in the site, in its case, or in the row of a list. */
 #define SITE(field)      offsetof(struct uf_site, field)
@@ -34,109 +29,95 @@ static const struct site_word_row class_words[] = {
 /* Rows: a block of keys (with a flag that says it is there, or SITE_NO_OFFSET); a list of
    blocks; one quantity; a list of quantities; a plain number; a whole number; a text; a
    word of a list; and a kind with rules of its own. */
-#define BLOCK(path, flag, help)                                                          \
-    {                                                                                    \
-        path, &uf_site_block, NULL, "", NAN, NAN, "", help, flag, 0, 0, 0, NULL, false   \
+#define BLOCK(path, flag, help)                                                                    \
+    {                                                                                              \
+        path, &uf_site_block, NULL, "", NAN, NAN, "", help, flag, 0, 0, 0, NULL, false             \
     }
-#define LIST(path, type, field, count, rows, help)                                       \
-    {                                                                                    \
-        path, &uf_site_list, NULL, "", NAN, NAN, "none", help, CASE(field), rows,        \
-            sizeof(struct type), CASE(count), NULL, false                                \
+#define LIST(path, type, field, count, rows, help)                                                 \
+    {                                                                                              \
+        path, &uf_site_list, NULL, "", NAN, NAN, "none", help, CASE(field), rows,                  \
+            sizeof(struct type), CASE(count), NULL, false                                          \
     }
-#define VALUE(path, kind, unit, low, high, fallback, place, help)                        \
-    {                                                                                    \
-        path, &uf_site_quantity, &uf_units_##kind, unit, low, high, fallback, help,      \
-            place, 0, 0, 0, NULL, false                                                  \
+#define VALUE(path, kind, unit, low, high, fallback, place, help)                                  \
+    {                                                                                              \
+        path, &uf_site_quantity, &uf_units_##kind, unit, low, high, fallback, help, place, 0, 0,   \
+            0, NULL, false                                                                         \
     }
-#define VALUES(path, kind, unit, low, high, field, count, help)                          \
-    {                                                                                    \
-        path, &uf_site_quantities, &uf_units_##kind, unit, low, high,                    \
-            "the design's own", help, CASE(field), UF_MAX_CHOICES, sizeof(double),       \
-            CASE(count), NULL, false                                                     \
+#define VALUES(path, kind, unit, low, high, field, count, help)                                    \
+    {                                                                                              \
+        path, &uf_site_quantities, &uf_units_##kind, unit, low, high, "the design's own", help,    \
+            CASE(field), UF_MAX_CHOICES, sizeof(double), CASE(count), NULL, false                  \
     }
-#define LIST_AT(path, type, field, count, rows, help)                                    \
-    {                                                                                    \
-        path, &uf_site_list, NULL, "", NAN, NAN, "none", help, SITE(field), rows,        \
-            sizeof(struct type), SITE(count), NULL, false                                \
+#define LIST_AT(path, type, field, count, rows, help)                                              \
+    {                                                                                              \
+        path, &uf_site_list, NULL, "", NAN, NAN, "none", help, SITE(field), rows,                  \
+            sizeof(struct type), SITE(count), NULL, false                                          \
     }
-#define VALUES_AT(path, kind, unit, low, high, room, fallback, field, count, help)       \
-    {                                                                                    \
-        path, &uf_site_quantities, &uf_units_##kind, unit, low, high, fallback, help,    \
-            SITE(field), room, sizeof(double), SITE(count), NULL, false                  \
+#define VALUES_AT(path, kind, unit, low, high, room, fallback, field, count, help)                 \
+    {                                                                                              \
+        path, &uf_site_quantities, &uf_units_##kind, unit, low, high, fallback, help, SITE(field), \
+            room, sizeof(double), SITE(count), NULL, false                                         \
     }
-#define NUMBER(path, low, high, fallback, place, help)                                   \
-    {                                                                                    \
-        path, &uf_site_number, NULL, "", low, high, fallback, help, place, 0, 0, 0,      \
-            NULL, false                                                                  \
+#define NUMBER(path, low, high, fallback, place, help)                                             \
+    {                                                                                              \
+        path, &uf_site_number, NULL, "", low, high, fallback, help, place, 0, 0, 0, NULL, false    \
     }
-#define COUNT(path, high, fallback, place, help)                                         \
-    {                                                                                    \
-        path, &uf_site_count, NULL, "", 0, high, fallback, help, place, 0, 0, 0, NULL,   \
-            false                                                                        \
+#define COUNT(path, high, fallback, place, help)                                                   \
+    {                                                                                              \
+        path, &uf_site_count, NULL, "", 0, high, fallback, help, place, 0, 0, 0, NULL, false       \
     }
-#define TEXT(path, size, fallback, place, help)                                          \
-    {                                                                                    \
-        path, &uf_site_text, NULL, "", NAN, NAN, fallback, help, place, size, 0, 0,      \
-            NULL, false                                                                  \
+#define TEXT(path, size, fallback, place, help)                                                    \
+    {                                                                                              \
+        path, &uf_site_text, NULL, "", NAN, NAN, fallback, help, place, size, 0, 0, NULL, false    \
     }
-#define WORD(path, words, fallback, place, help)                                         \
-    {                                                                                    \
-        path, &uf_site_word, NULL, "", NAN, NAN, fallback, help, place, 0, 0, 0, words,  \
-            false                                                                        \
+#define WORD(path, words, fallback, place, help)                                                   \
+    {                                                                                              \
+        path, &uf_site_word, NULL, "", NAN, NAN, fallback, help, place, 0, 0, 0, words, false      \
     }
-#define OTHER(path, kind, fallback, place, help)                                         \
-    {                                                                                    \
-        path, &uf_site_##kind, NULL, "", NAN, NAN, fallback, help, place, 0, 0, 0, NULL, \
-            false                                                                        \
+#define OTHER(path, kind, fallback, place, help)                                                   \
+    {                                                                                              \
+        path, &uf_site_##kind, NULL, "", NAN, NAN, fallback, help, place, 0, 0, 0, NULL, false     \
     }
-#define PRICE(name, help)                                                                \
-    {                                                                                    \
-        "costs." #name, &uf_site_price, &uf_units_per_volume, "/m3", 0, 1e9,             \
-            "not counted", help, CASE(costs.name##_m3), 0, 0, 0, NULL, false             \
+#define PRICE(name, help)                                                                          \
+    {                                                                                              \
+        "costs." #name, &uf_site_price, &uf_units_per_volume, "/m3", 0, 1e9, "not counted", help,  \
+            CASE(costs.name##_m3), 0, 0, 0, NULL, false                                            \
     }
 
 /* A ground as a user writes it, wherever one is asked for. */
-#define SPEC(path, at)                                                                   \
-    OTHER(path ".soil", soil, "", (at) + ROW(uf_ground_spec, soil),                      \
-          "a row of the soil table; or give thermal"),                                   \
-        VALUE(path ".dry_density", density, "kg/m3", 50, 2700, "the soil's own",         \
-              (at) + ROW(uf_ground_spec, dry_density_kg_m3),                             \
-              "mass of the grains in a volume in place"),                                \
-        VALUE(path ".moisture", share, "percent", 0, 1500, "the soil's own",             \
-              (at) + ROW(uf_ground_spec, moisture_by_mass),                              \
-              "water as a share of the dry mass"),                                       \
-        VALUE(path ".moisture_by_volume", share, "percent", 0, 100, "from moisture",     \
-              (at) + ROW(uf_ground_spec, moisture_by_volume),                            \
-              "water as a share of the volume"),                                         \
-        VALUE(path ".unit_weight_moist", weight, "kN/m3", 0.5, 30,                       \
-              "from density and moisture",                                               \
-              (at) + ROW(uf_ground_spec, unit_weight_moist_N_m3),                        \
-              "weight above the water table; a mass density is taken times 9.80665"),    \
-        VALUE(path ".unit_weight_saturated", weight, "kN/m3", 5, 30,                     \
-              "from density and porosity",                                               \
-              (at) + ROW(uf_ground_spec, unit_weight_saturated_N_m3),                    \
-              "weight below the water table"),                                           \
-        BLOCK(path ".thermal", (at) + ROW(uf_ground_spec, has_thermal),                  \
-              "measured thermal properties, in place of soil"),                          \
-        VALUE(path ".thermal.conductivity_thawed", conductivity, "W/m/K", 0.01, 10,      \
-              uf_site_needed, (at) + ROW(uf_ground_spec, thermal.k_thawed_W_mK),         \
-              "before any water freezes"),                                               \
-        VALUE(path ".thermal.conductivity_frozen", conductivity, "W/m/K", 0.01, 10,      \
-              uf_site_needed, (at) + ROW(uf_ground_spec, thermal.k_frozen_W_mK),         \
-              "when all water is ice"),                                                  \
-        VALUE(path ".thermal.heat_capacity_thawed", capacity, "MJ/m3/K", 0.1, 10,        \
-              uf_site_needed, (at) + ROW(uf_ground_spec, thermal.c_thawed_J_m3K),        \
-              "before any water freezes"),                                               \
-        VALUE(path ".thermal.heat_capacity_frozen", capacity, "MJ/m3/K", 0.1, 10,        \
-              uf_site_needed, (at) + ROW(uf_ground_spec, thermal.c_frozen_J_m3K),        \
-              "when all water is ice"),                                                  \
-        VALUE(path ".thermal.latent_heat", latent, "MJ/m3", 0, 334, uf_site_needed,      \
-              (at) + ROW(uf_ground_spec, thermal.latent_J_m3),                           \
-              "of all the water that freezes"),                                          \
-        VALUE(path ".thermal.freezing_from", temperature, "degC", -20, 0,                \
-              uf_site_needed, (at) + ROW(uf_ground_spec, thermal.freezing_from_degC),    \
-              "freezing begins"),                                                        \
-        VALUE(path ".thermal.freezing_to", temperature, "degC", -60, 0, uf_site_needed,  \
+#define SPEC(path, at)                                                                             \
+    OTHER(path ".soil", soil, "", (at) + ROW(uf_ground_spec, soil),                                \
+          "a row of the soil table; or give thermal"),                                             \
+        VALUE(path ".dry_density", density, "kg/m3", 50, 2700, "the soil's own",                   \
+              (at) + ROW(uf_ground_spec, dry_density_kg_m3),                                       \
+              "mass of the grains in a volume in place"),                                          \
+        VALUE(path ".moisture", share, "percent", 0, 1500, "the soil's own",                       \
+              (at) + ROW(uf_ground_spec, moisture_by_mass), "water as a share of the dry mass"),   \
+        VALUE(path ".moisture_by_volume", share, "percent", 0, 100, "from moisture",               \
+              (at) + ROW(uf_ground_spec, moisture_by_volume), "water as a share of the volume"),   \
+        VALUE(path ".unit_weight_moist", weight, "kN/m3", 0.5, 30, "from density and moisture",    \
+              (at) + ROW(uf_ground_spec, unit_weight_moist_N_m3),                                  \
+              "weight above the water table; a mass density is taken times 9.80665"),              \
+        VALUE(path ".unit_weight_saturated", weight, "kN/m3", 5, 30, "from density and porosity",  \
+              (at) + ROW(uf_ground_spec, unit_weight_saturated_N_m3),                              \
+              "weight below the water table"),                                                     \
+        BLOCK(path ".thermal", (at) + ROW(uf_ground_spec, has_thermal),                            \
+              "measured thermal properties, in place of soil"),                                    \
+        VALUE(path ".thermal.conductivity_thawed", conductivity, "W/m/K", 0.01, 10,                \
+              uf_site_needed, (at) + ROW(uf_ground_spec, thermal.k_thawed_W_mK),                   \
+              "before any water freezes"),                                                         \
+        VALUE(path ".thermal.conductivity_frozen", conductivity, "W/m/K", 0.01, 10,                \
+              uf_site_needed, (at) + ROW(uf_ground_spec, thermal.k_frozen_W_mK),                   \
+              "when all water is ice"),                                                            \
+        VALUE(path ".thermal.heat_capacity_thawed", capacity, "MJ/m3/K", 0.1, 10, uf_site_needed,  \
+              (at) + ROW(uf_ground_spec, thermal.c_thawed_J_m3K), "before any water freezes"),     \
+        VALUE(path ".thermal.heat_capacity_frozen", capacity, "MJ/m3/K", 0.1, 10, uf_site_needed,  \
+              (at) + ROW(uf_ground_spec, thermal.c_frozen_J_m3K), "when all water is ice"),        \
+        VALUE(path ".thermal.latent_heat", latent, "MJ/m3", 0, 334, uf_site_needed,                \
+              (at) + ROW(uf_ground_spec, thermal.latent_J_m3), "of all the water that freezes"),   \
+        VALUE(path ".thermal.freezing_from", temperature, "degC", -20, 0, uf_site_needed,          \
+              (at) + ROW(uf_ground_spec, thermal.freezing_from_degC), "freezing begins"),          \
+        VALUE(path ".thermal.freezing_to", temperature, "degC", -60, 0, uf_site_needed,            \
               (at) + ROW(uf_ground_spec, thermal.freezing_to_degC), "all water is ice")
 
 // clang-format off
@@ -478,13 +459,13 @@ const struct site_key uf_site_keys[] = {
 
 const size_t uf_site_keys_count = sizeof uf_site_keys / sizeof uf_site_keys[0];
 
-#define SPEC_GROUPS(path)                                                                \
-    {path, {"soil", "thermal", NULL}, true},                                             \
-        {path, {"moisture", "moisture_by_volume", NULL}, false},                         \
-        {path, {"thermal", "dry_density", NULL}, false},                                 \
-        {path, {"thermal", "moisture", NULL}, false},                                    \
-    {                                                                                    \
-        path, {"thermal", "moisture_by_volume", NULL}, false                             \
+#define SPEC_GROUPS(path)                                                                          \
+    {path, {"soil", "thermal", NULL}, true},                                                       \
+        {path, {"moisture", "moisture_by_volume", NULL}, false},                                   \
+        {path, {"thermal", "dry_density", NULL}, false},                                           \
+        {path, {"thermal", "moisture", NULL}, false},                                              \
+    {                                                                                              \
+        path, {"thermal", "moisture_by_volume", NULL}, false                                       \
     }
 
 const struct site_group uf_site_groups[] = {

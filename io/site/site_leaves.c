@@ -20,8 +20,7 @@ struct written {
 
 static void add_text(struct written *out, const char *text)
 {
-    const int n =
-        snprintf(out->text + out->used, sizeof out->text - out->used, "%s", text);
+    const int n = snprintf(out->text + out->used, sizeof out->text - out->used, "%s", text);
     out->used += n > 0 ? (size_t)n : 0;
     out->used = out->used < sizeof out->text ? out->used : sizeof out->text - 1;
 }
@@ -37,8 +36,7 @@ static void write_value(struct written *out, yaml_document_t *document, int id, 
     } else if (node->type == YAML_SEQUENCE_NODE) {
         const yaml_node_item_t *first = node->data.sequence.items.start;
         add_text(out, "[");
-        for (const yaml_node_item_t *item = first; item < node->data.sequence.items.top;
-             item++) {
+        for (const yaml_node_item_t *item = first; item < node->data.sequence.items.top; item++) {
             add_text(out, item > first ? ", " : "");
             write_value(out, document, *item, depth + 1);
         }
@@ -59,8 +57,7 @@ static enum uf_status walk(struct uf_site_leaves *out, yaml_document_t *document
     const yaml_node_t *node = yaml_document_get_node(document, id);
     enum uf_status status = UF_OK;
     char below[sizeof out->rows->key + 80];
-    if (node == NULL || depth > MOST_DEPTH || out->n >= MOST_LEAVES ||
-        uf_site_is_null(node)) {
+    if (node == NULL || depth > MOST_DEPTH || out->n >= MOST_LEAVES || uf_site_is_null(node)) {
         return UF_OK;
     }
     if (node->type == YAML_MAPPING_NODE) {
@@ -69,8 +66,7 @@ static enum uf_status walk(struct uf_site_leaves *out, yaml_document_t *document
         for (size_t i = 0; i < n && status == UF_OK; i++) {
             const yaml_node_t *key = yaml_document_get_node(document, pairs[i].key);
             if (key->type == YAML_SCALAR_NODE) {
-                (void)snprintf(below, sizeof below, "%s%s%.60s", path,
-                               path[0] != '\0' ? "." : "",
+                (void)snprintf(below, sizeof below, "%s%s%.60s", path, path[0] != '\0' ? "." : "",
                                (const char *)key->data.scalar.value);
                 status = walk(out, document, pairs[i].value, below, depth + 1, err);
             }
@@ -106,8 +102,8 @@ static void graft_changes(struct site_reader *reader, const char *changes)
     }
 }
 
-enum uf_status uf_site_leaves(struct uf_site_leaves *out, const char *text,
-                              const char *changes, struct uf_error *err)
+enum uf_status uf_site_leaves(struct uf_site_leaves *out, const char *text, const char *changes,
+                              struct uf_error *err)
 {
     struct uf_site_faults faults = {0};
     struct uf_site site = {.path = ""};
@@ -159,14 +155,13 @@ const char *uf_site_leaves_value(const struct uf_site_leaves *leaves, const char
     return row != NULL ? row->value : NULL;
 }
 
-enum uf_status uf_site_leaves_put(struct uf_site_leaves *leaves, const char *key,
-                                  const char *value, struct uf_error *err)
+enum uf_status uf_site_leaves_put(struct uf_site_leaves *leaves, const char *key, const char *value,
+                                  struct uf_error *err)
 {
     struct uf_site_leaf *row = find(leaves, key);
     char *copy = malloc(strlen(value) + 1);
     if (copy != NULL && row == NULL) {
-        struct uf_site_leaf *rows =
-            realloc(leaves->rows, (leaves->n + 1) * sizeof *leaves->rows);
+        struct uf_site_leaf *rows = realloc(leaves->rows, (leaves->n + 1) * sizeof *leaves->rows);
         if (rows != NULL) {
             leaves->rows = rows;
             row = &rows[leaves->n++];

@@ -21,16 +21,16 @@ struct uf_site_leaves {
    line, NULL for nothing; one that is not understood is left out. Errors: UF_E_INPUT for
    a text that is no YAML with keys, UF_E_MEMORY. *out is empty then, else to be freed
    with uf_site_leaves_free. */
-enum uf_status uf_site_leaves(struct uf_site_leaves *out, const char *text,
-                              const char *changes, struct uf_error *err);
+enum uf_status uf_site_leaves(struct uf_site_leaves *out, const char *text, const char *changes,
+                              struct uf_error *err);
 void uf_site_leaves_free(struct uf_site_leaves *leaves);
 
 /* The value of a key, or NULL. */
 const char *uf_site_leaves_value(const struct uf_site_leaves *leaves, const char *key);
 
 /* Gives key the value, in place of the one it had. Errors: UF_E_MEMORY. */
-enum uf_status uf_site_leaves_put(struct uf_site_leaves *leaves, const char *key,
-                                  const char *value, struct uf_error *err);
+enum uf_status uf_site_leaves_put(struct uf_site_leaves *leaves, const char *key, const char *value,
+                                  struct uf_error *err);
 
 /* Do two values of a key mean the same? By their size where the table of keys has a
    quantity or a number there ("1.5m", "150 cm"), else by their letters without blanks.

@@ -1,8 +1,8 @@
 #include "io/text/quote.h"
 #include "site_private.h"
 #include "solver/design/foam.h"
-#include "solver/statics/load.h"
 #include "solver/ground/soil.h"
+#include "solver/statics/load.h"
 #include "solver/weather/surface.h"
 
 #include <math.h>
@@ -12,14 +12,14 @@
 /* Kinds of value with rules of their own: rows of the soil, board and surface tables, the
    design winter, the wheel, snow, the initial profile. */
 
-#define SIGNATURE                                                                        \
-    struct site_reader *reader, const struct site_key *key,                              \
-        const struct site_place *place, const yaml_node_t *node, void *target
+#define SIGNATURE                                                                                  \
+    struct site_reader *reader, const struct site_key *key, const struct site_place *place,        \
+        const yaml_node_t *node, void *target
 
 #define MOST_WORDS 60
 
-static void blame_word(struct site_reader *reader, const struct site_place *place,
-                       const char *word, const char *what, const char *const *words)
+static void blame_word(struct site_reader *reader, const struct site_place *place, const char *word,
+                       const char *what, const char *const *words)
 {
     char allowed[256], quoted[60];
     uf_site_suggest_word(allowed, sizeof allowed, word, words);
@@ -29,8 +29,7 @@ static void blame_word(struct site_reader *reader, const struct site_place *plac
 
 static bool soil(SIGNATURE)
 {
-    const char *word = uf_site_scalar(reader, place, node),
-               *words[MOST_WORDS + 1] = {NULL};
+    const char *word = uf_site_scalar(reader, place, node), *words[MOST_WORDS + 1] = {NULL};
     (void)key;
     if (word == NULL) {
         return false;
@@ -49,8 +48,7 @@ static bool soil(SIGNATURE)
 
 static bool cover(SIGNATURE)
 {
-    const char *word = uf_site_scalar(reader, place, node),
-               *words[MOST_WORDS + 1] = {NULL};
+    const char *word = uf_site_scalar(reader, place, node), *words[MOST_WORDS + 1] = {NULL};
     (void)key;
     if (word == NULL) {
         return false;
@@ -70,8 +68,7 @@ static bool cover(SIGNATURE)
 static bool foam(SIGNATURE)
 {
     struct uf_board *board = target;
-    const char *word = uf_site_scalar(reader, place, node),
-               *words[MOST_WORDS + 1] = {NULL};
+    const char *word = uf_site_scalar(reader, place, node), *words[MOST_WORDS + 1] = {NULL};
     (void)key;
     if (word == NULL) {
         return false;
@@ -195,8 +192,7 @@ static bool profile(SIGNATURE)
                       "is not a list");
         return false;
     }
-    const size_t n =
-        (size_t)(node->data.sequence.items.top - node->data.sequence.items.start);
+    const size_t n = (size_t)(node->data.sequence.items.top - node->data.sequence.items.start);
     if (n > UF_MAX_PROFILE) {
         uf_site_blame(reader, place, "at most 32", "%zu pairs are given", n);
         return false;
@@ -222,8 +218,7 @@ static bool profile(SIGNATURE)
 
 const struct site_kind uf_site_soil = {"a row of the soil table", soil, false};
 const struct site_kind uf_site_cover = {"a row of the n-factor table", cover, false};
-const struct site_kind uf_site_foam = {"a row of the board table, or a block", foam,
-                                       true};
+const struct site_kind uf_site_foam = {"a row of the board table, or a block", foam, true};
 const struct site_kind uf_site_winter = {"a winter", winter, false};
 const struct site_kind uf_site_wheel = {"a word or a force", wheel, false};
 const struct site_kind uf_site_snow = {"a word, or a block", snow, true};

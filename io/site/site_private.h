@@ -3,8 +3,8 @@
 
 /* What the files of the site reader share; for nobody else. */
 
-#include "site_file.h"
 #include "io/text/units.h"
+#include "site_file.h"
 
 #include <yaml.h>
 
@@ -29,9 +29,9 @@ struct site_kind {
 };
 
 extern const struct site_kind uf_site_block, uf_site_list; /* walked in site_yaml.c */
-extern const struct site_kind uf_site_quantity, uf_site_quantities, uf_site_number,
-    uf_site_count, uf_site_yes_no, uf_site_word, uf_site_text, uf_site_date,
-    uf_site_price, uf_site_currency; /* site_values.c */
+extern const struct site_kind uf_site_quantity, uf_site_quantities, uf_site_number, uf_site_count,
+    uf_site_yes_no, uf_site_word, uf_site_text, uf_site_date, uf_site_price,
+    uf_site_currency; /* site_values.c */
 extern const struct site_kind uf_site_soil, uf_site_foam, uf_site_cover, uf_site_winter,
     uf_site_wheel, uf_site_snow, uf_site_snow_depth, uf_site_letter,
     uf_site_profile; /* site_names.c */
@@ -50,7 +50,7 @@ struct site_key {
     const struct uf_measure *measure; /* of quantities */
     const char *unit;                 /* of low and high, and the one to suggest */
     double low, high;                 /* inclusive */
-    const char *fallback; /* default for people; uf_site_needed: must be given */
+    const char *fallback;             /* default for people; uf_site_needed: must be given */
     const char *help;
     size_t offset;
     size_t room;                   /* bytes of a text, rows of a list */
@@ -66,9 +66,8 @@ extern const struct site_key uf_site_keys[];
 extern const size_t uf_site_keys_count;
 
 /* Words of the works' tables; site_works.c. */
-extern const struct site_word_row uf_site_works_swell_words[],
-    uf_site_works_grading_words[], uf_site_works_reaction_words[],
-    uf_site_works_compaction_words[], uf_site_works_bond_words[];
+extern const struct site_word_row uf_site_works_swell_words[], uf_site_works_grading_words[],
+    uf_site_works_reaction_words[], uf_site_works_compaction_words[], uf_site_works_bond_words[];
 
 /* Keys of which a block takes at most one, or exactly one. */
 struct site_group {
@@ -105,17 +104,16 @@ struct site_reader {
 /* site_yaml.c */
 
 /* Adds a fault; what is a printf format. */
-void uf_site_blame(struct site_reader *reader, const struct site_place *place,
-                   const char *allowed, const char *what, ...)
-    __attribute__((format(printf, 4, 5)));
+void uf_site_blame(struct site_reader *reader, const struct site_place *place, const char *allowed,
+                   const char *what, ...) __attribute__((format(printf, 4, 5)));
 
 /* Text of a scalar node, or NULL after adding a fault. */
 const char *uf_site_scalar(struct site_reader *reader, const struct site_place *place,
                            const yaml_node_t *node);
 
 /* Place of a node below a path: its own line, or none for a node of --set. */
-struct site_place uf_site_place_of(const struct site_reader *reader,
-                                   const yaml_node_t *node, const char *path);
+struct site_place uf_site_place_of(const struct site_reader *reader, const yaml_node_t *node,
+                                   const char *path);
 
 /* Steps into a node, once. false after a fault for one that was reached before (an
    alias). A tag is a fault too, but what it stands before is read all the same: so that
@@ -140,14 +138,12 @@ void uf_site_note(struct site_reader *reader, const struct site_key *key,
 const struct site_seen *uf_site_given(const struct site_reader *reader, const char *path);
 
 /* Place of the path or of the nearest block above it that was given; line 1 for none. */
-struct site_place uf_site_nearest_place(const struct site_reader *reader,
-                                        const char *path);
+struct site_place uf_site_nearest_place(const struct site_reader *reader, const char *path);
 
 /* site_suggest.c: fills text with what to write in place of an unknown name in a block.
  */
 void uf_site_suggest_key(char *text, size_t size, const char *block, const char *name);
-void uf_site_suggest_word(char *text, size_t size, const char *word,
-                          const char *const *words);
+void uf_site_suggest_word(char *text, size_t size, const char *word, const char *const *words);
 
 /* site_set.c: grafts key=value onto the document. */
 void uf_site_set(struct site_reader *reader, const char *text);

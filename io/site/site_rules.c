@@ -71,8 +71,8 @@ static void check_companions(struct site_reader *reader)
         if (is_given(reader, rows[i].key) && !is_given(reader, rows[i].companion) &&
             !has_fault_at_block(reader, rows[i].key)) {
             char allowed[120];
-            (void)snprintf(allowed, sizeof allowed, "give %s, or leave %s out",
-                           rows[i].companion, rows[i].key);
+            (void)snprintf(allowed, sizeof allowed, "give %s, or leave %s out", rows[i].companion,
+                           rows[i].key);
             blame_key(reader, rows[i].key, allowed, rows[i].what);
         }
     }
@@ -100,8 +100,7 @@ static void settle_surface(struct site_reader *reader)
                                        "n_thawing, or climate.surface_temperature";
     struct uf_surface_input *surface = &reader->site->design.surface;
     const bool measured = is_given(reader, "climate.surface_temperature");
-    const bool by_n = is_given(reader, "surface.type") ||
-                      is_given(reader, "surface.n_freezing") ||
+    const bool by_n = is_given(reader, "surface.type") || is_given(reader, "surface.n_freezing") ||
                       is_given(reader, "surface.n_thawing");
     const bool by_film = is_given(reader, "surface.film");
     const bool by_snow = is_given(reader, "surface.snow");
@@ -151,8 +150,7 @@ static void check_shape(struct site_reader *reader)
             continue;
         }
         blame_key(reader, rows[i].key, rows[i].text,
-                  rows[i].needed ? "is missing for this shape"
-                                 : "has no meaning for this shape");
+                  rows[i].needed ? "is missing for this shape" : "has no meaning for this shape");
     }
     if (is_given(reader, "tank") && !is_given(reader, "burial.cover") &&
         !is_given(reader, "burial")) {
@@ -182,12 +180,10 @@ static void check_water_year(struct site_reader *reader)
     if (least_m < highest_m - 1e-9) {
         char allowed[80];
         char what[120];
-        (void)snprintf(allowed, sizeof allowed, "at most %.4g m, or a lower year",
-                       least_m);
-        (void)snprintf(
-            what, sizeof what,
-            "the water through the year rises to %.4g m, above the %.4g m here", least_m,
-            highest_m);
+        (void)snprintf(allowed, sizeof allowed, "at most %.4g m, or a lower year", least_m);
+        (void)snprintf(what, sizeof what,
+                       "the water through the year rises to %.4g m, above the %.4g m here", least_m,
+                       highest_m);
         blame_key(reader, "groundwater.highest", allowed, what);
     }
 }
@@ -201,8 +197,7 @@ static void check_layers(struct site_reader *reader)
         (void)snprintf(key, sizeof key, "ground[%zu].to", i);
         (void)snprintf(row, sizeof row, "ground[%zu]", i);
         if (!is_given(reader, key) && !has_fault_below(reader, row)) {
-            blame_key(reader, key,
-                      "depth of the layer's underside; only the last may do without",
+            blame_key(reader, key, "depth of the layer's underside; only the last may do without",
                       "is missing");
         }
     }
@@ -247,8 +242,7 @@ static void settle_points(struct site_reader *reader)
     }
     for (size_t i = 0; i < design->n_pipes; i++) {
         if (design->pipes[i].name[0] == '\0') {
-            (void)snprintf(design->pipes[i].name, sizeof design->pipes[i].name,
-                           "pipe %zu", i + 1);
+            (void)snprintf(design->pipes[i].name, sizeof design->pipes[i].name, "pipe %zu", i + 1);
         }
     }
     if (design->initial.date != UF_NO_DAY && design->initial.end != UF_NO_DAY &&
@@ -265,8 +259,7 @@ static void blame_soil(struct site_reader *reader, const char *path, const char 
     char key[200], pattern[100], what[256];
     const char *allowed = "values that a soil can have", *colon = NULL;
     const size_t n = strcspn(text, " :");
-    (void)snprintf(pattern, sizeof pattern, "ground[].%.*s", (int)(n < 40 ? n : 40),
-                   text);
+    (void)snprintf(pattern, sizeof pattern, "ground[].%.*s", (int)(n < 40 ? n : 40), text);
     if (uf_site_find_key(pattern) != NULL) {
         (void)snprintf(key, sizeof key, "%.40s.%s", path, pattern + strlen("ground[]."));
         text += n + strspn(text + n, " :");
@@ -291,8 +284,7 @@ static void check_soil(struct site_reader *reader, const char *path,
     if ((spec->soil == NULL && !spec->has_thermal) || has_fault_below(reader, path)) {
         return;
     }
-    if (uf_soil_resolve(&state, spec, reader->site->design.ground.method, false, &err) !=
-        UF_OK) {
+    if (uf_soil_resolve(&state, spec, reader->site->design.ground.method, false, &err) != UF_OK) {
         blame_soil(reader, path, err.text);
     }
 }

@@ -26,8 +26,7 @@ static void cut_last(char *path)
     path[n > 0 ? n - 1 : 0] = '\0';
 }
 
-struct site_place uf_site_nearest_place(const struct site_reader *reader,
-                                        const char *path)
+struct site_place uf_site_nearest_place(const struct site_reader *reader, const char *path)
 {
     struct site_place place = {.line = 1, .column = 1};
     char above[sizeof place.path];

@@ -21,12 +21,10 @@ static int copy_node(yaml_document_t *to, yaml_document_t *from, int id, int *bu
     }
     if (node->type == YAML_SCALAR_NODE) {
         return yaml_document_add_scalar(to, node->tag, node->data.scalar.value,
-                                        (int)node->data.scalar.length,
-                                        node->data.scalar.style);
+                                        (int)node->data.scalar.length, node->data.scalar.style);
     }
     if (node->type == YAML_SEQUENCE_NODE) {
-        const int list =
-            yaml_document_add_sequence(to, node->tag, YAML_FLOW_SEQUENCE_STYLE);
+        const int list = yaml_document_add_sequence(to, node->tag, YAML_FLOW_SEQUENCE_STYLE);
         for (const yaml_node_item_t *item = node->data.sequence.items.start;
              list != 0 && item < node->data.sequence.items.top; item++) {
             const int copy = copy_node(to, from, *item, budget);
@@ -69,8 +67,7 @@ static bool take_step(struct step *step, const char **path)
         return *end == ']' && (end[1] == '\0' || end[1] == '.' || end[1] == '[');
     }
     c += *c == '.';
-    const size_t n =
-        strspn(c, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_");
+    const size_t n = strspn(c, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_");
     if (n == 0 || n >= sizeof step->name) {
         return false;
     }
@@ -80,8 +77,7 @@ static bool take_step(struct step *step, const char **path)
 }
 
 /* An empty place below a node: where in the document the id of the value stands. */
-static yaml_node_item_t *find_slot(yaml_document_t *document, int id,
-                                   const struct step *step)
+static yaml_node_item_t *find_slot(yaml_document_t *document, int id, const struct step *step)
 {
     yaml_node_t *node = yaml_document_get_node(document, id);
     if (step->name[0] == '\0') {
@@ -114,31 +110,29 @@ static bool put(yaml_document_t *document, int id, const struct step *step, int 
     }
     if (step->name[0] == '\0') {
         return node->type == YAML_SEQUENCE_NODE &&
-               step->index == (size_t)(node->data.sequence.items.top -
-                                       node->data.sequence.items.start) &&
+               step->index ==
+                   (size_t)(node->data.sequence.items.top - node->data.sequence.items.start) &&
                yaml_document_append_sequence_item(document, id, value) != 0;
     }
     if (node->type != YAML_MAPPING_NODE) {
         return false;
     }
-    const int key = yaml_document_add_scalar(
-        document, NULL, (const yaml_char_t *)step->name, -1, YAML_PLAIN_SCALAR_STYLE);
+    const int key = yaml_document_add_scalar(document, NULL, (const yaml_char_t *)step->name, -1,
+                                             YAML_PLAIN_SCALAR_STYLE);
     return key != 0 && yaml_document_append_mapping_pair(document, id, key, value) != 0;
 }
 
 /* The node to step into: the one that is there, or an empty one put in place of nothing.
  */
-static int step_into(yaml_document_t *document, int id, const struct step *step,
-                     bool list_follows)
+static int step_into(yaml_document_t *document, int id, const struct step *step, bool list_follows)
 {
     const yaml_node_item_t *slot = find_slot(document, id, step);
     if (slot != NULL && !uf_site_is_null(yaml_document_get_node(document, *slot))) {
         return *slot;
     }
-    const int fresh =
-        list_follows
-            ? yaml_document_add_sequence(document, NULL, YAML_FLOW_SEQUENCE_STYLE)
-            : yaml_document_add_mapping(document, NULL, YAML_FLOW_MAPPING_STYLE);
+    const int fresh = list_follows
+                          ? yaml_document_add_sequence(document, NULL, YAML_FLOW_SEQUENCE_STYLE)
+                          : yaml_document_add_mapping(document, NULL, YAML_FLOW_MAPPING_STYLE);
     return fresh != 0 && put(document, id, step, fresh) ? fresh : 0;
 }
 
@@ -174,8 +168,7 @@ static bool graft(yaml_document_t *document, const char *path, int value)
         if (*rest == '\0') {
             const yaml_node_t *node = yaml_document_get_node(document, value);
             const bool nothing = node->type == YAML_SCALAR_NODE && uf_site_is_null(node);
-            return (nothing && drop(document, id, &step)) ||
-                   put(document, id, &step, value);
+            return (nothing && drop(document, id, &step)) || put(document, id, &step, value);
         }
         id = step_into(document, id, &step, *rest == '[');
         if (id == 0) {

@@ -12,10 +12,8 @@ enum { LYING = 1, STANDING = 2, BOX = 4, BARE = 8, TANK = 7, ANY = 15 };
 static const struct {
     const char *name;
     unsigned bit;
-} shapes[] = {{"horizontal_cylinder", LYING},
-              {"vertical_cylinder", STANDING},
-              {"box", BOX},
-              {"none", BARE}};
+} shapes[] = {
+    {"horizontal_cylinder", LYING}, {"vertical_cylinder", STANDING}, {"box", BOX}, {"none", BARE}};
 
 /* What stands behind a key in the file. off: behind a '#', to be taken in by deleting it.
    A list has its rows as lines. A key without a row here is not written. */
@@ -91,11 +89,9 @@ static const struct example {
     {"anchors.pad.width", STANDING | BOX, false, "3.0 m"},
     {"anchors.pad.thickness", STANDING | BOX, false, "0.2 m"},
     {"load.wheel", TANK, false, "none"},
-    {"probes", TANK, false,
-     "- {name: outlet, x: 0 m, above_invert: 0.1 m, least: 0 degC}"},
+    {"probes", TANK, false, "- {name: outlet, x: 0 m, above_invert: 0.1 m, least: 0 degC}"},
     {"probes", BARE, false, "- {name: pipe depth, depth: 1.5 m, least: 0 degC}"},
-    {"pipes", ANY, true,
-     "- {name: suction, diameter: 150 mm, depth: 1.8 m, under_board: no}"},
+    {"pipes", ANY, true, "- {name: suction, diameter: 150 mm, depth: 1.8 m, under_board: no}"},
     {"grid.finest", ANY, true, "50 mm"},
     {"grid.width", ANY, true, "15 m"},
     {"grid.depth", ANY, true, "15 m"},
@@ -143,8 +139,7 @@ static const char *find_value(const struct writer *writer, const char *path, boo
         return writer->shape != BARE ? writer->start->shape : NULL;
     }
     for (size_t i = 0; i < N_EXAMPLES; i++) {
-        if (strcmp(examples[i].path, path) == 0 &&
-            (examples[i].shapes & writer->shape) != 0) {
+        if (strcmp(examples[i].path, path) == 0 && (examples[i].shapes & writer->shape) != 0) {
             *off = examples[i].off;
             return examples[i].value;
         }
@@ -185,9 +180,8 @@ static void write_line(FILE *out, bool off, const struct site_key *key, const ch
     const size_t depth = depth_of(key->path);
     const char *dot = strrchr(key->path, '.');
     char line[200];
-    (void)snprintf(line, sizeof line, "%s%*s%s:%s%s", off ? "#" : "", (int)(2 * depth),
-                   "", dot != NULL ? dot + 1 : key->path, value[0] != '\0' ? " " : "",
-                   value);
+    (void)snprintf(line, sizeof line, "%s%*s%s:%s%s", off ? "#" : "", (int)(2 * depth), "",
+                   dot != NULL ? dot + 1 : key->path, value[0] != '\0' ? " " : "", value);
     (void)fprintf(out, "%-40s  # %s\n", line, key->help);
 }
 
@@ -203,8 +197,7 @@ static void write_rows(FILE *out, bool off, const struct site_key *list, const c
     }
     for (size_t i = 0; i < uf_site_keys_count; i++) {
         const struct site_key *key = &uf_site_keys[i];
-        if (strncmp(key->path, list->path, n) == 0 &&
-            strncmp(key->path + n, "[].", 3) == 0 &&
+        if (strncmp(key->path, list->path, n) == 0 && strncmp(key->path + n, "[].", 3) == 0 &&
             strchr(key->path + n + 3, '.') == NULL) {
             (void)fprintf(out, "%*s# %s%s%s: %s\n", indent, "", key->path + n + 3,
                           key->unit[0] != '\0' ? ", in " : "", key->unit, key->help);
@@ -235,8 +228,7 @@ static void write_key(const struct writer *writer, const struct site_key *key)
    holds control characters. */
 static bool quote_yaml(char *out, size_t size, const char *text)
 {
-    static const char plain[] =
-        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./";
+    static const char plain[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./";
     const bool quoted = text[0] != '\0' && strspn(text, plain) != strlen(text);
     size_t n = 0;
     if (2 * strlen(text) + 3 > size) {
@@ -271,18 +263,16 @@ enum uf_status uf_site_start_write(FILE *out, const struct uf_site_start *start,
         }
     }
     if (writer.shape == 0) {
-        return uf_fail(
-            err, UF_E_INPUT,
-            "shape '%.40s': horizontal_cylinder, vertical_cylinder, box or none",
-            start->shape);
+        return uf_fail(err, UF_E_INPUT,
+                       "shape '%.40s': horizontal_cylinder, vertical_cylinder, box or none",
+                       start->shape);
     }
     if (!quote_yaml(writer.file, sizeof writer.file, start->climate_file) ||
         !quote_yaml(writer.column, sizeof writer.column,
                     start->column != NULL ? start->column : "")) {
         return uf_fail(
             err, UF_E_INPUT,
-            "the name of the climate file or column: under 120 bytes, no control "
-            "characters");
+            "the name of the climate file or column: under 120 bytes, no control characters");
     }
     if (!isnan(start->latitude_deg)) {
         (void)snprintf(writer.latitude, sizeof writer.latitude, "%.4g degrees_north",
@@ -292,12 +282,10 @@ enum uf_status uf_site_start_write(FILE *out, const struct uf_site_start *start,
                 "begins with '#' holds\n"
                 "# what may be left out: delete the '#' to take it in. The figures are a "
                 "beginning, not\n"
-                "# advice: put in what was measured on the site and what the tank's "
-                "maker says.\n",
+                "# advice: put in what was measured on the site and what the tank's maker says.\n",
                 out);
     for (size_t i = 0; i < uf_site_keys_count; i++) {
         write_key(&writer, &uf_site_keys[i]);
     }
-    return ferror(out) ? uf_fail(err, UF_E_FILE, "the site file could not be written")
-                       : UF_OK;
+    return ferror(out) ? uf_fail(err, UF_E_FILE, "the site file could not be written") : UF_OK;
 }

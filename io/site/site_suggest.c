@@ -29,8 +29,7 @@ static size_t distance(const char *from, const char *to)
         row[0] = i;
         for (size_t k = 1; k <= m; k++) {
             const size_t above = row[k];
-            row[k] =
-                least(row[k - 1] + 1, above + 1, diagonal + (from[i - 1] != to[k - 1]));
+            row[k] = least(row[k - 1] + 1, above + 1, diagonal + (from[i - 1] != to[k - 1]));
             diagonal = above;
         }
     }
@@ -80,8 +79,7 @@ void uf_site_suggest_key(char *text, size_t size, const char *block, const char 
         }
     }
     if (nearest != NULL || elsewhere != NULL) {
-        (void)snprintf(text, size, "did you mean %s",
-                       nearest != NULL ? nearest : elsewhere);
+        (void)snprintf(text, size, "did you mean %s", nearest != NULL ? nearest : elsewhere);
         return;
     }
     for (size_t i = 0; i < uf_site_keys_count && used + 1 < size; i++) {
@@ -93,8 +91,7 @@ void uf_site_suggest_key(char *text, size_t size, const char *block, const char 
     }
 }
 
-void uf_site_suggest_word(char *text, size_t size, const char *word,
-                          const char *const *words)
+void uf_site_suggest_word(char *text, size_t size, const char *word, const char *const *words)
 {
     const char *nearest = NULL;
     size_t best = reach(word) + 1, used = 0;

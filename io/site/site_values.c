@@ -11,15 +11,15 @@
    texts, dates, prices. A value that is wrong becomes NAN, so that no default stands in
    for it. */
 
-#define SIGNATURE                                                                        \
-    struct site_reader *reader, const struct site_key *key,                              \
-        const struct site_place *place, const yaml_node_t *node, void *target
+#define SIGNATURE                                                                                  \
+    struct site_reader *reader, const struct site_key *key, const struct site_place *place,        \
+        const yaml_node_t *node, void *target
 
 /* "0.05 m to 20 m", as the row of the key has it. */
 static const char *range_text(char *text, size_t size, const struct site_key *key)
 {
-    (void)snprintf(text, size, "%g to %g%s%s", key->low, key->high,
-                   key->unit[0] != '\0' ? " " : "", key->unit);
+    (void)snprintf(text, size, "%g to %g%s%s", key->low, key->high, key->unit[0] != '\0' ? " " : "",
+                   key->unit);
     return text;
 }
 
@@ -51,8 +51,8 @@ static bool store_within(struct site_reader *reader, const struct site_key *key,
 {
     char range[100], quoted[60];
     if (!is_within(key, value)) {
-        uf_site_blame(reader, place, range_text(range, sizeof range, key),
-                      "%s is out of range", uf_quote_text(quoted, sizeof quoted, text));
+        uf_site_blame(reader, place, range_text(range, sizeof range, key), "%s is out of range",
+                      uf_quote_text(quoted, sizeof quoted, text));
         return false;
     }
     *target = value;
@@ -61,18 +61,15 @@ static bool store_within(struct site_reader *reader, const struct site_key *key,
 
 /* One quantity of a text, checked against the row. */
 static bool read_quantity(struct site_reader *reader, const struct site_key *key,
-                          const struct site_place *place, const char *text,
-                          double *target)
+                          const struct site_place *place, const char *text, double *target)
 {
     struct uf_units_fault fault = {.what = "", .allowed = ""};
     double value;
     *target = NAN;
-    const enum uf_status status =
-        uf_units_read(&value, text, key->measure, key->unit, &fault);
+    const enum uf_status status = uf_units_read(&value, text, key->measure, key->unit, &fault);
     if (status == UF_E_FILE) {
         reader->no_units = true;
-        (void)snprintf(reader->no_units_text, sizeof reader->no_units_text, "%s",
-                       fault.allowed);
+        (void)snprintf(reader->no_units_text, sizeof reader->no_units_text, "%s", fault.allowed);
         return false;
     }
     if (status != UF_OK) {
@@ -101,8 +98,7 @@ static bool quantities(SIGNATURE)
         *count = 1;
         return quantity(reader, key, place, node, values);
     }
-    const size_t n =
-        (size_t)(node->data.sequence.items.top - node->data.sequence.items.start);
+    const size_t n = (size_t)(node->data.sequence.items.top - node->data.sequence.items.start);
     bool ok = n <= key->room;
     if (!ok) {
         char allowed[60];
@@ -115,8 +111,7 @@ static bool quantities(SIGNATURE)
         (void)snprintf(path, sizeof path, "%.100s[%zu]", place->path, i);
         yaml_node_t *item = yaml_document_get_node(&reader->document, id);
         struct site_place at = uf_site_place_of(reader, item, path);
-        ok = uf_site_enter(reader, &at, id) &&
-             quantity(reader, key, &at, item, &values[i]) && ok;
+        ok = uf_site_enter(reader, &at, id) && quantity(reader, key, &at, item, &values[i]) && ok;
     }
     *count = n < key->room ? n : key->room;
     return ok;
@@ -179,8 +174,7 @@ static bool word(SIGNATURE)
 {
     const struct site_word_row *row = find_word(reader, key->words, place, node);
     if (row != NULL) {
-        *(unsigned *)target =
-            (unsigned)row->value; /* every enum of the case is an unsigned */
+        *(unsigned *)target = (unsigned)row->value; /* every enum of the case is an unsigned */
     }
     return row != NULL;
 }
@@ -196,9 +190,8 @@ static bool letter(SIGNATURE)
 
 static bool yes_no(SIGNATURE)
 {
-    static const struct site_word_row rows[] = {{"yes", 1}, {"no", 0},   {"on", 1},
-                                                {"off", 0}, {"true", 1}, {"false", 0},
-                                                {NULL, 0}};
+    static const struct site_word_row rows[] = {{"yes", 1},  {"no", 0},    {"on", 1}, {"off", 0},
+                                                {"true", 1}, {"false", 0}, {NULL, 0}};
     (void)key;
     const struct site_word_row *row = find_word(reader, rows, place, node);
     if (row != NULL) {
@@ -290,8 +283,7 @@ static bool price(SIGNATURE)
 }
 
 const struct site_kind uf_site_quantity = {"a number with its unit", quantity, false};
-const struct site_kind uf_site_quantities = {"a list of numbers with units", quantities,
-                                             false};
+const struct site_kind uf_site_quantities = {"a list of numbers with units", quantities, false};
 const struct site_kind uf_site_number = {"a number", number, false};
 const struct site_kind uf_site_count = {"a whole number", count, false};
 const struct site_kind uf_site_word = {"a word", word, false};

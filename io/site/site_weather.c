@@ -12,15 +12,13 @@
 enum { AUTUMN_DAYS = 30, AFTER_SUMMER_DAYS = 61, YEAR_DAYS = UF_WINTER_YEAR_DAYS };
 
 /* Midsummer where no record tells it: the warmest time of a mid-latitude year. */
-static const struct uf_date NORTH_MIDSUMMER = {2000, 7, 20},
-                            SOUTH_MIDSUMMER = {2000, 1, 20};
+static const struct uf_date NORTH_MIDSUMMER = {2000, 7, 20}, SOUTH_MIDSUMMER = {2000, 1, 20};
 
 void uf_site_weather_folder(char *folder, size_t size, const struct uf_site *site)
 {
     const char *slash = strrchr(site->path, '/');
     const size_t length = slash == NULL ? 0 : (size_t)(slash - site->path);
-    (void)snprintf(folder, size, "%.*s", (int)(length < size ? length : size - 1),
-                   site->path);
+    (void)snprintf(folder, size, "%.*s", (int)(length < size ? length : size - 1), site->path);
 }
 
 static bool is_south(const struct uf_site *site)
@@ -68,11 +66,10 @@ static enum uf_status take_recorded(struct uf_site_weather *w, const struct uf_s
         to = last;
     }
     if (from < w->record->start_day || to > last || to <= from) {
-        return uf_fail(
-            err, UF_E_INPUT,
-            "%s does not cover initial.date to initial.end: it goes from %s to %s", file,
-            uf_calendar_text(w->record->start_day, first_text, sizeof first_text),
-            uf_calendar_text(last - 1, last_text, sizeof last_text));
+        return uf_fail(err, UF_E_INPUT,
+                       "%s does not cover initial.date to initial.end: it goes from %s to %s", file,
+                       uf_calendar_text(w->record->start_day, first_text, sizeof first_text),
+                       uf_calendar_text(last - 1, last_text, sizeof last_text));
     }
     const size_t offset = (size_t)(from - w->record->start_day);
     w->weather.start_day = from;
@@ -81,9 +78,8 @@ static enum uf_status take_recorded(struct uf_site_weather *w, const struct uf_s
     w->weather.snow_m = w->record->snow_m == NULL ? NULL : w->record->snow_m + offset;
     for (size_t i = 0; i < w->weather.days; i++) {
         if (!isfinite(w->weather.air_degC[i])) {
-            return uf_fail(
-                err, UF_E_INPUT, "%s has no temperature on %s, within the run", file,
-                uf_calendar_text(from + (long)i, first_text, sizeof first_text));
+            return uf_fail(err, UF_E_INPUT, "%s has no temperature on %s, within the run", file,
+                           uf_calendar_text(from + (long)i, first_text, sizeof first_text));
         }
     }
     (void)snprintf(w->text, sizeof w->text, "the record itself, from %s on",
@@ -91,12 +87,10 @@ static enum uf_status take_recorded(struct uf_site_weather *w, const struct uf_s
     return UF_OK;
 }
 
-static enum uf_status take_winter(struct uf_site_weather *w,
-                                  const struct uf_winter_choice *choice,
+static enum uf_status take_winter(struct uf_site_weather *w, const struct uf_winter_choice *choice,
                                   struct uf_error *err)
 {
-    enum uf_status status =
-        uf_winter_season_create(&w->season, w->record, w->winters, choice, err);
+    enum uf_status status = uf_winter_season_create(&w->season, w->record, w->winters, choice, err);
     if (status != UF_OK) {
         return status;
     }
@@ -115,13 +109,12 @@ static enum uf_status take_winter(struct uf_site_weather *w,
 }
 
 static enum uf_status from_file(struct uf_site_weather *w, const struct uf_site *site,
-                                const struct uf_winter_choice *winter,
-                                struct uf_error *err)
+                                const struct uf_winter_choice *winter, struct uf_error *err)
 {
     char folder[UF_CLIMATE_PATH_SIZE];
     uf_site_weather_folder(folder, sizeof folder, site);
-    enum uf_status status = uf_climate_read(&w->record, site->climate_file,
-                                            site->climate_column, folder, err);
+    enum uf_status status =
+        uf_climate_read(&w->record, site->climate_file, site->climate_column, folder, err);
     if (status == UF_OK) {
         status = uf_winter_list_create(&w->winters, w->record, is_south(site), err);
     }
@@ -143,12 +136,11 @@ static enum uf_status from_sensor(struct uf_site_weather *w, const struct uf_sit
     if (site->design.initial.date == UF_NO_DAY) {
         return uf_fail(err, UF_E_INPUT,
                        "climate.surface_temperature needs initial.profile and "
-                       "initial.date: a sensor's "
-                       "record has no mean year to start from");
+                       "initial.date: a sensor's record has no mean year to start from");
     }
     uf_site_weather_folder(folder, sizeof folder, site);
-    const enum uf_status status = uf_climate_read_series(
-        &w->record, site->measured_file, site->measured_column, folder, err);
+    const enum uf_status status =
+        uf_climate_read_series(&w->record, site->measured_file, site->measured_column, folder, err);
     return status == UF_OK ? take_recorded(w, site, site->measured_file, err) : status;
 }
 
@@ -192,10 +184,8 @@ static enum uf_status from_cycle(struct uf_site_weather *w, const struct uf_site
     return UF_OK;
 }
 
-enum uf_status uf_site_weather_create(struct uf_site_weather **out,
-                                      const struct uf_site *site,
-                                      const struct uf_winter_choice *winter,
-                                      struct uf_error *err)
+enum uf_status uf_site_weather_create(struct uf_site_weather **out, const struct uf_site *site,
+                                      const struct uf_winter_choice *winter, struct uf_error *err)
 {
     struct uf_site_weather *w = calloc(1, sizeof *w);
     enum uf_status status = UF_OK;

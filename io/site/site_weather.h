@@ -17,17 +17,15 @@ struct uf_site_weather {
     struct uf_winter_season
         *season; /* the design winter; NULL for a run as recorded, a cycle, a sensor */
     struct uf_forcing_weather weather; /* what drives the run */
-    double *block;  /* owns the arrays of weather that nothing else does */
-    char text[256]; /* one sentence: which winter drives the run */
-    char note[512]; /* warnings, "" */
+    double *block;                     /* owns the arrays of weather that nothing else does */
+    char text[256];                    /* one sentence: which winter drives the run */
+    char note[512];                    /* warnings, "" */
 };
 
 /* winter: NULL for the site's own, or another (for a sensitivity).
    Errors: UF_E_FILE, UF_E_INPUT with the remedy. */
-enum uf_status uf_site_weather_create(struct uf_site_weather **out,
-                                      const struct uf_site *site,
-                                      const struct uf_winter_choice *winter,
-                                      struct uf_error *err);
+enum uf_status uf_site_weather_create(struct uf_site_weather **out, const struct uf_site *site,
+                                      const struct uf_winter_choice *winter, struct uf_error *err);
 void uf_site_weather_free(struct uf_site_weather *weather); /* NULL is fine */
 
 /* Folder of the site file, "" for the current one; relative climate paths start there. */

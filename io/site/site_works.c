@@ -7,8 +7,8 @@
 /* Words of the tables the works choose from, each with its index there. */
 const struct site_word_row uf_site_works_swell_words[] = {
     {"sand", 0}, {"earth", 1}, {"clay", 2}, {"rock", 3}, {NULL, 0}};
-const struct site_word_row uf_site_works_grading_words[] = {
-    {"no_57", 0}, {"no_67", 1}, {"no_6", 2}, {"no_7", 3}, {"no_8", 4}, {NULL, 0}};
+const struct site_word_row uf_site_works_grading_words[] = {{"no_57", 0}, {"no_67", 1}, {"no_6", 2},
+                                                            {"no_7", 3},  {"no_8", 4},  {NULL, 0}};
 const struct site_word_row uf_site_works_reaction_words[] = {
     {"fine", 0}, {"mixed", 1}, {"clean_coarse", 2}, {"crushed_rock", 3}, {NULL, 0}};
 const struct site_word_row uf_site_works_compaction_words[] = {

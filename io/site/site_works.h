@@ -1,12 +1,12 @@
 #ifndef UF_SITE_WORKS_H
 #define UF_SITE_WORKS_H
 
-#include "solver/works/grading.h"
 #include "solver/statics/lifting.h"
-#include "solver/works/quantities.h"
 #include "solver/statics/roundness.h"
 #include "solver/statics/suction.h"
 #include "solver/statics/water_year.h"
+#include "solver/works/grading.h"
+#include "solver/works/quantities.h"
 
 /* What a site file says about doing the work: the water table through the year, what is
    bought, lifted, measured and drawn. Numbers that were not given are NAN, choices from a

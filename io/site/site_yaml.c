@@ -12,8 +12,8 @@
 const struct site_kind uf_site_block = {"a block of keys", NULL, true};
 const struct site_kind uf_site_list = {"a list", NULL, false};
 
-void uf_site_blame(struct site_reader *reader, const struct site_place *place,
-                   const char *allowed, const char *what, ...)
+void uf_site_blame(struct site_reader *reader, const struct site_place *place, const char *allowed,
+                   const char *what, ...)
 {
     struct uf_site_faults *faults = reader->faults;
     struct uf_site_fault *rows = realloc(faults->rows, (faults->n + 1) * sizeof *rows);
@@ -33,8 +33,8 @@ void uf_site_blame(struct site_reader *reader, const struct site_place *place,
     row->column = place->column;
 }
 
-struct site_place uf_site_place_of(const struct site_reader *reader,
-                                   const yaml_node_t *node, const char *path)
+struct site_place uf_site_place_of(const struct site_reader *reader, const yaml_node_t *node,
+                                   const char *path)
 {
     struct site_place place = {.line = 0, .column = 0};
     const long id = node - reader->document.nodes.start + 1;
@@ -56,8 +56,7 @@ const char *uf_site_scalar(struct site_reader *reader, const struct site_place *
     }
     const char *text = (const char *)node->data.scalar.value;
     if (strlen(text) != node->data.scalar.length) {
-        uf_site_blame(reader, place, "text without control characters",
-                      "holds a zero byte");
+        uf_site_blame(reader, place, "text without control characters", "holds a zero byte");
         return NULL;
     }
     return text;
@@ -106,8 +105,7 @@ bool uf_site_enter(struct site_reader *reader, const struct site_place *place, i
     const yaml_node_t *node = yaml_document_get_node(&reader->document, id);
     static const char *const tags[] = {YAML_STR_TAG, YAML_SEQ_TAG, YAML_MAP_TAG};
     if (reader->visited[id]) {
-        uf_site_blame(reader, place, "the value written out",
-                      "is an alias (*): not read here");
+        uf_site_blame(reader, place, "the value written out", "is an alias (*): not read here");
         return false;
     }
     reader->visited[id] = true;
@@ -124,12 +122,10 @@ static void walk_list(struct site_reader *reader, const struct site_key *key,
                       const struct site_place *place, const yaml_node_t *node, char *base)
 {
     if (node->type != YAML_SEQUENCE_NODE) {
-        uf_site_blame(reader, place, "a list, each row beginning with '-'",
-                      "is not a list");
+        uf_site_blame(reader, place, "a list, each row beginning with '-'", "is not a list");
         return;
     }
-    const size_t n =
-        (size_t)(node->data.sequence.items.top - node->data.sequence.items.start);
+    const size_t n = (size_t)(node->data.sequence.items.top - node->data.sequence.items.start);
     char pattern[128];
     (void)snprintf(pattern, sizeof pattern, "%s[]", key->path);
     if (n > key->room) {
@@ -152,12 +148,10 @@ static void walk_list(struct site_reader *reader, const struct site_key *key,
             continue;
         }
         if (row->type != YAML_MAPPING_NODE) {
-            uf_site_blame(reader, &at, "a block of keys, such as {key: value}",
-                          "is not a block");
+            uf_site_blame(reader, &at, "a block of keys, such as {key: value}", "is not a block");
             continue;
         }
-        const struct level level = {pattern, at.path,
-                                    base + key->offset + i * key->row_size};
+        const struct level level = {pattern, at.path, base + key->offset + i * key->row_size};
         walk_mapping(reader, &level, &at, row);
     }
     *(size_t *)(void *)(base + key->count_offset) = n < key->room ? n : key->room;
@@ -180,8 +174,7 @@ static void walk_value(struct site_reader *reader, const struct site_key *key,
     }
     uf_site_note(reader, key, place);
     if (key->not_yet) {
-        uf_site_blame(reader, place, "leave it out for now",
-                      "not yet: this part is not built");
+        uf_site_blame(reader, place, "leave it out for now", "not yet: this part is not built");
         return;
     }
     if (key->kind == &uf_site_list) {
@@ -189,8 +182,7 @@ static void walk_value(struct site_reader *reader, const struct site_key *key,
         return;
     }
     if (!is_block && key->kind->read == NULL) {
-        uf_site_blame(reader, place, "a block of keys, such as {key: value}",
-                      "is not a block");
+        uf_site_blame(reader, place, "a block of keys, such as {key: value}", "is not a block");
         return;
     }
     if (is_block) {
@@ -204,8 +196,7 @@ static void walk_value(struct site_reader *reader, const struct site_key *key,
     (void)key->kind->read(reader, key, place, node, base + key->offset);
 }
 
-static bool is_given_here(const struct site_reader *reader, const char *path,
-                          const char *name)
+static bool is_given_here(const struct site_reader *reader, const char *path, const char *name)
 {
     char full[256];
     (void)snprintf(full, sizeof full, "%s%s%s", path, path[0] != '\0' ? "." : "", name);
@@ -219,9 +210,8 @@ static void check_needed(struct site_reader *reader, const struct level *level,
     const size_t n = strlen(level->pattern);
     for (size_t i = 0; i < uf_site_keys_count; i++) {
         const struct site_key *key = &uf_site_keys[i];
-        if (key->fallback != uf_site_needed ||
-            strncmp(key->path, level->pattern, n) != 0 || key->path[n] != '.' ||
-            strchr(key->path + n + 1, '.') != NULL ||
+        if (key->fallback != uf_site_needed || strncmp(key->path, level->pattern, n) != 0 ||
+            key->path[n] != '.' || strchr(key->path + n + 1, '.') != NULL ||
             is_given_here(reader, level->path, key->path + n + 1)) {
             continue;
         }
@@ -256,8 +246,7 @@ static void check_groups(struct site_reader *reader, const struct level *level,
         if (n > 1) {
             char allowed[200];
             (void)snprintf(allowed, sizeof allowed, "one of %s", list);
-            uf_site_blame(reader, place, allowed, "%s and %s are both given", given[0],
-                          given[1]);
+            uf_site_blame(reader, place, allowed, "%s and %s are both given", given[0], given[1]);
         } else if (n == 0 && group->needed) {
             uf_site_blame(reader, place, list, "one key is missing");
         }
@@ -285,8 +274,7 @@ static void walk_pair(struct site_reader *reader, const struct level *level,
     struct site_place place = uf_site_place_of(reader, name_node, level->path);
     char name[60], pattern[200];
     if (reader->visited[pairs[index].key] || name_node->type != YAML_SCALAR_NODE) {
-        uf_site_blame(reader, &place, "a plain word before the colon",
-                      "a key is not a plain word");
+        uf_site_blame(reader, &place, "a plain word before the colon", "a key is not a plain word");
         return;
     }
     reader->visited[pairs[index].key] = true;
@@ -296,28 +284,23 @@ static void walk_pair(struct site_reader *reader, const struct level *level,
     (void)snprintf(pattern, sizeof pattern, "%s%s%s", level->pattern,
                    level->pattern[0] != '\0' ? "." : "", name);
     for (size_t i = 0; i < index; i++) {
-        const yaml_node_t *other =
-            yaml_document_get_node(&reader->document, pairs[i].key);
+        const yaml_node_t *other = yaml_document_get_node(&reader->document, pairs[i].key);
         if (other->type == YAML_SCALAR_NODE &&
             strcmp((const char *)other->data.scalar.value,
                    (const char *)name_node->data.scalar.value) == 0) {
-            uf_site_blame(reader, &place, "each key once",
-                          "duplicate key, also on line %d",
+            uf_site_blame(reader, &place, "each key once", "duplicate key, also on line %d",
                           (int)other->start_mark.line + 1);
             return;
         }
     }
-    const struct site_key *key =
-        strpbrk(name, ".[") == NULL ? uf_site_find_key(pattern) : NULL;
+    const struct site_key *key = strpbrk(name, ".[") == NULL ? uf_site_find_key(pattern) : NULL;
     if (strcmp(name, "<<") == 0) {
-        uf_site_blame(reader, &place, "the keys written out",
-                      "is a merge key: not read here");
+        uf_site_blame(reader, &place, "the keys written out", "is a merge key: not read here");
     } else if (key == NULL) {
         char allowed[256];
         uf_site_suggest_key(allowed, sizeof allowed, level->pattern, name);
         if (isdigit((unsigned char)name[0])) {
-            (void)snprintf(allowed, sizeof allowed,
-                           "numbers take a decimal point: 1.4, not 1,4");
+            (void)snprintf(allowed, sizeof allowed, "numbers take a decimal point: 1.4, not 1,4");
         }
         uf_site_blame(reader, &place, allowed, "unknown key");
     } else {
@@ -329,8 +312,7 @@ static void walk_pair(struct site_reader *reader, const struct level *level,
 static void walk_mapping(struct site_reader *reader, const struct level *level,
                          const struct site_place *place, yaml_node_t *node)
 {
-    const size_t n =
-        (size_t)(node->data.mapping.pairs.top - node->data.mapping.pairs.start);
+    const size_t n = (size_t)(node->data.mapping.pairs.top - node->data.mapping.pairs.start);
     for (size_t i = 0; i < n && !reader->out_of_memory; i++) {
         walk_pair(reader, level, node, i);
     }
@@ -344,8 +326,7 @@ bool uf_site_walk(struct site_reader *reader)
     yaml_node_t *root = yaml_document_get_root_node(&reader->document);
     struct site_place place = {.path = "", .line = 1, .column = 1};
     if (root->type != YAML_MAPPING_NODE) {
-        uf_site_blame(reader, &place, "blocks such as tank, ground, climate",
-                      "holds no keys");
+        uf_site_blame(reader, &place, "blocks such as tank, ground, climate", "holds no keys");
         return false;
     }
     reader->visited[root - reader->document.nodes.start + 1] = true;

@@ -40,19 +40,16 @@ static const struct row rows[UF_QUANTITY_COUNT] = {
     [UF_QUANTITY_FORCE] = {{{"kN", 1e-3, 0, 1}, {"kip", 1e-3 / LBF, 0, 2}}},
     [UF_QUANTITY_LINE_LOAD] = {{{"kN/m", 1e-3, 0, 2}, {"lbf/ft", FT / LBF, 0, 0}}},
     [UF_QUANTITY_PRESSURE] = {{{"kPa", 1e-3, 0, 1}, {"psi", IN *IN / LBF, 0, 2}}},
-    [UF_QUANTITY_UNIT_WEIGHT] = {{{"kN/m3", 1e-3, 0, 1},
-                                  {"lbf/ft3", FT *FT *FT / LBF, 0, 1}}},
+    [UF_QUANTITY_UNIT_WEIGHT] = {{{"kN/m3", 1e-3, 0, 1}, {"lbf/ft3", FT *FT *FT / LBF, 0, 1}}},
     [UF_QUANTITY_DENSITY] = {{{"kg/m3", 1, 0, 0}, {"lb/ft3", FT *FT *FT / LB, 0, 1}}},
     [UF_QUANTITY_MASS] = {{{"kg", 1, 0, 0}, {"lb", 1 / LB, 0, 0}}},
     [UF_QUANTITY_CONDUCTIVITY] = {{{"W/m/K", 1, 0, 3},
                                    {"Btu/h/ft/degF", HOUR *FT *DEGF / BTU, 0, 3}}},
     [UF_QUANTITY_RESISTANCE] = {{{"m2 K/W", 1, 0, 2},
-                                 {"h ft2 degF/Btu", BTU / (HOUR * FT * FT * DEGF), 0,
-                                  1}}},
+                                 {"h ft2 degF/Btu", BTU / (HOUR * FT * FT * DEGF), 0, 1}}},
     [UF_QUANTITY_FILM] = {{{"W/m2/K", 1, 0, 1},
                            {"Btu/h/ft2/degF", HOUR *FT *FT *DEGF / BTU, 0, 2}}},
-    [UF_QUANTITY_HEAT_FLUX] = {{{"W/m2", 1, 0, 2},
-                                {"Btu/h/ft2", HOUR *FT *FT / BTU, 0, 3}}},
+    [UF_QUANTITY_HEAT_FLUX] = {{{"W/m2", 1, 0, 2}, {"Btu/h/ft2", HOUR *FT *FT / BTU, 0, 3}}},
     [UF_QUANTITY_HEAT_CAPACITY] = {{{"MJ/m3/K", 1e-6, 0, 2},
                                     {"Btu/ft3/degF", FT *FT *FT *DEGF / BTU, 0, 1}}},
     [UF_QUANTITY_LATENT] = {{{"MJ/m3", 1e-6, 0, 1}, {"Btu/ft3", FT *FT *FT / BTU, 0, 0}}},
@@ -76,8 +73,8 @@ double uf_quantity_value(enum uf_quantity kind, enum uf_units units, double valu
     return value * shown->factor + shown->offset;
 }
 
-char *uf_quantity_number(char *text, size_t size, enum uf_quantity kind,
-                         enum uf_units units, double value)
+char *uf_quantity_number(char *text, size_t size, enum uf_quantity kind, enum uf_units units,
+                         double value)
 {
     const int digits = find(kind, units)->digits;
     double shown = uf_quantity_value(kind, units, value);
@@ -97,8 +94,8 @@ char *uf_quantity_number(char *text, size_t size, enum uf_quantity kind,
     return text;
 }
 
-char *uf_quantity_text(char *text, size_t size, enum uf_quantity kind,
-                       enum uf_units units, double value)
+char *uf_quantity_text(char *text, size_t size, enum uf_quantity kind, enum uf_units units,
+                       double value)
 {
     char number[40];
     const char *unit = uf_quantity_unit(kind, units);

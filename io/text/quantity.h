@@ -44,21 +44,21 @@ double uf_quantity_value(enum uf_quantity kind, enum uf_units units, double valu
 
 /* The number with the digits of its kind, without unit; "-" where there is no number.
    Returns text. size at least 32. */
-char *uf_quantity_number(char *text, size_t size, enum uf_quantity kind,
-                         enum uf_units units, double value);
+char *uf_quantity_number(char *text, size_t size, enum uf_quantity kind, enum uf_units units,
+                         double value);
 
 /* The same followed by a blank and its unit. */
-char *uf_quantity_text(char *text, size_t size, enum uf_quantity kind,
-                       enum uf_units units, double value);
+char *uf_quantity_text(char *text, size_t size, enum uf_quantity kind, enum uf_units units,
+                       double value);
 
 /* A level against grade, from its depth in m: "at grade", "0.50 m below grade", "0.30 m
    above grade"; "-" for NAN. Returns text. size at least 48. */
 char *uf_quantity_level(char *text, size_t size, enum uf_units units, double depth_m);
 
 /* All inside a printf: the text lives until the end of the enclosing block. */
-#define UF_NUMBER(kind, units, value)                                                    \
+#define UF_NUMBER(kind, units, value)                                                              \
     uf_quantity_number((char[40]){0}, 40, UF_QUANTITY_##kind, (units), (value))
-#define UF_TEXT(kind, units, value)                                                      \
+#define UF_TEXT(kind, units, value)                                                                \
     uf_quantity_text((char[40]){0}, 40, UF_QUANTITY_##kind, (units), (value))
 #define UF_LEVEL(units, depth_m) uf_quantity_level((char[64]){0}, 64, (units), (depth_m))
 

@@ -128,8 +128,7 @@ char *uf_show_tone_text(char *text, size_t size, bool colour, enum uf_show_tone 
         [UF_SHOW_BAD] = "\033[1;31m",
         [UF_SHOW_STRONG] = "\033[1m",
     };
-    (void)snprintf(text, size, "%s%s%s", colour ? codes[tone] : "", word,
-                   colour ? "\033[0m" : "");
+    (void)snprintf(text, size, "%s%s%s", colour ? codes[tone] : "", word, colour ? "\033[0m" : "");
     return text;
 }
 
@@ -139,8 +138,7 @@ struct uf_show_table {
     char **cells;
 };
 
-struct uf_show_table *uf_show_table_create(const struct uf_show_column *columns,
-                                           size_t n_columns)
+struct uf_show_table *uf_show_table_create(const struct uf_show_column *columns, size_t n_columns)
 {
     struct uf_show_table *table = calloc(1, sizeof *table);
 

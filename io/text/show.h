@@ -32,7 +32,7 @@ enum uf_show_tone { UF_SHOW_GOOD, UF_SHOW_BAD, UF_SHOW_STRONG };
    Returns text. */
 char *uf_show_tone_text(char *text, size_t size, bool colour, enum uf_show_tone tone,
                         const char *word);
-#define UF_TONE(colour, tone, word)                                                      \
+#define UF_TONE(colour, tone, word)                                                                \
     uf_show_tone_text((char[64]){0}, 64, (colour), UF_SHOW_##tone, (word))
 
 /* A table. Cells are given row by row; a heading may hold newlines, its unit on the last
@@ -45,8 +45,7 @@ struct uf_show_table;
 
 /* columns is borrowed until the table is freed. NULL when memory ran out: the calls below
    then do nothing. */
-struct uf_show_table *uf_show_table_create(const struct uf_show_column *columns,
-                                           size_t n_columns);
+struct uf_show_table *uf_show_table_create(const struct uf_show_column *columns, size_t n_columns);
 void uf_show_table_free(struct uf_show_table *table);
 
 /* The next cell, from left to right and then the next row. */

@@ -13,39 +13,32 @@
 #include <string.h>
 
 static const char *const share_words[] = {"percent", "%", NULL};
-static const char *const angle_words[] = {
-    "degrees_north", "degree_north", "degrees_N", "degree_N",
-    "degrees",       "degree",       "°",         NULL};
+static const char *const angle_words[] = {"degrees_north", "degree_north", "degrees_N", "degree_N",
+                                          "degrees",       "degree",       "°",         NULL};
 
 const struct uf_measure uf_units_length = {"a length", "m", UF_UNIT_PLAIN, NULL};
-const struct uf_measure uf_units_temperature = {"a temperature", "degC", UF_UNIT_PLAIN,
-                                                NULL};
+const struct uf_measure uf_units_temperature = {"a temperature", "degC", UF_UNIT_PLAIN, NULL};
 const struct uf_measure uf_units_difference = {"a difference of temperatures", "K",
                                                UF_UNIT_DIFFERENCE, NULL};
-const struct uf_measure uf_units_conductivity = {"a thermal conductivity", "W/m/K",
-                                                 UF_UNIT_PLAIN, NULL};
-const struct uf_measure uf_units_film = {"a film coefficient", "W/m2/K", UF_UNIT_PLAIN,
-                                         NULL};
-const struct uf_measure uf_units_resistance = {"a thermal resistance", "m2.K/W",
-                                               UF_UNIT_PLAIN, NULL};
+const struct uf_measure uf_units_conductivity = {"a thermal conductivity", "W/m/K", UF_UNIT_PLAIN,
+                                                 NULL};
+const struct uf_measure uf_units_film = {"a film coefficient", "W/m2/K", UF_UNIT_PLAIN, NULL};
+const struct uf_measure uf_units_resistance = {"a thermal resistance", "m2.K/W", UF_UNIT_PLAIN,
+                                               NULL};
 const struct uf_measure uf_units_flux = {"a heat flux", "W/m2", UF_UNIT_PLAIN, NULL};
-const struct uf_measure uf_units_capacity = {"a heat capacity per volume", "J/m3/K",
-                                             UF_UNIT_PLAIN, NULL};
-const struct uf_measure uf_units_latent = {"a heat per volume", "J/m3", UF_UNIT_PLAIN,
-                                           NULL};
+const struct uf_measure uf_units_capacity = {"a heat capacity per volume", "J/m3/K", UF_UNIT_PLAIN,
+                                             NULL};
+const struct uf_measure uf_units_latent = {"a heat per volume", "J/m3", UF_UNIT_PLAIN, NULL};
 const struct uf_measure uf_units_density = {"a density", "kg/m3", UF_UNIT_PLAIN, NULL};
-const struct uf_measure uf_units_weight = {"a weight per volume", "N/m3", UF_UNIT_WEIGHT,
-                                           NULL};
+const struct uf_measure uf_units_weight = {"a weight per volume", "N/m3", UF_UNIT_WEIGHT, NULL};
 const struct uf_measure uf_units_pressure = {"a pressure", "Pa", UF_UNIT_PLAIN, NULL};
 const struct uf_measure uf_units_force = {"a force", "N", UF_UNIT_PLAIN, NULL};
 const struct uf_measure uf_units_mass = {"a mass", "kg", UF_UNIT_PLAIN, NULL};
-const struct uf_measure uf_units_duration = {"a length of time", "day", UF_UNIT_PLAIN,
-                                             NULL};
+const struct uf_measure uf_units_duration = {"a length of time", "day", UF_UNIT_PLAIN, NULL};
 const struct uf_measure uf_units_flow = {"a volume in time", "m3/s", UF_UNIT_PLAIN, NULL};
 const struct uf_measure uf_units_volume = {"a volume", "m3", UF_UNIT_PLAIN, NULL};
 const struct uf_measure uf_units_share = {"a share", "1", UF_UNIT_PLAIN, share_words};
-const struct uf_measure uf_units_angle = {"an angle", "degree", UF_UNIT_PLAIN,
-                                          angle_words};
+const struct uf_measure uf_units_angle = {"an angle", "degree", UF_UNIT_PLAIN, angle_words};
 const struct uf_measure uf_units_per_volume = {"an amount of money for a volume", "m-3",
                                                UF_UNIT_PLAIN, NULL};
 
@@ -93,8 +86,7 @@ static bool add_alias(const char *word, const char *meaning)
     ut_unit *unit = ut_parse(database, meaning, UT_UTF8);
     (void)ut_unmap_symbol_to_unit(database, word, UT_UTF8);
     (void)ut_unmap_name_to_unit(database, word, UT_UTF8);
-    const bool ok =
-        unit != NULL && ut_map_name_to_unit(word, UT_UTF8, unit) == UT_SUCCESS;
+    const bool ok = unit != NULL && ut_map_name_to_unit(word, UT_UTF8, unit) == UT_SUCCESS;
     ut_free(unit);
     return ok;
 }
@@ -112,10 +104,9 @@ static enum uf_status open_database(struct uf_error *err)
     }
     if (!ok) {
         uf_units_close();
-        return uf_fail(
-            err, UF_E_FILE,
-            "the database of units cannot be read; install UDUNITS-2 with its data, or "
-            "let UDUNITS2_XML_PATH name udunits2.xml");
+        return uf_fail(err, UF_E_FILE,
+                       "the database of units cannot be read; install UDUNITS-2 with its data, or "
+                       "let UDUNITS2_XML_PATH name udunits2.xml");
     }
     return UF_OK;
 }
@@ -173,8 +164,8 @@ static bool is_known(const char *unit)
     return known;
 }
 
-enum uf_status uf_units_convert(double *out, double value, const char *from,
-                                const char *to, struct uf_error *err)
+enum uf_status uf_units_convert(double *out, double value, const char *from, const char *to,
+                                struct uf_error *err)
 {
     struct line line;
     const enum uf_status status = open_database(err);
@@ -210,13 +201,12 @@ static enum uf_status take_number(double *value, const char **rest, const char *
     (void)uf_quote_text(quoted, sizeof quoted, text);
     (void)snprintf(fault->allowed, sizeof fault->allowed, "a number, such as 1.4");
     if (end == text) {
-        (void)snprintf(fault->what, sizeof fault->what,
-                       "'%s' does not begin with a number", quoted);
+        (void)snprintf(fault->what, sizeof fault->what, "'%s' does not begin with a number",
+                       quoted);
         return UF_E_INPUT;
     }
     if (!isfinite(*value)) {
-        (void)snprintf(fault->what, sizeof fault->what, "'%s' is not a finite number",
-                       quoted);
+        (void)snprintf(fault->what, sizeof fault->what, "'%s' is not a finite number", quoted);
         return UF_E_INPUT;
     }
     if (*end == ',') {
@@ -229,8 +219,7 @@ static enum uf_status take_number(double *value, const char **rest, const char *
     return UF_OK;
 }
 
-enum uf_status uf_units_read_number(double *value, const char *text,
-                                    struct uf_units_fault *fault)
+enum uf_status uf_units_read_number(double *value, const char *text, struct uf_units_fault *fault)
 {
     double number;
     const char *rest = NULL;
@@ -242,8 +231,7 @@ enum uf_status uf_units_read_number(double *value, const char *text,
         char quoted[60];
         (void)snprintf(fault->what, sizeof fault->what, "'%s' is more than a number",
                        uf_quote_text(quoted, sizeof quoted, text));
-        (void)snprintf(fault->allowed, sizeof fault->allowed,
-                       "a plain number without unit");
+        (void)snprintf(fault->allowed, sizeof fault->allowed, "a plain number without unit");
         return UF_E_INPUT;
     }
     *value = number;
@@ -311,8 +299,7 @@ static bool is_one_of(const char *word, const char *const *words)
 }
 
 /* The line from a user's unit to the measure's own, by its rule. */
-static bool find_measure_line(struct line *line, const char *unit,
-                              const struct uf_measure *measure)
+static bool find_measure_line(struct line *line, const char *unit, const struct uf_measure *measure)
 {
     if (measure->words != NULL ? !is_one_of(unit, measure->words)
                                : !brackets_match(unit) || has_hidden_number(unit)) {
@@ -335,8 +322,7 @@ static void explain_unit(struct uf_units_fault *fault, const char *unit,
     char quoted[60];
     (void)uf_quote_text(quoted, sizeof quoted, unit);
     (void)snprintf(fault->what, sizeof fault->what,
-                   is_known(unit) ? "'%s' is no unit of %s"
-                                  : "'%s' is not a known unit for %s",
+                   is_known(unit) ? "'%s' is no unit of %s" : "'%s' is not a known unit for %s",
                    quoted, measure->name);
     for (size_t i = 0; i < sizeof hints / sizeof hints[0]; i++) {
         if (measure == hints[i].measure && strcmp(unit, hints[i].unit) == 0) {
@@ -349,9 +335,8 @@ static void explain_unit(struct uf_units_fault *fault, const char *unit,
     }
 }
 
-enum uf_status uf_units_read(double *value, const char *text,
-                             const struct uf_measure *measure, const char *example,
-                             struct uf_units_fault *fault)
+enum uf_status uf_units_read(double *value, const char *text, const struct uf_measure *measure,
+                             const char *example, struct uf_units_fault *fault)
 {
     struct uf_error err = {0};
     struct line line;
@@ -371,8 +356,8 @@ enum uf_status uf_units_read(double *value, const char *text,
     fault->allowed[0] = '\0';
     if (*rest == '\0') {
         (void)snprintf(fault->what, sizeof fault->what, "'%s' has no unit", quoted);
-        (void)snprintf(fault->allowed, sizeof fault->allowed,
-                       "%s with its unit, such as %s %s", measure->name, quoted, example);
+        (void)snprintf(fault->allowed, sizeof fault->allowed, "%s with its unit, such as %s %s",
+                       measure->name, quoted, example);
         return UF_E_INPUT;
     }
     (void)snprintf(unit, sizeof unit, "%s%s", *rest == '/' ? "1" : "", rest);
@@ -380,8 +365,8 @@ enum uf_status uf_units_read(double *value, const char *text,
         unit[n - 1] = '\0';
     }
     if (strlen(rest) > 60 || has_free_number(rest) || strchr(rest, '@') != NULL) {
-        (void)snprintf(fault->what, sizeof fault->what,
-                       "'%s' is more than a number and a unit", quoted);
+        (void)snprintf(fault->what, sizeof fault->what, "'%s' is more than a number and a unit",
+                       quoted);
         (void)snprintf(fault->allowed, sizeof fault->allowed,
                        "one number and its unit, such as %g %s", number, example);
         return UF_E_INPUT;

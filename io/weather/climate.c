@@ -32,12 +32,11 @@ static const char *shipped_folder(void)
     if (asked != NULL && asked[0] != '\0') {
         return asked;
     }
-    return exists(UF_SOURCE_DIR "/climates") ? UF_SOURCE_DIR "/climates"
-                                             : UF_DATA_DIR "/climates";
+    return exists(UF_SOURCE_DIR "/climates") ? UF_SOURCE_DIR "/climates" : UF_DATA_DIR "/climates";
 }
 
-enum uf_status uf_climate_find(char *found, size_t size, const char *path,
-                               const char *base_dir, struct uf_error *err)
+enum uf_status uf_climate_find(char *found, size_t size, const char *path, const char *base_dir,
+                               struct uf_error *err)
 {
     const bool from_base = path[0] != '/' && base_dir != NULL && base_dir[0] != '\0';
     int n = from_base ? snprintf(found, size, "%s/%s", base_dir, path)
@@ -57,8 +56,8 @@ enum uf_status uf_climate_find(char *found, size_t size, const char *path,
     }
     return uf_fail(
         err, UF_E_FILE,
-        "%.120s: there is no such weather file, nor a shipped one of that name in %.200s",
-        path, shipped_folder());
+        "%.120s: there is no such weather file, nor a shipped one of that name in %.200s", path,
+        shipped_folder());
 }
 
 /* Opens a file that can be read from its start twice; head becomes its first bytes as
@@ -89,8 +88,7 @@ static FILE *open_file(const char *path, char head[HEAD_SIZE], struct uf_error *
 static const struct uf_climate_reader *choose(const char *path, const char *head)
 {
     size_t i = 0;
-    while (uf_climate_readers[i + 1] != NULL &&
-           !uf_climate_readers[i]->matches(path, head)) {
+    while (uf_climate_readers[i + 1] != NULL && !uf_climate_readers[i]->matches(path, head)) {
         i++;
     }
     return uf_climate_readers[i];
@@ -105,9 +103,8 @@ static const char *shown_name(const char *path)
 }
 
 /* reader NULL: by content. */
-static enum uf_status read_file(struct uf_weather **out, const char *path,
-                                const char *column, const char *base_dir,
-                                const struct uf_climate_reader *reader,
+static enum uf_status read_file(struct uf_weather **out, const char *path, const char *column,
+                                const char *base_dir, const struct uf_climate_reader *reader,
                                 struct uf_error *err)
 {
     char found[UF_CLIMATE_PATH_SIZE], head[HEAD_SIZE];
@@ -134,24 +131,20 @@ static enum uf_status read_file(struct uf_weather **out, const char *path,
     return status;
 }
 
-enum uf_status uf_climate_read(struct uf_weather **out, const char *path,
-                               const char *column, const char *base_dir,
-                               struct uf_error *err)
+enum uf_status uf_climate_read(struct uf_weather **out, const char *path, const char *column,
+                               const char *base_dir, struct uf_error *err)
 {
     return read_file(out, path, column, base_dir, NULL, err);
 }
 
-enum uf_status uf_climate_read_series(struct uf_weather **out, const char *path,
-                                      const char *column, const char *base_dir,
-                                      struct uf_error *err)
+enum uf_status uf_climate_read_series(struct uf_weather **out, const char *path, const char *column,
+                                      const char *base_dir, struct uf_error *err)
 {
     *out = NULL;
     if (column == NULL || column[0] == '\0') {
-        return uf_fail(err, UF_E_INPUT,
-                       "%.250s: name the column that holds the temperature", path);
+        return uf_fail(err, UF_E_INPUT, "%.250s: name the column that holds the temperature", path);
     }
-    const enum uf_status status =
-        read_file(out, path, column, base_dir, &uf_climate_csv, err);
+    const enum uf_status status = read_file(out, path, column, base_dir, &uf_climate_csv, err);
     if (status == UF_OK) {
         free((*out)->snow_m);
         (*out)->snow_m = NULL;

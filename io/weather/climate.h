@@ -9,8 +9,7 @@
  * here. */
 
 #define UF_CLIMATE_PATH_SIZE 1024
-#define UF_CLIMATE_FILL_DAYS                                                             \
-    5 /* longest gap that is filled: common practice, no source */
+#define UF_CLIMATE_FILL_DAYS 5 /* longest gap that is filled: common practice, no source */
 
 /* Where a climate file is. A path is taken as it stands, a relative one from base_dir
    (NULL or "": the current folder). A bare file name that is not there is looked for
@@ -18,8 +17,8 @@
    is set, else the source tree's climates/ while that exists, else the installed one.
    found     text of size bytes, the path to open
    Errors: UF_E_FILE, saying where it was looked for. */
-enum uf_status uf_climate_find(char *found, size_t size, const char *path,
-                               const char *base_dir, struct uf_error *err);
+enum uf_status uf_climate_find(char *found, size_t size, const char *path, const char *base_dir,
+                               struct uf_error *err);
 
 /* Reads a weather file of any known format, told by its content and ending.
    *out      a record of daily air temperature, degC, and snow depth, m, where the file
@@ -27,16 +26,14 @@ enum uf_status uf_climate_find(char *found, size_t size, const char *path,
    uf_weather_free. path      see uf_climate_find column    station or column of a file
    that holds several; NULL or "" otherwise Errors: UF_E_FILE (not found, not readable);
    UF_E_INPUT with FILE:LINE and what to change. */
-enum uf_status uf_climate_read(struct uf_weather **out, const char *path,
-                               const char *column, const char *base_dir,
-                               struct uf_error *err);
+enum uf_status uf_climate_read(struct uf_weather **out, const char *path, const char *column,
+                               const char *base_dir, struct uf_error *err);
 
 /* Reads one named column of a plain CSV as a daily temperature series, degC, into
    air_degC of the record; no snow. For a ground temperature measured by a sensor. Same
    gaps and errors. */
-enum uf_status uf_climate_read_series(struct uf_weather **out, const char *path,
-                                      const char *column, const char *base_dir,
-                                      struct uf_error *err);
+enum uf_status uf_climate_read_series(struct uf_weather **out, const char *path, const char *column,
+                                      const char *base_dir, struct uf_error *err);
 
 /* What a reader gets: the open file at its first byte, its name for messages, the column
  * or "". */
@@ -50,8 +47,7 @@ struct uf_climate_reader {
     const char *name, *doc;
     /* head: the first bytes of the file as text, at most 4 kB */
     bool (*matches)(const char *path, const char *head);
-    enum uf_status (*read)(struct uf_weather **out,
-                           const struct uf_climate_request *request,
+    enum uf_status (*read)(struct uf_weather **out, const struct uf_climate_request *request,
                            struct uf_error *err);
 };
 

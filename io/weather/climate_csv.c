@@ -90,8 +90,7 @@ static enum uf_status read_note(struct csv *csv, struct uf_error *err)
         csv->fahrenheit = strncmp(value, "degF", 4) == 0;
         if (!csv->fahrenheit && strncmp(value, "degC", 4) != 0) {
             return uf_climate_text_fail(
-                &csv->text, err,
-                "units \"%s\": temperatures must be in degC or degF, named first",
+                &csv->text, err, "units \"%s\": temperatures must be in degC or degF, named first",
                 uf_climate_text_shown(value, shown));
         }
     } else if (strcmp(note, "dates") == 0) {
@@ -129,8 +128,8 @@ static enum uf_status no_column(const struct csv *csv, struct uf_error *err)
                        uf_climate_text_shown(csv->names[i], shown));
     }
     if (csv->column[0] != '\0') {
-        return uf_climate_text_fail(
-            &csv->text, err, "has no column \"%.60s\"; it has: %s", csv->column, list);
+        return uf_climate_text_fail(&csv->text, err, "has no column \"%.60s\"; it has: %s",
+                                    csv->column, list);
     }
     return uf_climate_text_fail(
         &csv->text, err,
@@ -169,13 +168,11 @@ static enum uf_status read_header(struct csv *csv, struct uf_error *err)
         return uf_climate_text_fail(
             &csv->text, err,
             "\"%s\": expected a header row whose first column is `date`, "
-            "with commas between the columns (no semicolons, no tabs) and points in "
-            "the numbers",
+            "with commas between the columns (no semicolons, no tabs) and points in the numbers",
             uf_climate_text_shown(csv->text.text, shown));
     }
     if (csv->n_columns > MAX_COLUMNS) {
-        return uf_climate_text_fail(&csv->text, err,
-                                    "has %zu columns: at most %d are read",
+        return uf_climate_text_fail(&csv->text, err, "has %zu columns: at most %d are read",
                                     csv->n_columns, MAX_COLUMNS);
     }
     for (size_t i = 1; i < csv->n_columns; i++) {
@@ -202,9 +199,9 @@ static enum uf_status read_top(struct csv *csv, struct uf_error *err)
             status = uf_climate_text_next(&csv->text, &more, err);
         }
     }
-    return status != UF_OK ? status
-                           : uf_climate_text_fail(&csv->text, err,
-                                                  "the file ends before its header row");
+    return status != UF_OK
+               ? status
+               : uf_climate_text_fail(&csv->text, err, "the file ends before its header row");
 }
 
 /* "3/12/2014" in the order of the file. */
@@ -248,88 +245,78 @@ static enum uf_status read_value(double *value, const struct csv *csv, char **fi
         return UF_OK;
     }
     if (!uf_climate_text_number(fields[at], value)) {
-        return uf_climate_text_fail(
-            &csv->text, err,
-            "%s = \"%s\": is not a number; leave it empty where the value "
-            "is missing, and write decimals with a point",
-            csv->names[at], uf_climate_text_shown(fields[at], shown));
+        return uf_climate_text_fail(&csv->text, err,
+                                    "%s = \"%s\": is not a number; leave it empty where the value "
+                                    "is missing, and write decimals with a point",
+                                    csv->names[at], uf_climate_text_shown(fields[at], shown));
     }
     if (what == SNOW) {
         *value *= csv->snow_unit_m;
         if (!(*value >= 0.0 && *value <= UF_CLIMATE_DAYS_DEEPEST_M)) {
-            return uf_climate_text_fail(
-                &csv->text, err,
-                "%s = %s: outside 0 to %g m; check the unit in the "
-                "column's name (snow_mm, snow_cm, snow_m, snow_in)",
-                csv->names[at], fields[at], UF_CLIMATE_DAYS_DEEPEST_M);
+            return uf_climate_text_fail(&csv->text, err,
+                                        "%s = %s: outside 0 to %g m; check the unit in the "
+                                        "column's name (snow_mm, snow_cm, snow_m, snow_in)",
+                                        csv->names[at], fields[at], UF_CLIMATE_DAYS_DEEPEST_M);
         }
         return UF_OK;
     }
     if (csv->fahrenheit) {
         *value = (*value - 32.0) / 1.8;
     }
-    if (!(*value >= UF_CLIMATE_DAYS_LOWEST_DEGC &&
-          *value <= UF_CLIMATE_DAYS_HIGHEST_DEGC)) {
+    if (!(*value >= UF_CLIMATE_DAYS_LOWEST_DEGC && *value <= UF_CLIMATE_DAYS_HIGHEST_DEGC)) {
         return uf_climate_text_fail(
             &csv->text, err,
             "%s = %s: outside %g to %g degC; correct it, or leave it empty if it is "
             "missing; a file in degF says so by a line `# units: degF` at the top",
-            csv->names[at], fields[at], UF_CLIMATE_DAYS_LOWEST_DEGC,
-            UF_CLIMATE_DAYS_HIGHEST_DEGC);
+            csv->names[at], fields[at], UF_CLIMATE_DAYS_LOWEST_DEGC, UF_CLIMATE_DAYS_HIGHEST_DEGC);
     }
     return UF_OK;
 }
 
-static enum uf_status read_values(struct uf_climate_day *row, const struct csv *csv,
-                                  char **fields, struct uf_error *err)
+static enum uf_status read_values(struct uf_climate_day *row, const struct csv *csv, char **fields,
+                                  struct uf_error *err)
 {
-    double *const to[WHATS] = {&row->mean_degC, &row->min_degC, &row->max_degC,
-                               &row->snow_m};
+    double *const to[WHATS] = {&row->mean_degC, &row->min_degC, &row->max_degC, &row->snow_m};
     enum uf_status status = UF_OK;
     for (int what = 0; status == UF_OK && what < WHATS; what++) {
         status = read_value(to[what], csv, fields, (enum what)what, err);
     }
     if (status == UF_OK && row->min_degC > row->max_degC) {
-        return uf_climate_text_fail(&csv->text, err,
-                                    "tair_min = %g is above tair_max = %g", row->min_degC,
-                                    row->max_degC);
+        return uf_climate_text_fail(&csv->text, err, "tair_min = %g is above tair_max = %g",
+                                    row->min_degC, row->max_degC);
     }
     return status;
 }
 
-static enum uf_status read_row(struct uf_climate_days *days, struct csv *csv,
-                               struct uf_error *err)
+static enum uf_status read_row(struct uf_climate_days *days, struct csv *csv, struct uf_error *err)
 {
     char *fields[MAX_COLUMNS], shown[48];
     struct uf_climate_day *row = NULL;
     long day = 0;
     const size_t n = uf_climate_text_split(csv->text.text, fields, MAX_COLUMNS);
     if (!read_date(fields[0], csv->order, &day)) {
-        return uf_climate_text_fail(
-            &csv->text, err,
-            "date \"%s\": expected a date as %s; another order is stated "
-            "by a line such as `# dates: day/month/year` at the top",
-            uf_climate_text_shown(fields[0], shown), orders[csv->order].name);
+        return uf_climate_text_fail(&csv->text, err,
+                                    "date \"%s\": expected a date as %s; another order is stated "
+                                    "by a line such as `# dates: day/month/year` at the top",
+                                    uf_climate_text_shown(fields[0], shown),
+                                    orders[csv->order].name);
     }
     if (n != csv->n_columns) {
-        return uf_climate_text_fail(
-            &csv->text, err,
-            "has %zu fields where the header has %zu columns; write "
-            "decimals with a point, as 1.4, not 1,4",
-            n, csv->n_columns);
+        return uf_climate_text_fail(&csv->text, err,
+                                    "has %zu fields where the header has %zu columns; write "
+                                    "decimals with a point, as 1.4, not 1,4",
+                                    n, csv->n_columns);
     }
     const long last = days->start + (long)days->n - 1;
     if (days->n > 0 && day <= last) {
-        return uf_climate_text_fail(&csv->text, err,
-                                    "date %s %s: keep one row a day, in order", fields[0],
-                                    day == last ? "comes twice" : "goes back in time");
+        return uf_climate_text_fail(&csv->text, err, "date %s %s: keep one row a day, in order",
+                                    fields[0], day == last ? "comes twice" : "goes back in time");
     }
     const enum uf_status status = uf_climate_days_at(&row, days, day, &csv->text, err);
     return status == UF_OK ? read_values(row, csv, fields, err) : status;
 }
 
-static enum uf_status read_rows(struct uf_climate_days *days, struct csv *csv,
-                                struct uf_error *err)
+static enum uf_status read_rows(struct uf_climate_days *days, struct csv *csv, struct uf_error *err)
 {
     for (;;) {
         bool more = false;
@@ -347,8 +334,7 @@ static enum uf_status read_rows(struct uf_climate_days *days, struct csv *csv,
     }
 }
 
-static enum uf_status read_csv(struct uf_weather **out,
-                               const struct uf_climate_request *request,
+static enum uf_status read_csv(struct uf_weather **out, const struct uf_climate_request *request,
                                struct uf_error *err)
 {
     struct uf_climate_days days = {0};

@@ -37,17 +37,16 @@ static enum uf_status grow(struct uf_climate_days *days, size_t before, size_t a
     return UF_OK;
 }
 
-enum uf_status uf_climate_days_at(struct uf_climate_day **row,
-                                  struct uf_climate_days *days, long day,
-                                  const struct uf_climate_text *text,
+enum uf_status uf_climate_days_at(struct uf_climate_day **row, struct uf_climate_days *days,
+                                  long day, const struct uf_climate_text *text,
                                   struct uf_error *err)
 {
     enum uf_status status = UF_OK;
     days->start = days->n == 0 ? day : days->start;
     const long end = days->start + (long)days->n, first = days->start + (long)days->ahead;
     if (day - first >= MOST_DAYS || end - day > MOST_DAYS) {
-        return uf_climate_text_fail(
-            text, err, "a date 400 years from others of the file: correct it");
+        return uf_climate_text_fail(text, err,
+                                    "a date 400 years from others of the file: correct it");
     }
     if (day < days->start) { /* more than is needed, so that going back day by day stays
                                 cheap */
@@ -63,14 +62,11 @@ enum uf_status uf_climate_days_at(struct uf_climate_day **row,
 
 static enum uf_status no_air(const struct uf_climate_text *text, struct uf_error *err)
 {
-    return uf_fail(err, UF_E_INPUT, "%s: no day of it has an air temperature",
-                   text->name);
+    return uf_fail(err, UF_E_INPUT, "%s: no day of it has an air temperature", text->name);
 }
 
-enum uf_status uf_climate_days_finish(struct uf_weather **out,
-                                      const struct uf_climate_days *days,
-                                      const struct uf_climate_text *text,
-                                      struct uf_error *err)
+enum uf_status uf_climate_days_finish(struct uf_weather **out, const struct uf_climate_days *days,
+                                      const struct uf_climate_text *text, struct uf_error *err)
 {
     if (days->n == 0) {
         *out = NULL;
@@ -84,8 +80,8 @@ enum uf_status uf_climate_days_finish(struct uf_weather **out,
         with_snow += isnan(rows[i].snow_m) ? 0 : 1;
     }
     struct uf_weather *weather = NULL;
-    const enum uf_status status = uf_weather_create(
-        &weather, days->start + (long)days->ahead, n, with_snow > 0, err);
+    const enum uf_status status =
+        uf_weather_create(&weather, days->start + (long)days->ahead, n, with_snow > 0, err);
     for (size_t i = 0; status == UF_OK && i < n; i++) {
         const double half_sum = 0.5 * (rows[i].min_degC + rows[i].max_degC);
         weather->air_degC[i] = isnan(rows[i].mean_degC) ? half_sum : rows[i].mean_degC;

@@ -26,18 +26,15 @@ struct uf_climate_days {
 /* The row of a day, in any order; days between it and the others are added, empty.
 
    Errors: UF_E_INPUT when the days then span more than 400 years. */
-enum uf_status uf_climate_days_at(struct uf_climate_day **row,
-                                  struct uf_climate_days *days, long day,
-                                  const struct uf_climate_text *text,
+enum uf_status uf_climate_days_at(struct uf_climate_day **row, struct uf_climate_days *days,
+                                  long day, const struct uf_climate_text *text,
                                   struct uf_error *err);
 
 /* A record of the days. Mean air temperature where there is one, else half the sum of
    least and largest (usual for stations that read two thermometers). snow_m only where
    any was read. Errors: UF_E_INPUT when no day has a temperature. */
-enum uf_status uf_climate_days_finish(struct uf_weather **out,
-                                      const struct uf_climate_days *days,
-                                      const struct uf_climate_text *text,
-                                      struct uf_error *err);
+enum uf_status uf_climate_days_finish(struct uf_weather **out, const struct uf_climate_days *days,
+                                      const struct uf_climate_text *text, struct uf_error *err);
 
 void uf_climate_days_clear(struct uf_climate_days *days);
 

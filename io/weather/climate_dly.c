@@ -26,8 +26,7 @@ static bool all_of(const char *text, size_t n, const char *allowed)
 /* Station, year and month, element. */
 static bool begins_well(const char *line)
 {
-    return strlen(line) >= DAYS_FROM + 5 &&
-           all_of(line, ID_WIDTH, DIGITS CAPITALS "_-") &&
+    return strlen(line) >= DAYS_FROM + 5 && all_of(line, ID_WIDTH, DIGITS CAPITALS "_-") &&
            all_of(line + ID_WIDTH, 6, DIGITS) && all_of(line + 17, 4, DIGITS CAPITALS);
 }
 
@@ -57,51 +56,45 @@ static bool value_at(const char *at, size_t length, double *value)
     return end != text && *end == '\0';
 }
 
-static enum uf_status read_line(struct uf_climate_ghcn *ghcn,
-                                const struct uf_climate_text *text, struct uf_error *err)
+static enum uf_status read_line(struct uf_climate_ghcn *ghcn, const struct uf_climate_text *text,
+                                struct uf_error *err)
 {
     const char *line = text->text;
     const size_t length = strlen(line);
     char station[ID_WIDTH + 1] = "";
     bool wanted = false;
     if (!begins_well(line)) {
-        return uf_climate_text_fail(
-            text, err,
-            "expected a station of 11 letters, year, month and element in "
-            "fixed columns: is this a whole .dly file?");
+        return uf_climate_text_fail(text, err,
+                                    "expected a station of 11 letters, year, month and element in "
+                                    "fixed columns: is this a whole .dly file?");
     }
     memcpy(station, line, ID_WIDTH);
     enum uf_status status = uf_climate_ghcn_wants(&wanted, ghcn, station, text, err);
     const int year = number_at(line + 11, 4), month = number_at(line + 15, 2);
     if (status == UF_OK && !uf_calendar_valid(year, month, 1)) {
-        return uf_climate_text_fail(text, err, "%.6s is no year and month",
-                                    line + ID_WIDTH);
+        return uf_climate_text_fail(text, err, "%.6s is no year and month", line + ID_WIDTH);
     }
-    for (int day = 1; status == UF_OK && wanted && uf_calendar_valid(year, month, day);
-         day++) {
+    for (int day = 1; status == UF_OK && wanted && uf_calendar_valid(year, month, day); day++) {
         const size_t at = DAYS_FROM + DAY_WIDTH * (size_t)(day - 1);
         double value = 0.0;
         if (at >= length) {
             break; /* blanks at the end of a line may be gone */
         }
         if (!value_at(line + at, length - at, &value)) {
-            return uf_climate_text_fail(text, err,
-                                        "day %d: columns %zu to %zu hold no number", day,
+            return uf_climate_text_fail(text, err, "day %d: columns %zu to %zu hold no number", day,
                                         at + 1, at + 5);
         }
         const char quality = at + 6 < length ? line[at + 6] : ' ';
-        status = uf_climate_ghcn_put(ghcn, uf_calendar_day(year, month, day), line + 17,
-                                     value, quality, text, err);
+        status = uf_climate_ghcn_put(ghcn, uf_calendar_day(year, month, day), line + 17, value,
+                                     quality, text, err);
     }
     return status;
 }
 
-static enum uf_status read_dly(struct uf_weather **out,
-                               const struct uf_climate_request *request,
+static enum uf_status read_dly(struct uf_weather **out, const struct uf_climate_request *request,
                                struct uf_error *err)
 {
-    struct uf_climate_ghcn ghcn = {.units = &uf_climate_ghcn_tenths,
-                                   .asked = request->column};
+    struct uf_climate_ghcn ghcn = {.units = &uf_climate_ghcn_tenths, .asked = request->column};
     struct uf_climate_text *text = malloc(sizeof *text);
     bool more = true;
     *out = NULL;

@@ -57,12 +57,11 @@ static size_t column_of(char **names, size_t n, const char *begin)
     return MAX_COLUMNS;
 }
 
-static enum uf_status read_header(struct eccc *eccc, char **names, size_t n,
-                                  struct uf_error *err)
+static enum uf_status read_header(struct eccc *eccc, char **names, size_t n, struct uf_error *err)
 {
     if (n > MAX_COLUMNS) {
-        return uf_climate_text_fail(
-            &eccc->text, err, "has %zu columns: at most %d are read", n, MAX_COLUMNS);
+        return uf_climate_text_fail(&eccc->text, err, "has %zu columns: at most %d are read", n,
+                                    MAX_COLUMNS);
     }
     eccc->n_columns = n;
     eccc->date = column_of(names, n, "Date/Time");
@@ -78,8 +77,7 @@ static enum uf_status read_header(struct eccc *eccc, char **names, size_t n,
         (eccc->value[LEAST] == MAX_COLUMNS || eccc->value[LARGEST] == MAX_COLUMNS)) {
         return uf_climate_text_fail(
             &eccc->text, err,
-            "has no Mean Temp, nor Min Temp with Max Temp: download the "
-            "daily data, in English");
+            "has no Mean Temp, nor Min Temp with Max Temp: download the daily data, in English");
     }
     return UF_OK;
 }
@@ -98,15 +96,14 @@ static void read_station(struct eccc *eccc, char **fields, size_t n)
 }
 
 /* One value in degC or m; NAN when it is missing. */
-static enum uf_status read_value(double *value, struct eccc *eccc, char **fields,
-                                 enum what what, struct uf_error *err)
+static enum uf_status read_value(double *value, struct eccc *eccc, char **fields, enum what what,
+                                 struct uf_error *err)
 {
     const char *field = eccc->value[what] < MAX_COLUMNS ? fields[eccc->value[what]] : "";
     const char *flag = eccc->flag[what] < MAX_COLUMNS ? fields[eccc->flag[what]] : "";
     char shown[48];
     *value = NAN;
-    if (strchr(flag, 'M') != NULL || strchr(flag, 'N') != NULL ||
-        strchr(flag, 'Y') != NULL) {
+    if (strchr(flag, 'M') != NULL || strchr(flag, 'N') != NULL || strchr(flag, 'Y') != NULL) {
         eccc->flagged += field[0] != '\0' ? 1 : 0;
         return UF_OK;
     }
@@ -116,13 +113,11 @@ static enum uf_status read_value(double *value, struct eccc *eccc, char **fields
     }
     if (!uf_climate_text_number(field, value)) {
         return uf_climate_text_fail(&eccc->text, err, "%s \"%s\": is not a number",
-                                    columns[what].flag,
-                                    uf_climate_text_shown(field, shown));
+                                    columns[what].flag, uf_climate_text_shown(field, shown));
     }
     *value *= what == SNOW ? 0.01 : 1.0;
     const double lowest = what == SNOW ? 0.0 : UF_CLIMATE_DAYS_LOWEST_DEGC;
-    const double highest =
-        what == SNOW ? UF_CLIMATE_DAYS_DEEPEST_M : UF_CLIMATE_DAYS_HIGHEST_DEGC;
+    const double highest = what == SNOW ? UF_CLIMATE_DAYS_DEEPEST_M : UF_CLIMATE_DAYS_HIGHEST_DEGC;
     if (!(*value >= lowest && *value <= highest)) {
         return uf_climate_text_fail(&eccc->text, err,
                                     "%s: %s is impossible: correct it or blank it",
@@ -132,12 +127,10 @@ static enum uf_status read_value(double *value, struct eccc *eccc, char **fields
     return UF_OK;
 }
 
-static enum uf_status read_row(struct eccc *eccc, char **fields, size_t n,
-                               struct uf_error *err)
+static enum uf_status read_row(struct eccc *eccc, char **fields, size_t n, struct uf_error *err)
 {
     struct uf_climate_day read = {NAN, NAN, NAN, NAN}, *row = NULL;
-    double *const to[WHATS] = {&read.mean_degC, &read.min_degC, &read.max_degC,
-                               &read.snow_m};
+    double *const to[WHATS] = {&read.mean_degC, &read.min_degC, &read.max_degC, &read.snow_m};
     long day = 0;
     enum uf_status status = UF_OK;
     char shown[48];
@@ -147,9 +140,9 @@ static enum uf_status read_row(struct eccc *eccc, char **fields, size_t n,
                                     eccc->n_columns);
     }
     if (!uf_calendar_parse(fields[eccc->date], &day)) {
-        return uf_climate_text_fail(
-            &eccc->text, err, "date \"%s\": expected 2001-02-03; is this the daily file?",
-            uf_climate_text_shown(fields[eccc->date], shown));
+        return uf_climate_text_fail(&eccc->text, err,
+                                    "date \"%s\": expected 2001-02-03; is this the daily file?",
+                                    uf_climate_text_shown(fields[eccc->date], shown));
     }
     for (int what = 0; status == UF_OK && what < WHATS; what++) {
         status = read_value(to[what], eccc, fields, (enum what)what, err);
@@ -158,15 +151,15 @@ static enum uf_status read_row(struct eccc *eccc, char **fields, size_t n,
         read.mean_degC = read.min_degC = read.max_degC = NAN;
         eccc->crossed++;
     }
-    const bool any = !isnan(read.mean_degC) || !isnan(read.min_degC) ||
-                     !isnan(read.max_degC) || !isnan(read.snow_m);
+    const bool any = !isnan(read.mean_degC) || !isnan(read.min_degC) || !isnan(read.max_degC) ||
+                     !isnan(read.snow_m);
     if (status != UF_OK || !any) {
         return status;
     }
     if (eccc->days.n > 0 && day <= eccc->last) {
-        return uf_climate_text_fail(
-            &eccc->text, err, "date %s comes twice or goes back: join years in order",
-            fields[eccc->date]);
+        return uf_climate_text_fail(&eccc->text, err,
+                                    "date %s comes twice or goes back: join years in order",
+                                    fields[eccc->date]);
     }
     eccc->last = day;
     if (eccc->station < n && eccc->name[0] == '\0') {
@@ -206,11 +199,9 @@ static enum uf_status read_line(struct eccc *eccc, struct uf_error *err)
     return read_row(eccc, fields, n, err);
 }
 
-static enum uf_status finish(struct uf_weather **out, const struct eccc *eccc,
-                             struct uf_error *err)
+static enum uf_status finish(struct uf_weather **out, const struct eccc *eccc, struct uf_error *err)
 {
-    const enum uf_status status =
-        uf_climate_days_finish(out, &eccc->days, &eccc->text, err);
+    const enum uf_status status = uf_climate_days_finish(out, &eccc->days, &eccc->text, err);
     if (status == UF_OK) {
         struct uf_weather *weather = *out;
         memcpy(weather->station, eccc->name, sizeof weather->station);
@@ -219,8 +210,7 @@ static enum uf_status finish(struct uf_weather **out, const struct eccc *eccc,
                        "Environment and Climate Change Canada, daily data");
         (void)snprintf(
             weather->licence, sizeof weather->licence,
-            "as stated at the download: attribution to Environment and Climate Change "
-            "Canada");
+            "as stated at the download: attribution to Environment and Climate Change Canada");
         char *note = weather->note;
         const size_t size = sizeof weather->note;
         uf_climate_text_count(note, size, eccc->flagged, "values left out by their flag");
@@ -232,8 +222,7 @@ static enum uf_status finish(struct uf_weather **out, const struct eccc *eccc,
     return status;
 }
 
-static enum uf_status read_eccc(struct uf_weather **out,
-                                const struct uf_climate_request *request,
+static enum uf_status read_eccc(struct uf_weather **out, const struct uf_climate_request *request,
                                 struct uf_error *err)
 {
     bool more = true;

@@ -51,13 +51,10 @@ static enum uf_status read_location(struct epw *epw, struct uf_error *err)
     }
     if (!(fabs(epw->place.at[UF_WHERE_LATITUDE]) <= 90.0)) {
         return uf_climate_text_fail(
-            &epw->text, err,
-            "expected LOCATION, city, region, country, source, number, "
-            "latitude");
+            &epw->text, err, "expected LOCATION, city, region, country, source, number, latitude");
     }
     char station[256];
-    (void)snprintf(station, sizeof station, "%.80s, %.40s, %.40s", fields[1], fields[2],
-                   fields[3]);
+    (void)snprintf(station, sizeof station, "%.80s, %.40s, %.40s", fields[1], fields[2], fields[3]);
     uf_climate_text_copy(epw->station, sizeof epw->station, station);
     uf_climate_text_copy(epw->kind, sizeof epw->kind, fields[4]);
     return UF_OK;
@@ -79,16 +76,15 @@ static enum uf_status read_top(struct epw *epw, struct uf_error *err)
             if (n < 3 || strcmp(fields[1], "1") != 0 ||
                 !uf_climate_text_number(fields[2], &epw->per_hour) ||
                 !(epw->per_hour >= 1.0 && epw->per_hour <= 60.0)) {
-                return uf_climate_text_fail(
-                    &epw->text, err,
-                    "expected DATA PERIODS,1, and 1 to 60 records an hour");
+                return uf_climate_text_fail(&epw->text, err,
+                                            "expected DATA PERIODS,1, and 1 to 60 records an hour");
             }
             return UF_OK;
         }
     }
-    return status != UF_OK ? status
-                           : uf_climate_text_fail(&epw->text, err,
-                                                  "the file ends before DATA PERIODS");
+    return status != UF_OK
+               ? status
+               : uf_climate_text_fail(&epw->text, err, "the file ends before DATA PERIODS");
 }
 
 /* A field as a whole number in a range, or -1. */
@@ -105,8 +101,7 @@ static enum uf_status read_row(struct epw *epw, struct uf_error *err)
     char *fields[FIELDS], shown[48];
     double air_degC = NAN;
     if (uf_climate_text_split(epw->text.text, fields, FIELDS) <= DRY_BULB) {
-        return uf_climate_text_fail(&epw->text, err,
-                                    "is cut off before the dry bulb temperature");
+        return uf_climate_text_fail(&epw->text, err, "is cut off before the dry bulb temperature");
     }
     const int month = whole(fields[1], 12), day = whole(fields[2], 31);
     if (month < 1 || day < 1 || !uf_calendar_valid(2000, month, day)) {
@@ -128,14 +123,13 @@ static enum uf_status read_row(struct epw *epw, struct uf_error *err)
     epw->sum_degC[slot] += air_degC;
     epw->hours[slot] += 1.0 / epw->per_hour;
     if (epw->hours[slot] > 24.0 + 1e-6) {
-        return uf_climate_text_fail(
-            &epw->text, err, "a 25th hour of one day: one year is read from such a file");
+        return uf_climate_text_fail(&epw->text, err,
+                                    "a 25th hour of one day: one year is read from such a file");
     }
     return UF_OK;
 }
 
-static enum uf_status lay_out(struct uf_weather **out, const struct epw *epw,
-                              struct uf_error *err)
+static enum uf_status lay_out(struct uf_weather **out, const struct epw *epw, struct uf_error *err)
 {
     const bool south = epw->place.at[UF_WHERE_LATITUDE] < 0.0;
     const long start = uf_calendar_day(2001, south ? 2 : 8, 1);
@@ -149,8 +143,7 @@ static enum uf_status lay_out(struct uf_weather **out, const struct epw *epw,
     for (long i = 0; i < YEAR_DAYS; i++) {
         const long slot = (i + shift) % YEAR_DAYS;
         if (epw->hours[slot] >= LEAST_HOURS) {
-            weather->air_degC[i] =
-                epw->sum_degC[slot] / (epw->hours[slot] * epw->per_hour);
+            weather->air_degC[i] = epw->sum_degC[slot] / (epw->hours[slot] * epw->per_hour);
         } else {
             missing++;
         }
@@ -160,24 +153,20 @@ static enum uf_status lay_out(struct uf_weather **out, const struct epw *epw,
     memcpy(weather->station, epw->station, sizeof weather->station);
     (void)snprintf(weather->source, sizeof weather->source, "EPW file, %s", epw->kind);
     (void)snprintf(weather->licence, sizeof weather->licence, "see the file's maker");
-    (void)snprintf(
-        weather->note, sizeof weather->note,
-        "a typical year, dated %s though no real winter; its snow depth is not read, "
-        "being often wrong in such files",
-        south ? "2001" : "2001/02");
-    uf_climate_text_count(weather->note, sizeof weather->note, missing,
-                          "days without a mean");
+    (void)snprintf(weather->note, sizeof weather->note,
+                   "a typical year, dated %s though no real winter; its snow depth is not read, "
+                   "being often wrong in such files",
+                   south ? "2001" : "2001/02");
+    uf_climate_text_count(weather->note, sizeof weather->note, missing, "days without a mean");
     if (missing == YEAR_DAYS) {
         uf_weather_free(weather);
         *out = NULL;
-        return uf_fail(err, UF_E_INPUT, "%s: no day of it has an air temperature",
-                       epw->text.name);
+        return uf_fail(err, UF_E_INPUT, "%s: no day of it has an air temperature", epw->text.name);
     }
     return UF_OK;
 }
 
-static enum uf_status read_epw(struct uf_weather **out,
-                               const struct uf_climate_request *request,
+static enum uf_status read_epw(struct uf_weather **out, const struct uf_climate_request *request,
                                struct uf_error *err)
 {
     bool more = true;

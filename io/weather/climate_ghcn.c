@@ -5,15 +5,12 @@
 
 #define MISSING (-9999.0)
 
-const struct uf_climate_ghcn_units uf_climate_ghcn_tenths = {"tenths of degC", 0.1, 0.0,
-                                                             0.001};
+const struct uf_climate_ghcn_units uf_climate_ghcn_tenths = {"tenths of degC", 0.1, 0.0, 0.001};
 const struct uf_climate_ghcn_units uf_climate_ghcn_metric = {"degC", 1.0, 0.0, 0.001};
-const struct uf_climate_ghcn_units uf_climate_ghcn_us = {"degF", 5.0 / 9.0, -160.0 / 9.0,
-                                                         0.0254};
+const struct uf_climate_ghcn_units uf_climate_ghcn_us = {"degF", 5.0 / 9.0, -160.0 / 9.0, 0.0254};
 
 enum uf_status uf_climate_ghcn_wants(bool *wanted, struct uf_climate_ghcn *ghcn,
-                                     const char *station,
-                                     const struct uf_climate_text *text,
+                                     const char *station, const struct uf_climate_text *text,
                                      struct uf_error *err)
 {
     char shown[48];
@@ -41,12 +38,9 @@ static double *place_of(struct uf_climate_day *row, const char *element, double 
         const char *element;
         double *to, lowest, highest;
     } places[] = {
-        {"TMAX", &row->max_degC, UF_CLIMATE_DAYS_LOWEST_DEGC,
-         UF_CLIMATE_DAYS_HIGHEST_DEGC},
-        {"TMIN", &row->min_degC, UF_CLIMATE_DAYS_LOWEST_DEGC,
-         UF_CLIMATE_DAYS_HIGHEST_DEGC},
-        {"TAVG", &row->mean_degC, UF_CLIMATE_DAYS_LOWEST_DEGC,
-         UF_CLIMATE_DAYS_HIGHEST_DEGC},
+        {"TMAX", &row->max_degC, UF_CLIMATE_DAYS_LOWEST_DEGC, UF_CLIMATE_DAYS_HIGHEST_DEGC},
+        {"TMIN", &row->min_degC, UF_CLIMATE_DAYS_LOWEST_DEGC, UF_CLIMATE_DAYS_HIGHEST_DEGC},
+        {"TAVG", &row->mean_degC, UF_CLIMATE_DAYS_LOWEST_DEGC, UF_CLIMATE_DAYS_HIGHEST_DEGC},
         {"SNWD", &row->snow_m, 0.0, UF_CLIMATE_DAYS_DEEPEST_M},
     };
     for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
@@ -59,9 +53,8 @@ static double *place_of(struct uf_climate_day *row, const char *element, double 
     return NULL;
 }
 
-enum uf_status uf_climate_ghcn_put(struct uf_climate_ghcn *ghcn, long day,
-                                   const char *element, double value, char quality,
-                                   const struct uf_climate_text *text,
+enum uf_status uf_climate_ghcn_put(struct uf_climate_ghcn *ghcn, long day, const char *element,
+                                   double value, char quality, const struct uf_climate_text *text,
                                    struct uf_error *err)
 {
     struct uf_climate_day *row = NULL, other = {NAN, NAN, NAN, NAN};
@@ -73,10 +66,9 @@ enum uf_status uf_climate_ghcn_put(struct uf_climate_ghcn *ghcn, long day,
         ghcn->flagged++;
         return UF_OK;
     }
-    const double in_SI =
-        strncmp(element, "SNWD", 4) == 0
-            ? value * ghcn->units->snow_m
-            : value * ghcn->units->temperature + ghcn->units->freezing_degC;
+    const double in_SI = strncmp(element, "SNWD", 4) == 0
+                             ? value * ghcn->units->snow_m
+                             : value * ghcn->units->temperature + ghcn->units->freezing_degC;
     if (!(in_SI >= lowest && in_SI <= highest)) {
         ghcn->outside++;
         return UF_OK;
@@ -87,17 +79,15 @@ enum uf_status uf_climate_ghcn_put(struct uf_climate_ghcn *ghcn, long day,
     }
     double *to = place_of(row, element, &lowest, &highest);
     if (!isnan(*to) && *to != in_SI) {
-        return uf_climate_text_fail(
-            text, err, "a second value of %.4s for one day: keep one", element);
+        return uf_climate_text_fail(text, err, "a second value of %.4s for one day: keep one",
+                                    element);
     }
     *to = in_SI;
     return UF_OK;
 }
 
-enum uf_status uf_climate_ghcn_finish(struct uf_weather **out,
-                                      struct uf_climate_ghcn *ghcn,
-                                      const struct uf_climate_text *text,
-                                      struct uf_error *err)
+enum uf_status uf_climate_ghcn_finish(struct uf_weather **out, struct uf_climate_ghcn *ghcn,
+                                      const struct uf_climate_text *text, struct uf_error *err)
 {
     size_t averaged = 0, crossed = 0;
     for (size_t i = 0; i < ghcn->days.n; i++) {
@@ -120,15 +110,12 @@ enum uf_status uf_climate_ghcn_finish(struct uf_weather **out,
     (void)snprintf(weather->source, sizeof weather->source, "NOAA NCEI, GHCN-Daily");
     (void)snprintf(
         weather->licence, sizeof weather->licence,
-        "US government data, public domain; records of other countries under their "
-        "own terms");
+        "US government data, public domain; records of other countries under their own terms");
     char *note = weather->note;
     const size_t size = sizeof weather->note;
-    uf_climate_text_count(note, size, ghcn->flagged,
-                          "values left out by their quality flag");
+    uf_climate_text_count(note, size, ghcn->flagged, "values left out by their quality flag");
     uf_climate_text_count(note, size, ghcn->outside, "impossible values left out");
     uf_climate_text_count(note, size, crossed, "days with TMIN above TMAX, left out");
-    uf_climate_text_count(note, size, averaged,
-                          "days from TAVG for want of TMIN or TMAX");
+    uf_climate_text_count(note, size, averaged, "days from TAVG for want of TMIN or TMAX");
     return UF_OK;
 }

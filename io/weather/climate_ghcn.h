@@ -30,23 +30,19 @@ struct uf_climate_ghcn {
 /* Is this line of the station that is read? Errors: UF_E_INPUT for a second station when
    none was asked for. */
 enum uf_status uf_climate_ghcn_wants(bool *wanted, struct uf_climate_ghcn *ghcn,
-                                     const char *station,
-                                     const struct uf_climate_text *text,
+                                     const char *station, const struct uf_climate_text *text,
                                      struct uf_error *err);
 
 /* Takes one value of a day. element: its four letters, others than the four above are
    passed over. quality: the flag, ' ' = passed all checks. Errors: UF_E_INPUT for a
    second, different value of the same day. */
-enum uf_status uf_climate_ghcn_put(struct uf_climate_ghcn *ghcn, long day,
-                                   const char *element, double value, char quality,
-                                   const struct uf_climate_text *text,
+enum uf_status uf_climate_ghcn_put(struct uf_climate_ghcn *ghcn, long day, const char *element,
+                                   double value, char quality, const struct uf_climate_text *text,
                                    struct uf_error *err);
 
 /* The record: half the sum of TMIN and TMAX, TAVG on days that lack one of them; station,
    source, licence and note filled. Errors: UF_E_INPUT when there is no temperature. */
-enum uf_status uf_climate_ghcn_finish(struct uf_weather **out,
-                                      struct uf_climate_ghcn *ghcn,
-                                      const struct uf_climate_text *text,
-                                      struct uf_error *err);
+enum uf_status uf_climate_ghcn_finish(struct uf_weather **out, struct uf_climate_ghcn *ghcn,
+                                      const struct uf_climate_text *text, struct uf_error *err);
 
 #endif

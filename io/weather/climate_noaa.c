@@ -124,11 +124,10 @@ static enum uf_status take_value(struct noaa *noaa, long day, const char *elemen
         return UF_OK;
     }
     if (!uf_climate_text_number(field, &value)) {
-        return uf_climate_text_fail(&noaa->text, err, "%s = \"%s\": is not a number",
-                                    element, uf_climate_text_shown(field, shown));
+        return uf_climate_text_fail(&noaa->text, err, "%s = \"%s\": is not a number", element,
+                                    uf_climate_text_shown(field, shown));
     }
-    return uf_climate_ghcn_put(&noaa->ghcn, day, element, value, quality, &noaa->text,
-                               err);
+    return uf_climate_ghcn_put(&noaa->ghcn, day, element, value, quality, &noaa->text, err);
 }
 
 static bool is_ours(const char *element)
@@ -151,22 +150,18 @@ static enum uf_status long_row(struct noaa *noaa, struct uf_error *err)
     enum uf_status status = UF_OK;
     if (n < 6 + skip || n > MAX_COLUMNS) {
         return uf_climate_text_fail(
-            &noaa->text, err,
-            "has %zu fields: expected date, element, value, three flags "
-            "and hour",
+            &noaa->text, err, "has %zu fields: expected date, element, value, three flags and hour",
             n);
     }
     if (noaa->has_station) {
-        status = uf_climate_ghcn_wants(&wanted, &noaa->ghcn, noaa->fields[0], &noaa->text,
-                                       err);
+        status = uf_climate_ghcn_wants(&wanted, &noaa->ghcn, noaa->fields[0], &noaa->text, err);
     }
     if (status != UF_OK || !wanted || !is_ours(fields[1])) {
         return status;
     }
     status = take_date(&day, noaa, fields[0], err);
     const char quality = fields[4][0] != '\0' ? fields[4][0] : ' ';
-    return status == UF_OK ? take_value(noaa, day, fields[1], fields[2], quality, err)
-                           : status;
+    return status == UF_OK ? take_value(noaa, day, fields[1], fields[2], quality, err) : status;
 }
 
 static enum uf_status long_first(struct noaa *noaa, struct uf_error *err)
@@ -194,8 +189,7 @@ static enum uf_status wide_first(struct noaa *noaa, struct uf_error *err)
     memcpy(noaa->header, noaa->text.text, sizeof noaa->header);
     noaa->n_columns = uf_climate_text_split(noaa->header, noaa->names, MAX_COLUMNS);
     if (noaa->n_columns > MAX_COLUMNS) {
-        return uf_climate_text_fail(&noaa->text, err,
-                                    "has %zu columns: at most %d are read",
+        return uf_climate_text_fail(&noaa->text, err, "has %zu columns: at most %d are read",
                                     noaa->n_columns, MAX_COLUMNS);
     }
     noaa->station = column_of(noaa, "STATION");
@@ -216,8 +210,7 @@ static enum uf_status wide_first(struct noaa *noaa, struct uf_error *err)
             return uf_climate_text_fail(
                 &noaa->text, err,
                 "an export of the order form is in degC or degF and does "
-                "not say which: put the line `# units: degC` or "
-                "`# units: degF` on top");
+                "not say which: put the line `# units: degC` or `# units: degF` on top");
         }
         noaa->ghcn.units = &uf_climate_ghcn_tenths;
     }
@@ -246,8 +239,8 @@ static enum uf_status wide_row(struct noaa *noaa, struct uf_error *err)
                                     "has %zu fields where the header has %zu columns", n,
                                     noaa->n_columns);
     }
-    enum uf_status status = uf_climate_ghcn_wants(
-        &wanted, &noaa->ghcn, fields[noaa->station], &noaa->text, err);
+    enum uf_status status =
+        uf_climate_ghcn_wants(&wanted, &noaa->ghcn, fields[noaa->station], &noaa->text, err);
     if (status != UF_OK || !wanted) {
         return status;
     }
@@ -256,8 +249,7 @@ static enum uf_status wide_row(struct noaa *noaa, struct uf_error *err)
         if (noaa->value[i] < n) {
             const char quality =
                 noaa->attributes[i] < n ? quality_of(fields[noaa->attributes[i]]) : ' ';
-            status =
-                take_value(noaa, day, elements[i], fields[noaa->value[i]], quality, err);
+            status = take_value(noaa, day, elements[i], fields[noaa->value[i]], quality, err);
         }
     }
     if (noaa->name_text[0] == '\0' && noaa->name < n) {
@@ -272,9 +264,10 @@ static enum uf_status wide_row(struct noaa *noaa, struct uf_error *err)
 }
 
 /* Notes, then `first` on the first line, then `row` on each other one. */
-static enum uf_status
-read_lines(struct noaa *noaa, enum uf_status (*first)(struct noaa *, struct uf_error *),
-           enum uf_status (*row)(struct noaa *, struct uf_error *), struct uf_error *err)
+static enum uf_status read_lines(struct noaa *noaa,
+                                 enum uf_status (*first)(struct noaa *, struct uf_error *),
+                                 enum uf_status (*row)(struct noaa *, struct uf_error *),
+                                 struct uf_error *err)
 {
     bool begun = false;
     for (;;) {
@@ -295,9 +288,8 @@ read_lines(struct noaa *noaa, enum uf_status (*first)(struct noaa *, struct uf_e
     }
 }
 
-static enum uf_status read_noaa(struct uf_weather **out,
-                                const struct uf_climate_request *request, bool wide,
-                                struct uf_error *err)
+static enum uf_status read_noaa(struct uf_weather **out, const struct uf_climate_request *request,
+                                bool wide, struct uf_error *err)
 {
     struct noaa *noaa = calloc(1, sizeof *noaa);
     *out = NULL;
@@ -315,8 +307,7 @@ static enum uf_status read_noaa(struct uf_weather **out,
     if (status == UF_OK) {
         const size_t used = strlen((*out)->station);
         (void)snprintf((*out)->station + used, sizeof(*out)->station - used, "%s%.100s",
-                       used > 0 && noaa->name_text[0] != '\0' ? " " : "",
-                       noaa->name_text);
+                       used > 0 && noaa->name_text[0] != '\0' ? " " : "", noaa->name_text);
         uf_climate_text_settle(*out, &noaa->place);
     }
     uf_climate_days_clear(&noaa->ghcn.days);
@@ -324,15 +315,13 @@ static enum uf_status read_noaa(struct uf_weather **out,
     return status;
 }
 
-static enum uf_status read_long(struct uf_weather **out,
-                                const struct uf_climate_request *request,
+static enum uf_status read_long(struct uf_weather **out, const struct uf_climate_request *request,
                                 struct uf_error *err)
 {
     return read_noaa(out, request, false, err);
 }
 
-static enum uf_status read_wide(struct uf_weather **out,
-                                const struct uf_climate_request *request,
+static enum uf_status read_wide(struct uf_weather **out, const struct uf_climate_request *request,
                                 struct uf_error *err)
 {
     return read_noaa(out, request, true, err);

@@ -16,8 +16,8 @@ void uf_climate_text_init(struct uf_climate_text *text, FILE *file, const char *
     text->text[0] = '\0';
 }
 
-enum uf_status uf_climate_text_fail(const struct uf_climate_text *text,
-                                    struct uf_error *err, const char *format, ...)
+enum uf_status uf_climate_text_fail(const struct uf_climate_text *text, struct uf_error *err,
+                                    const char *format, ...)
 {
     char what[400];
     va_list list;
@@ -27,8 +27,7 @@ enum uf_status uf_climate_text_fail(const struct uf_climate_text *text,
     return uf_fail(err, UF_E_INPUT, "%s:%ld: %s", text->name, text->line, what);
 }
 
-enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more,
-                                    struct uf_error *err)
+enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more, struct uf_error *err)
 {
     size_t n = 0;
     int byte = 0;
@@ -36,8 +35,7 @@ enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more,
     while ((byte = getc(text->file)) != EOF && byte != '\n' && byte != '\r') {
         if (byte == '\0') {
             return uf_climate_text_fail(
-                text, err,
-                "holds a zero byte: unpack the file, or save it as plain text (UTF-8)");
+                text, err, "holds a zero byte: unpack the file, or save it as plain text (UTF-8)");
         }
         if (n + 1 >= sizeof text->text) {
             return uf_climate_text_fail(text, err,
@@ -55,8 +53,7 @@ enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more,
         }
     }
     if (ferror(text->file)) {
-        return uf_fail(err, UF_E_FILE, "%s: reading failed: %s", text->name,
-                       strerror(errno));
+        return uf_fail(err, UF_E_FILE, "%s: reading failed: %s", text->name, strerror(errno));
     }
     if (text->line == 1 && strncmp(text->text, BYTE_ORDER_MARK, 3) == 0) {
         memmove(text->text, text->text + 3, n - 2);
@@ -125,8 +122,7 @@ static size_t character(const char *text)
 {
     const unsigned char first = (unsigned char)text[0];
     const size_t n = first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
-    if (first < 0x20 || first == 0x7F || (first >= 0x80 && first < 0xC2) ||
-        first > 0xF4) {
+    if (first < 0x20 || first == 0x7F || (first >= 0x80 && first < 0xC2) || first > 0xF4) {
         return 0;
     }
     for (size_t i = 1; i < n; i++) {
@@ -160,8 +156,7 @@ void uf_climate_text_count(char *note, size_t size, size_t count, const char *wh
 {
     const size_t used = strlen(note);
     if (count > 0 && used + 1 < size) {
-        (void)snprintf(note + used, size - used, "%s%s: %zu", used > 0 ? "; " : "", what,
-                       count);
+        (void)snprintf(note + used, size - used, "%s%s: %zu", used > 0 ? "; " : "", what, count);
     }
 }
 
@@ -178,8 +173,7 @@ static double within(double value, double low, double high)
     return value >= low && value <= high ? value : (double)NAN;
 }
 
-void uf_climate_text_settle(struct uf_weather *weather,
-                            const struct uf_climate_place *place)
+void uf_climate_text_settle(struct uf_weather *weather, const struct uf_climate_place *place)
 {
     weather->latitude_deg = within(place->at[UF_WHERE_LATITUDE], -90.0, 90.0);
     weather->longitude_deg = within(place->at[UF_WHERE_LONGITUDE], -180.0, 180.0);

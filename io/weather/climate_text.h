@@ -24,8 +24,7 @@ void uf_climate_text_init(struct uf_climate_text *text, FILE *file, const char *
 /* Next line into text->text, without its end (LF, CR LF or CR) and without a byte order
    mark. *more is false, and the text empty, at the end of the file. Errors: UF_E_FILE
    when reading fails; UF_E_INPUT for a line too long or not plain text. */
-enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more,
-                                    struct uf_error *err);
+enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more, struct uf_error *err);
 
 /* Cuts a line at the commas, in place; double quotes hold a field together; blanks around
    a field are dropped. Returns how many fields there are; at most max were stored. */
@@ -36,9 +35,8 @@ size_t uf_climate_text_split(char *line, char **fields, size_t max);
 bool uf_climate_text_number(const char *field, double *value);
 
 /* Fails with "NAME:LINE: ..." */
-enum uf_status uf_climate_text_fail(const struct uf_climate_text *text,
-                                    struct uf_error *err, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
+enum uf_status uf_climate_text_fail(const struct uf_climate_text *text, struct uf_error *err,
+                                    const char *format, ...) __attribute__((format(printf, 3, 4)));
 
 /* Copies whole UTF-8 characters as far as they fit, always ended; what is no character,
    or would steer a terminal, becomes '?'. */
@@ -49,12 +47,7 @@ void uf_climate_text_count(char *note, size_t size, size_t count, const char *wh
 
 /* Where a station stands, as far as its file says: degrees north and east, m above sea;
    NAN: does not say. */
-enum uf_climate_where {
-    UF_WHERE_LATITUDE,
-    UF_WHERE_LONGITUDE,
-    UF_WHERE_ELEVATION,
-    UF_WHERES
-};
+enum uf_climate_where { UF_WHERE_LATITUDE, UF_WHERE_LONGITUDE, UF_WHERE_ELEVATION, UF_WHERES };
 struct uf_climate_place {
     double at[UF_WHERES];
 };
@@ -62,12 +55,10 @@ struct uf_climate_place {
 
 /* Takes a number that was not yet known, where one of UF_WHERE_...; other text is left
    alone. */
-void uf_climate_text_where(struct uf_climate_place *place, size_t where,
-                           const char *text);
+void uf_climate_text_where(struct uf_climate_place *place, size_t where, const char *text);
 /* Puts the place into a record; what lies beyond the globe, or below -500 or above 9000
    m, is not known. */
-void uf_climate_text_settle(struct uf_weather *weather,
-                            const struct uf_climate_place *place);
+void uf_climate_text_settle(struct uf_weather *weather, const struct uf_climate_place *place);
 
 /* Latitude written as "49.9 N" or "33.4 S" somewhere in a text, degrees, south negative;
  * NAN. */

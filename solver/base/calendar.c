@@ -29,8 +29,8 @@ static long days_before_year(long year)
 
 long uf_calendar_day(int year, int month, int day)
 {
-    return days_before_year(year) + days_before_month[is_leap(year)][month - 1] + day -
-           1 - EPOCH_DAY;
+    return days_before_year(year) + days_before_month[is_leap(year)][month - 1] + day - 1 -
+           EPOCH_DAY;
 }
 
 struct uf_date uf_calendar_date(long day)

@@ -3,13 +3,13 @@
 
 /* What can go wrong, in one list. The text is what a person reads when nothing better is
  * known. */
-#define UF_STATUS_LIST(X)                                                                \
-    X(UF_OK, "success")                                                                  \
-    X(UF_E_MEMORY, "out of memory")                                                      \
-    X(UF_E_INPUT, "the input is wrong")                                                  \
-    X(UF_E_RANGE, "a value lies outside its range")                                      \
-    X(UF_E_FILE, "a file could not be read or written")                                  \
-    X(UF_E_SOLVER, "the time integration gave up")                                       \
+#define UF_STATUS_LIST(X)                                                                          \
+    X(UF_OK, "success")                                                                            \
+    X(UF_E_MEMORY, "out of memory")                                                                \
+    X(UF_E_INPUT, "the input is wrong")                                                            \
+    X(UF_E_RANGE, "a value lies outside its range")                                                \
+    X(UF_E_FILE, "a file could not be read or written")                                            \
+    X(UF_E_SOLVER, "the time integration gave up")                                                 \
     X(UF_E_STOPPED, "interrupted")
 
 #define UF_STATUS_NAME(name, text) name,

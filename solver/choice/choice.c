@@ -3,8 +3,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-struct uf_case uf_choice_design(const struct uf_case *design, double cover_m,
-                                double thickness_m, double beyond_m)
+struct uf_case uf_choice_design(const struct uf_case *design, double cover_m, double thickness_m,
+                                double beyond_m)
 {
     struct uf_case changed = *design;
     changed.burial.cover_m = cover_m;
@@ -23,8 +23,7 @@ struct uf_case uf_choice_design(const struct uf_case *design, double cover_m,
 }
 
 /* The values one knob may take: those listed, or the design's own. */
-static size_t values_of(const double *list, size_t n, const double *own,
-                        const double **values)
+static size_t values_of(const double *list, size_t n, const double *own, const double **values)
 {
     *values = n > 0 ? list : own;
     return n > 0 ? n : 1;
@@ -39,8 +38,7 @@ static void add_row(struct uf_choices_result *c, const struct uf_choice *row)
         const struct uf_choice *other = &c->rows[i];
         if (fabs(other->cover_m - row->cover_m) < hair_m &&
             fabs(other->thickness_m - row->thickness_m) < hair_m &&
-            (!(row->thickness_m > 0.0) ||
-             fabs(other->beyond_m - row->beyond_m) < hair_m)) {
+            (!(row->thickness_m > 0.0) || fabs(other->beyond_m - row->beyond_m) < hair_m)) {
             return;
         }
     }
@@ -50,8 +48,7 @@ static void add_row(struct uf_choices_result *c, const struct uf_choice *row)
 static void fill_rows(struct uf_choices_result *c, const struct uf_case *design)
 {
     const struct uf_choices *knobs = &design->choices;
-    const double own_thickness_m =
-        design->board.present ? design->board.thickness_m : 0.0;
+    const double own_thickness_m = design->board.present ? design->board.thickness_m : 0.0;
     const double *cover = NULL;
     const double *thickness = NULL;
     const double *beyond = NULL;
@@ -59,14 +56,13 @@ static void fill_rows(struct uf_choices_result *c, const struct uf_case *design)
         values_of(knobs->cover_m, knobs->n_cover, &design->burial.cover_m, &cover);
     const size_t n_thick =
         values_of(knobs->thickness_m, knobs->n_thickness, &own_thickness_m, &thickness);
-    const size_t n_beyond = values_of(knobs->beyond_m, knobs->n_beyond,
-                                      &design->board.beyond_tank_m, &beyond);
+    const size_t n_beyond =
+        values_of(knobs->beyond_m, knobs->n_beyond, &design->board.beyond_tank_m, &beyond);
     for (size_t i = 0; i < n_cover; i++) {
         for (size_t k = 0; k < n_thick; k++) {
             for (size_t m = 0; m < (thickness[k] > 0.0 ? n_beyond : 1); m++) {
-                const struct uf_choice row = {.cover_m = cover[i],
-                                              .thickness_m = thickness[k],
-                                              .beyond_m = beyond[m]};
+                const struct uf_choice row = {
+                    .cover_m = cover[i], .thickness_m = thickness[k], .beyond_m = beyond[m]};
                 add_row(c, &row);
             }
         }
@@ -90,8 +86,7 @@ static struct uf_verdict verdict_without_winter(const struct uf_choice *row,
     return uf_limit_verdict(&facts);
 }
 
-static enum uf_status prepare_row(struct uf_choice *row, struct uf_job *job,
-                                  struct uf_error *err)
+static enum uf_status prepare_row(struct uf_choice *row, struct uf_job *job, struct uf_error *err)
 {
     const struct uf_case *design = &job->design;
     row->buildable = uf_case_check(design, &row->fault, 1) == 0;
@@ -120,8 +115,7 @@ static void choose_runs(struct uf_choices_result *c, bool every)
 
 static bool allocate(struct uf_choices_result **out, const struct uf_case *design)
 {
-    const size_t most = (design->choices.n_cover + 1) *
-                        (design->choices.n_thickness + 1) *
+    const size_t most = (design->choices.n_cover + 1) * (design->choices.n_thickness + 1) *
                         (design->choices.n_beyond + 1);
     struct uf_choices_result *c = calloc(1, sizeof *c);
     if (c != NULL) {
@@ -133,8 +127,7 @@ static bool allocate(struct uf_choices_result **out, const struct uf_case *desig
     return c != NULL && c->rows != NULL && c->jobs != NULL;
 }
 
-enum uf_status uf_choice_create(struct uf_choices_result **out,
-                                const struct uf_case *design,
+enum uf_status uf_choice_create(struct uf_choices_result **out, const struct uf_case *design,
                                 const struct uf_forcing *forcing,
                                 const struct uf_run_options *options, bool every,
                                 struct uf_error *err)
@@ -150,17 +143,16 @@ enum uf_status uf_choice_create(struct uf_choices_result **out,
     for (size_t i = 0; status == UF_OK && i < c->n; i++) {
         struct uf_choice *row = &c->rows[i];
         if (row->thickness_m > 0.0 && !design->board.present) {
-            status = uf_fail(
-                err, UF_E_INPUT,
-                "choices.thickness asks for board but the site has no board block: give "
-                "board.type and board.above_crown");
+            status =
+                uf_fail(err, UF_E_INPUT,
+                        "choices.thickness asks for board but the site has no board block: give "
+                        "board.type and board.above_crown");
             break;
         }
-        c->jobs[i] =
-            (struct uf_job){.design = uf_choice_design(design, row->cover_m,
-                                                       row->thickness_m, row->beyond_m),
-                            .forcing = forcing,
-                            .options = *options};
+        c->jobs[i] = (struct uf_job){
+            .design = uf_choice_design(design, row->cover_m, row->thickness_m, row->beyond_m),
+            .forcing = forcing,
+            .options = *options};
         status = prepare_row(row, &c->jobs[i], err);
     }
     if (status != UF_OK) {
@@ -240,9 +232,8 @@ static long best_ok(const struct uf_choices_result *c, long but)
 static double worst_share(const struct uf_choice *row)
 {
     const size_t g = row->verdict.governs;
-    return !row->buildable || g >= UF_LIMITS
-               ? (double)-INFINITY
-               : row->verdict.margin[g] / uf_limits[g].scale;
+    return !row->buildable || g >= UF_LIMITS ? (double)-INFINITY
+                                             : row->verdict.margin[g] / uf_limits[g].scale;
 }
 
 static long nearest_miss(const struct uf_choices_result *c)
@@ -269,8 +260,8 @@ enum uf_status uf_choice_judge(struct uf_choices_result *choices, struct uf_erro
             return job->status;
         }
         if (row->ran) {
-            const struct uf_limit_facts facts = {&job->design, &job->summary,
-                                                 &row->uplift, &row->load};
+            const struct uf_limit_facts facts = {&job->design, &job->summary, &row->uplift,
+                                                 &row->load};
             row->verdict = uf_limit_verdict(&facts);
         }
         row->ok = row->ran && row->verdict.ok;

@@ -2,16 +2,16 @@
 #define UF_CHOICE_H
 
 #include "limit.h"
-#include "solver/works/pit.h"
 #include "solver/run/pool.h"
+#include "solver/works/pit.h"
 
 /* The search: every choice of cover, thickness and reach, each judged on every limit; the
    cheapest that meets all is the pick. The runs themselves go through a pool that the
    caller owns. */
 struct uf_choice {
     double cover_m, thickness_m, beyond_m;
-    bool ran;       /* through the winter; false: see uf_choice_create */
-    bool buildable; /* false: such a place cannot be (board out of the ground, deadmen
+    bool ran;                   /* through the winter; false: see uf_choice_create */
+    bool buildable;             /* false: such a place cannot be (board out of the ground, deadmen
                        over the tank's widest level ...); not run, no uplift factor */
     struct uf_case_fault fault; /* what stands in the way, where not buildable */
     struct uf_uplift uplift;
@@ -34,8 +34,8 @@ struct uf_choices_result {
 
 /* The design with another cover, thickness and reach; probes given from the crown or
    invert move along. */
-struct uf_case uf_choice_design(const struct uf_case *design, double cover_m,
-                                double thickness_m, double beyond_m);
+struct uf_case uf_choice_design(const struct uf_case *design, double cover_m, double thickness_m,
+                                double beyond_m);
 
 /* Lists the choices, equal ones once; a thickness of 0 ignores the reach.
    Weighs each against uplift, wheel and cover, which no winter changes; one that fails
@@ -44,8 +44,7 @@ struct uf_case uf_choice_design(const struct uf_case *design, double cover_m,
    jobs.
    Errors: UF_E_MEMORY; UF_E_INPUT for a thickness with no board to take the properties
    from; those of uplift, load and pit. */
-enum uf_status uf_choice_create(struct uf_choices_result **out,
-                                const struct uf_case *design,
+enum uf_status uf_choice_create(struct uf_choices_result **out, const struct uf_case *design,
                                 const struct uf_forcing *forcing,
                                 const struct uf_run_options *options, bool every,
                                 struct uf_error *err);

@@ -35,9 +35,8 @@ static enum uf_status allocate(struct uf_every *every, const struct uf_winter_li
         row += n > 0 ? n : 1;
     }
     if (winters == 0) {
-        return uf_fail(
-            err, UF_E_INPUT,
-            "the record holds no whole winter to run: see `underfrost climate`");
+        return uf_fail(err, UF_E_INPUT,
+                       "the record holds no whole winter to run: see `underfrost climate`");
     }
     every->winters = calloc(winters, sizeof *every->winters);
     every->stretches = calloc(stretches, sizeof *every->stretches);
@@ -58,14 +57,13 @@ static void store(struct uf_every_winter *winter, const struct uf_run *run, long
     }
 }
 
-static void begin_winter(const struct uf_every_stretch *stretch,
-                         struct uf_every_winter *winter, struct uf_run *run)
+static void begin_winter(const struct uf_every_stretch *stretch, struct uf_every_winter *winter,
+                         struct uf_run *run)
 {
     if (stretch->every->keep_series && winter->record == NULL) {
         /* Without memory for it there is no series; the summary stands. */
         (void)uf_run_record_days(&winter->record, run,
-                                 (size_t)(winter->last_day - winter->first_day + 1),
-                                 NULL);
+                                 (size_t)(winter->last_day - winter->first_day + 1), NULL);
     }
 }
 
@@ -96,9 +94,8 @@ static void end_of_day(void *payload, struct uf_run *run)
 }
 
 /* Winters and weather of the stretch that begins at a row of the list. */
-static enum uf_status add_stretch(struct uf_every *every,
-                                  const struct uf_every_input *input, size_t row,
-                                  size_t n, struct uf_error *err)
+static enum uf_status add_stretch(struct uf_every *every, const struct uf_every_input *input,
+                                  size_t row, size_t n, struct uf_error *err)
 {
     const struct uf_winter *rows = input->winters->rows;
     const struct uf_weather *record = input->record;
@@ -113,8 +110,8 @@ static enum uf_status add_stretch(struct uf_every *every,
         every->winters[every->n++] = (struct uf_every_winter){
             .year = rows[row + i].year,
             .first_day = rows[row + i].first_day + LATER_DAYS,
-            .last_day = rows[row + i].last_day +
-                        (whole(input->winters, row + i + 1) ? LATER_DAYS : 0),
+            .last_day =
+                rows[row + i].last_day + (whole(input->winters, row + i + 1) ? LATER_DAYS : 0),
             .index_degC_day = rows[row + i].freezing_index_degC_day};
     }
     s->lead_days = (size_t)(rows[row].first_day + LATER_DAYS - first);
@@ -127,8 +124,8 @@ static enum uf_status add_stretch(struct uf_every *every,
         .year_days = UF_WINTER_YEAR_DAYS,
         .year_air_degC = air_degC,
         .year_snow_m = record->snow_m == NULL ? NULL : snow_m};
-    return uf_forcing_create(&every->forcings[every->n_stretches++],
-                             &input->design->surface, &weather, err);
+    return uf_forcing_create(&every->forcings[every->n_stretches++], &input->design->surface,
+                             &weather, err);
 }
 
 /* Largest sum of freezing degree-days behind the film in 365 days of any stretch: what
@@ -271,8 +268,7 @@ enum uf_status uf_every_status(const struct uf_every *every, struct uf_error *er
 enum uf_status uf_every_run(struct uf_every *every, struct uf_error *err)
 {
     struct uf_pool *pool = NULL;
-    const enum uf_status status =
-        uf_pool_create(&pool, every->jobs, every->n_stretches, 1, err);
+    const enum uf_status status = uf_pool_create(&pool, every->jobs, every->n_stretches, 1, err);
     uf_pool_free(pool); /* waits */
     return status != UF_OK ? status : uf_every_status(every, err);
 }

@@ -68,10 +68,8 @@ static double pipes(const struct uf_limit_facts *f)
 const struct uf_limit uf_limits[UF_LIMITS] = {
     {"limits.water", "coldest water or wetted wall", "K", 1.0, false, water},
     {"limits.ice", "share of the water that freezes", "share", 0.05, true, ice},
-    {"limits.uplift_factor", "factor against uplift, tank empty", "factor", 0.1, false,
-     uplift},
-    {"anchors.strap_strength", "straps against their working load", "share", 0.1, false,
-     straps},
+    {"limits.uplift_factor", "factor against uplift, tank empty", "factor", 0.1, false, uplift},
+    {"anchors.strap_strength", "straps against their working load", "share", 0.1, false, straps},
     {"limits.greatest_cover", "cover the tank's maker allows", "m", 0.1, false, cover},
     {"board.type", "board under soil and wheel", "share", 0.1, false, board},
     {"board.thickness", "board below the surface", "m", 0.05, false, in_ground},

@@ -1,8 +1,8 @@
 #ifndef UF_LIMIT_H
 #define UF_LIMIT_H
 
-#include "solver/statics/load.h"
 #include "solver/run/record.h"
+#include "solver/statics/load.h"
 #include "solver/statics/uplift.h"
 
 /* The design questions, each one function that gives a margin with its unit: positive is
@@ -20,9 +20,9 @@ struct uf_limit {
     const char *key;  /* the site file's key that sets it */
     const char *doc;  /* what it asks, for a person */
     const char *unit; /* of the margin: "K", "share", "factor", "m" */
-    double scale; /* a margin of this size is comfortable; to compare limits of different
+    double scale;     /* a margin of this size is comfortable; to compare limits of different
                      units */
-    bool capped; /* its margin cannot be better than just met: governs only when missed */
+    bool capped;      /* its margin cannot be better than just met: governs only when missed */
     double (*margin)(const struct uf_limit_facts *facts); /* NAN: does not apply */
 };
 
@@ -32,7 +32,7 @@ extern const struct uf_limit uf_limits[UF_LIMITS];
 struct uf_verdict {
     double margin[UF_LIMITS]; /* NAN: does not apply */
     bool ok;                  /* no margin below zero */
-    size_t governs; /* index of the limit with the least margin for its scale; UF_LIMITS:
+    size_t governs;           /* index of the limit with the least margin for its scale; UF_LIMITS:
                        none */
 };
 

@@ -14,17 +14,15 @@ static bool moisten(struct uf_ground_spec *spec, double factor)
         spec->thermal.water_percent *= factor;
         return spec->thermal.latent_J_m3 != before_J_m3;
     }
-    const double dry_kg_m3 = isnan(spec->dry_density_kg_m3)
-                                 ? spec->soil->dry_density_kg_m3
-                                 : spec->dry_density_kg_m3;
+    const double dry_kg_m3 =
+        isnan(spec->dry_density_kg_m3) ? spec->soil->dry_density_kg_m3 : spec->dry_density_kg_m3;
     double w = spec->soil->moisture_by_mass;
     if (!isnan(spec->moisture_by_mass)) {
         w = spec->moisture_by_mass;
     } else if (!isnan(spec->moisture_by_volume)) {
         w = spec->moisture_by_volume * UF_WATER_DENSITY_KG_M3 / dry_kg_m3;
     }
-    const double full =
-        UF_WATER_DENSITY_KG_M3 * (1.0 / dry_kg_m3 - 1.0 / spec->soil->solid_kg_m3);
+    const double full = UF_WATER_DENSITY_KG_M3 * (1.0 / dry_kg_m3 - 1.0 / spec->soil->solid_kg_m3);
     spec->moisture_by_volume = NAN;
     spec->moisture_by_mass = fmin(w * factor, fmax(w, 0.999 * full));
     return spec->moisture_by_mass != w;
@@ -60,8 +58,8 @@ static bool holds_water(const struct uf_case *design)
 
 static bool still(struct uf_case *design)
 {
-    const bool differs = holds_water(design) && isnan(design->tank.mixing_W_mK) &&
-                         isnan(design->tank.hold_degC);
+    const bool differs =
+        holds_water(design) && isnan(design->tank.mixing_W_mK) && isnan(design->tank.hold_degC);
     design->tank.mixing_W_mK = UF_WATER_CONDUCTIVITY_W_MK;
     return differs;
 }
@@ -70,8 +68,7 @@ static bool lowest(struct uf_case *design)
 {
     const double level_m =
         isnan(design->tank.lowest_m) ? 0.5 * design->tank.level_m : design->tank.lowest_m;
-    const bool differs =
-        holds_water(design) && level_m > 0.0 && level_m < design->tank.level_m;
+    const bool differs = holds_water(design) && level_m > 0.0 && level_m < design->tank.level_m;
     design->tank.level_m = level_m;
     return differs;
 }
@@ -142,6 +139,6 @@ const struct uf_variant uf_variants[UF_VARIANTS] = {
     {"third method", "conductivity is taken by the third method", false, third_method},
     {"no snow", "no snow lies", false, no_snow},
     {"rarer winter", "the winter is the next rarer one", true, rarer},
-    {"high water table", "the ground stays saturated up to its highest water table",
-     false, high_water},
+    {"high water table", "the ground stays saturated up to its highest water table", false,
+     high_water},
 };

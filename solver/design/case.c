@@ -64,12 +64,9 @@ void uf_case_init(struct uf_case *design)
     design->anchors.pad_length_m = design->anchors.pad_width_m = NAN;
     design->anchors.pad_thickness_m = NAN;
     design->anchors.concrete_N_m3 = 23500.0;
-    design->grid =
-        (struct uf_grid_input){.finest_m = 0.075, .width_m = 15.0, .depth_m = 15.0};
-    design->limits = (struct uf_limits){.water_degC = 1.0,
-                                        .ice_share = 0.0,
-                                        .uplift_factor = 1.3,
-                                        .greatest_cover_m = NAN};
+    design->grid = (struct uf_grid_input){.finest_m = 0.075, .width_m = 15.0, .depth_m = 15.0};
+    design->limits = (struct uf_limits){
+        .water_degC = 1.0, .ice_share = 0.0, .uplift_factor = 1.3, .greatest_cover_m = NAN};
     design->costs.excavation_m3 = design->costs.board_m3 = NAN;
     design->costs.concrete_m3 = design->costs.backfill_m3 = NAN;
     design->initial.date = design->initial.end = UF_NO_DAY;
@@ -150,10 +147,8 @@ struct fault_list {
     size_t n, n_max;
 };
 
-__attribute__((format(printf, 4, 5))) static void add_fault(struct fault_list *list,
-                                                            const char *key,
-                                                            const char *allowed,
-                                                            const char *what, ...)
+__attribute__((format(printf, 4, 5))) static void
+add_fault(struct fault_list *list, const char *key, const char *allowed, const char *what, ...)
 {
     if (list->n < list->n_max) {
         struct uf_case_fault *row = &list->rows[list->n];
@@ -192,17 +187,14 @@ static void check_water(const struct uf_case *design, struct fault_list *list)
     const struct uf_tank *tank = &design->tank;
     const double wall_m = isnan(tank->wall_thickness_m) ? 0.0 : tank->wall_thickness_m;
     const double inside_m = uf_case_tank_height_m(design) - 2.0 * wall_m;
-    const double narrow_m =
-        fmin(uf_case_tank_height_m(design), 2.0 * uf_case_half_width_m(design));
+    const double narrow_m = fmin(uf_case_tank_height_m(design), 2.0 * uf_case_half_width_m(design));
     if (wall_m >= 0.25 * narrow_m) {
-        add_fault(list, "tank.wall.thickness",
-                  "less than a quarter of the tank's smallest size",
+        add_fault(list, "tank.wall.thickness", "less than a quarter of the tank's smallest size",
                   "%.4g m does not fit a tank %.4g m across", wall_m, narrow_m);
     }
     if (isfinite(inside_m) && tank->level_m > fmax(inside_m, 0.0) + 1e-9) {
         add_fault(list, "tank.contents.level", "at most the inside height of the tank",
-                  "%.4g m of water in a tank %.4g m high inside", tank->level_m,
-                  inside_m);
+                  "%.4g m of water in a tank %.4g m high inside", tank->level_m, inside_m);
     }
     if (!isnan(tank->lowest_m) && tank->lowest_m > tank->level_m + 1e-9) {
         add_fault(list, "tank.contents.lowest", "at most tank.contents.level",
@@ -214,22 +206,20 @@ static void check_place(const struct uf_case *design, struct fault_list *list)
 {
     const double bottom_m = uf_case_invert_m(design) + design->burial.bedding_m;
     if (bottom_m >= 0.8 * design->grid.depth_m) {
-        add_fault(list, "burial.cover",
-                  "keep the bedding's underside above 0.8 of grid.depth",
-                  "the tank's bedding reaches %.4g m, the domain ends at %.4g m",
-                  bottom_m, design->grid.depth_m);
+        add_fault(list, "burial.cover", "keep the bedding's underside above 0.8 of grid.depth",
+                  "the tank's bedding reaches %.4g m, the domain ends at %.4g m", bottom_m,
+                  design->grid.depth_m);
     }
     if (uf_case_half_width_m(design) >= 0.5 * design->grid.width_m) {
         add_fault(list, "grid.width", "at least twice the tank's half width",
-                  "the domain is %.4g m wide, the tank's half width %.4g m",
-                  design->grid.width_m, uf_case_half_width_m(design));
+                  "the domain is %.4g m wide, the tank's half width %.4g m", design->grid.width_m,
+                  uf_case_half_width_m(design));
     }
     for (size_t i = 0; i < design->tank.n_risers; i++) {
         if (design->tank.risers[i].diameter_m > 2.0 * uf_case_half_width_m(design)) {
             char key[UF_NAME_SIZE];
             (void)snprintf(key, sizeof key, "tank.risers[%zu].diameter", i);
-            add_fault(list, key, "at most the tank's width",
-                      "the riser is wider than the tank");
+            add_fault(list, key, "at most the tank's width", "the riser is wider than the tank");
         }
     }
 }
@@ -252,13 +242,11 @@ static void check_board(const struct uf_case *design, struct fault_list *list)
     if (uf_case_board_top_m(design) <= 0.0) {
         add_fault(list, "board.thickness",
                   "above_crown and thickness together less than burial.cover",
-                  "the board's top would lie %.3f m above grade",
-                  -uf_case_board_top_m(design));
+                  "the board's top would lie %.3f m above grade", -uf_case_board_top_m(design));
     }
     if (design->board.skirt_m > 0.0 &&
         uf_case_board_bottom_m(design) + design->board.skirt_m >= design->grid.depth_m) {
-        add_fault(list, "board.skirt", "end inside the domain",
-                  "the skirt leaves the domain");
+        add_fault(list, "board.skirt", "end inside the domain", "the skirt leaves the domain");
     }
 }
 
@@ -279,15 +267,14 @@ static void check_deadmen(const struct uf_case *design, struct fault_list *list)
     }
     if (a->deadman_top_m < widest_m - 1e-9) {
         add_fault(list, "anchors.deadmen.top", "at or below the tank's widest level",
-                  "at %.4g m it lies above the tank's widest level, %.4g m",
-                  a->deadman_top_m, widest_m);
+                  "at %.4g m it lies above the tank's widest level, %.4g m", a->deadman_top_m,
+                  widest_m);
     } else if (a->deadman_top_m < uf_case_invert_m(design) - 1e-9 &&
                (design->tank.shape == UF_HORIZONTAL_CYLINDER
                     ? hypot(near_m, a->deadman_top_m - widest_m) < half_m - 1e-9
                     : near_m < half_m - 1e-9)) {
         add_fault(list, "anchors.deadmen.offset", "clear of the tank",
-                  "the deadman's top, %.4g m down, would lie in the tank",
-                  a->deadman_top_m);
+                  "the deadman's top, %.4g m down, would lie in the tank", a->deadman_top_m);
     }
     if (a_side_m > 2.0 * along_m) {
         add_fault(list, "anchors.deadmen.count",
@@ -305,8 +292,8 @@ static void check_points(const struct uf_case *design, struct fault_list *list)
         (void)snprintf(key, sizeof key, "probes[%zu]", i);
         if (fabs(probe->x_m) > design->grid.width_m || probe->depth_m < 0.0 ||
             probe->depth_m > design->grid.depth_m) {
-            add_fault(list, key, "a place inside the domain",
-                      "x %.4g m, depth %.4g m lies outside", probe->x_m, probe->depth_m);
+            add_fault(list, key, "a place inside the domain", "x %.4g m, depth %.4g m lies outside",
+                      probe->x_m, probe->depth_m);
         }
     }
     for (size_t i = 0; i < design->n_pipes; i++) {
@@ -322,8 +309,7 @@ static void check_points(const struct uf_case *design, struct fault_list *list)
 
 /* Comparisons are written so that NAN (not given, or wrong and told elsewhere) is no
  * fault here. */
-size_t uf_case_check(const struct uf_case *design, struct uf_case_fault *faults,
-                     size_t n_max)
+size_t uf_case_check(const struct uf_case *design, struct uf_case_fault *faults, size_t n_max)
 {
     struct fault_list list = {.rows = faults, .n = 0, .n_max = n_max};
     check_layers(design, &list);

@@ -34,9 +34,8 @@ struct uf_thermal {
     double c_thawed_J_m3K, c_frozen_J_m3K;       /* > 0 */
     double latent_J_m3;                          /* of all the water, >= 0 */
     double freezing_from_degC, freezing_to_degC; /* from > to */
-    double unfrozen_A_percent,
-        unfrozen_B;       /* % of dry mass at -1 degC; B < 0, or 0 = linear */
-    double water_percent; /* water by dry mass, %; used with the curve */
+    double unfrozen_A_percent, unfrozen_B; /* % of dry mass at -1 degC; B < 0, or 0 = linear */
+    double water_percent;                  /* water by dry mass, %; used with the curve */
 };
 
 /* A soil as a user writes it: a table row with what was measured, or properties outright.
@@ -44,11 +43,11 @@ struct uf_thermal {
 struct uf_ground_spec {
     const struct uf_soil *soil; /* NULL: thermal is given */
     bool has_thermal;
-    struct uf_thermal thermal;     /* read when has_thermal */
-    double dry_density_kg_m3;      /* NAN: the row's */
-    double moisture_by_mass;       /* share of dry mass, 0.20 = 20 %; NAN: the row's */
-    double moisture_by_volume;     /* m3/m3; NAN */
-    double unit_weight_moist_N_m3; /* NAN: from density and moisture */
+    struct uf_thermal thermal;         /* read when has_thermal */
+    double dry_density_kg_m3;          /* NAN: the row's */
+    double moisture_by_mass;           /* share of dry mass, 0.20 = 20 %; NAN: the row's */
+    double moisture_by_volume;         /* m3/m3; NAN */
+    double unit_weight_moist_N_m3;     /* NAN: from density and moisture */
     double unit_weight_saturated_N_m3; /* NAN: from density and porosity */
 };
 
@@ -60,13 +59,11 @@ struct uf_layer {
 enum uf_method { UF_COTE_KONRAD, UF_JOHANSEN, UF_KERSTEN };
 
 struct uf_ground_input {
-    struct uf_layer
-        layers[UF_MAX_LAYERS]; /* from grade down; the last reaches the bottom */
+    struct uf_layer layers[UF_MAX_LAYERS]; /* from grade down; the last reaches the bottom */
     size_t n_layers;
     enum uf_method method;
-    double geothermal_W_m2; /* upward at the bottom, 0 when not given */
-    double water_winter_m,
-        water_highest_m; /* NAN winter: no water table; highest default 0 */
+    double geothermal_W_m2;                 /* upward at the bottom, 0 when not given */
+    double water_winter_m, water_highest_m; /* NAN winter: no water table; highest default 0 */
 };
 
 enum uf_snow_kind { UF_SNOW_NONE, UF_SNOW_RECORDED, UF_SNOW_FIXED };
@@ -77,7 +74,7 @@ struct uf_surface_input {
     double film_W_m2K;
     enum uf_snow_kind snow;
     double snow_depth_m, snow_density_kg_m3; /* density also for recorded snow */
-    const struct uf_cover_row *row; /* n-factor row, or NULL with the two below given */
+    const struct uf_cover_row *row;          /* n-factor row, or NULL with the two below given */
     double n_freezing, n_thawing;
     double measured_depth_m; /* UF_SURFACE_MEASURED: depth of the sensor */
 };
@@ -92,18 +89,17 @@ struct uf_riser {
 
 struct uf_tank {
     enum uf_shape shape;
-    double diameter_m; /* outside; cylinders */
-    double width_m, height_m,
-        length_m; /* outside; box: all three; vertical cylinder: height;
+    double diameter_m;                  /* outside; cylinders */
+    double width_m, height_m, length_m; /* outside; box: all three; vertical cylinder: height;
                      horizontal cylinder: length of the shell between heads */
     enum uf_heads heads;
     bool ends; /* heat through the ends of a horizontal tank counted */
     double empty_mass_kg;
     double wall_thickness_m, wall_k_W_mK; /* NAN thickness: no shell */
     double level_m, lowest_m,
-        start_degC;     /* water depth above the invert; 0 = empty. lowest NAN: half */
-    double mixing_W_mK; /* NAN: well mixed */
-    double hold_degC;   /* NAN: not kept warm */
+        start_degC;                  /* water depth above the invert; 0 = empty. lowest NAN: half */
+    double mixing_W_mK;              /* NAN: well mixed */
+    double hold_degC;                /* NAN: not kept warm */
     double inflow_m3_s, inflow_degC; /* 0: none */
     struct uf_riser risers[UF_MAX_RISERS];
     size_t n_risers;
@@ -130,9 +126,8 @@ struct uf_board {
 struct uf_anchors {
     size_t deadmen; /* 0: none */
     double deadman_width_m, deadman_height_m, deadman_length_m;
-    double deadman_top_m; /* depth of its top; NAN: level with the invert */
-    double
-        deadman_offset_m; /* axis of the tank to axis of the deadman; NAN: just outside */
+    double deadman_top_m;    /* depth of its top; NAN: level with the invert */
+    double deadman_offset_m; /* axis of the tank to axis of the deadman; NAN: just outside */
     size_t straps;
     double strap_strength_N; /* NAN: not given */
     bool has_pad;
@@ -142,7 +137,7 @@ struct uf_anchors {
 
 struct uf_probe {
     char name[UF_NAME_SIZE];
-    double x_m, depth_m; /* depth resolved from below_crown / above_invert */
+    double x_m, depth_m;                  /* depth resolved from below_crown / above_invert */
     double below_crown_m, above_invert_m; /* NAN unless that form was used */
     double least_degC;                    /* limit, NAN: none */
 };
@@ -172,8 +167,7 @@ struct uf_choices {
 struct uf_costs {
     bool given;
     char currency[8];
-    double excavation_m3, board_m3, concrete_m3,
-        backfill_m3; /* currency per m3; NAN: not given */
+    double excavation_m3, board_m3, concrete_m3, backfill_m3; /* currency per m3; NAN: not given */
 };
 
 struct uf_initial {
@@ -250,7 +244,6 @@ struct uf_case_fault {
    domain ...). Single values are range-checked where they are read; this is what only
    shows between values. faults    room for n_max rows returns   how many faults there
    are; at most n_max were written */
-size_t uf_case_check(const struct uf_case *design, struct uf_case_fault *faults,
-                     size_t n_max);
+size_t uf_case_check(const struct uf_case *design, struct uf_case_fault *faults, size_t n_max);
 
 #endif

@@ -4,11 +4,10 @@
 /* The board table: polystyrene foam by ASTM C578 type, with the conductivity to design
    with below grade (wet and aged), not the catalogue value. */
 struct uf_foam {
-    const char *name; /* the word in the site file, such as "XPS_IV" */
-    const char *kind; /* "XPS" or "EPS" */
-    const char
-        *source;   /* of strength, density and in-service conductivity; never empty */
-    double k_W_mK; /* in service below grade */
+    const char *name;     /* the word in the site file, such as "XPS_IV" */
+    const char *kind;     /* "XPS" or "EPS" */
+    const char *source;   /* of strength, density and in-service conductivity; never empty */
+    double k_W_mK;        /* in service below grade */
     double strength_Pa;   /* compressive resistance at yield or 10 % */
     double density_kg_m3; /* least density */
 };

@@ -112,8 +112,7 @@ double uf_tank_content_m3(const struct uf_tank *tank, double level_m)
 double uf_tank_submerged_m3(const struct uf_tank *tank, double height_m)
 {
     const struct body outside = body_of(tank, 0.0);
-    const double tall_m =
-        tank->shape == UF_HORIZONTAL_CYLINDER ? tank->diameter_m : tank->height_m;
+    const double tall_m = tank->shape == UF_HORIZONTAL_CYLINDER ? tank->diameter_m : tank->height_m;
     return below_m3(&outside, clamp(height_m, 0.0, tall_m));
 }
 
@@ -146,8 +145,7 @@ double uf_tank_end_area_m2(const struct uf_tank *tank)
     switch (tank->shape) {
     case UF_HORIZONTAL_CYLINDER:
     case UF_VERTICAL_CYLINDER:
-        return head_m > 0.0 ? ellipsoid_m2(radius_m, head_m)
-                            : 2.0 * UF_PI * radius_m * radius_m;
+        return head_m > 0.0 ? ellipsoid_m2(radius_m, head_m) : 2.0 * UF_PI * radius_m * radius_m;
     case UF_BOX:
         return 2.0 * tank->width_m * tank->height_m;
     case UF_NO_TANK:
@@ -162,8 +160,7 @@ double uf_tank_side_area_m2(const struct uf_tank *tank)
     case UF_HORIZONTAL_CYLINDER:
         return UF_PI * tank->diameter_m * tank->length_m;
     case UF_VERTICAL_CYLINDER:
-        return UF_PI * tank->diameter_m *
-               (tank->height_m - 2.0 * uf_tank_head_depth_m(tank));
+        return UF_PI * tank->diameter_m * (tank->height_m - 2.0 * uf_tank_head_depth_m(tank));
     case UF_BOX:
         return 2.0 * (tank->width_m + tank->height_m) * tank->length_m;
     case UF_NO_TANK:
@@ -206,8 +203,7 @@ double uf_tank_plan_area_m2(const struct uf_tank *tank)
     const double radius_m = 0.5 * tank->diameter_m;
     switch (tank->shape) {
     case UF_HORIZONTAL_CYLINDER:
-        return tank->diameter_m * tank->length_m +
-               UF_PI * radius_m * uf_tank_head_depth_m(tank);
+        return tank->diameter_m * tank->length_m + UF_PI * radius_m * uf_tank_head_depth_m(tank);
     case UF_VERTICAL_CYLINDER:
         return UF_PI * radius_m * radius_m;
     case UF_BOX:

@@ -13,8 +13,7 @@ static bool positive(double x)
     return x > 0.0 && isfinite(x);
 }
 
-static enum uf_status check(const char *name, const struct uf_thermal *t,
-                            struct uf_error *err)
+static enum uf_status check(const char *name, const struct uf_thermal *t, struct uf_error *err)
 {
     if (!positive(t->k_thawed_W_mK) || !positive(t->k_frozen_W_mK)) {
         return uf_fail(err, UF_E_RANGE, "%s: conductivity must be positive", name);
@@ -26,15 +25,12 @@ static enum uf_status check(const char *name, const struct uf_thermal *t,
         return uf_fail(err, UF_E_RANGE, "%s: latent heat must be zero or more", name);
     }
     if (t->unfrozen_B == 0.0 && !(t->freezing_from_degC > t->freezing_to_degC)) {
-        return uf_fail(err, UF_E_RANGE,
-                       "%s: freezing_from must be warmer than freezing_to", name);
+        return uf_fail(err, UF_E_RANGE, "%s: freezing_from must be warmer than freezing_to", name);
     }
     if (t->unfrozen_B != 0.0 &&
-        !(t->unfrozen_B < 0.0 && positive(t->unfrozen_A_percent) &&
-          positive(t->water_percent))) {
+        !(t->unfrozen_B < 0.0 && positive(t->unfrozen_A_percent) && positive(t->water_percent))) {
         return uf_fail(err, UF_E_RANGE,
-                       "%s: the curve of unfrozen water needs A > 0, B < 0, water > 0",
-                       name);
+                       "%s: the curve of unfrozen water needs A > 0, B < 0, water > 0", name);
     }
     return UF_OK;
 }
@@ -47,10 +43,9 @@ static void integrate(struct uf_material *m, const struct uf_thermal *t)
     for (size_t j = m->n - 1; j-- > 0;) {
         const double dT = m->T_degC[j + 1] - m->T_degC[j];
         const double thawed = 0.5 * (m->liquid[j] + m->liquid[j + 1]);
-        const double c =
-            t->c_frozen_J_m3K + thawed * (t->c_thawed_J_m3K - t->c_frozen_J_m3K);
-        m->H_J_m3[j] = m->H_J_m3[j + 1] - c * dT -
-                       t->latent_J_m3 * (m->liquid[j + 1] - m->liquid[j]);
+        const double c = t->c_frozen_J_m3K + thawed * (t->c_thawed_J_m3K - t->c_frozen_J_m3K);
+        m->H_J_m3[j] =
+            m->H_J_m3[j + 1] - c * dT - t->latent_J_m3 * (m->liquid[j + 1] - m->liquid[j]);
         m->U_W_m[j] = m->U_W_m[j + 1] - 0.5 * (m->k_W_mK[j] + m->k_W_mK[j + 1]) * dT;
     }
 }
@@ -64,29 +59,25 @@ static void fill_points(struct uf_material *m, const struct uf_thermal *t)
         m->liquid[0] = 0.0;
         m->liquid[1] = 1.0;
     } else {
-        const double start_K =
-            pow(t->water_percent / t->unfrozen_A_percent, 1.0 / t->unfrozen_B);
+        const double start_K = pow(t->water_percent / t->unfrozen_A_percent, 1.0 / t->unfrozen_B);
         const double first_K = fmin(fmax(start_K, 1e-3), -0.5 * CURVE_COLDEST_DEGC);
-        const double ratio =
-            pow(-CURVE_COLDEST_DEGC / first_K, 1.0 / (double)(CURVE_POINTS - 1));
+        const double ratio = pow(-CURVE_COLDEST_DEGC / first_K, 1.0 / (double)(CURVE_POINTS - 1));
         m->n = CURVE_POINTS;
         for (size_t j = 0; j < m->n; j++) {
             const double below_K = first_K * pow(ratio, (double)(m->n - 1 - j));
             m->T_degC[j] = -below_K;
-            m->liquid[j] = fmin(1.0, t->unfrozen_A_percent * pow(below_K, t->unfrozen_B) /
-                                         t->water_percent);
+            m->liquid[j] =
+                fmin(1.0, t->unfrozen_A_percent * pow(below_K, t->unfrozen_B) / t->water_percent);
         }
         m->liquid[m->n - 1] = 1.0;
     }
     for (size_t j = 0; j < m->n; j++) {
-        m->k_W_mK[j] =
-            t->k_frozen_W_mK + m->liquid[j] * (t->k_thawed_W_mK - t->k_frozen_W_mK);
+        m->k_W_mK[j] = t->k_frozen_W_mK + m->liquid[j] * (t->k_thawed_W_mK - t->k_frozen_W_mK);
     }
 }
 
 enum uf_status uf_material_from_thermal(struct uf_material *out, const char *name,
-                                        const struct uf_thermal *thermal,
-                                        struct uf_error *err)
+                                        const struct uf_thermal *thermal, struct uf_error *err)
 {
     const enum uf_status status = check(name, thermal, err);
     if (status != UF_OK) {
@@ -103,8 +94,7 @@ enum uf_status uf_material_from_thermal(struct uf_material *out, const char *nam
     return UF_OK;
 }
 
-void uf_material_inert(struct uf_material *out, const char *name, double k_W_mK,
-                       double c_J_m3K)
+void uf_material_inert(struct uf_material *out, const char *name, double k_W_mK, double c_J_m3K)
 {
     const struct uf_thermal same = {.k_thawed_W_mK = k_W_mK,
                                     .k_frozen_W_mK = k_W_mK,
@@ -160,16 +150,15 @@ static void blend_values(struct uf_material *out, const struct uf_material *cons
 }
 
 enum uf_status uf_material_blend(struct uf_material *out, const char *name,
-                                 const struct uf_material *const *parts,
-                                 const double *shares, size_t n, struct uf_error *err)
+                                 const struct uf_material *const *parts, const double *shares,
+                                 size_t n, struct uf_error *err)
 {
     memset(out, 0, sizeof *out);
     (void)snprintf(out->name, sizeof out->name, "%s", name);
     for (size_t p = 0; p < n; p++) {
         for (size_t j = 0; shares[p] > 0.0 && j < parts[p]->n; j++) {
             if (!add_point(out->T_degC, &out->n, parts[p]->T_degC[j])) {
-                return uf_fail(err, UF_E_RANGE, "%s: too many breakpoints for one cell",
-                               name);
+                return uf_fail(err, UF_E_RANGE, "%s: too many breakpoints for one cell", name);
             }
         }
     }
@@ -234,8 +223,7 @@ double uf_material_U_W_m(const struct uf_material *m, double T_degC)
     }
     const size_t j = segment(m->T_degC, m->n, T_degC);
     const double t = T_degC - m->T_degC[j];
-    const double dk =
-        (m->k_W_mK[j + 1] - m->k_W_mK[j]) / (m->T_degC[j + 1] - m->T_degC[j]);
+    const double dk = (m->k_W_mK[j + 1] - m->k_W_mK[j]) / (m->T_degC[j + 1] - m->T_degC[j]);
     return m->U_W_m[j] + t * (m->k_W_mK[j] + 0.5 * dk * t);
 }
 

@@ -29,20 +29,18 @@ struct uf_material {
 /* From thermal properties; see struct uf_thermal. Errors: UF_E_RANGE for values that are
    not positive, or a freezing range that is empty. */
 enum uf_status uf_material_from_thermal(struct uf_material *out, const char *name,
-                                        const struct uf_thermal *thermal,
-                                        struct uf_error *err);
+                                        const struct uf_thermal *thermal, struct uf_error *err);
 
 /* A substance that does not freeze. k_W_mK > 0, c_J_m3K > 0. */
-void uf_material_inert(struct uf_material *out, const char *name, double k_W_mK,
-                       double c_J_m3K);
+void uf_material_inert(struct uf_material *out, const char *name, double k_W_mK, double c_J_m3K);
 
 /* Several substances that share one cell and one temperature: enthalpy is the sum by
    share of the volume. Conductivity is their mean and only for display. parts, shares
    [n], shares >= 0, sum 1 Errors: UF_E_RANGE when the union of breakpoints does not fit.
  */
 enum uf_status uf_material_blend(struct uf_material *out, const char *name,
-                                 const struct uf_material *const *parts,
-                                 const double *shares, size_t n, struct uf_error *err);
+                                 const struct uf_material *const *parts, const double *shares,
+                                 size_t n, struct uf_error *err);
 
 /* The four functions of the state; total, any finite argument. */
 double uf_material_T_degC(const struct uf_material *material, double H_J_m3);
@@ -57,7 +55,6 @@ double uf_material_slope_J_m3K(const struct uf_material *material, double T_degC
 double uf_material_ice(const struct uf_material *material, double T_degC);
 
 /* Secant conductivity between two temperatures: (U(a) - U(b)) / (a - b), W/(m K). */
-double uf_material_secant_W_mK(const struct uf_material *material, double a_degC,
-                               double b_degC);
+double uf_material_secant_W_mK(const struct uf_material *material, double a_degC, double b_degC);
 
 #endif

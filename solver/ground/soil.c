@@ -30,8 +30,7 @@ static double porosity(const struct uf_soil *soil, double dry_density_kg_m3)
     return 1.0 - dry_density_kg_m3 / soil->solid_kg_m3;
 }
 
-static double saturation(const struct uf_soil *soil, double dry_density_kg_m3,
-                         double moisture)
+static double saturation(const struct uf_soil *soil, double dry_density_kg_m3, double moisture)
 {
     const double water_m3_m3 = moisture * dry_density_kg_m3 / UF_WATER_DENSITY_KG_M3;
     return fmin(1.0, water_m3_m3 / porosity(soil, dry_density_kg_m3));
@@ -55,13 +54,11 @@ double uf_soil_kersten_W_mK(enum uf_texture texture, double dry_density_kg_m3,
                             double moisture_by_mass, bool frozen)
 {
     const double r = dry_density_kg_m3 / 1000.0;
-    const double least =
-        texture == UF_FINE ? KERSTEN_FINE_PERCENT : KERSTEN_COARSE_PERCENT;
+    const double least = texture == UF_FINE ? KERSTEN_FINE_PERCENT : KERSTEN_COARSE_PERCENT;
     const double w = fmax(100.0 * moisture_by_mass, least);
     if (texture == UF_FINE) {
-        return frozen
-                   ? 0.001442 * pow(10.0, 1.373 * r) + 0.01226 * pow(10.0, 0.4994 * r) * w
-                   : 0.1442 * (0.9 * log10(w) - 0.2) * pow(10.0, 0.6243 * r);
+        return frozen ? 0.001442 * pow(10.0, 1.373 * r) + 0.01226 * pow(10.0, 0.4994 * r) * w
+                      : 0.1442 * (0.9 * log10(w) - 0.2) * pow(10.0, 0.6243 * r);
     }
     return frozen ? 0.01096 * pow(10.0, 0.8116 * r) + 0.00461 * pow(10.0, 0.9115 * r) * w
                   : 0.1442 * (0.7 * log10(w) + 0.4) * pow(10.0, 0.6243 * r);
@@ -117,8 +114,7 @@ double uf_soil_cote_konrad_W_mK(const struct uf_soil *soil, double dry_density_k
     const double n = porosity(soil, dry_density_kg_m3);
     const double sr = saturation(soil, dry_density_kg_m3, moisture_by_mass);
     const double full = pow(grains_W_mK(soil), 1.0 - n) * pow(frozen ? 2.24 : 0.60, n);
-    const double dry =
-        chi_eta[soil->origin][0] * pow(10.0, -chi_eta[soil->origin][1] * n);
+    const double dry = chi_eta[soil->origin][0] * pow(10.0, -chi_eta[soil->origin][1] * n);
     const double kap = kappa[soil->grain][frozen ? 1 : 0];
     return dry + (full - dry) * kap * sr / (1.0 + (kap - 1.0) * sr);
 }
@@ -130,9 +126,8 @@ static double conductivity_W_mK(const struct uf_soil *soil, enum uf_method metho
     if (method == UF_COTE_KONRAD || soil->origin == UF_PEAT) {
         return uf_soil_cote_konrad_W_mK(soil, density, moisture, frozen);
     }
-    return method == UF_KERSTEN
-               ? uf_soil_kersten_W_mK(soil->texture, density, moisture, frozen)
-               : uf_soil_johansen_W_mK(soil, density, moisture, frozen);
+    return method == UF_KERSTEN ? uf_soil_kersten_W_mK(soil->texture, density, moisture, frozen)
+                                : uf_soil_johansen_W_mK(soil, density, moisture, frozen);
 }
 
 /* What the user must know about the method in this soil; leaves note empty otherwise. */
@@ -143,10 +138,9 @@ static void method_note(struct uf_soil_state *state, const struct uf_soil *soil,
     const double kersten = fine ? KERSTEN_FINE_PERCENT : KERSTEN_COARSE_PERCENT;
     const double johansen = fine ? JOHANSEN_FINE_SATURATION : JOHANSEN_COARSE_SATURATION;
     if (method != UF_COTE_KONRAD && soil->origin == UF_PEAT) {
-        (void)snprintf(
-            state->note, sizeof state->note,
-            "%s: the chosen method is for mineral soil; Cote-Konrad was used instead",
-            soil->name);
+        (void)snprintf(state->note, sizeof state->note,
+                       "%s: the chosen method is for mineral soil; Cote-Konrad was used instead",
+                       soil->name);
     } else if (method == UF_KERSTEN && 100.0 * state->moisture_by_mass < kersten) {
         (void)snprintf(state->note, sizeof state->note,
                        "%s: water %.3g %% lies below Kersten's range (from %.0f %%); "
@@ -158,32 +152,29 @@ static void method_note(struct uf_soil_state *state, const struct uf_soil *soil,
                        "the thawed conductivity tends to that of dry soil",
                        soil->name, state->saturation, johansen);
     } else if (state->thermal.freezing_from_degC < DRY_CURVE_DEGC) {
-        (void)snprintf(
-            state->note, sizeof state->note,
-            "%s: at %.3g %% water the unfrozen-water curve lets nothing freeze above "
-            "%.3g degC, outside what it was measured for",
-            soil->name, 100.0 * state->moisture_by_mass,
-            state->thermal.freezing_from_degC);
+        (void)snprintf(state->note, sizeof state->note,
+                       "%s: at %.3g %% water the unfrozen-water curve lets nothing freeze above "
+                       "%.3g degC, outside what it was measured for",
+                       soil->name, 100.0 * state->moisture_by_mass,
+                       state->thermal.freezing_from_degC);
     }
 }
 
-static enum uf_status resolve_water(struct uf_soil_state *out,
-                                    const struct uf_ground_spec *spec, bool saturated,
-                                    struct uf_error *err)
+static enum uf_status resolve_water(struct uf_soil_state *out, const struct uf_ground_spec *spec,
+                                    bool saturated, struct uf_error *err)
 {
     const struct uf_soil *soil = spec->soil;
-    const double density = isnan(spec->dry_density_kg_m3) ? soil->dry_density_kg_m3
-                                                          : spec->dry_density_kg_m3;
+    const double density =
+        isnan(spec->dry_density_kg_m3) ? soil->dry_density_kg_m3 : spec->dry_density_kg_m3;
     if (!(density >= 50.0) || !(density < 0.98 * soil->solid_kg_m3)) {
-        return uf_fail(
-            err, UF_E_RANGE,
-            "dry_density %.4g kg/m3 of %s: allowed 50 kg/m3 to below 0.98 of the "
-            "grains' %.4g kg/m3",
-            density, soil->name, soil->solid_kg_m3);
+        return uf_fail(err, UF_E_RANGE,
+                       "dry_density %.4g kg/m3 of %s: allowed 50 kg/m3 to below 0.98 of the "
+                       "grains' %.4g kg/m3",
+                       density, soil->name, soil->solid_kg_m3);
     }
     if (!isnan(spec->moisture_by_mass) && !isnan(spec->moisture_by_volume)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "%s: give moisture or moisture_by_volume, not both", soil->name);
+        return uf_fail(err, UF_E_INPUT, "%s: give moisture or moisture_by_volume, not both",
+                       soil->name);
     }
     const double n = porosity(soil, density);
     const double full = n * UF_WATER_DENSITY_KG_M3 / density;
@@ -196,11 +187,10 @@ static enum uf_status resolve_water(struct uf_soil_state *out,
         moisture = fmin(moisture, full); /* the row's default in a soil packed denser */
     }
     if (!(moisture >= 0.0) || moisture > full * (1.0 + 1e-9)) {
-        return uf_fail(
-            err, UF_E_RANGE,
-            "moisture %.4g %% of %s: allowed 0 to %.4g %%, all pores full at dry "
-            "density %.4g kg/m3",
-            100.0 * moisture, soil->name, 100.0 * full, density);
+        return uf_fail(err, UF_E_RANGE,
+                       "moisture %.4g %% of %s: allowed 0 to %.4g %%, all pores full at dry "
+                       "density %.4g kg/m3",
+                       100.0 * moisture, soil->name, 100.0 * full, density);
     }
     const double dry_N_m3 = density / UF_WATER_DENSITY_KG_M3 * UF_WATER_UNIT_N_M3;
     out->unit_weight_moist_N_m3 = dry_N_m3 * (1.0 + moisture);
@@ -220,10 +210,9 @@ static void freezing_range(struct uf_thermal *thermal, const struct uf_soil *soi
     if (soil->unfrozen_B < 0.0 && thermal->water_percent > 0.0) {
         thermal->unfrozen_A_percent = soil->unfrozen_A_percent;
         thermal->unfrozen_B = soil->unfrozen_B;
-        thermal->freezing_from_degC = -pow(
-            thermal->water_percent / soil->unfrozen_A_percent, 1.0 / soil->unfrozen_B);
-        thermal->freezing_to_degC =
-            fmin(soil->freezing_to_degC, thermal->freezing_from_degC - 1.0);
+        thermal->freezing_from_degC =
+            -pow(thermal->water_percent / soil->unfrozen_A_percent, 1.0 / soil->unfrozen_B);
+        thermal->freezing_to_degC = fmin(soil->freezing_to_degC, thermal->freezing_from_degC - 1.0);
     }
 }
 
@@ -244,8 +233,7 @@ static struct uf_thermal thermal_of(const struct uf_soil *soil, enum uf_method m
     return thermal;
 }
 
-static enum uf_status resolve_outright(struct uf_soil_state *out,
-                                       const struct uf_ground_spec *spec,
+static enum uf_status resolve_outright(struct uf_soil_state *out, const struct uf_ground_spec *spec,
                                        struct uf_error *err)
 {
     const struct uf_thermal *thermal = &spec->thermal;
@@ -255,19 +243,16 @@ static enum uf_status resolve_outright(struct uf_soil_state *out,
                        "thermal: conductivities and heat capacities must be above zero");
     }
     if (!(thermal->latent_J_m3 >= 0.0)) {
-        return uf_fail(err, UF_E_RANGE,
-                       "thermal.latent_heat %.4g J/m3: must not be negative",
+        return uf_fail(err, UF_E_RANGE, "thermal.latent_heat %.4g J/m3: must not be negative",
                        thermal->latent_J_m3);
     }
     if (!(thermal->freezing_from_degC > thermal->freezing_to_degC)) {
-        return uf_fail(
-            err, UF_E_RANGE,
-            "thermal.freezing_to %.4g degC: must lie below freezing_from %.4g degC",
-            thermal->freezing_to_degC, thermal->freezing_from_degC);
+        return uf_fail(err, UF_E_RANGE,
+                       "thermal.freezing_to %.4g degC: must lie below freezing_from %.4g degC",
+                       thermal->freezing_to_degC, thermal->freezing_from_degC);
     }
     out->thermal = *thermal;
-    out->dry_density_kg_m3 = out->moisture_by_mass = out->porosity = out->saturation =
-        NAN;
+    out->dry_density_kg_m3 = out->moisture_by_mass = out->porosity = out->saturation = NAN;
     out->unit_weight_moist_N_m3 = out->unit_weight_saturated_N_m3 = NAN;
     return UF_OK;
 }
@@ -275,8 +260,7 @@ static enum uf_status resolve_outright(struct uf_soil_state *out,
 /* What was given goes before what the constituents come to: gd (1 + w), and gd + n gw
    with all pores full. Soil that is only moist cannot weigh more than the same soil
    saturated. */
-static enum uf_status resolve_weight(struct uf_soil_state *out,
-                                     const struct uf_ground_spec *spec,
+static enum uf_status resolve_weight(struct uf_soil_state *out, const struct uf_ground_spec *spec,
                                      struct uf_error *err)
 {
     const double moist = spec->unit_weight_moist_N_m3;
@@ -284,8 +268,7 @@ static enum uf_status resolve_weight(struct uf_soil_state *out,
     if (!isnan(moist) && !isnan(saturated) && moist > saturated) {
         return uf_fail(
             err, UF_E_RANGE,
-            "unit_weight_moist %.4g kN/m3: must not exceed unit_weight_saturated "
-            "%.4g kN/m3",
+            "unit_weight_moist %.4g kN/m3: must not exceed unit_weight_saturated %.4g kN/m3",
             moist / 1000.0, saturated / 1000.0);
     }
     if (!isnan(saturated)) {
@@ -298,9 +281,8 @@ static enum uf_status resolve_weight(struct uf_soil_state *out,
     return UF_OK;
 }
 
-enum uf_status uf_soil_resolve(struct uf_soil_state *out,
-                               const struct uf_ground_spec *spec, enum uf_method method,
-                               bool saturated, struct uf_error *err)
+enum uf_status uf_soil_resolve(struct uf_soil_state *out, const struct uf_ground_spec *spec,
+                               enum uf_method method, bool saturated, struct uf_error *err)
 {
     memset(out, 0, sizeof *out);
     enum uf_status status = UF_OK;

@@ -22,15 +22,13 @@ struct uf_soil {
     enum uf_texture texture;
     enum uf_grain grain;
     enum uf_origin origin;
-    double quartz;            /* share of the solids, 0 to 1 */
-    double solid_kg_m3;       /* density of the grains */
-    double dry_density_kg_m3; /* default in place */
-    double moisture_by_mass;  /* default, share of dry mass */
-    double freezing_from_degC,
-        freezing_to_degC;                  /* linear range, used when unfrozen_B is 0 */
-    double unfrozen_A_percent, unfrozen_B; /* A |T|^B, % of dry mass; 0 = linear range */
-    const char
-        *frost_group; /* USACE frost group(s), such as "F4"; for the frost checks */
+    double quartz;                               /* share of the solids, 0 to 1 */
+    double solid_kg_m3;                          /* density of the grains */
+    double dry_density_kg_m3;                    /* default in place */
+    double moisture_by_mass;                     /* default, share of dry mass */
+    double freezing_from_degC, freezing_to_degC; /* linear range, used when unfrozen_B is 0 */
+    double unfrozen_A_percent, unfrozen_B;       /* A |T|^B, % of dry mass; 0 = linear range */
+    const char *frost_group; /* USACE frost group(s), such as "F4"; for the frost checks */
 };
 
 /* NULL-terminated by a row whose name is NULL. */
@@ -54,7 +52,7 @@ double uf_soil_cote_konrad_W_mK(const struct uf_soil *soil, double dry_density_k
 struct uf_soil_state {
     struct uf_thermal thermal;
     double dry_density_kg_m3, moisture_by_mass, porosity,
-        saturation; /* NAN with thermal given outright */
+        saturation;                                            /* NAN with thermal given outright */
     double unit_weight_moist_N_m3, unit_weight_saturated_N_m3; /* NAN when not known */
     char note[200]; /* a warning for the user, such as a method outside its range; may be
                        "" */
@@ -62,8 +60,7 @@ struct uf_soil_state {
 
 /* Resolves spec. saturated: below the water table, all pores full.
    Errors: UF_E_RANGE for moisture beyond saturation or a density above the grains'. */
-enum uf_status uf_soil_resolve(struct uf_soil_state *out,
-                               const struct uf_ground_spec *spec, enum uf_method method,
-                               bool saturated, struct uf_error *err);
+enum uf_status uf_soil_resolve(struct uf_soil_state *out, const struct uf_ground_spec *spec,
+                               enum uf_method method, bool saturated, struct uf_error *err);
 
 #endif

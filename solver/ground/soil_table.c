@@ -10,8 +10,7 @@
 
 #define RANGE_NOTE(text) "density and water: common practice, no source (usual " text ")"
 #define QUARTZ_NOTE      "; quartz share typical of the texture, no source"
-#define NARROW_NOTE                                                                      \
-    "; freezing range: clean coarse soil freezes near 0 degC, width assumed"
+#define NARROW_NOTE      "; freezing range: clean coarse soil freezes near 0 degC, width assumed"
 
 const struct uf_soil uf_soil_table[] = {
     {.name = "topsoil",
@@ -146,9 +145,9 @@ const struct uf_soil uf_soil_table[] = {
      .frost_group = "F3"},
     {.name = "peat",
      .doc = "fibrous peat, wet",
-     .source = RANGE_NOTE(
-         "100 to 400 kg/m3, 150 to 600 %") "; grains 1500 kg/m3 and 0.25 W/(m K) from "
-                                           "memory; freezing range assumed",
+     .source =
+         RANGE_NOTE("100 to 400 kg/m3, 150 to 600 %") "; grains 1500 kg/m3 and 0.25 W/(m K) from "
+                                                      "memory; freezing range assumed",
      .texture = UF_FINE,
      .grain = UF_GRAIN_ORGANIC,
      .origin = UF_PEAT,

@@ -67,11 +67,9 @@ static double frozen_length_m(const struct column *c, size_t j)
     const struct uf_material *m = &c->heat->materials[c->heat->material[node(c, j)]];
     const double *z = c->grid->z_m;
     const double here = c->T[node(c, j)];
-    const double G =
-        (c->T[node(c, j + 2)] - c->T[node(c, j + 1)]) / (z[j + 2] - z[j + 1]);
-    const double flow =
-        (uf_material_U_W_m(m, here) - uf_material_U_W_m(m, above_degC(c, j))) /
-        (z[j] - above_m(c, j));
+    const double G = (c->T[node(c, j + 2)] - c->T[node(c, j + 1)]) / (z[j + 2] - z[j + 1]);
+    const double flow = (uf_material_U_W_m(m, here) - uf_material_U_W_m(m, above_degC(c, j))) /
+                        (z[j] - above_m(c, j));
     const double r = flow / (m->k_W_mK[m->n - 1] * G);
     if (!(G > 0.0) || !(r > 0.2)) {
         return NAN;
@@ -106,8 +104,7 @@ static double straight_m(const struct column *c)
    gone through; NAN where neither can tell. */
 static double enthalpy_m(const struct column *c, size_t deepest)
 {
-    for (size_t j = deepest; j <= deepest + 1 && j + 2 < c->grid->nz && uniform(c, j);
-         j++) {
+    for (size_t j = deepest; j <= deepest + 1 && j + 2 < c->grid->nz && uniform(c, j); j++) {
         const double length_m = frozen_length_m(c, j);
         if (isnan(length_m)) {
             return NAN;

@@ -72,8 +72,7 @@ static size_t collect_lines(double *lines, const struct uf_grid_axis *axis)
     }
     for (size_t i = 0; i < axis->n_soft; i++) {
         if (axis->soft[i] > axis->start_m && axis->soft[i] < axis->end_m) {
-            add_line(lines, &n, axis->soft[i],
-                     LEAST_APART * size_near(axis, axis->soft[i]));
+            add_line(lines, &n, axis->soft[i], LEAST_APART * size_near(axis, axis->soft[i]));
         }
     }
     qsort(lines, n, sizeof *lines, compare_double);
@@ -82,8 +81,8 @@ static size_t collect_lines(double *lines, const struct uf_grid_axis *axis)
 
 /* Fills one span between two lines; each cell asks its zone for its size, and none is
    larger than growth times the one above it. */
-static size_t fill_span(double *edges, size_t n, double from_m, double to_m,
-                        double *last_m, const struct uf_grid_axis *axis)
+static size_t fill_span(double *edges, size_t n, double from_m, double to_m, double *last_m,
+                        const struct uf_grid_axis *axis)
 {
     double at_m = from_m;
     double sizes[MAX_EDGES];
@@ -126,8 +125,7 @@ enum uf_status uf_grid_edges(double **edges_m, size_t *n, const struct uf_grid_a
         count = fill_span(edges, count, lines[i], lines[i + 1], &last_m, axis);
     }
     if (count >= MAX_EDGES) {
-        return uf_fail(err, UF_E_RANGE, "grid.finest is too fine: more than %d lines",
-                       MAX_EDGES);
+        return uf_fail(err, UF_E_RANGE, "grid.finest is too fine: more than %d lines", MAX_EDGES);
     }
     *edges_m = malloc(count * sizeof **edges_m);
     if (*edges_m == NULL) {
@@ -148,9 +146,8 @@ static double *centres(const double *edge, size_t n)
     return centre;
 }
 
-enum uf_status uf_grid_create(struct uf_grid **out, double *x_edge_m, size_t nx,
-                              double *z_edge_m, size_t nz, bool radial,
-                              struct uf_error *err)
+enum uf_status uf_grid_create(struct uf_grid **out, double *x_edge_m, size_t nx, double *z_edge_m,
+                              size_t nz, bool radial, struct uf_error *err)
 {
     struct uf_grid *grid = calloc(1, sizeof *grid);
     *out = NULL;
@@ -185,8 +182,7 @@ void uf_grid_free(struct uf_grid *grid)
 
 /* Layers so thin that the rows could pass over them keep both their faces. Returns how
    many lines were written. */
-static size_t thin_layers(double *hard, const struct uf_case *d,
-                          const struct uf_grid_axis *axis)
+static size_t thin_layers(double *hard, const struct uf_case *d, const struct uf_grid_axis *axis)
 {
     size_t n = 0;
     double top_m = 0.0;
@@ -205,8 +201,7 @@ static size_t thin_layers(double *hard, const struct uf_case *d,
    one body, or fills the tank. */
 static double still_surface_m(const struct uf_case *d)
 {
-    const double wall_m =
-        isnan(d->tank.wall_thickness_m) ? 0.0 : d->tank.wall_thickness_m;
+    const double wall_m = isnan(d->tank.wall_thickness_m) ? 0.0 : d->tank.wall_thickness_m;
     const double up_m = wall_m + d->tank.level_m;
     const double room_m = uf_case_tank_height_m(d) - wall_m - up_m;
     const bool part = d->tank.level_m > LEAST_STILL_M && room_m > LEAST_STILL_M;
@@ -221,8 +216,7 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
     const double coarse_m = fmax(finest_m, fmin(0.2, 4.0 * finest_m));
     const bool tank = d->tank.shape != UF_NO_TANK;
     const double foot_m = tank ? uf_case_invert_m(d) + d->burial.bedding_m + 0.3 : 0.0;
-    const struct uf_grid_zone zones[] = {{frost_m, finest_m},
-                                         {fmax(foot_m, frost_m), coarse_m}};
+    const struct uf_grid_zone zones[] = {{frost_m, finest_m}, {fmax(foot_m, frost_m), coarse_m}};
     double hard[5 + 2 * UF_MAX_LAYERS];
     double soft[UF_MAX_LAYERS + 6];
     size_t n_hard = 0;
@@ -251,18 +245,17 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
     if (!isnan(d->ground.water_winter_m)) {
         soft[n_soft++] = d->ground.water_winter_m;
     }
-    struct uf_grid_axis axis = {.start_m = d->surface.kind == UF_SURFACE_MEASURED
-                                               ? d->surface.measured_depth_m
-                                               : 0.0,
-                                .end_m = d->grid.depth_m,
-                                .zones = zones,
-                                .n_zones = 2,
-                                .hard = hard,
-                                .n_hard = n_hard,
-                                .soft = soft,
-                                .n_soft = n_soft,
-                                .growth = 1.5,
-                                .largest_m = 4.0};
+    struct uf_grid_axis axis = {
+        .start_m = d->surface.kind == UF_SURFACE_MEASURED ? d->surface.measured_depth_m : 0.0,
+        .end_m = d->grid.depth_m,
+        .zones = zones,
+        .n_zones = 2,
+        .hard = hard,
+        .n_hard = n_hard,
+        .soft = soft,
+        .n_soft = n_soft,
+        .growth = 1.5,
+        .largest_m = 4.0};
     axis.n_hard += thin_layers(hard + n_hard, d, &axis);
     return uf_grid_edges(edges, n, &axis, err);
 }
@@ -277,8 +270,7 @@ static enum uf_status columns_for_case(double **edges, size_t *n, const struct u
     const bool board = uf_case_has_board(d);
     const double reach_m = half_m + 0.4;
     const struct uf_grid_zone zones[] = {
-        {reach_m, near_m},
-        {board ? uf_case_board_half_width_m(d) + near_m : 0.0, 2.0 * near_m}};
+        {reach_m, near_m}, {board ? uf_case_board_half_width_m(d) + near_m : 0.0, 2.0 * near_m}};
     double hard[4];
     size_t n_hard = 0;
     if (board) {
@@ -291,8 +283,7 @@ static enum uf_status columns_for_case(double **edges, size_t *n, const struct u
         hard[n_hard++] = half_m;
     }
     const double soft[] = {
-        half_m,
-        half_m + (isnan(d->burial.pit_clearance_m) ? 0.0 : d->burial.pit_clearance_m)};
+        half_m, half_m + (isnan(d->burial.pit_clearance_m) ? 0.0 : d->burial.pit_clearance_m)};
     const struct uf_grid_axis axis = {.start_m = 0.0,
                                       .end_m = d->grid.width_m,
                                       .zones = zones,
@@ -306,8 +297,8 @@ static enum uf_status columns_for_case(double **edges, size_t *n, const struct u
     return uf_grid_edges(edges, n, &axis, err);
 }
 
-enum uf_status uf_grid_for_case(struct uf_grid **out, const struct uf_case *design,
-                                double frost_m, struct uf_error *err)
+enum uf_status uf_grid_for_case(struct uf_grid **out, const struct uf_case *design, double frost_m,
+                                struct uf_error *err)
 {
     double *x_edge_m = NULL;
     double *z_edge_m = NULL;
@@ -336,8 +327,7 @@ enum uf_status uf_grid_for_case(struct uf_grid **out, const struct uf_case *desi
                           design->tank.shape == UF_VERTICAL_CYLINDER, err);
 }
 
-double uf_grid_frost_m(const struct uf_grid *grid, const double *column_degC,
-                       size_t stride)
+double uf_grid_frost_m(const struct uf_grid *grid, const double *column_degC, size_t stride)
 {
     for (size_t j = grid->nz; j-- > 0;) {
         const double T = column_degC[j * stride];
@@ -352,8 +342,7 @@ double uf_grid_frost_m(const struct uf_grid *grid, const double *column_degC,
     return 0.0;
 }
 
-double uf_grid_thaw_m(const struct uf_grid *grid, const double *column_degC,
-                      size_t stride)
+double uf_grid_thaw_m(const struct uf_grid *grid, const double *column_degC, size_t stride)
 {
     if (column_degC[0] < 0.0 || !(uf_grid_frost_m(grid, column_degC, stride) > 0.0)) {
         return 0.0;

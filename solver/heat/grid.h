@@ -38,26 +38,23 @@ enum uf_status uf_grid_edges(double **edges_m, size_t *n, const struct uf_grid_a
                              struct uf_error *err);
 
 /* A grid from edges that the grid takes over (freed with it, also on failure). */
-enum uf_status uf_grid_create(struct uf_grid **out, double *x_edge_m, size_t nx,
-                              double *z_edge_m, size_t nz, bool radial,
-                              struct uf_error *err);
+enum uf_status uf_grid_create(struct uf_grid **out, double *x_edge_m, size_t nx, double *z_edge_m,
+                              size_t nz, bool radial, struct uf_error *err);
 
 /* Grid for a design: rows of grid.finest down past frost_m (an upper guess of the frost
    depth), columns of up to four times that beside the tank, lines on the board and the
    sides of a box. A case without a tank gets one column. */
-enum uf_status uf_grid_for_case(struct uf_grid **out, const struct uf_case *design,
-                                double frost_m, struct uf_error *err);
+enum uf_status uf_grid_for_case(struct uf_grid **out, const struct uf_case *design, double frost_m,
+                                struct uf_error *err);
 
 void uf_grid_free(struct uf_grid *grid); /* NULL is fine */
 
 /* Deepest 0 degC line in a column of cell temperatures [nz] (stride between rows):
    straight line between centres. 0 when no centre is frozen. */
-double uf_grid_frost_m(const struct uf_grid *grid, const double *column_degC,
-                       size_t stride);
+double uf_grid_frost_m(const struct uf_grid *grid, const double *column_degC, size_t stride);
 
 /* Depth to which the ground has thawed from the top while frost is left below; 0 when
    there is no frost or the top is frozen. */
-double uf_grid_thaw_m(const struct uf_grid *grid, const double *column_degC,
-                      size_t stride);
+double uf_grid_thaw_m(const struct uf_grid *grid, const double *column_degC, size_t stride);
 
 #endif

@@ -6,8 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-void uf_heat_temperatures(const struct uf_heat *heat, const double *H_J_m3,
-                          double *T_degC)
+void uf_heat_temperatures(const struct uf_heat *heat, const double *H_J_m3, double *T_degC)
 {
     for (size_t i = 0; i < heat->n; i++) {
         T_degC[i] = uf_material_T_degC(&heat->materials[heat->material[i]], H_J_m3[i]);
@@ -21,8 +20,7 @@ void uf_heat_enthalpies(const struct uf_heat *heat, const double *T_degC, double
     }
 }
 
-static double secant(const struct uf_heat *heat, uint16_t material, double a_degC,
-                     double b_degC)
+static double secant(const struct uf_heat *heat, uint16_t material, double a_degC, double b_degC)
 {
     return uf_material_secant_W_mK(&heat->materials[material], a_degC, b_degC);
 }
@@ -49,8 +47,7 @@ double uf_heat_link_W(const struct uf_heat *heat, const struct uf_heat_link *lin
 }
 
 double uf_heat_top_W(const struct uf_heat *heat, const struct uf_heat_top *top,
-                     const struct uf_heat_now *now, double T_degC,
-                     double *minus_slope_W_K)
+                     const struct uf_heat_now *now, double T_degC, double *minus_slope_W_K)
 {
     const struct uf_material *m = &heat->materials[top->material];
     double film_m2K_W = 0.0;
@@ -59,8 +56,7 @@ double uf_heat_top_W(const struct uf_heat *heat, const struct uf_heat_top *top,
         /* Surface temperature with the cell's own conductivity, then the secant to it. */
         const double half_m2K_W = top->half_m / uf_material_k_W_mK(m, T_degC);
         film_m2K_W = 1.0 / now->h_W_m2K;
-        surface_degC +=
-            (T_degC - now->outside_degC) * film_m2K_W / (film_m2K_W + half_m2K_W);
+        surface_degC += (T_degC - now->outside_degC) * film_m2K_W / (film_m2K_W + half_m2K_W);
     }
     const double k_W_mK = uf_material_secant_W_mK(m, surface_degC, T_degC);
     double W_K = top->area_m2 / (film_m2K_W + top->half_m / k_W_mK);
@@ -87,8 +83,7 @@ double uf_heat_surface_degC(const struct uf_heat *heat, const struct uf_heat_top
     return now->snow ? fmin(0.0, bare_degC) : bare_degC;
 }
 
-static void add_conduction(const struct uf_heat *heat, const double *T_degC,
-                           double *into_W)
+static void add_conduction(const struct uf_heat *heat, const double *T_degC, double *into_W)
 {
     const size_t nx = heat->grid->nx;
     for (size_t c = 0; c < heat->n_cells; c++) {
@@ -131,8 +126,7 @@ void uf_heat_add_rest(const struct uf_heat *heat, const struct uf_heat_now *now,
         flow->bottom_W += heat->bottom_W[i];
     }
     for (size_t v = 0; v < heat->n_vents; v++) {
-        const double W =
-            heat->vents[v].W_K * (now->air_degC - T_degC[heat->vents[v].node]);
+        const double W = heat->vents[v].W_K * (now->air_degC - T_degC[heat->vents[v].node]);
         into_W[heat->vents[v].node] += W;
         flow->vent_W += W;
     }
@@ -147,8 +141,8 @@ void uf_heat_add_rest(const struct uf_heat *heat, const struct uf_heat_now *now,
     }
 }
 
-void uf_heat_rate(const struct uf_heat *heat, const struct uf_heat_now *now,
-                  const double *T_degC, double *into_W, struct uf_heat_flow *flow)
+void uf_heat_rate(const struct uf_heat *heat, const struct uf_heat_now *now, const double *T_degC,
+                  double *into_W, struct uf_heat_flow *flow)
 {
     memset(into_W, 0, heat->n * sizeof *into_W);
     *flow = (struct uf_heat_flow){0};
@@ -159,8 +153,7 @@ void uf_heat_rate(const struct uf_heat *heat, const struct uf_heat_now *now,
 
 double uf_heat_total_W(const struct uf_heat_flow *flow)
 {
-    return flow->surface_W + flow->bottom_W + flow->vent_W + flow->held_W +
-           flow->inflow_W;
+    return flow->surface_W + flow->bottom_W + flow->vent_W + flow->held_W + flow->inflow_W;
 }
 
 double uf_heat_stored_J(const struct uf_heat *heat, const double *H_J_m3)
@@ -172,8 +165,8 @@ double uf_heat_stored_J(const struct uf_heat *heat, const double *H_J_m3)
     return sum_J;
 }
 
-enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2],
-                             size_t *n_pairs, struct uf_error *err)
+enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2], size_t *n_pairs,
+                             struct uf_error *err)
 {
     size_t(*list)[2] = malloc((2 * heat->n_cells + heat->n_links + 1) * sizeof *list);
     size_t count = 0;
@@ -200,8 +193,7 @@ enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2],
 }
 
 /* A flow g_a T_a - g_b T_b from a to b, linearised, into the matrix. */
-static void add_pair(struct uf_sparse *matrix, size_t p, size_t a, size_t b, double g_a,
-                     double g_b)
+static void add_pair(struct uf_sparse *matrix, size_t p, size_t a, size_t b, double g_a, double g_b)
 {
     *uf_sparse_diagonal(matrix, a) += g_a;
     *uf_sparse_diagonal(matrix, b) += g_b;
@@ -210,8 +202,7 @@ static void add_pair(struct uf_sparse *matrix, size_t p, size_t a, size_t b, dou
 }
 
 static void matrix_boundaries(const struct uf_heat *heat, const struct uf_heat_now *now,
-                              const double *T_degC, double scale,
-                              struct uf_sparse *matrix)
+                              const double *T_degC, double scale, struct uf_sparse *matrix)
 {
     for (size_t t = 0; t < heat->n_tops; t++) {
         double W_K = 0.0;
@@ -227,8 +218,8 @@ static void matrix_boundaries(const struct uf_heat *heat, const struct uf_heat_n
     }
 }
 
-void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now,
-                    const double *T_degC, double scale, struct uf_sparse *matrix)
+void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now, const double *T_degC,
+                    double scale, struct uf_sparse *matrix)
 {
     const size_t nx = heat->grid->nx;
     size_t p = 0;

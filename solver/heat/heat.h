@@ -21,10 +21,9 @@
 struct uf_heat_link {
     size_t a, b;
     double area_m2;
-    double fixed_m2K_W; /* shell, air films */
-    double inner_m2K_W; /* the part of fixed on the inner side of the wall's surface */
-    double length_a_m,
-        length_b_m; /* lengths of material a and b along the line, 0 = none */
+    double fixed_m2K_W;            /* shell, air films */
+    double inner_m2K_W;            /* the part of fixed on the inner side of the wall's surface */
+    double length_a_m, length_b_m; /* lengths of material a and b along the line, 0 = none */
     uint16_t material_a, material_b;
     bool wetted; /* through the shell into water; a is the soil side */
 };
@@ -65,9 +64,8 @@ struct uf_heat {
     size_t n_vents;
     size_t held;                    /* node kept at its temperature, or UF_HEAT_NONE */
     double inflow_W_K, inflow_degC; /* into the water node; 0: none */
-    double
-        wetted_m2; /* wetted wall, its share of the ends with it: for the ice thickness */
-    double water_m3; /* water per metre before any ends correction */
+    double wetted_m2; /* wetted wall, its share of the ends with it: for the ice thickness */
+    double water_m3;  /* water per metre before any ends correction */
 };
 
 /* The outside at one instant. h = INFINITY: the surface is at outside_degC. Where snow
@@ -84,13 +82,12 @@ struct uf_heat_flow {
 };
 
 /* T of every node from its enthalpy. H, T [n] */
-void uf_heat_temperatures(const struct uf_heat *heat, const double *H_J_m3,
-                          double *T_degC);
+void uf_heat_temperatures(const struct uf_heat *heat, const double *H_J_m3, double *T_degC);
 void uf_heat_enthalpies(const struct uf_heat *heat, const double *T_degC, double *H_J_m3);
 
 /* Net heat flow into every node, W [n]; the flows through the boundaries in *flow. */
-void uf_heat_rate(const struct uf_heat *heat, const struct uf_heat_now *now,
-                  const double *T_degC, double *into_W, struct uf_heat_flow *flow);
+void uf_heat_rate(const struct uf_heat *heat, const struct uf_heat_now *now, const double *T_degC,
+                  double *into_W, struct uf_heat_flow *flow);
 
 /* Its last two parts: add the flows through the surface, and those through every other
    boundary, to into_W and to *flow. */
@@ -116,8 +113,7 @@ double uf_heat_link_W_K(const struct uf_heat *heat, const struct uf_heat_link *l
 /* Heat into the ground through one top cell, and its derivative -dq/dT (W/K, may be
  * NULL). */
 double uf_heat_top_W(const struct uf_heat *heat, const struct uf_heat_top *top,
-                     const struct uf_heat_now *now, double T_degC,
-                     double *minus_slope_W_K);
+                     const struct uf_heat_now *now, double T_degC, double *minus_slope_W_K);
 
 /* Temperature of the ground's surface over one top cell, degC. */
 double uf_heat_surface_degC(const struct uf_heat *heat, const struct uf_heat_top *top,
@@ -125,14 +121,14 @@ double uf_heat_surface_degC(const struct uf_heat *heat, const struct uf_heat_top
 
 /* Pairs of nodes that exchange heat, for a matrix: structured faces first, then the
    links. The caller frees *pairs. */
-enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2],
-                             size_t *n_pairs, struct uf_error *err);
+enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2], size_t *n_pairs,
+                             struct uf_error *err);
 
 /* Adds scale x (-d into / dT) to a matrix of that pattern: W/K times the unit of scale.
    T_degC [n], as in uf_heat_rate's order of nodes. */
 struct uf_sparse;
-void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now,
-                    const double *T_degC, double scale, struct uf_sparse *matrix);
+void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now, const double *T_degC,
+                    double scale, struct uf_sparse *matrix);
 
 /* Everything it owns; not the grid. NULL is fine. */
 void uf_heat_free(struct uf_heat *heat);

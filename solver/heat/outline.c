@@ -6,13 +6,12 @@
 
 struct uf_outline uf_outline_of(const struct uf_case *design)
 {
-    return (struct uf_outline){.circle = design->tank.shape == UF_HORIZONTAL_CYLINDER,
-                               .half_m = uf_case_half_width_m(design),
-                               .top_m = uf_case_crown_m(design),
-                               .bottom_m = uf_case_invert_m(design),
-                               .wall_m = isnan(design->tank.wall_thickness_m)
-                                             ? 0.0
-                                             : design->tank.wall_thickness_m};
+    return (struct uf_outline){
+        .circle = design->tank.shape == UF_HORIZONTAL_CYLINDER,
+        .half_m = uf_case_half_width_m(design),
+        .top_m = uf_case_crown_m(design),
+        .bottom_m = uf_case_invert_m(design),
+        .wall_m = isnan(design->tank.wall_thickness_m) ? 0.0 : design->tank.wall_thickness_m};
 }
 
 struct uf_outline uf_outline_inside(const struct uf_outline *outline)
@@ -68,8 +67,8 @@ static double overlap(double a0, double a1, double b0, double b1)
     return fmax(0.0, fmin(a1, b1) - fmax(a0, b0));
 }
 
-double uf_outline_share(const struct uf_outline *outline, double x0_m, double x1_m,
-                        double z0_m, double z1_m, bool radial)
+double uf_outline_share(const struct uf_outline *outline, double x0_m, double x1_m, double z0_m,
+                        double z1_m, bool radial)
 {
     if (outline->circle) {
         const double zc = centre_m(outline);
@@ -86,16 +85,15 @@ double uf_outline_share(const struct uf_outline *outline, double x0_m, double x1
                             signed_integral(outline->half_m, z0_m - zc, x0_m, x1_m);
         return fmin(1.0, fmax(0.0, area / ((x1_m - x0_m) * (z1_m - z0_m))));
     }
-    const double in_z =
-        overlap(z0_m, z1_m, outline->top_m, outline->bottom_m) / (z1_m - z0_m);
+    const double in_z = overlap(z0_m, z1_m, outline->top_m, outline->bottom_m) / (z1_m - z0_m);
     const double edge = fmin(x1_m, fmax(x0_m, outline->half_m));
     const double in_x = radial ? (edge * edge - x0_m * x0_m) / (x1_m * x1_m - x0_m * x0_m)
                                : (edge - x0_m) / (x1_m - x0_m);
     return in_x * in_z;
 }
 
-void uf_outline_cross(const struct uf_outline *outline, bool along_x, double x_m,
-                      double z_m, double *distance_m, double *normal)
+void uf_outline_cross(const struct uf_outline *outline, bool along_x, double x_m, double z_m,
+                      double *distance_m, double *normal)
 {
     const double R = outline->half_m;
     const double zc = centre_m(outline);
@@ -117,17 +115,14 @@ double uf_outline_area_below_m2(const struct uf_outline *outline, double z_m, bo
     const double top = fmin(fmax(z_m, outline->top_m), outline->bottom_m);
     if (outline->circle) {
         const double zc = centre_m(outline);
-        return signed_integral(outline->half_m, outline->bottom_m - zc, 0.0,
-                               outline->half_m) -
+        return signed_integral(outline->half_m, outline->bottom_m - zc, 0.0, outline->half_m) -
                signed_integral(outline->half_m, top - zc, 0.0, outline->half_m);
     }
-    const double plan =
-        radial ? UF_PI * outline->half_m * outline->half_m : outline->half_m;
+    const double plan = radial ? UF_PI * outline->half_m * outline->half_m : outline->half_m;
     return plan * (outline->bottom_m - top);
 }
 
-double uf_outline_perimeter_below_m(const struct uf_outline *outline, double z_m,
-                                    bool radial)
+double uf_outline_perimeter_below_m(const struct uf_outline *outline, double z_m, bool radial)
 {
     const double top = fmin(fmax(z_m, outline->top_m), outline->bottom_m);
     const bool all = top <= outline->top_m;
@@ -135,8 +130,7 @@ double uf_outline_perimeter_below_m(const struct uf_outline *outline, double z_m
         const double cosine = (top - centre_m(outline)) / outline->half_m;
         return outline->half_m * acos(fmin(1.0, fmax(-1.0, cosine)));
     }
-    const double plan =
-        radial ? UF_PI * outline->half_m * outline->half_m : outline->half_m;
+    const double plan = radial ? UF_PI * outline->half_m * outline->half_m : outline->half_m;
     const double side = radial ? 2.0 * UF_PI * outline->half_m : 1.0;
     return plan * (all ? 2.0 : 1.0) + side * (outline->bottom_m - top);
 }

@@ -23,23 +23,21 @@ bool uf_outline_contains(const struct uf_outline *outline, double x_m, double z_
 
 /* Share of the rectangle's area that lies inside, 0 to 1; exact. radial: areas of rings.
  */
-double uf_outline_share(const struct uf_outline *outline, double x0_m, double x1_m,
-                        double z0_m, double z1_m, bool radial);
+double uf_outline_share(const struct uf_outline *outline, double x0_m, double x1_m, double z0_m,
+                        double z1_m, bool radial);
 
 /* Where the line along one axis from (x, z) outside crosses the outline.
    along_x     true: the line runs in x at height z (crossing at x = ...); false: in z at
    x from_m      the coordinate of the outside point along the line distance_m  from that
    point to the outline normal      |component of the unit normal along the line|, 0.05 to
    1 */
-void uf_outline_cross(const struct uf_outline *outline, bool along_x, double x_m,
-                      double z_m, double *distance_m, double *normal);
+void uf_outline_cross(const struct uf_outline *outline, bool along_x, double x_m, double z_m,
+                      double *distance_m, double *normal);
 
 /* Half section below depth z of a full outline, m2 (x >= 0), and the length of the wetted
    line of the half outline below z, m. */
-double uf_outline_area_below_m2(const struct uf_outline *outline, double z_m,
-                                bool radial);
-double uf_outline_perimeter_below_m(const struct uf_outline *outline, double z_m,
-                                    bool radial);
+double uf_outline_area_below_m2(const struct uf_outline *outline, double z_m, bool radial);
+double uf_outline_perimeter_below_m(const struct uf_outline *outline, double z_m, bool radial);
 double uf_outline_chord_m(const struct uf_outline *outline, double z_m, bool radial);
 
 #endif

@@ -21,14 +21,13 @@ static bool allocate(struct uf_section *s, size_t n_cells, size_t nx)
     h->tops = calloc(nx, sizeof *h->tops);
     h->bottom_W = calloc(nx, sizeof *h->bottom_W);
     s->shown = calloc(n_cells, sizeof *s->shown);
-    return h->materials && h->material && h->conducts && h->volume_m3 && h->gx_m &&
-           h->gz_m && h->links && h->tops && h->bottom_W && s->shown;
+    return h->materials && h->material && h->conducts && h->volume_m3 && h->gx_m && h->gz_m &&
+           h->links && h->tops && h->bottom_W && s->shown;
 }
 
 /* Where the water's surface stands; NAN for an empty tank, above the crown for a full
  * one. */
-static double water_surface_m(const struct uf_case *design,
-                              const struct uf_outline *inside)
+static double water_surface_m(const struct uf_case *design, const struct uf_outline *inside)
 {
     const double level_m = design->tank.level_m;
     const double height_m = inside->bottom_m - inside->top_m;
@@ -82,8 +81,7 @@ size_t uf_section_node(const struct uf_build *b, size_t cell)
     if (b->kind[cell] == UF_CELL_AIR) {
         return b->heat->air;
     }
-    return b->kind[cell] == UF_CELL_WATER && b->section->well_mixed ? b->heat->water
-                                                                    : cell;
+    return b->kind[cell] == UF_CELL_WATER && b->section->well_mixed ? b->heat->water : cell;
 }
 
 size_t uf_section_under_risers(const struct uf_build *b)
@@ -124,11 +122,11 @@ static void build_all(struct uf_build *b)
     }
     uf_section_paint(b);
     if (b->status == UF_OK && b->tank && !is_in_tank(b)) {
-        b->status = uf_fail(b->err, UF_E_RANGE,
-                            "the tank lies between the centres of the cells: give a "
-                            "grid.finest below %.0f mm",
-                            500.0 * fmin(b->outline.half_m,
-                                         0.5 * (b->outline.bottom_m - b->outline.top_m)));
+        b->status = uf_fail(
+            b->err, UF_E_RANGE,
+            "the tank lies between the centres of the cells: give a "
+            "grid.finest below %.0f mm",
+            500.0 * fmin(b->outline.half_m, 0.5 * (b->outline.bottom_m - b->outline.top_m)));
     }
     if (b->status == UF_OK) {
         uf_section_volumes(b);
@@ -156,8 +154,8 @@ static enum uf_status create(struct uf_section **out, const struct uf_case *desi
     build.heat = s->heat;
     build.kind = calloc(n_cells, sizeof *build.kind);
     if (s->heat == NULL || build.kind == NULL || !allocate(s, n_cells, grid->nx)) {
-        build.status = uf_fail(err, UF_E_MEMORY,
-                               "out of memory for a section of %zu cells", n_cells);
+        build.status =
+            uf_fail(err, UF_E_MEMORY, "out of memory for a section of %zu cells", n_cells);
     } else {
         s->heat->grid = grid;
         s->heat->n_cells = s->heat->n = n_cells;
@@ -192,8 +190,7 @@ enum uf_status uf_section_create_on(struct uf_section **out, const struct uf_cas
     return create(out, design, grid, design->tank.shape != UF_NO_TANK, err);
 }
 
-enum uf_status uf_section_create_column(struct uf_section **out,
-                                        const struct uf_case *design,
+enum uf_status uf_section_create_column(struct uf_section **out, const struct uf_case *design,
                                         const struct uf_grid *like, struct uf_error *err)
 {
     struct uf_grid *grid = NULL;
@@ -225,21 +222,20 @@ void uf_section_free(struct uf_section *section)
     }
 }
 
-double uf_section_wall_degC(const struct uf_section *section,
-                            const struct uf_heat_link *link, const double *T_degC)
+double uf_section_wall_degC(const struct uf_section *section, const struct uf_heat_link *link,
+                            const double *T_degC)
 {
     const double W = uf_heat_link_W(section->heat, link, T_degC);
     double inner_m2K_W = link->inner_m2K_W;
     if (link->length_b_m > 0.0) {
-        inner_m2K_W += link->length_b_m / uf_material_secant_W_mK(
-                                              &section->heat->materials[link->material_b],
-                                              T_degC[link->a], T_degC[link->b]);
+        inner_m2K_W +=
+            link->length_b_m / uf_material_secant_W_mK(&section->heat->materials[link->material_b],
+                                                       T_degC[link->a], T_degC[link->b]);
     }
     return T_degC[link->b] + W * inner_m2K_W / link->area_m2;
 }
 
-void uf_section_cells(const struct uf_section *section, const double *T_degC,
-                      double *cells_degC)
+void uf_section_cells(const struct uf_section *section, const double *T_degC, double *cells_degC)
 {
     const struct uf_heat *h = section->heat;
     const struct uf_grid *g = section->grid;
@@ -247,8 +243,7 @@ void uf_section_cells(const struct uf_section *section, const double *T_degC,
         cells_degC[c] = T_degC[c];
         const double x_m = g->x_m[c % g->nx];
         const double z_m = g->z_m[c / g->nx];
-        if (section->outline.half_m > 0.0 &&
-            uf_outline_contains(&section->outline, x_m, z_m)) {
+        if (section->outline.half_m > 0.0 && uf_outline_contains(&section->outline, x_m, z_m)) {
             const bool wet = z_m > section->surface_z_m;
             if (wet && h->water != UF_HEAT_NONE) {
                 cells_degC[c] = T_degC[h->water];
@@ -268,23 +263,22 @@ static void bracket(const double *centre, size_t n, double x, size_t *low, doubl
         i++;
     }
     *low = i;
-    *weight =
-        n < 2 ? 0.0 : fmin(1.0, fmax(0.0, (x - centre[i]) / (centre[i + 1] - centre[i])));
+    *weight = n < 2 ? 0.0 : fmin(1.0, fmax(0.0, (x - centre[i]) / (centre[i + 1] - centre[i])));
 }
 
 /* The body in the tank that holds a point, or UF_HEAT_NONE. */
 static size_t body_at(const struct uf_section *section, double x_m, double z_m)
 {
-    const bool inside = section->outline.half_m > 0.0 &&
-                        uf_outline_contains(&section->outline, fabs(x_m), z_m);
+    const bool inside =
+        section->outline.half_m > 0.0 && uf_outline_contains(&section->outline, fabs(x_m), z_m);
     if (!inside) {
         return UF_HEAT_NONE;
     }
     return z_m > section->surface_z_m ? section->heat->water : section->heat->air;
 }
 
-double uf_section_at_degC(const struct uf_section *section, const double *T_degC,
-                          double x_m, double z_m)
+double uf_section_at_degC(const struct uf_section *section, const double *T_degC, double x_m,
+                          double z_m)
 {
     const struct uf_heat *h = section->heat;
     const struct uf_grid *g = section->grid;

@@ -14,13 +14,11 @@ struct uf_section {
     int8_t *shown;        /* [nz][nx] index into names: what a picture shows */
     char names[UF_MAX_MATERIALS][UF_NAME_SIZE];
     size_t n_names;
-    struct uf_outline outline; /* of the tank; half_m 0 without one */
-    size_t crown_link,
-        invert_link;         /* links through the wall on the axis, or UF_HEAT_NONE */
-    uint16_t water_material; /* index into heat->materials, with a tank */
+    struct uf_outline outline;      /* of the tank; half_m 0 without one */
+    size_t crown_link, invert_link; /* links through the wall on the axis, or UF_HEAT_NONE */
+    uint16_t water_material;        /* index into heat->materials, with a tank */
     bool well_mixed;
-    double
-        whole_per_m; /* times a conductance of the whole tank: the section's part of it.
+    double whole_per_m; /* times a conductance of the whole tank: the section's part of it.
                         1 for a standing tank, else 1 / (2 length (1 + ends/sides)):
                         the water stands for that much wall, ends with it */
     double surface_z_m; /* depth of the water's surface in the tank, NAN when empty */
@@ -33,8 +31,7 @@ struct uf_section {
    Errors: those of soils, grid and memory. */
 enum uf_status uf_section_create(struct uf_section **out, const struct uf_case *design,
                                  double frost_m, struct uf_error *err);
-enum uf_status uf_section_create_column(struct uf_section **out,
-                                        const struct uf_case *design,
+enum uf_status uf_section_create_column(struct uf_section **out, const struct uf_case *design,
                                         const struct uf_grid *like, struct uf_error *err);
 
 /* The same as uf_section_create on a grid of the caller's, which is taken over in any
@@ -45,15 +42,14 @@ void uf_section_free(struct uf_section *section); /* NULL is fine */
 
 /* Temperature at a point, degC: bilinear between the centres of cells that hold ground;
    in the tank that of the body there. T [n] */
-double uf_section_at_degC(const struct uf_section *section, const double *T_degC,
-                          double x_m, double z_m);
+double uf_section_at_degC(const struct uf_section *section, const double *T_degC, double x_m,
+                          double z_m);
 
 /* Inner surface of the wall at one link, degC. */
-double uf_section_wall_degC(const struct uf_section *section,
-                            const struct uf_heat_link *link, const double *T_degC);
+double uf_section_wall_degC(const struct uf_section *section, const struct uf_heat_link *link,
+                            const double *T_degC);
 
 /* Temperature of every cell for pictures: the body's in the tank. cells [n_cells] */
-void uf_section_cells(const struct uf_section *section, const double *T_degC,
-                      double *cells_degC);
+void uf_section_cells(const struct uf_section *section, const double *T_degC, double *cells_degC);
 
 #endif

@@ -1,5 +1,5 @@
-#include "solver/base/constants.h"
 #include "section_private.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 #include <string.h>
@@ -31,8 +31,8 @@ double uf_section_volume_m3(const struct uf_grid *grid, size_t i, size_t j)
     return uf_section_plan_m2(grid, i) * (grid->z_edge_m[j + 1] - grid->z_edge_m[j]);
 }
 
-static double share_of(const struct uf_build *b, const struct uf_outline *outline,
-                       size_t i, size_t j)
+static double share_of(const struct uf_build *b, const struct uf_outline *outline, size_t i,
+                       size_t j)
 {
     const struct uf_grid *g = b->grid;
     return uf_outline_share(outline, g->x_edge_m[i], g->x_edge_m[i + 1], g->z_edge_m[j],
@@ -81,8 +81,8 @@ static void blend_cell(struct uf_build *b, size_t c, double outer, double inner)
                                                 &h->materials[b->water]};
     const double shares[3] = {1.0 - outer, outer - inner, inner / b->ends};
     if (b->status == UF_OK) {
-        b->status = uf_material_blend(&h->materials[h->n_materials], "cut cell", parts,
-                                      shares, 3, b->err);
+        b->status =
+            uf_material_blend(&h->materials[h->n_materials], "cut cell", parts, shares, 3, b->err);
         h->material[c] = (uint16_t)h->n_materials++;
     }
 }
@@ -94,9 +94,8 @@ static void cell_volume(struct uf_build *b, size_t i, size_t j)
     const double volume_m3 = uf_section_volume_m3(b->grid, i, j);
     const double outer = b->tank ? share_of(b, &b->outline, i, j) : 0.0;
     const double inner = b->tank ? share_of(b, &b->inside, i, j) : 0.0;
-    const bool wet =
-        b->kind[c] == UF_CELL_WATER ||
-        (b->kind[c] == UF_CELL_GROUND && b->grid->z_m[j] > b->section->surface_z_m);
+    const bool wet = b->kind[c] == UF_CELL_WATER ||
+                     (b->kind[c] == UF_CELL_GROUND && b->grid->z_m[j] > b->section->surface_z_m);
     if (!b->section->well_mixed && wet && b->kind[c] != UF_CELL_AIR) {
         h->volume_m3[c] = volume_m3;
         if (outer > 0.0 && !(inner >= 1.0 && b->ends == 1.0)) {
@@ -119,8 +118,8 @@ static void body_volume(struct uf_build *b, size_t node, const struct uf_materia
     const struct uf_material *const parts[2] = {body, &wall};
     const double shares[2] = {1.0, wall_m3 / volume_m3};
     if (b->status == UF_OK) {
-        b->status = uf_material_blend(&h->materials[h->n_materials], body->name, parts,
-                                      shares, 2, b->err);
+        b->status =
+            uf_material_blend(&h->materials[h->n_materials], body->name, parts, shares, 2, b->err);
         h->material[node] = (uint16_t)h->n_materials++;
         h->volume_m3[node] = volume_m3 / divide;
     }
@@ -133,22 +132,20 @@ static void bodies(struct uf_build *b)
     const double all_m3 = uf_outline_area_below_m2(&b->inside, -1e9, radial);
     const double shell_m3 = uf_outline_area_below_m2(&b->outline, -1e9, radial) - all_m3;
     const bool empty = isnan(level_m);
-    const double water_m3 =
-        empty ? 0.0 : uf_outline_area_below_m2(&b->inside, level_m, radial);
+    const double water_m3 = empty ? 0.0 : uf_outline_area_below_m2(&b->inside, level_m, radial);
     const double wet_shell_m3 =
         empty ? 0.0 : uf_outline_area_below_m2(&b->outline, level_m, radial) - water_m3;
     b->heat->water_m3 = water_m3;
     b->heat->wetted_m2 =
         empty ? 0.0 : b->ends * uf_outline_perimeter_below_m(&b->inside, level_m, radial);
     if (b->heat->water != UF_HEAT_NONE) {
-        body_volume(b, b->heat->water, &b->heat->materials[b->water], water_m3,
-                    wet_shell_m3, b->ends);
+        body_volume(b, b->heat->water, &b->heat->materials[b->water], water_m3, wet_shell_m3,
+                    b->ends);
     }
     if (b->heat->air != UF_HEAT_NONE) {
         struct uf_material air;
         uf_material_inert(&air, "air in the tank", 0.025, AIR_BODY_J_M3K);
-        body_volume(b, b->heat->air, &air, all_m3 - water_m3, shell_m3 - wet_shell_m3,
-                    1.0);
+        body_volume(b, b->heat->air, &air, all_m3 - water_m3, shell_m3 - wet_shell_m3, 1.0);
     }
 }
 
@@ -176,8 +173,7 @@ static struct face face_x(const struct uf_grid *g, size_t i, size_t j)
 {
     const double dz = g->z_edge_m[j + 1] - g->z_edge_m[j];
     const double e = g->x_edge_m[i + 1];
-    struct face f = {
-        .a = uf_grid_at(g, i, j), .b = uf_grid_at(g, i + 1, j), .along_x = true};
+    struct face f = {.a = uf_grid_at(g, i, j), .b = uf_grid_at(g, i + 1, j), .along_x = true};
     f.area_m2 = g->radial ? 2.0 * UF_PI * e * dz : dz;
     f.to_a_m = g->radial ? e * log(e / g->x_m[i]) : e - g->x_m[i];
     f.to_b_m = g->radial ? e * log(g->x_m[i + 1] / e) : g->x_m[i + 1] - e;
@@ -225,8 +221,7 @@ static void connect_wall(struct uf_build *b, const struct face *f)
     uf_outline_cross(&b->outline, f->along_x, x_m, z_m, &distance_m, &normal);
     const double wall_m = b->outline.wall_m / normal;
     const double film =
-        lumped ? (water ? WATER_FILM_M2K_W : AIR_FILM_M2K_W) * narrowing(b) / normal
-               : 0.0;
+        lumped ? (water ? WATER_FILM_M2K_W : AIR_FILM_M2K_W) * narrowing(b) / normal : 0.0;
     struct uf_heat_link link = {.a = ground,
                                 .b = uf_section_node(b, wet),
                                 .area_m2 = f->area_m2,
@@ -273,15 +268,13 @@ static void connect_face(struct uf_build *b, const struct face *f)
     struct uf_heat *h = b->heat;
     const bool a_ground = b->kind[f->a] == UF_CELL_GROUND;
     const bool b_ground = b->kind[f->b] == UF_CELL_GROUND;
-    const bool same = b->kind[f->a] == b->kind[f->b] &&
-                      h->material[f->a] == h->material[f->b] &&
+    const bool same = b->kind[f->a] == b->kind[f->b] && h->material[f->a] == h->material[f->b] &&
                       h->material[f->a] == h->conducts[f->a];
     const bool body = b->section->well_mixed || b->kind[f->a] == UF_CELL_AIR;
     if (a_ground != b_ground) {
         connect_wall(b, f);
     } else if (same && (a_ground || !body)) {
-        *(f->along_x ? &h->gx_m[f->a] : &h->gz_m[f->a]) =
-            f->area_m2 / (f->to_a_m + f->to_b_m);
+        *(f->along_x ? &h->gx_m[f->a] : &h->gz_m[f->a]) = f->area_m2 / (f->to_a_m + f->to_b_m);
     } else if (!a_ground) {
         connect_inside(b, f);
     } else {
@@ -313,8 +306,7 @@ static void connect_outside(struct uf_build *b)
         h->links[h->n_links++] = (struct uf_heat_link){
             .a = h->water,
             .b = h->air,
-            .area_m2 =
-                uf_outline_chord_m(&b->inside, b->section->surface_z_m, b->grid->radial),
+            .area_m2 = uf_outline_chord_m(&b->inside, b->section->surface_z_m, b->grid->radial),
             .fixed_m2K_W = AIR_FILM_M2K_W};
     }
     if (!isnan(tank->hold_degC)) {

@@ -1,6 +1,6 @@
+#include "section_private.h"
 #include "solver/base/constants.h"
 #include "solver/design/foam.h"
-#include "section_private.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -14,8 +14,8 @@ static int add_material(struct uf_build *b, const struct uf_material *material)
     struct uf_section *s = b->section;
     const size_t at = b->heat->n_materials;
     if (s->n_names == UF_MAX_MATERIALS) {
-        b->status = uf_fail(b->err, UF_E_RANGE, "more than %d different materials",
-                            UF_MAX_MATERIALS);
+        b->status =
+            uf_fail(b->err, UF_E_RANGE, "more than %d different materials", UF_MAX_MATERIALS);
         return 0;
     }
     b->heat->materials[at] = *material;
@@ -24,14 +24,13 @@ static int add_material(struct uf_build *b, const struct uf_material *material)
     return (int)at;
 }
 
-static int add_soil(struct uf_build *b, const char *name,
-                    const struct uf_ground_spec *spec, bool saturated)
+static int add_soil(struct uf_build *b, const char *name, const struct uf_ground_spec *spec,
+                    bool saturated)
 {
     struct uf_soil_state state;
     struct uf_material material;
     char full[UF_NAME_SIZE];
-    b->status =
-        uf_soil_resolve(&state, spec, b->design->ground.method, saturated, b->err);
+    b->status = uf_soil_resolve(&state, spec, b->design->ground.method, saturated, b->err);
     if (b->status != UF_OK) {
         return 0;
     }
@@ -69,8 +68,7 @@ static bool in_backfill(const struct uf_build *b, double x_m, double z_m)
     const struct uf_case *d = b->design;
     const double foot_m = uf_case_invert_m(d) + d->burial.bedding_m;
     const double head_m = uf_case_has_board(d) ? uf_case_board_bottom_m(d) : 0.0;
-    const double clear_m =
-        isnan(d->burial.pit_clearance_m) ? 0.0 : d->burial.pit_clearance_m;
+    const double clear_m = isnan(d->burial.pit_clearance_m) ? 0.0 : d->burial.pit_clearance_m;
     const double reach_m =
         uf_case_half_width_m(d) + clear_m + d->burial.pit_slope * fmax(0.0, foot_m - z_m);
     return d->burial.has_backfill && z_m > head_m && z_m < foot_m && x_m < reach_m;
@@ -84,8 +82,8 @@ static bool in_board(const struct uf_build *b, double x_m, double z_m)
         return false;
     }
     const bool slab = z_m < uf_case_board_bottom_m(d);
-    const bool skirt = x_m > edge_m - d->board.thickness_m &&
-                       z_m < uf_case_board_bottom_m(d) + d->board.skirt_m;
+    const bool skirt =
+        x_m > edge_m - d->board.thickness_m && z_m < uf_case_board_bottom_m(d) + d->board.skirt_m;
     return slab || skirt;
 }
 
@@ -105,8 +103,7 @@ static int native_at(struct uf_build *b, double z_m, bool saturated)
 static int ground_at(struct uf_build *b, double x_m, double z_m)
 {
     const struct uf_case *d = b->design;
-    const bool saturated =
-        !isnan(d->ground.water_winter_m) && z_m > d->ground.water_winter_m;
+    const bool saturated = !isnan(d->ground.water_winter_m) && z_m > d->ground.water_winter_m;
     char name[UF_NAME_SIZE];
     if (!b->tank) {
         return native_at(b, z_m, saturated);
@@ -114,20 +111,17 @@ static int ground_at(struct uf_build *b, double x_m, double z_m)
     if (in_board(b, x_m, z_m)) {
         if (b->board < 0) {
             struct uf_material foam;
-            uf_material_inert(&foam, "board", d->board.k_W_mK,
-                              d->board.density_kg_m3 * FOAM_J_KGK);
+            uf_material_inert(&foam, "board", d->board.k_W_mK, d->board.density_kg_m3 * FOAM_J_KGK);
             b->board = add_material(b, &foam);
         }
         return b->board;
     }
     if (in_backfill(b, x_m, z_m)) {
         const bool bed = z_m > uf_case_invert_m(d) && d->burial.has_bedding_soil;
-        const struct uf_ground_spec *spec =
-            bed ? &d->burial.bedding_soil : &d->burial.backfill;
-        return soil_once(
-            b, bed ? &b->bedding[saturated] : &b->backfill[saturated],
-            spec_name(spec, name, sizeof name, bed ? "bedding " : "backfill "), spec,
-            saturated);
+        const struct uf_ground_spec *spec = bed ? &d->burial.bedding_soil : &d->burial.backfill;
+        return soil_once(b, bed ? &b->bedding[saturated] : &b->backfill[saturated],
+                         spec_name(spec, name, sizeof name, bed ? "bedding " : "backfill "), spec,
+                         saturated);
     }
     return native_at(b, z_m, saturated);
 }

@@ -15,9 +15,8 @@ struct uf_build {
     struct uf_heat *heat;
     bool tank;
     struct uf_outline outline, inside;
-    uint8_t *kind; /* [n_cells] uf_cell_kind */
-    int layer[UF_MAX_LAYERS]
-             [2]; /* palette index of a layer moist / saturated, -1 = not yet */
+    uint8_t *kind;               /* [n_cells] uf_cell_kind */
+    int layer[UF_MAX_LAYERS][2]; /* palette index of a layer moist / saturated, -1 = not yet */
     int backfill[2], bedding[2], board, water, air;
     double ends; /* 1 + end area / side area, or 1 */
     struct uf_error *err;

@@ -57,13 +57,11 @@ static bool allocate(struct uf_sparse *m, size_t n, size_t n_pairs)
     m->slot_ab = calloc(n_pairs + 1, sizeof *m->slot_ab);
     m->slot_ba = calloc(n_pairs + 1, sizeof *m->slot_ba);
     m->slot_diagonal = calloc(n, sizeof *m->slot_diagonal);
-    return m->column_start && m->row && m->value && m->slot_ab && m->slot_ba &&
-           m->slot_diagonal;
+    return m->column_start && m->row && m->value && m->slot_ab && m->slot_ba && m->slot_diagonal;
 }
 
-enum uf_status uf_sparse_create(struct uf_sparse **out, size_t n,
-                                const size_t (*pairs)[2], size_t n_pairs,
-                                struct uf_error *err)
+enum uf_status uf_sparse_create(struct uf_sparse **out, size_t n, const size_t (*pairs)[2],
+                                size_t n_pairs, struct uf_error *err)
 {
     struct uf_sparse *m = calloc(1, sizeof *m);
     struct entry *entries = calloc(n + 2 * n_pairs + 1, sizeof *entries);
@@ -139,8 +137,7 @@ double *uf_sparse_ba(struct uf_sparse *m, size_t p)
 enum uf_status uf_sparse_factor(struct uf_sparse *m, struct uf_error *err)
 {
     if (m->numeric != NULL &&
-        klu_refactor(m->column_start, m->row, m->value, m->symbolic, m->numeric,
-                     &m->common) &&
+        klu_refactor(m->column_start, m->row, m->value, m->symbolic, m->numeric, &m->common) &&
         m->common.status == KLU_OK) {
         return UF_OK;
     }
@@ -156,8 +153,7 @@ enum uf_status uf_sparse_factor(struct uf_sparse *m, struct uf_error *err)
 
 enum uf_status uf_sparse_solve(struct uf_sparse *m, double *b, struct uf_error *err)
 {
-    if (m->numeric == NULL ||
-        !klu_solve(m->symbolic, m->numeric, m->n, 1, b, &m->common)) {
+    if (m->numeric == NULL || !klu_solve(m->symbolic, m->numeric, m->n, 1, b, &m->common)) {
         return uf_fail(err, UF_E_SOLVER, "the heat balance could not be solved");
     }
     return UF_OK;

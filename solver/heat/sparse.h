@@ -11,9 +11,8 @@ struct uf_sparse;
 
 /* pairs [n_pairs][2]: nodes that exchange heat, each pair once (a pair may repeat: it
    shares slots). Errors: UF_E_MEMORY, UF_E_SOLVER when the pattern cannot be ordered. */
-enum uf_status uf_sparse_create(struct uf_sparse **out, size_t n,
-                                const size_t (*pairs)[2], size_t n_pairs,
-                                struct uf_error *err);
+enum uf_status uf_sparse_create(struct uf_sparse **out, size_t n, const size_t (*pairs)[2],
+                                size_t n_pairs, struct uf_error *err);
 void uf_sparse_free(struct uf_sparse *matrix); /* NULL is fine */
 
 /* Sets every value to zero. */

@@ -15,9 +15,8 @@ struct edge {
 struct graph {
     struct edge *edges;
     size_t n_edges;
-    double *outer_W_K; /* [n] to the outside */
-    double
-        *sum_W_K; /* [n] all of a node's, outside counted half: it has no partner row */
+    double *outer_W_K;   /* [n] to the outside */
+    double *sum_W_K;     /* [n] all of a node's, outside counted half: it has no partner row */
     double *inverse_K_J; /* [n] 1 / (V c), 0 for nodes that do not move */
 };
 
@@ -34,11 +33,9 @@ static double strongest(const struct uf_material *m)
 static double quickest(const struct uf_material *m)
 {
     const size_t last = m->n - 1;
-    double a =
-        fmax(m->k_W_mK[0] / m->c_frozen_J_m3K, m->k_W_mK[last] / m->c_thawed_J_m3K);
+    double a = fmax(m->k_W_mK[0] / m->c_frozen_J_m3K, m->k_W_mK[last] / m->c_thawed_J_m3K);
     for (size_t j = 0; j < last; j++) {
-        const double slope =
-            (m->H_J_m3[j + 1] - m->H_J_m3[j]) / (m->T_degC[j + 1] - m->T_degC[j]);
+        const double slope = (m->H_J_m3[j + 1] - m->H_J_m3[j]) / (m->T_degC[j + 1] - m->T_degC[j]);
         a = fmax(a, fmax(m->k_W_mK[j], m->k_W_mK[j + 1]) / slope);
     }
     return a;
@@ -66,25 +63,19 @@ static double length_m2K_W(double length_m, double k_W_mK)
 
 /* Conductance of a link for a node of substance m with that node frozen or thawed,
    whichever is quicker against its paired capacity; the other side at its strongest. */
-static double link_W_K(const struct uf_heat *heat, const struct uf_heat_link *link,
-                       bool side_a)
+static double link_W_K(const struct uf_heat *heat, const struct uf_heat_link *link, bool side_a)
 {
-    const struct uf_material *node =
-        &heat->materials[heat->material[side_a ? link->a : link->b]];
-    const struct uf_material *own =
-        &heat->materials[side_a ? link->material_a : link->material_b];
-    const struct uf_material *far =
-        &heat->materials[side_a ? link->material_b : link->material_a];
+    const struct uf_material *node = &heat->materials[heat->material[side_a ? link->a : link->b]];
+    const struct uf_material *own = &heat->materials[side_a ? link->material_a : link->material_b];
+    const struct uf_material *far = &heat->materials[side_a ? link->material_b : link->material_a];
     const double own_m = side_a ? link->length_a_m : link->length_b_m;
     const double far_m = side_a ? link->length_b_m : link->length_a_m;
     const double rest_m2K_W = link->fixed_m2K_W + length_m2K_W(far_m, strongest(far));
     const double paired = paired_capacity(node);
-    const double frozen =
-        link->area_m2 / (rest_m2K_W + length_m2K_W(own_m, own->k_W_mK[0]));
+    const double frozen = link->area_m2 / (rest_m2K_W + length_m2K_W(own_m, own->k_W_mK[0]));
     const double thawed =
         link->area_m2 / (rest_m2K_W + length_m2K_W(own_m, own->k_W_mK[own->n - 1]));
-    return fmax(frozen * paired / node->c_frozen_J_m3K,
-                thawed * paired / node->c_thawed_J_m3K);
+    return fmax(frozen * paired / node->c_frozen_J_m3K, thawed * paired / node->c_thawed_J_m3K);
 }
 
 static void add_inside(struct graph *g, const struct uf_heat *heat)
@@ -128,9 +119,8 @@ static void add_outside(struct graph *g, const struct uf_heat *heat, double h_W_
 
 static bool graph_create(struct graph *g, const struct uf_heat *heat, double h_W_m2K)
 {
-    *g = (struct graph){
-        .edges = calloc(2 * heat->n_cells + heat->n_links + 1, sizeof *g->edges),
-        .outer_W_K = calloc(3 * heat->n, sizeof *g->outer_W_K)};
+    *g = (struct graph){.edges = calloc(2 * heat->n_cells + heat->n_links + 1, sizeof *g->edges),
+                        .outer_W_K = calloc(3 * heat->n, sizeof *g->outer_W_K)};
     if (g->edges == NULL || g->outer_W_K == NULL) {
         return false;
     }
@@ -141,8 +131,7 @@ static bool graph_create(struct graph *g, const struct uf_heat *heat, double h_W
     for (size_t i = 0; i < heat->n; i++) {
         if (heat->volume_m3[i] > 0.0 && i != heat->held) {
             g->inverse_K_J[i] =
-                1.0 / (heat->volume_m3[i] *
-                       paired_capacity(&heat->materials[heat->material[i]]));
+                1.0 / (heat->volume_m3[i] * paired_capacity(&heat->materials[heat->material[i]]));
         }
     }
     return true;
@@ -173,8 +162,7 @@ double uf_spectrum_bound_1_s(const struct uf_heat *heat, double h_W_m2K)
 }
 
 /* y = S K S x with S = (V c)^-1/2: symmetric, same eigenvalues. Returns |y|. */
-static double apply(const struct graph *g, size_t n, const double *root, const double *x,
-                    double *y)
+static double apply(const struct graph *g, size_t n, const double *root, const double *x, double *y)
 {
     double sum = 0.0;
     for (size_t i = 0; i < n; i++) {

@@ -26,8 +26,8 @@ static bool cold_around(const double *air_degC, size_t days, size_t i)
 enum { OUTSIDE, FILM, AIR, SNOW, ROWS };
 
 /* One series of days: outside, film, air and snow into the rows of out. */
-static void apply(const struct uf_surface_input *surface, size_t days,
-                  const double *air_degC, const double *snow_m, double *out)
+static void apply(const struct uf_surface_input *surface, size_t days, const double *air_degC,
+                  const double *snow_m, double *out)
 {
     struct uf_surface_input law = *surface;
     if (surface->snow == UF_SNOW_FIXED) {
@@ -49,8 +49,7 @@ static void apply(const struct uf_surface_input *surface, size_t days,
     }
 }
 
-static struct uf_drive drive_of(long start_day, size_t days, bool periodic,
-                                const double *rows)
+static struct uf_drive drive_of(long start_day, size_t days, bool periodic, const double *rows)
 {
     return (struct uf_drive){.start_day = (double)start_day,
                              .days = days,
@@ -61,23 +60,19 @@ static struct uf_drive drive_of(long start_day, size_t days, bool periodic,
                              .snow_m = rows + SNOW * days};
 }
 
-enum uf_status uf_forcing_create(struct uf_forcing **out,
-                                 const struct uf_surface_input *surface,
-                                 const struct uf_forcing_weather *weather,
-                                 struct uf_error *err)
+enum uf_status uf_forcing_create(struct uf_forcing **out, const struct uf_surface_input *surface,
+                                 const struct uf_forcing_weather *weather, struct uf_error *err)
 {
     *out = NULL;
     if (surface->kind == UF_SURFACE_FILM && surface->snow == UF_SNOW_RECORDED &&
         weather->snow_m == NULL) {
-        return uf_fail(
-            err, UF_E_INPUT,
-            "surface.snow is `recorded` but the climate file holds no snow depth: use "
-            "`none` or {depth, density}");
+        return uf_fail(err, UF_E_INPUT,
+                       "surface.snow is `recorded` but the climate file holds no snow depth: use "
+                       "`none` or {depth, density}");
     }
     struct uf_forcing *f = calloc(1, sizeof *f);
     if (f != NULL) {
-        f->block =
-            calloc(ROWS * (weather->days + weather->year_days) + 1, sizeof *f->block);
+        f->block = calloc(ROWS * (weather->days + weather->year_days) + 1, sizeof *f->block);
     }
     if (f == NULL || f->block == NULL) {
         free(f);
@@ -85,8 +80,7 @@ enum uf_status uf_forcing_create(struct uf_forcing **out,
     }
     double *const year = f->block + ROWS * weather->days;
     apply(surface, weather->days, weather->air_degC, weather->snow_m, f->block);
-    apply(surface, weather->year_days, weather->year_air_degC, weather->year_snow_m,
-          year);
+    apply(surface, weather->year_days, weather->year_air_degC, weather->year_snow_m, year);
     f->season = drive_of(weather->start_day, weather->days, false, f->block);
     f->year = drive_of(weather->start_day, weather->year_days, true, year);
     f->year.steps_per_day = SMOOTH_STEPS_PER_DAY;
@@ -101,8 +95,7 @@ enum uf_status uf_forcing_create(struct uf_forcing **out,
     for (size_t i = 0; i < weather->year_days; i++) {
         sum += uf_surface_law(&bare, weather->year_air_degC[i], 0.0).outside_degC;
     }
-    f->year_surface_degC =
-        weather->year_days > 0 ? sum / (double)weather->year_days : (double)NAN;
+    f->year_surface_degC = weather->year_days > 0 ? sum / (double)weather->year_days : (double)NAN;
     *out = f;
     return UF_OK;
 }

@@ -73,8 +73,8 @@ static void *work(void *argument)
     }
 }
 
-enum uf_status uf_pool_create(struct uf_pool **out, struct uf_job *jobs, size_t n,
-                              size_t threads, struct uf_error *err)
+enum uf_status uf_pool_create(struct uf_pool **out, struct uf_job *jobs, size_t n, size_t threads,
+                              struct uf_error *err)
 {
     struct uf_pool *pool = calloc(1, sizeof *pool);
     const size_t wanted = threads < 1 ? 1 : (threads > n ? n : threads);
@@ -110,9 +110,7 @@ size_t uf_pool_done(struct uf_pool *pool)
 
 double uf_pool_progress(struct uf_pool *pool)
 {
-    return pool->all_days == 0
-               ? 1.0
-               : (double)atomic_load(&pool->days) / (double)pool->all_days;
+    return pool->all_days == 0 ? 1.0 : (double)atomic_load(&pool->days) / (double)pool->all_days;
 }
 
 void uf_pool_stop(struct uf_pool *pool)

@@ -27,8 +27,8 @@ struct uf_pool;
 
 /* Starts up to `threads` threads on jobs [n], in order. jobs is borrowed until
    uf_pool_free. Errors: UF_E_MEMORY when not even one thread could be started. */
-enum uf_status uf_pool_create(struct uf_pool **out, struct uf_job *jobs, size_t n,
-                              size_t threads, struct uf_error *err);
+enum uf_status uf_pool_create(struct uf_pool **out, struct uf_job *jobs, size_t n, size_t threads,
+                              struct uf_error *err);
 
 /* Jobs finished (done, failed or skipped) so far. */
 size_t uf_pool_done(struct uf_pool *pool);

@@ -19,10 +19,10 @@ static double *nan_array(size_t n)
 #define SERIES_COUNT 11
 static void series_list(struct uf_record *r, double ***list)
 {
-    double **const all[SERIES_COUNT] = {
-        &r->time_day,    &r->frost_depth_m, &r->frost_above_m, &r->thaw_depth_m,
-        &r->water_degC,  &r->ice_share,     &r->wall_degC,     &r->crown_degC,
-        &r->surface_W_m, &r->air_degC,      &r->snow_m};
+    double **const all[SERIES_COUNT] = {&r->time_day,     &r->frost_depth_m, &r->frost_above_m,
+                                        &r->thaw_depth_m, &r->water_degC,    &r->ice_share,
+                                        &r->wall_degC,    &r->crown_degC,    &r->surface_W_m,
+                                        &r->air_degC,     &r->snow_m};
     for (size_t i = 0; i < SERIES_COUNT; i++) {
         list[i] = all[i];
     }
@@ -43,8 +43,7 @@ static bool allocate(struct uf_record *r, bool with_fields)
     r->x_edge_m = nan_array(r->nx + 1);
     r->probe_degC = nan_array(r->nt * r->n_probes);
     r->material = calloc(r->nz * r->nx + 1, sizeof *r->material);
-    ok = ok && r->z_m && r->x_m && r->z_edge_m && r->x_edge_m && r->probe_degC &&
-         r->material;
+    ok = ok && r->z_m && r->x_m && r->z_edge_m && r->x_edge_m && r->probe_degC && r->material;
     if (with_fields) {
         r->temperature_degC = calloc(r->nt * r->nz * r->nx + 1, sizeof(float));
         r->ice_fraction = calloc(r->nt * r->nz * r->nx + 1, sizeof(float));
@@ -67,8 +66,8 @@ enum uf_status uf_record_create(struct uf_record **out, size_t nt, size_t nz, si
     r->n_probes = n_probes;
     if (!allocate(r, with_fields)) {
         uf_record_free(r);
-        return uf_fail(err, UF_E_MEMORY, "out of memory for %zu days of %zu x %zu cells",
-                       nt, nz, nx);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for %zu days of %zu x %zu cells", nt, nz,
+                       nx);
     }
     *out = r;
     return UF_OK;
@@ -114,14 +113,11 @@ void uf_record_arrays(struct uf_record *r, struct uf_record_array list[UF_RECORD
     for (; n < SERIES_COUNT; n++) {
         list[n] = (struct uf_record_array){*series[n], r->nt * sizeof(double), true};
     }
-    list[n++] = (struct uf_record_array){r->probe_degC,
-                                         r->nt * r->n_probes * sizeof(double), true};
+    list[n++] = (struct uf_record_array){r->probe_degC, r->nt * r->n_probes * sizeof(double), true};
     list[n++] = (struct uf_record_array){r->z_m, r->nz * sizeof(double), false};
     list[n++] = (struct uf_record_array){r->x_m, r->nx * sizeof(double), false};
-    list[n++] =
-        (struct uf_record_array){r->z_edge_m, (r->nz + 1) * sizeof(double), false};
-    list[n++] =
-        (struct uf_record_array){r->x_edge_m, (r->nx + 1) * sizeof(double), false};
+    list[n++] = (struct uf_record_array){r->z_edge_m, (r->nz + 1) * sizeof(double), false};
+    list[n++] = (struct uf_record_array){r->x_edge_m, (r->nx + 1) * sizeof(double), false};
     list[n++] = (struct uf_record_array){r->material, r->nz * r->nx, false};
 }
 

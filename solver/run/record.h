@@ -42,11 +42,10 @@ struct uf_summary {
     struct uf_probe_summary pipes[UF_MAX_PIPES]; /* ground at the pipe's crown */
     size_t n_pipes;
     double heat_balance_relative; /* |in - stored| / heat exchanged at the surface */
-    double
-        riser_share; /* of the water's heat loss in the frost season; NAN without riser */
-    double side_effect_K; /* largest difference between the two outermost columns; a front
+    double riser_share;     /* of the water's heat loss in the frost season; NAN without riser */
+    double side_effect_K;   /* largest difference between the two outermost columns; a front
                              that passes one before the other shows here */
-    double side_effect_m; /* the same of their frost depth: small = wide enough */
+    double side_effect_m;   /* the same of their frost depth: small = wide enough */
     double bottom_effect_K; /* what the no-flux bottom can still change at the deepest
                                thing looked at (frost, tank, probe): the swing of the
                                lowest cells, faded over the way up; small = deep enough */
@@ -55,12 +54,11 @@ struct uf_summary {
 
 struct uf_record {
     size_t nt, nz, nx, n_probes;
-    double *time_day;            /* [nt] days since 1970-01-01 00:00 */
-    double *z_m, *x_m;           /* [nz], [nx] cell centres; z positive down */
-    double *z_edge_m, *x_edge_m; /* [nz+1], [nx+1] */
-    float *temperature_degC,
-        *ice_fraction; /* [nt][nz][nx], or NULL when only series were kept */
-    int8_t *material;  /* [nz][nx] index into material_names */
+    double *time_day;                       /* [nt] days since 1970-01-01 00:00 */
+    double *z_m, *x_m;                      /* [nz], [nx] cell centres; z positive down */
+    double *z_edge_m, *x_edge_m;            /* [nz+1], [nx+1] */
+    float *temperature_degC, *ice_fraction; /* [nt][nz][nx], or NULL when only series were kept */
+    int8_t *material;                       /* [nz][nx] index into material_names */
     char material_names[UF_MAX_MATERIALS][UF_NAME_SIZE];
     size_t n_materials;
     bool radial;                                          /* x is a radius */
@@ -87,8 +85,7 @@ struct uf_record_array {
     size_t bytes;
     bool per_time;
 };
-void uf_record_arrays(struct uf_record *record,
-                      struct uf_record_array list[UF_RECORD_ARRAYS]);
+void uf_record_arrays(struct uf_record *record, struct uf_record_array list[UF_RECORD_ARRAYS]);
 
 /* Copies series and grid of a part into a record, its times from `at` on. Same grid and
    probes; fields are left alone. */

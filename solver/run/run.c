@@ -1,7 +1,7 @@
 #include "run.h"
 
-#include "solver/base/constants.h"
 #include "run_private.h"
+#include "solver/base/constants.h"
 #include "solver/ground/soil.h"
 
 #include <assert.h>
@@ -11,8 +11,7 @@
 
 struct uf_run_options uf_run_defaults(void)
 {
-    return (struct uf_run_options){.season = uf_season_defaults(),
-                                   .startup_tolerance_K = 0.02};
+    return (struct uf_run_options){.season = uf_season_defaults(), .startup_tolerance_K = 0.02};
 }
 
 double uf_run_frost_guess_m(const struct uf_case *design, double freezing_degC_day)
@@ -20,11 +19,11 @@ double uf_run_frost_guess_m(const struct uf_case *design, double freezing_degC_d
     double deepest_m = 1.0;
     for (size_t i = 0; i < design->ground.n_layers; i++) {
         struct uf_soil_state state;
-        if (uf_soil_resolve(&state, &design->ground.layers[i].spec, design->ground.method,
-                            false, NULL) == UF_OK) {
+        if (uf_soil_resolve(&state, &design->ground.layers[i].spec, design->ground.method, false,
+                            NULL) == UF_OK) {
             const double latent_J_m3 = fmax(state.thermal.latent_J_m3, 10e6);
-            deepest_m = fmax(deepest_m, sqrt(2.0 * state.thermal.k_frozen_W_mK *
-                                             freezing_degC_day * UF_DAY_S / latent_J_m3));
+            deepest_m = fmax(deepest_m, sqrt(2.0 * state.thermal.k_frozen_W_mK * freezing_degC_day *
+                                             UF_DAY_S / latent_J_m3));
         }
     }
     return fmin(4.5, deepest_m);
@@ -40,8 +39,8 @@ static double profile_degC(const struct uf_initial *initial, double depth_m)
     if (k >= initial->n_profile || depth_m <= initial->depth_m[0]) {
         return initial->degC[depth_m <= initial->depth_m[0] ? 0 : initial->n_profile - 1];
     }
-    const double w = (depth_m - initial->depth_m[k - 1]) /
-                     (initial->depth_m[k] - initial->depth_m[k - 1]);
+    const double w =
+        (depth_m - initial->depth_m[k - 1]) / (initial->depth_m[k] - initial->depth_m[k - 1]);
     return initial->degC[k - 1] + w * (initial->degC[k] - initial->degC[k - 1]);
 }
 
@@ -73,8 +72,7 @@ static bool is_water(const struct uf_run *run, size_t node)
 static void set_water(const struct uf_run *run, double *T_degC)
 {
     const struct uf_tank *tank = &run->design->tank;
-    const double start_degC =
-        !isnan(tank->hold_degC) ? tank->hold_degC : tank->start_degC;
+    const double start_degC = !isnan(tank->hold_degC) ? tank->hold_degC : tank->start_degC;
     for (size_t i = 0; !isnan(start_degC) && i < run->section->heat->n; i++) {
         if (is_water(run, i)) {
             T_degC[i] = start_degC;
@@ -102,11 +100,9 @@ static enum uf_status start(struct uf_run *run, struct uf_error *err)
     if (T_degC == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a run");
     }
-    if (run->options.start_degC != NULL &&
-        run->options.n_start != run->section->heat->n) {
-        status =
-            uf_fail(err, UF_E_INPUT, "the state to start from has %zu nodes, not %zu",
-                    run->options.n_start, run->section->heat->n);
+    if (run->options.start_degC != NULL && run->options.n_start != run->section->heat->n) {
+        status = uf_fail(err, UF_E_INPUT, "the state to start from has %zu nodes, not %zu",
+                         run->options.n_start, run->section->heat->n);
     } else if (run->options.start_degC != NULL) {
         memcpy(T_degC, run->options.start_degC, run->options.n_start * sizeof *T_degC);
     } else if (run->design->initial.n_profile > 0) {
@@ -114,8 +110,7 @@ static enum uf_status start(struct uf_run *run, struct uf_error *err)
     } else {
         status = uf_startup(run->season, run->section, run->design, &run->forcing->year,
                             run->options.startup_tolerance_K, &run->startup, err);
-        memcpy(T_degC, uf_season_T_degC(run->season),
-               run->section->heat->n * sizeof *T_degC);
+        memcpy(T_degC, uf_season_T_degC(run->season), run->section->heat->n * sizeof *T_degC);
     }
     set_water(run, T_degC);
     uf_season_drive(run->season, &run->forcing->season);
@@ -125,18 +120,15 @@ static enum uf_status start(struct uf_run *run, struct uf_error *err)
 }
 
 static enum uf_status refuse_frozen_ground(const struct uf_case *design,
-                                           const struct uf_forcing *forcing,
-                                           struct uf_error *err)
+                                           const struct uf_forcing *forcing, struct uf_error *err)
 {
     if (design->initial.n_profile == 0 && forcing->year.days == 0) {
-        return uf_fail(err, UF_E_INPUT,
-                       "no mean year to start from: give initial.profile");
+        return uf_fail(err, UF_E_INPUT, "no mean year to start from: give initial.profile");
     }
     if (design->initial.n_profile == 0 && !(forcing->year_surface_degC > 0.0)) {
         return uf_fail(
             err, UF_E_INPUT,
-            "the mean ground surface is %.1f degC: perennially frozen ground, outside "
-            "this "
+            "the mean ground surface is %.1f degC: perennially frozen ground, outside this "
             "program; a run from a measured `initial` profile is done as asked",
             forcing->year_surface_degC);
     }
@@ -155,8 +147,8 @@ static void set_inflow(struct uf_run *run)
 }
 
 enum uf_status uf_run_create(struct uf_run **out, const struct uf_case *design,
-                             const struct uf_forcing *forcing,
-                             const struct uf_run_options *options, struct uf_error *err)
+                             const struct uf_forcing *forcing, const struct uf_run_options *options,
+                             struct uf_error *err)
 {
     *out = NULL;
     enum uf_status status = refuse_frozen_ground(design, forcing, err);
@@ -179,8 +171,7 @@ enum uf_status uf_run_create(struct uf_run **out, const struct uf_case *design,
     }
     if (status == UF_OK) {
         set_inflow(run);
-        status =
-            uf_season_create(&run->season, run->section->heat, &options->season, err);
+        status = uf_season_create(&run->season, run->section->heat, &options->season, err);
     }
     if (status == UF_OK) {
         status = start(run, err);

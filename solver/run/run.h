@@ -17,8 +17,8 @@ struct uf_run_options {
     struct uf_season_options season;
     double startup_tolerance_K; /* 0.02 */
     bool inflow;                /* count the tank's inflow; off for the verdict */
-    double frost_m; /* rows are fine down to it; 0: guessed from the season's frost */
-    const double *start_degC; /* [n_start] nodes of the very same section to start from,
+    double frost_m;             /* rows are fine down to it; 0: guessed from the season's frost */
+    const double *start_degC;   /* [n_start] nodes of the very same section to start from,
                                  in place of the start-up; NULL: none. Borrowed */
     size_t n_start;
 };
@@ -33,8 +33,8 @@ struct uf_run;
    Errors: UF_E_INPUT for ground that stays frozen all year (mean surface at or below 0
    degC with no initial profile); those of soils, grid, integrator and memory. */
 enum uf_status uf_run_create(struct uf_run **out, const struct uf_case *design,
-                             const struct uf_forcing *forcing,
-                             const struct uf_run_options *options, struct uf_error *err);
+                             const struct uf_forcing *forcing, const struct uf_run_options *options,
+                             struct uf_error *err);
 void uf_run_free(struct uf_run *run); /* NULL is fine */
 
 /* Advances one day and takes the day's extremes. Not to be called once the run is done.
@@ -62,12 +62,12 @@ const struct uf_section *uf_run_section(const struct uf_run *run);
 const struct uf_season *uf_run_season(const struct uf_run *run);
 
 /* An empty record that fits the run: every `every`-th day, with fields or series only. */
-enum uf_status uf_run_record(struct uf_record **out, const struct uf_run *run,
-                             size_t every, bool with_fields, struct uf_error *err);
+enum uf_status uf_run_record(struct uf_record **out, const struct uf_run *run, size_t every,
+                             bool with_fields, struct uf_error *err);
 
 /* The same for series of so many days. */
-enum uf_status uf_run_record_days(struct uf_record **out, const struct uf_run *run,
-                                  size_t days, struct uf_error *err);
+enum uf_status uf_run_record_days(struct uf_record **out, const struct uf_run *run, size_t days,
+                                  struct uf_error *err);
 
 /* Writes the present day into entry `at` of a record. */
 void uf_run_store(const struct uf_run *run, struct uf_record *record, size_t at);

@@ -17,31 +17,29 @@ static void copy_grid(struct uf_record *record, const struct uf_section *section
     record->radial = g->radial;
 }
 
-static enum uf_status create_record(struct uf_record **out, const struct uf_run *run,
-                                    size_t times, bool with_fields, struct uf_error *err)
+static enum uf_status create_record(struct uf_record **out, const struct uf_run *run, size_t times,
+                                    bool with_fields, struct uf_error *err)
 {
     const struct uf_grid *g = run->section->grid;
-    const enum uf_status status = uf_record_create(
-        out, times, g->nz, g->nx, run->design->n_probes, with_fields, err);
+    const enum uf_status status =
+        uf_record_create(out, times, g->nz, g->nx, run->design->n_probes, with_fields, err);
     if (status == UF_OK) {
         copy_grid(*out, run->section);
         for (size_t p = 0; p < run->design->n_probes; p++) {
-            (void)snprintf((*out)->probe_names[p], UF_NAME_SIZE, "%s",
-                           run->design->probes[p].name);
+            (void)snprintf((*out)->probe_names[p], UF_NAME_SIZE, "%s", run->design->probes[p].name);
         }
     }
     return status;
 }
 
-enum uf_status uf_run_record(struct uf_record **out, const struct uf_run *run,
-                             size_t every, bool with_fields, struct uf_error *err)
+enum uf_status uf_run_record(struct uf_record **out, const struct uf_run *run, size_t every,
+                             bool with_fields, struct uf_error *err)
 {
-    return create_record(out, run, (uf_run_days(run) + every - 1) / every, with_fields,
-                         err);
+    return create_record(out, run, (uf_run_days(run) + every - 1) / every, with_fields, err);
 }
 
-enum uf_status uf_run_record_days(struct uf_record **out, const struct uf_run *run,
-                                  size_t days, struct uf_error *err)
+enum uf_status uf_run_record_days(struct uf_record **out, const struct uf_run *run, size_t days,
+                                  struct uf_error *err)
 {
     return create_record(out, run, days, false, err);
 }
@@ -61,9 +59,9 @@ static void store_fields(const struct uf_run *run, struct uf_record *record, siz
     const double *T = uf_season_T_degC(run->season);
     const size_t lumped[] = {
         [UF_RUN_GROUND] = UF_HEAT_NONE, [UF_RUN_WATER] = h->water, [UF_RUN_AIR] = h->air};
-    const double lumped_ice[] = {
-        [UF_RUN_WATER] = h->water != UF_HEAT_NONE ? uf_run_ice_share(run) : 0.0,
-        [UF_RUN_AIR] = 0.0};
+    const double lumped_ice[] = {[UF_RUN_WATER] =
+                                     h->water != UF_HEAT_NONE ? uf_run_ice_share(run) : 0.0,
+                                 [UF_RUN_AIR] = 0.0};
     float *const degC = record->temperature_degC + at * h->n_cells;
     float *const ice = record->ice_fraction + at * h->n_cells;
     for (size_t c = 0; c < h->n_cells; c++) {

@@ -1,6 +1,6 @@
+#include "run_private.h"
 #include "solver/base/constants.h"
 #include "solver/heat/front.h"
-#include "run_private.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -26,9 +26,9 @@ static double still_m3(const struct uf_run *run, size_t c)
         return 0.0;
     }
     const struct uf_outline inside = uf_outline_inside(&s->outline);
-    return heat_of(run)->volume_m3[c] *
-           uf_outline_share(&inside, g->x_edge_m[i], g->x_edge_m[i + 1], g->z_edge_m[j],
-                            g->z_edge_m[j + 1], g->radial);
+    return heat_of(run)->volume_m3[c] * uf_outline_share(&inside, g->x_edge_m[i],
+                                                         g->x_edge_m[i + 1], g->z_edge_m[j],
+                                                         g->z_edge_m[j + 1], g->radial);
 }
 
 /* Mean over the still water of value(material, T), by volume. */
@@ -58,8 +58,7 @@ static double same_T(const struct uf_material *m, double T_degC)
 double uf_run_water_degC(const struct uf_run *run)
 {
     const size_t water = heat_of(run)->water;
-    return water != UF_HEAT_NONE ? uf_season_T_degC(run->season)[water]
-                                 : still_mean(run, same_T);
+    return water != UF_HEAT_NONE ? uf_season_T_degC(run->season)[water] : still_mean(run, same_T);
 }
 
 double uf_run_ice_share(const struct uf_run *run)
@@ -108,10 +107,9 @@ double uf_run_wall_degC(const struct uf_run *run)
 
 static double link_wall(const struct uf_run *run, size_t link)
 {
-    return link == UF_HEAT_NONE
-               ? (double)NAN
-               : uf_section_wall_degC(run->section, &heat_of(run)->links[link],
-                                      uf_season_T_degC(run->season));
+    return link == UF_HEAT_NONE ? (double)NAN
+                                : uf_section_wall_degC(run->section, &heat_of(run)->links[link],
+                                                       uf_season_T_degC(run->season));
 }
 
 double uf_run_crown_degC(const struct uf_run *run)
@@ -124,8 +122,7 @@ static double surface_degC(const struct uf_run *run, size_t column)
 {
     const struct uf_heat_top *top = &heat_of(run)->tops[column];
     const struct uf_heat_now now = outside_now(run);
-    return uf_heat_surface_degC(heat_of(run), top, &now,
-                                uf_season_T_degC(run->season)[top->cell]);
+    return uf_heat_surface_degC(heat_of(run), top, &now, uf_season_T_degC(run->season)[top->cell]);
 }
 
 double uf_run_frost_above_m(const struct uf_run *run)
@@ -150,8 +147,7 @@ double uf_run_frost_above_m(const struct uf_run *run)
             const bool last = j + 1 == below;
             const double next_m = last ? crown_m : g->z_m[j + 1];
             const double next = last ? crown_degC : T[(j + 1) * g->nx];
-            return next < 0.0 ? crown_m
-                              : g->z_m[j] + (next_m - g->z_m[j]) * here / (here - next);
+            return next < 0.0 ? crown_m : g->z_m[j] + (next_m - g->z_m[j]) * here / (here - next);
         }
     }
     return 0.0;
@@ -180,8 +176,8 @@ static void watch_points(struct uf_run *run, long day)
         const double x_m = d->pipes[i].under_board && uf_case_has_board(d)
                                ? uf_case_half_width_m(d) + 0.5 * d->board.beyond_tank_m
                                : d->grid.width_m;
-        const double degC = uf_section_at_degC(
-            run->section, T, x_m, d->pipes[i].depth_m - 0.5 * d->pipes[i].diameter_m);
+        const double degC = uf_section_at_degC(run->section, T, x_m,
+                                               d->pipes[i].depth_m - 0.5 * d->pipes[i].diameter_m);
         colder(&pipe->least, degC, day);
         pipe->days_below_zero += degC < 0.0;
     }
@@ -197,8 +193,7 @@ static void watch_tank(struct uf_run *run, long day)
     colder(&s->invert, link_wall(run, run->section->invert_link), day);
     if (!isnan(ice)) {
         s->ice_share = fmax(isnan(s->ice_share) ? 0.0 : s->ice_share, ice);
-        s->ice_thickness_m =
-            s->ice_share * heat_of(run)->water_m3 / heat_of(run)->wetted_m2;
+        s->ice_thickness_m = s->ice_share * heat_of(run)->water_m3 / heat_of(run)->wetted_m2;
     }
     run->frost_above_now_m = uf_run_frost_above_m(run);
     if (run->frost_above_now_m > s->frost_above_m) {
@@ -213,9 +208,9 @@ static void watch_frost(struct uf_run *run, long day)
     const struct uf_grid *g = run->section->grid;
     struct uf_summary *s = &run->summary;
     const double *far = uf_season_T_degC(run->season) + g->nx - 1;
-    run->frost_now_m = uf_front_frost_m(run->section, uf_season_H_J_m3(run->season),
-                                        uf_season_T_degC(run->season), g->nx - 1,
-                                        surface_degC(run, g->nx - 1));
+    run->frost_now_m =
+        uf_front_frost_m(run->section, uf_season_H_J_m3(run->season), uf_season_T_degC(run->season),
+                         g->nx - 1, surface_degC(run, g->nx - 1));
     run->thaw_now_m = uf_grid_thaw_m(g, far, g->nx);
     if (run->frost_now_m > s->frost_undisturbed_m) {
         s->frost_undisturbed_m = run->frost_now_m;
@@ -240,9 +235,9 @@ static void watch_side(struct uf_run *run)
         const double *at = far + j * g->nx;
         s->side_effect_K = fmax(s->side_effect_K, fabs(at[0] - at[-1]));
     }
-    const double next_m = uf_front_frost_m(run->section, uf_season_H_J_m3(run->season),
-                                           uf_season_T_degC(run->season), g->nx - 2,
-                                           surface_degC(run, g->nx - 2));
+    const double next_m =
+        uf_front_frost_m(run->section, uf_season_H_J_m3(run->season), uf_season_T_degC(run->season),
+                         g->nx - 2, surface_degC(run, g->nx - 2));
     if (run->frost_now_m >= s->frost_undisturbed_m) { /* at the deepest, which is told */
         s->side_effect_m = fabs(run->frost_now_m - next_m);
     }
@@ -303,9 +298,8 @@ static void watch_heat(struct uf_run *run)
     }
     run->vent_before_J = J.vent_W;
     const double loss_J = run->vent_loss_J + fmax(0.0, run->wall_loss_J);
-    run->summary.riser_share = h->n_vents > 0 && loss_J > 0.0
-                                   ? fmax(0.0, run->vent_loss_J) / loss_J
-                                   : (double)NAN;
+    run->summary.riser_share =
+        h->n_vents > 0 && loss_J > 0.0 ? fmax(0.0, run->vent_loss_J) / loss_J : (double)NAN;
     double least_J = 0.0;
     for (size_t t = 0; t < h->n_tops; t++) {
         least_J += LEAST_J_M2 * h->tops[t].area_m2;
@@ -320,8 +314,7 @@ static void watch_hold(struct uf_run *run, long day)
 {
     struct uf_summary *s = &run->summary;
     const double held_J = uf_season_heat_J(run->season).held_W;
-    const double day_J =
-        fmax(0.0, held_J - run->held_before_J) / run->section->whole_per_m;
+    const double day_J = fmax(0.0, held_J - run->held_before_J) / run->section->whole_per_m;
     run->held_before_J = held_J;
     s->hold_J += day_J;
     if (day_J / UF_DAY_S > s->hold_most_W) {
@@ -332,10 +325,9 @@ static void watch_hold(struct uf_run *run, long day)
 
 void uf_run_watch(struct uf_run *run)
 {
-    const long day =
-        run->forcing->season.start_day < 0.0
-            ? (long)floor(run->forcing->season.start_day) + (long)run->day - 1
-            : (long)run->forcing->season.start_day + (long)run->day - 1;
+    const long day = run->forcing->season.start_day < 0.0
+                         ? (long)floor(run->forcing->season.start_day) + (long)run->day - 1
+                         : (long)run->forcing->season.start_day + (long)run->day - 1;
     watch_frost(run, day);
     watch_side(run);
     watch_bottom(run);
@@ -366,8 +358,7 @@ void uf_run_watch_begin(struct uf_run *run)
     s->n_probes = d->n_probes;
     s->n_pipes = d->n_pipes;
     for (size_t i = 0; i < d->n_probes; i++) {
-        (void)snprintf(s->probes[i].name, sizeof s->probes[i].name, "%s",
-                       d->probes[i].name);
+        (void)snprintf(s->probes[i].name, sizeof s->probes[i].name, "%s", d->probes[i].name);
         s->probes[i].least = none;
         s->probes[i].limit_degC = d->probes[i].least_degC;
     }

@@ -104,8 +104,7 @@ static enum uf_status correction(struct repeat *r, double year_s, double *larges
     const double *H1 = uf_season_H_J_m3(r->season);
     for (size_t i = 0; i < heat->n; i++) {
         *uf_sparse_diagonal(r->mean, i) += fixed(heat, i) ? FIXED_W_K : 0.0;
-        *uf_sparse_diagonal(r->half, i) +=
-            fixed(heat, i) ? FIXED_W_K : capacity_J_K(heat, i);
+        *uf_sparse_diagonal(r->half, i) += fixed(heat, i) ? FIXED_W_K : capacity_J_K(heat, i);
         r->y_K[i] = heat->volume_m3[i] * (H1[i] - r->H0_J_m3[i]) / year_s;
     }
     enum uf_status status = uf_sparse_factor(r->mean, err);
@@ -132,9 +131,8 @@ static double sample_day(const struct uf_drive *year, double start_day, int k, i
 
 /* Runs one year from start_day and corrects its end; the season is left at start_day
  * again. */
-static enum uf_status repeat_year(struct repeat *r, const struct uf_drive *year,
-                                  double start_day, double *largest_K,
-                                  struct uf_error *err)
+static enum uf_status repeat_year(struct repeat *r, const struct uf_drive *year, double start_day,
+                                  double *largest_K, struct uf_error *err)
 {
     const struct uf_heat *heat = r->heat;
     const double year_s = (double)year->days * UF_DAY_S;
@@ -165,16 +163,14 @@ static enum uf_status repeat_year(struct repeat *r, const struct uf_drive *year,
 
 /* Years until share x correction is below the tolerance, at most `most`. */
 static enum uf_status repeat_until(struct uf_season *season, const struct uf_heat *heat,
-                                   const struct uf_drive *year,
-                                   const struct repeat_wish *wish,
+                                   const struct uf_drive *year, const struct repeat_wish *wish,
                                    struct uf_startup_result *result, struct uf_error *err)
 {
     struct repeat r;
     const double start_day = uf_season_day(season);
     enum uf_status status = repeat_create(&r, season, heat, err);
     *result = (struct uf_startup_result){.left_K = INFINITY};
-    while (status == UF_OK && result->years < wish->most &&
-           !(result->left_K < wish->tolerance_K)) {
+    while (status == UF_OK && result->years < wish->most && !(result->left_K < wish->tolerance_K)) {
         status = repeat_year(&r, year, start_day, &result->left_K, err);
         result->left_K *= wish->share;
         result->years += 1.0;
@@ -199,19 +195,16 @@ static void column_free(struct column *column)
 /* Makes the column that goes with a section and brings it to its periodic state at
    begin_day. column has its stop alone; it is to be freed in any case. rows_degC [nz] is
    work space. */
-static enum uf_status column_settle(struct column *column,
-                                    const struct uf_section *section,
-                                    const struct uf_case *design,
-                                    const struct uf_drive *year, double begin_day,
-                                    double *rows_degC, struct uf_error *err)
+static enum uf_status column_settle(struct column *column, const struct uf_section *section,
+                                    const struct uf_case *design, const struct uf_drive *year,
+                                    double begin_day, double *rows_degC, struct uf_error *err)
 {
     struct uf_startup_result result;
     struct uf_season_options options = uf_season_defaults();
     const struct repeat_wish wish = {COLUMN_K, 1.0, COLUMN_YEARS};
     options.steps_per_day = 2.0;
     options.stop = column->stop;
-    enum uf_status status =
-        uf_section_create_column(&column->section, design, section->grid, err);
+    enum uf_status status = uf_section_create_column(&column->section, design, section->grid, err);
     if (status == UF_OK) {
         status = uf_season_create(&column->season, column->section->heat, &options, err);
     }
@@ -222,8 +215,8 @@ static enum uf_status column_settle(struct column *column,
     const double deep_degC = uf_startup_deep_degC(heat, year);
     const struct uf_material *top = &heat->materials[heat->conducts[0]];
     for (size_t j = 0; j < section->grid->nz; j++) {
-        rows_degC[j] = deep_degC + design->ground.geothermal_W_m2 *
-                                       section->grid->z_m[j] / top->k_W_mK[top->n - 1];
+        rows_degC[j] = deep_degC + design->ground.geothermal_W_m2 * section->grid->z_m[j] /
+                                       top->k_W_mK[top->n - 1];
     }
     uf_season_drive(column->season, year);
     uf_season_set(column->season, begin_day, rows_degC);
@@ -268,9 +261,8 @@ static void add_flows(const struct uf_section *section, const struct column *col
     uf_heat_rate(heat, now, T_degC, W, &flow);
     uf_heat_rate(thin, now, uf_season_T_degC(column->season), row_W, &flow);
     for (size_t i = 0; i < heat->n; i++) {
-        const double taken_W = i < heat->n_cells ? heat->volume_m3[i] * row_W[i / nx] /
-                                                       thin->volume_m3[i / nx]
-                                                 : 0.0;
+        const double taken_W =
+            i < heat->n_cells ? heat->volume_m3[i] * row_W[i / nx] / thin->volume_m3[i / nx] : 0.0;
         mean_W[i] += (W[i] - taken_W) / FLOW_SAMPLES;
     }
 }
@@ -278,10 +270,9 @@ static void add_flows(const struct uf_section *section, const struct column *col
 /* What tank, board and pit add to the temperature of undisturbed ground in the mean of
    the year: K y = the year's mean flows into the section at the column's temperatures.
    Into offset_K [n]. Takes the column once round the year. */
-static enum uf_status find_offset(const struct uf_section *section,
-                                  const struct uf_case *design, struct column *column,
-                                  const struct uf_drive *year, double *offset_K,
-                                  struct uf_error *err)
+static enum uf_status find_offset(const struct uf_section *section, const struct uf_case *design,
+                                  struct column *column, const struct uf_drive *year,
+                                  double *offset_K, struct uf_error *err)
 {
     const struct uf_heat *heat = section->heat;
     const double begin_day = uf_season_day(column->season);
@@ -314,11 +305,9 @@ static enum uf_status find_offset(const struct uf_section *section,
 
 /* The section at begin_day: the column's rows and the offset. T_degC [n + nz]; season:
    the one that will run it, for whom stops it. */
-static enum uf_status first_guess(const struct uf_season *season,
-                                  const struct uf_section *section,
-                                  const struct uf_case *design,
-                                  const struct uf_drive *year, double begin_day,
-                                  double *T_degC, struct uf_error *err)
+static enum uf_status first_guess(const struct uf_season *season, const struct uf_section *section,
+                                  const struct uf_case *design, const struct uf_drive *year,
+                                  double begin_day, double *T_degC, struct uf_error *err)
 {
     const size_t n = section->heat->n;
     struct column column = {.stop = uf_season_asked(season)->stop};
@@ -368,14 +357,13 @@ enum uf_status uf_startup(struct uf_season *season, const struct uf_section *sec
     const double days = (double)year->days;
     const double begin_day = year->start_day + begin_after_days(year);
     const double after_years = 1.0 - (begin_day - year->start_day) / days;
-    const struct repeat_wish wish = {
-        tolerance_K, after_years < SOON_YEARS ? LEFT_SOON : LEFT, YEARS_MOST};
+    const struct repeat_wish wish = {tolerance_K, after_years < SOON_YEARS ? LEFT_SOON : LEFT,
+                                     YEARS_MOST};
     double *T_degC = calloc(n + section->grid->nz, sizeof *T_degC);
     if (T_degC == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
     }
-    enum uf_status status =
-        first_guess(season, section, design, year, begin_day, T_degC, err);
+    enum uf_status status = first_guess(season, section, design, year, begin_day, T_degC, err);
     if (status == UF_OK) {
         uf_season_drive(season, year);
         uf_season_set(season, begin_day, T_degC);

@@ -1,8 +1,8 @@
 #ifndef UF_STARTUP_H
 #define UF_STARTUP_H
 
-#include "solver/time/season.h"
 #include "solver/heat/section.h"
+#include "solver/time/season.h"
 
 /* The state a place settles into when the same year comes again and again.
 

@@ -11,9 +11,8 @@ enum uf_status uf_column_soils(struct uf_column_soils *out, const struct uf_case
     memset(out, 0, sizeof *out);
     out->n_layers = design->ground.n_layers;
     for (size_t i = 0; i < out->n_layers; i++) {
-        const enum uf_status status =
-            uf_soil_resolve(&out->layers[i], &design->ground.layers[i].spec,
-                            design->ground.method, false, err);
+        const enum uf_status status = uf_soil_resolve(
+            &out->layers[i], &design->ground.layers[i].spec, design->ground.method, false, err);
         if (status != UF_OK) {
             return status;
         }
@@ -21,8 +20,8 @@ enum uf_status uf_column_soils(struct uf_column_soils *out, const struct uf_case
     if (!uf_column_has_backfill(design)) {
         return UF_OK;
     }
-    return uf_soil_resolve(&out->backfill, &design->burial.backfill,
-                           design->ground.method, false, err);
+    return uf_soil_resolve(&out->backfill, &design->burial.backfill, design->ground.method, false,
+                           err);
 }
 
 bool uf_column_has_backfill(const struct uf_case *design)
@@ -51,8 +50,7 @@ static void add_native(struct uf_column *column, const struct uf_case *design,
     for (size_t i = 0; i < soils->n_layers; i++) {
         const bool last = i + 1 == soils->n_layers;
         const double to_m = last ? (double)INFINITY : design->ground.layers[i].to_m;
-        add_segment(column, fmax(from_m, top_m), fmin(to_m, bottom_m), &soils->layers[i],
-                    (int)i);
+        add_segment(column, fmax(from_m, top_m), fmin(to_m, bottom_m), &soils->layers[i], (int)i);
         from_m = to_m;
     }
 }
@@ -72,18 +70,16 @@ void uf_column_build(struct uf_column *out, const struct uf_case *design,
     }
 }
 
-static enum uf_status unknown_weight(const struct uf_column_segment *segment,
-                                     struct uf_error *err)
+static enum uf_status unknown_weight(const struct uf_column_segment *segment, struct uf_error *err)
 {
-    static const char remedy[] =
-        "give unit_weight_moist and unit_weight_saturated (thermal "
-        "properties alone do not say what the soil weighs)";
+    static const char remedy[] = "give unit_weight_moist and unit_weight_saturated (thermal "
+                                 "properties alone do not say what the soil weighs)";
     if (segment->layer == UF_COLUMN_BACKFILL) {
-        return uf_fail(err, UF_E_INPUT,
-                       "burial.backfill: its unit weight is not known: %s", remedy);
+        return uf_fail(err, UF_E_INPUT, "burial.backfill: its unit weight is not known: %s",
+                       remedy);
     }
-    return uf_fail(err, UF_E_INPUT, "ground[%d]: its unit weight is not known: %s",
-                   segment->layer, remedy);
+    return uf_fail(err, UF_E_INPUT, "ground[%d]: its unit weight is not known: %s", segment->layer,
+                   remedy);
 }
 
 /* One segment's share, cut at the water table. */
@@ -104,8 +100,7 @@ static enum uf_status add_share(struct uf_column_weight *out,
     return UF_OK;
 }
 
-enum uf_status uf_column_weigh(struct uf_column_weight *out,
-                               const struct uf_column *column,
+enum uf_status uf_column_weigh(struct uf_column_weight *out, const struct uf_column *column,
                                const struct uf_column_span *span, uf_column_room *room,
                                const void *body, struct uf_error *err)
 {
@@ -133,8 +128,7 @@ static double prism_m3(const void *area_m2, double top_m, double bottom_m)
     return *(const double *)area_m2 * (bottom_m - top_m);
 }
 
-enum uf_status uf_column_prism(struct uf_column_weight *out,
-                               const struct uf_column *column,
+enum uf_status uf_column_prism(struct uf_column_weight *out, const struct uf_column *column,
                                const struct uf_column_span *span, double area_m2,
                                struct uf_error *err)
 {

@@ -58,14 +58,12 @@ typedef double uf_column_room(const void *body, double top_m, double bottom_m);
 
 /* Weight of the soil that fills room within the span.
    Errors: UF_E_INPUT naming the key to give where a soil's unit weight is not known. */
-enum uf_status uf_column_weigh(struct uf_column_weight *out,
-                               const struct uf_column *column,
+enum uf_status uf_column_weigh(struct uf_column_weight *out, const struct uf_column *column,
                                const struct uf_column_span *span, uf_column_room *room,
                                const void *body, struct uf_error *err);
 
 /* The same for a vertical prism of area_m2. */
-enum uf_status uf_column_prism(struct uf_column_weight *out,
-                               const struct uf_column *column,
+enum uf_status uf_column_prism(struct uf_column_weight *out, const struct uf_column *column,
                                const struct uf_column_span *span, double area_m2,
                                struct uf_error *err);
 

@@ -7,29 +7,23 @@
 const struct uf_flotation_rule uf_flotation_rules[] = {
     {"flood-prone buildings, tanks", "FEMA P-259, appendix C, example C7", 1.3},
     {"hydraulic structures, usual", "USACE EM 1110-2-2100, table 3-4, from memory", 1.3},
-    {"hydraulic structures, unusual", "USACE EM 1110-2-2100, table 3-4, from memory",
-     1.2},
-    {"hydraulic structures, extreme", "USACE EM 1110-2-2100, table 3-4, from memory",
-     1.1},
+    {"hydraulic structures, unusual", "USACE EM 1110-2-2100, table 3-4, from memory", 1.2},
+    {"hydraulic structures, extreme", "USACE EM 1110-2-2100, table 3-4, from memory", 1.1},
     {"water tanks, worst case", "ACI 350.4R and water-tank practice, from memory", 1.1},
-    {"water tanks, normal high water", "ACI 350.4R and water-tank practice, from memory",
-     1.25},
+    {"water tanks, normal high water", "ACI 350.4R and water-tank practice, from memory", 1.25},
     {NULL, NULL, 0.0},
 };
 
 const struct uf_flotation_partial uf_flotation_partials[UF_FLOTATION_PARTIALS] = {
-    {"EN 1997-1 UPL", "EN 1997-1, table A.15 as reprinted in a pile-design textbook", 1.0,
-     0.9},
+    {"EN 1997-1 UPL", "EN 1997-1, table A.15 as reprinted in a pile-design textbook", 1.0, 0.9},
     {"EN 1997-1 UPL, UK",
-     "UK National Annex to BS EN 1997-1 as quoted in a book, believed Bond & Harris 2008",
-     1.1, 0.9},
-    {"Limit states, Canada", "1.25 D against 0.85 D as quoted by an engineer", 1.25,
-     0.85},
+     "UK National Annex to BS EN 1997-1 as quoted in a book, believed Bond & Harris 2008", 1.1,
+     0.9},
+    {"Limit states, Canada", "1.25 D against 0.85 D as quoted by an engineer", 1.25, 0.85},
 };
 
-struct uf_flotation_fema uf_flotation_fema(double volume_m3, double empty_N,
-                                           double factor, double water_N_m3,
-                                           double concrete_N_m3)
+struct uf_flotation_fema uf_flotation_fema(double volume_m3, double empty_N, double factor,
+                                           double water_N_m3, double concrete_N_m3)
 {
     const double net_N = factor * water_N_m3 * volume_m3 - empty_N;
     return (struct uf_flotation_fema){
@@ -43,11 +37,10 @@ double uf_flotation_em_factor(double structure_N, double contained_N, double sur
     return net_N > 0.0 ? (structure_N + contained_N + surcharge_N) / net_N : (double)NAN;
 }
 
-struct uf_flotation_upl uf_flotation_upl(const struct uf_flotation_partial *row,
-                                         double uplift_N, double holddown_N)
+struct uf_flotation_upl uf_flotation_upl(const struct uf_flotation_partial *row, double uplift_N,
+                                         double holddown_N)
 {
-    const double dst_N = row->destabilising * uplift_N,
-                 stb_N = row->stabilising * holddown_N;
+    const double dst_N = row->destabilising * uplift_N, stb_N = row->stabilising * holddown_N;
     double use = 0.0;
     if (dst_N > 0.0) {
         use = stb_N > 0.0 ? dst_N / stb_N : (double)INFINITY;
@@ -82,13 +75,13 @@ double uf_flotation_wedge_m2(double width_m, double depth_m, double angle_rad)
     return width_m * depth_m + 0.5 * depth_m * depth_m * tan(angle_rad);
 }
 
-double uf_flotation_frustum_m3(double width_m, double length_m, double depth_m,
-                               double angle_rad, bool round_corners)
+double uf_flotation_frustum_m3(double width_m, double length_m, double depth_m, double angle_rad,
+                               bool round_corners)
 {
     const double spread_m = depth_m * tan(angle_rad);
     const double corner = round_corners ? UF_PI / 3.0 : 4.0 / 3.0;
-    return depth_m * (width_m * length_m + (width_m + length_m) * spread_m +
-                      corner * spread_m * spread_m);
+    return depth_m *
+           (width_m * length_m + (width_m + length_m) * spread_m + corner * spread_m * spread_m);
 }
 
 double uf_flotation_bare_cover_share(double water_N_m3, double submerged_N_m3)

@@ -14,9 +14,8 @@ struct uf_flotation_fema {
     double net_N;       /* Fb: what has to be held down; negative: nothing */
     double concrete_m3; /* Vc, 0 where nothing has to be held */
 };
-struct uf_flotation_fema uf_flotation_fema(double volume_m3, double empty_N,
-                                           double factor, double water_N_m3,
-                                           double concrete_N_m3);
+struct uf_flotation_fema uf_flotation_fema(double volume_m3, double empty_N, double factor,
+                                           double water_N_m3, double concrete_N_m3);
 
 /* USACE EM 1110-2-2100, eq. 3-2:  SF = (Ws + Wc + S) / (U - Wg): structure and soil over
    it, water held inside, surcharge; uplift on the base, water above the structure. NAN
@@ -49,8 +48,8 @@ struct uf_flotation_upl {
 
 /* Design values by one row of partial factors: dst = destabilising x uplift, stb =
    stabilising x holddown, both given in N. Source: EN 1997-1, eq. 2.8. */
-struct uf_flotation_upl uf_flotation_upl(const struct uf_flotation_partial *row,
-                                         double uplift_N, double holddown_N);
+struct uf_flotation_upl uf_flotation_upl(const struct uf_flotation_partial *row, double uplift_N,
+                                         double holddown_N);
 
 /* Angle from the vertical of a strap leg that leaves a round tank as a tangent to an
    anchor at x beside and y below the tank's centre:  a = atan(x/y) - asin(R / sqrt(x^2 +
@@ -69,8 +68,8 @@ double uf_flotation_contact_Pa(double leg_N, double radius_m, double strap_width
    m2. Frustum: all four sides:  b l H + (b + l) H^2 tan + k H^3 tan^2, k = 4/3 with flat
    corners, pi/3 with round. */
 double uf_flotation_wedge_m2(double width_m, double depth_m, double angle_rad);
-double uf_flotation_frustum_m3(double width_m, double length_m, double depth_m,
-                               double angle_rad, bool round_corners);
+double uf_flotation_frustum_m3(double width_m, double length_m, double depth_m, double angle_rad,
+                               bool round_corners);
 
 /* Weightless lying cylinder, water at grade, factor 1:
      c/D = (pi/4) gamma_w/gamma' - (1/2 - pi/8) */

@@ -1,7 +1,7 @@
 #include "frost_force.h"
 
-#include "solver/base/constants.h"
 #include "holddown.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 #include <string.h>
@@ -14,15 +14,13 @@ const struct uf_frost_force_bond uf_frost_force_bonds[] = {
     {"steel", "steel in fine-grained soil",
      "Penner (1974), in the Canadian Foundation Engineering Manual as quoted", 100000.0},
     {"steel_in_gravel", "steel in saturated gravel",
-     "Penner & Goodrich (1983), in the Canadian Foundation Engineering Manual as quoted",
-     150000.0},
+     "Penner & Goodrich (1983), in the Canadian Foundation Engineering Manual as quoted", 150000.0},
     {NULL, NULL, NULL, 0.0},
 };
 
 const struct uf_frost_force_bond *uf_frost_force_bond_find(const char *name)
 {
-    for (const struct uf_frost_force_bond *row = uf_frost_force_bonds; row->name != NULL;
-         row++) {
+    for (const struct uf_frost_force_bond *row = uf_frost_force_bonds; row->name != NULL; row++) {
         if (strcmp(row->name, name) == 0) {
             return row;
         }
@@ -58,19 +56,12 @@ struct step {
     const char *group;
 };
 
-static const struct step gravel_steps[] = {{0.015, "NFS"}, {0.03, "PFS"},
-                                           {0.06, "S1"},   {0.10, "F1"},
-                                           {0.20, "F2"},   {INFINITY, "F3"}};
-static const struct step sand_steps[] = {{0.03, "NFS"},
-                                         {0.06, "PFS or S2"},
-                                         {0.10, "PFS or F2"},
-                                         {0.15, "F2"},
-                                         {INFINITY, "F3"}};
-static const struct step fine_sand_steps[] = {{0.03, "NFS"},
-                                              {0.06, "PFS or S2"},
-                                              {0.10, "PFS or F2"},
-                                              {0.15, "F2"},
-                                              {INFINITY, "F4"}};
+static const struct step gravel_steps[] = {{0.015, "NFS"}, {0.03, "PFS"}, {0.06, "S1"},
+                                           {0.10, "F1"},   {0.20, "F2"},  {INFINITY, "F3"}};
+static const struct step sand_steps[] = {
+    {0.03, "NFS"}, {0.06, "PFS or S2"}, {0.10, "PFS or F2"}, {0.15, "F2"}, {INFINITY, "F3"}};
+static const struct step fine_sand_steps[] = {
+    {0.03, "NFS"}, {0.06, "PFS or S2"}, {0.10, "PFS or F2"}, {0.15, "F2"}, {INFINITY, "F4"}};
 
 static const char *step_of(const struct step *step, double share)
 {
@@ -104,8 +95,7 @@ bool uf_frost_force_susceptible(const char *group)
     return strcmp(group, "NFS") != 0;
 }
 
-static void judge_pipe(struct uf_frost_force_pipe *out, const struct uf_pipe *pipe,
-                       double frost_m)
+static void judge_pipe(struct uf_frost_force_pipe *out, const struct uf_pipe *pipe, double frost_m)
 {
     const double radius_m = 0.5 * pipe->diameter_m;
     out->crown_m = pipe->depth_m - radius_m;
@@ -116,8 +106,8 @@ static void judge_pipe(struct uf_frost_force_pipe *out, const struct uf_pipe *pi
 }
 
 enum uf_status uf_frost_force(struct uf_frost_force *out, const struct uf_case *design,
-                              const struct uf_column_soils *soils, double frost_m,
-                              double bond_Pa, struct uf_error *err)
+                              const struct uf_column_soils *soils, double frost_m, double bond_Pa,
+                              struct uf_error *err)
 {
     const double winter_m = design->ground.water_winter_m;
     const double water_m = isnan(winter_m) ? uf_case_invert_m(design) : winter_m;
@@ -136,17 +126,15 @@ enum uf_status uf_frost_force(struct uf_frost_force *out, const struct uf_case *
         struct uf_frost_force_item *item = &out->risers[i];
         item->diameter_m = riser->diameter_m;
         item->frozen_m = fmax(0.0, fmin(frost_m, uf_case_crown_m(design)) - top_m);
-        item->jacking_N =
-            uf_frost_force_jacking_N(bond_Pa, item->diameter_m, item->frozen_m);
+        item->jacking_N = uf_frost_force_jacking_N(bond_Pa, item->diameter_m, item->frozen_m);
         out->jacking_N += item->jacking_N;
     }
     for (size_t i = 0; i < design->n_pipes; i++) {
         judge_pipe(&out->pipes[i], &design->pipes[i], frost_m);
     }
     out->spare_N = balance.submerged_N - balance.uplift_N;
-    out->share =
-        out->jacking_N > 0.0
-            ? (out->spare_N > 0.0 ? out->jacking_N / out->spare_N : (double)INFINITY)
-            : 0.0;
+    out->share = out->jacking_N > 0.0
+                     ? (out->spare_N > 0.0 ? out->jacking_N / out->spare_N : (double)INFINITY)
+                     : 0.0;
     return UF_OK;
 }

@@ -1,8 +1,8 @@
 #ifndef UF_FROST_FORCE_H
 #define UF_FROST_FORCE_H
 
-#include "solver/design/case.h"
 #include "column.h"
+#include "solver/design/case.h"
 
 /* Frost on fittings: how hard frozen ground can pull on a riser, which soils do it, and
    how deep a pipe must run. Average bond strengths for design; single values can be
@@ -74,7 +74,7 @@ struct uf_frost_force {
    the board are judged against it as well, which is safe. Errors as uf_holddown_at;
    UF_E_RANGE for frost_m. */
 enum uf_status uf_frost_force(struct uf_frost_force *out, const struct uf_case *design,
-                              const struct uf_column_soils *soils, double frost_m,
-                              double bond_Pa, struct uf_error *err);
+                              const struct uf_column_soils *soils, double frost_m, double bond_Pa,
+                              struct uf_error *err);
 
 #endif

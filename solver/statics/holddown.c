@@ -1,7 +1,7 @@
 #include "holddown.h"
 
-#include "solver/base/constants.h"
 #include "flotation.h"
+#include "solver/base/constants.h"
 #include "solver/design/tank.h"
 
 #include <math.h>
@@ -46,23 +46,21 @@ static double shadow_m3(const void *body, double top_m, double bottom_m)
 static void add_part(struct uf_holddown *out, const char *name,
                      const struct uf_column_weight *weight, bool structure)
 {
-    out->parts[out->n_parts++] =
-        (struct uf_holddown_part){.part = name,
-                                  .structure = structure,
-                                  .submerged_N = weight->submerged_N,
-                                  .total_N = weight->total_N,
-                                  .volume_m3 = weight->volume_m3,
-                                  .below_m3 = weight->below_m3};
+    out->parts[out->n_parts++] = (struct uf_holddown_part){.part = name,
+                                                           .structure = structure,
+                                                           .submerged_N = weight->submerged_N,
+                                                           .total_N = weight->total_N,
+                                                           .volume_m3 = weight->volume_m3,
+                                                           .below_m3 = weight->below_m3};
 }
 
 /* A solid body of the structure: board or concrete. */
-static void add_solid(struct uf_holddown *out, const char *name, double volume_m3,
-                      double below_m3, double unit_N_m3)
+static void add_solid(struct uf_holddown *out, const char *name, double volume_m3, double below_m3,
+                      double unit_N_m3)
 {
     const double total_N = volume_m3 * unit_N_m3;
     const struct uf_column_weight weight = {.total_N = total_N,
-                                            .submerged_N =
-                                                total_N - below_m3 * UF_WATER_UNIT_N_M3,
+                                            .submerged_N = total_N - below_m3 * UF_WATER_UNIT_N_M3,
                                             .volume_m3 = volume_m3,
                                             .below_m3 = below_m3};
     add_part(out, name, &weight, true);
@@ -72,16 +70,13 @@ static enum uf_status add_shadow(struct uf_holddown *out, const struct place *at
                                  struct uf_error *err)
 {
     const double crown_m = uf_case_crown_m(at->design);
-    const double widest_m =
-        uf_case_invert_m(at->design) - uf_tank_widest_m(&at->design->tank);
+    const double widest_m = uf_case_invert_m(at->design) - uf_tank_widest_m(&at->design->tank);
     const struct uf_column_span above = {at->fill_m, crown_m, at->water_m};
-    const struct uf_column_span shoulder = {fmax(crown_m, at->fill_m), widest_m,
-                                            at->water_m};
+    const struct uf_column_span shoulder = {fmax(crown_m, at->fill_m), widest_m, at->water_m};
     struct uf_column column;
     struct uf_column_weight weight;
     uf_column_build(&column, at->design, at->soils, true);
-    enum uf_status status =
-        uf_column_weigh(&weight, &column, &above, shadow_m3, at->design, err);
+    enum uf_status status = uf_column_weigh(&weight, &column, &above, shadow_m3, at->design, err);
     if (status != UF_OK) {
         return status;
     }
@@ -105,11 +100,9 @@ static enum uf_status add_board(struct uf_holddown *out, const struct place *at,
                        "board.type: the board's density is not known: name a row "
                        "of the board table or give density");
     }
-    const double top_m = uf_case_board_top_m(design),
-                 bottom_m = uf_case_board_bottom_m(design);
+    const double top_m = uf_case_board_top_m(design), bottom_m = uf_case_board_bottom_m(design);
     const double wet_m = fmin(fmax(at->water_m, top_m), bottom_m);
-    add_solid(out, "board", shadow_m3(design, top_m, bottom_m),
-              shadow_m3(design, wet_m, bottom_m),
+    add_solid(out, "board", shadow_m3(design, top_m, bottom_m), shadow_m3(design, wet_m, bottom_m),
               design->board.density_kg_m3 * UF_GRAVITY_M_S2);
     return UF_OK;
 }
@@ -134,11 +127,9 @@ static double deadman_clear_m2(const struct uf_case *design)
     const struct uf_anchors *anchors = &design->anchors;
     const double axis_m = uf_holddown_deadman_offset_m(design);
     const double half_m = uf_case_half_width_m(design);
-    const double under_m =
-        overlap_m(axis_m - 0.5 * anchors->deadman_width_m,
-                  axis_m + 0.5 * anchors->deadman_width_m, -half_m, half_m);
-    const double along_m =
-        fmin(anchors->deadman_length_m, uf_tank_plan_length_m(&design->tank));
+    const double under_m = overlap_m(axis_m - 0.5 * anchors->deadman_width_m,
+                                     axis_m + 0.5 * anchors->deadman_width_m, -half_m, half_m);
+    const double along_m = fmin(anchors->deadman_length_m, uf_tank_plan_length_m(&design->tank));
     return anchors->deadman_width_m * anchors->deadman_length_m - under_m * along_m;
 }
 
@@ -177,8 +168,7 @@ static enum uf_status add_deadmen(struct uf_holddown *out, const struct place *a
     const struct anchor anchor = {.name = "deadmen",
                                   .soil_name = "soil over deadmen",
                                   .count = (double)anchors->deadmen,
-                                  .area_m2 = anchors->deadman_width_m *
-                                             anchors->deadman_length_m,
+                                  .area_m2 = anchors->deadman_width_m * anchors->deadman_length_m,
                                   .clear_m2 = deadman_clear_m2(at->design),
                                   .top_m = uf_holddown_deadman_top_m(at->design),
                                   .height_m = anchors->deadman_height_m};
@@ -193,8 +183,7 @@ static enum uf_status add_deadmen(struct uf_holddown *out, const struct place *a
 /* The pad lies under the bedding; the soil over its rim counts, its part under the tank
    is the tank's own shadow. Where the pad is smaller than the tank's plan in one
    direction, the tank is taken as the rectangle around it. */
-static enum uf_status add_pad(struct uf_holddown *out, const struct place *at,
-                              struct uf_error *err)
+static enum uf_status add_pad(struct uf_holddown *out, const struct place *at, struct uf_error *err)
 {
     const struct uf_anchors *anchors = &at->design->anchors;
     const struct uf_tank *tank = &at->design->tank;
@@ -206,20 +195,18 @@ static enum uf_status add_pad(struct uf_holddown *out, const struct place *at,
         return uf_fail(err, UF_E_INPUT,
                        "anchors.pad: give length, width and thickness, all above zero");
     }
-    const double length_m = uf_tank_plan_length_m(tank),
-                 width_m = uf_tank_plan_width_m(tank);
-    const bool covers =
-        anchors->pad_length_m >= length_m && anchors->pad_width_m >= width_m;
-    const double under_m2 = covers ? uf_tank_plan_area_m2(tank)
-                                   : fmin(anchors->pad_length_m, length_m) *
-                                         fmin(anchors->pad_width_m, width_m);
+    const double length_m = uf_tank_plan_length_m(tank), width_m = uf_tank_plan_width_m(tank);
+    const bool covers = anchors->pad_length_m >= length_m && anchors->pad_width_m >= width_m;
+    const double under_m2 =
+        covers ? uf_tank_plan_area_m2(tank)
+               : fmin(anchors->pad_length_m, length_m) * fmin(anchors->pad_width_m, width_m);
     const struct anchor anchor = {.name = "pad",
                                   .soil_name = "soil over pad",
                                   .count = 1.0,
                                   .area_m2 = area_m2,
                                   .clear_m2 = area_m2 - under_m2,
-                                  .top_m = uf_case_invert_m(at->design) +
-                                           at->design->burial.bedding_m,
+                                  .top_m =
+                                      uf_case_invert_m(at->design) + at->design->burial.bedding_m,
                                   .height_m = anchors->pad_thickness_m};
     return add_anchor(out, at, &anchor, err);
 }
@@ -240,13 +227,11 @@ static void sum_up(struct uf_holddown *out)
     if (out->uplift_N > 0.0) {
         out->factor_submerged = out->submerged_N / out->uplift_N;
         out->factor_total = out->total_N / (UF_WATER_UNIT_N_M3 * out->total_below_m3);
-        out->factor_em =
-            uf_flotation_em_factor(em_N, 0.0, 0.0, UF_WATER_UNIT_N_M3 * em_m3, 0.0);
+        out->factor_em = uf_flotation_em_factor(em_N, 0.0, 0.0, UF_WATER_UNIT_N_M3 * em_m3, 0.0);
     }
 }
 
-const struct uf_holddown_part *uf_holddown_find(const struct uf_holddown *balance,
-                                                const char *name)
+const struct uf_holddown_part *uf_holddown_find(const struct uf_holddown *balance, const char *name)
 {
     for (size_t i = 0; i < balance->n_parts; i++) {
         if (strcmp(balance->parts[i].part, name) == 0) {
@@ -259,23 +244,18 @@ const struct uf_holddown_part *uf_holddown_find(const struct uf_holddown *balanc
 static enum uf_status check_sizes(const struct uf_case *design, struct uf_error *err)
 {
     if (design->tank.shape == UF_NO_TANK) {
-        return uf_fail(err, UF_E_INPUT,
-                       "tank: there is no tank to lift: give a tank block");
+        return uf_fail(err, UF_E_INPUT, "tank: there is no tank to lift: give a tank block");
     }
-    if (!(uf_tank_volume_m3(&design->tank) > 0.0) ||
-        !(uf_tank_plan_area_m2(&design->tank) > 0.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "tank: its sizes are not all given and above zero");
+    if (!(uf_tank_volume_m3(&design->tank) > 0.0) || !(uf_tank_plan_area_m2(&design->tank) > 0.0)) {
+        return uf_fail(err, UF_E_INPUT, "tank: its sizes are not all given and above zero");
     }
     if (design->tank.shape == UF_VERTICAL_CYLINDER &&
         2.0 * uf_tank_head_depth_m(&design->tank) > design->tank.height_m) {
-        return uf_fail(err, UF_E_INPUT,
-                       "tank.length: %.4g m is less than its two heads need",
+        return uf_fail(err, UF_E_INPUT, "tank.length: %.4g m is less than its two heads need",
                        design->tank.height_m);
     }
     if (!(design->burial.cover_m >= 0.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "burial.cover: give the depth of the crown, zero or more");
+        return uf_fail(err, UF_E_INPUT, "burial.cover: give the depth of the crown, zero or more");
     }
     return UF_OK;
 }
@@ -298,9 +278,8 @@ enum uf_status uf_holddown_filled(struct uf_holddown *out, const struct uf_case 
     if (status != UF_OK) {
         return status;
     }
-    out->displaced_m3 =
-        uf_tank_submerged_m3(&design->tank, uf_case_invert_m(design) - water_m) +
-        risers_m3(design, water_m, INFINITY);
+    out->displaced_m3 = uf_tank_submerged_m3(&design->tank, uf_case_invert_m(design) - water_m) +
+                        risers_m3(design, water_m, INFINITY);
     out->uplift_N = UF_WATER_UNIT_N_M3 * out->displaced_m3;
     add_part(out, "tank", &tank, true);
     for (size_t i = 0; i < sizeof adders / sizeof adders[0] && status == UF_OK; i++) {

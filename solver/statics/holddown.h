@@ -1,8 +1,8 @@
 #ifndef UF_HOLDDOWN_H
 #define UF_HOLDDOWN_H
 
-#include "solver/design/case.h"
 #include "column.h"
+#include "solver/design/case.h"
 
 /* The forces of groundwater uplift with the water table at one depth: the tank, EMPTY
    whatever its level says, against everything that holds it down: tank, soil in the
@@ -12,10 +12,10 @@
    count. Only the board inside the tank's plan counts. */
 
 struct uf_holddown_part {
-    const char *part;   /* such as "soil above" */
-    bool structure;     /* not soil: counted with its own displacement in the EM form */
-    double submerged_N; /* weight less the water it displaces below the table */
-    double total_N;     /* whole weight: moist above the table, saturated below */
+    const char *part;           /* such as "soil above" */
+    bool structure;             /* not soil: counted with its own displacement in the EM form */
+    double submerged_N;         /* weight less the water it displaces below the table */
+    double total_N;             /* whole weight: moist above the table, saturated below */
     double volume_m3, below_m3; /* its volume; the share below the table (0 for the tank,
                                    whose displacement is the uplift) */
 };
@@ -31,7 +31,7 @@ struct uf_holddown {
     double total_below_m3;       /* water displaced by tank, risers and parts */
     double factor_submerged;     /* submerged_N / uplift_N; NAN where nothing lifts */
     double factor_total;         /* total_N / (gamma_w total_below_m3) */
-    double factor_em; /* EM 1110-2-2100: structure whole, soil submerged, over the
+    double factor_em;            /* EM 1110-2-2100: structure whole, soil submerged, over the
                          water displaced by the structure */
 };
 

@@ -19,8 +19,7 @@ double uf_lifting_leg_N(double load_N, double legs, double from_horizontal_rad)
     return load_N / (legs * sin(from_horizontal_rad));
 }
 
-static struct uf_lifting_legs legs_of(double load_N, double reach_m, double sling_m,
-                                      bool four)
+static struct uf_lifting_legs legs_of(double load_N, double reach_m, double sling_m, bool four)
 {
     const double angle = acos(reach_m / sling_m);
     return (struct uf_lifting_legs){
@@ -39,12 +38,10 @@ static enum uf_status check(const struct uf_lifting_input *input, double mass_kg
                             struct uf_error *err)
 {
     if (input->picks != 2 && input->picks != 4) {
-        return uf_fail(err, UF_E_INPUT,
-                       "lifting.picks: 2 or 4, as the tank's maker has them");
+        return uf_fail(err, UF_E_INPUT, "lifting.picks: 2 or 4, as the tank's maker has them");
     }
     if (!(input->spacing_m > 0.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "lifting.spacing: give the distance between the picks");
+        return uf_fail(err, UF_E_INPUT, "lifting.spacing: give the distance between the picks");
     }
     if (input->picks == 4 && !(input->width_m > 0.0)) {
         return uf_fail(err, UF_E_INPUT,
@@ -73,11 +70,10 @@ enum uf_status uf_lifting(struct uf_lifting *out, const struct uf_lifting_input 
     out->given = legs_of(out->load_N, out->reach_m, input->sling_m, four);
     out->hoist_use = (out->load_N + input->rigging_kg * UF_GRAVITY_M_S2) / input->hoist_N;
     if (!isnan(input->sling_m) && !(input->sling_m > out->reach_m)) {
-        return uf_fail(
-            err, UF_E_RANGE,
-            "lifting.sling: %.4g m does not reach from the hook to the picks: at least "
-            "%.4g m for 60 degrees between opposite legs",
-            input->sling_m, out->least_sling_m);
+        return uf_fail(err, UF_E_RANGE,
+                       "lifting.sling: %.4g m does not reach from the hook to the picks: at least "
+                       "%.4g m for 60 degrees between opposite legs",
+                       input->sling_m, out->least_sling_m);
     }
     return UF_OK;
 }

@@ -23,15 +23,14 @@ struct uf_lifting_input {
 /* Nothing given, no rigging. */
 void uf_lifting_init(struct uf_lifting_input *input);
 
-#define UF_LIFTING_LEAST_RAD                                                             \
-    0.52359877559829887 /* 30 degrees from the horizontal, ASME B30.9 */
-#define UF_LIFTING_PREFERRED_RAD                                                         \
+#define UF_LIFTING_LEAST_RAD 0.52359877559829887 /* 30 degrees from the horizontal, ASME B30.9 */
+#define UF_LIFTING_PREFERRED_RAD                                                                   \
     1.04719755119659775 /* 60 degrees from the horizontal                                \
                          */
 
 struct uf_lifting_legs {
     double from_horizontal_rad, from_vertical_rad, included_rad;
-    double two_N; /* each leg when two carry it all: two picks, or a rigid load on four */
+    double two_N;           /* each leg when two carry it all: two picks, or a rigid load on four */
     double three_N, four_N; /* four picks only, for comparison; NAN */
     double headroom_m;      /* hook to the picks */
     bool allowed;           /* at least 30 degrees from the horizontal */
@@ -39,9 +38,9 @@ struct uf_lifting_legs {
 };
 
 struct uf_lifting {
-    double load_N;        /* hanging from the legs */
-    double reach_m;       /* hook to pick, horizontal */
-    double least_sling_m; /* for 60 degrees included = 60 from the horizontal */
+    double load_N;                   /* hanging from the legs */
+    double reach_m;                  /* hook to pick, horizontal */
+    double least_sling_m;            /* for 60 degrees included = 60 from the horizontal */
     struct uf_lifting_legs at_least; /* with that sling */
     struct uf_lifting_legs given;    /* with the sling given; NAN where it is not */
     double hoist_use;                /* load and rigging over capacity; NAN: not given */

@@ -9,17 +9,14 @@
 #define PSI_PA 6894.757293168
 
 const struct uf_load_method_row uf_load_methods[UF_LOAD_METHODS] = {
-    [UF_LOAD_TABLE] =
-        {"published H-20 table, impact included",
-         "long-standing pipe-industry table, one public transcription; its value at "
-         "1 ft from memory"},
-    [UF_LOAD_SPREAD] =
-        {"square of side 1.75 H",
-         "AASHTO Standard Specifications 6.4, from memory; impact by a textbook on "
-         "buried pipe design, table 2.5"},
-    [UF_LOAD_POINT] =
-        {"Boussinesq, point load",
-         "Boussinesq (1885); impact by a textbook on buried pipe design, table 2.5"},
+    [UF_LOAD_TABLE] = {"published H-20 table, impact included",
+                       "long-standing pipe-industry table, one public transcription; its value at "
+                       "1 ft from memory"},
+    [UF_LOAD_SPREAD] = {"square of side 1.75 H",
+                        "AASHTO Standard Specifications 6.4, from memory; impact by a textbook on "
+                        "buried pipe design, table 2.5"},
+    [UF_LOAD_POINT] = {"Boussinesq, point load",
+                       "Boussinesq (1885); impact by a textbook on buried pipe design, table 2.5"},
     [UF_LOAD_PATCH] =
         {"Boussinesq, tyre 20 x 10 in.",
          "Boussinesq (1885) over a rectangle, Newmark (1935); impact by a textbook on "
@@ -81,8 +78,7 @@ double uf_load_lrfd_Pa(double wheel_N, double depth_m)
 {
     const double spread_m = 1.15 * depth_m;
     const double impact = fmax(0.0, 0.33 * (1.0 - 0.125 * depth_m / FOOT_M));
-    return wheel_N * (1.0 + impact) /
-           ((20.0 * INCH_M + spread_m) * (10.0 * INCH_M + spread_m));
+    return wheel_N * (1.0 + impact) / ((20.0 * INCH_M + spread_m) * (10.0 * INCH_M + spread_m));
 }
 
 double uf_load_impact(double depth_m)
@@ -103,8 +99,7 @@ static void fill_live(struct uf_load *out, const struct uf_case *design)
     if (!(wheel_N > 0.0)) {
         return;
     }
-    out->live_Pa[UF_LOAD_TABLE] =
-        design->wheel_h20 ? uf_load_table_Pa(depth_m) : (double)NAN;
+    out->live_Pa[UF_LOAD_TABLE] = design->wheel_h20 ? uf_load_table_Pa(depth_m) : (double)NAN;
     out->live_Pa[UF_LOAD_SPREAD] = impact * uf_load_spread_Pa(wheel_N, depth_m);
     out->live_Pa[UF_LOAD_POINT] = impact * uf_load_point_Pa(wheel_N, depth_m);
     out->live_Pa[UF_LOAD_PATCH] = impact * uf_load_patch_Pa(wheel_N, depth_m);
@@ -118,8 +113,7 @@ enum uf_status uf_load_soil_Pa(double *out, const struct uf_case *design,
                                const struct uf_column_soils *soils, double depth_m,
                                struct uf_error *err)
 {
-    const struct uf_column_span moist = {0.0, depth_m, INFINITY},
-                                soaked = {0.0, depth_m, 0.0};
+    const struct uf_column_span moist = {0.0, depth_m, INFINITY}, soaked = {0.0, depth_m, 0.0};
     struct uf_column column;
     struct uf_column_weight weight;
     struct uf_error moist_err;
@@ -145,8 +139,7 @@ static enum uf_status press(struct uf_load *out, const struct uf_case *design,
                        "board.thickness: the board's top would lie %.4g m above grade",
                        -out->depth_m);
     }
-    const enum uf_status status =
-        uf_load_soil_Pa(&out->dead_Pa, design, soils, out->depth_m, err);
+    const enum uf_status status = uf_load_soil_Pa(&out->dead_Pa, design, soils, out->depth_m, err);
     if (status != UF_OK) {
         return status;
     }
@@ -154,8 +147,7 @@ static enum uf_status press(struct uf_load *out, const struct uf_case *design,
     out->dead_limit_Pa = design->board.strength_Pa / 3.0;
     out->live_limit_Pa = design->board.strength_Pa / 5.0;
     for (size_t i = 0; i < UF_LOAD_METHODS; i++) {
-        out->use[i] =
-            out->dead_Pa / out->dead_limit_Pa + out->live_Pa[i] / out->live_limit_Pa;
+        out->use[i] = out->dead_Pa / out->dead_limit_Pa + out->live_Pa[i] / out->live_limit_Pa;
     }
     out->board_use = out->use[out->method];
     return UF_OK;
@@ -163,8 +155,8 @@ static enum uf_status press(struct uf_load *out, const struct uf_case *design,
 
 /* Halves the bracket between a cover that holds and one that does not. */
 static enum uf_status narrow(double *out_m, struct uf_case *trial,
-                             const struct uf_column_soils *soils, double holds_m,
-                             double fails_m, struct uf_error *err)
+                             const struct uf_column_soils *soils, double holds_m, double fails_m,
+                             struct uf_error *err)
 {
     enum uf_status status = UF_OK;
     for (int i = 0; i < 60 && status == UF_OK; i++) {
@@ -180,8 +172,7 @@ static enum uf_status narrow(double *out_m, struct uf_case *trial,
 /* Walks down from the shallowest cover to the end of the first stretch that holds, or to
    where a soil's weight is no longer known. */
 static enum uf_status find_covers(struct uf_load *out, const struct uf_case *design,
-                                  const struct uf_column_soils *soils,
-                                  struct uf_error *err)
+                                  const struct uf_column_soils *soils, struct uf_error *err)
 {
     static const double step_m = 0.02;
     struct uf_case trial = *design;

@@ -1,8 +1,8 @@
 #ifndef UF_LOAD_H
 #define UF_LOAD_H
 
-#include "solver/design/case.h"
 #include "column.h"
+#include "solver/design/case.h"
 
 /* Soil and wheel on the foam board, against what polystyrene bears for long: a third of
    its strength under dead load, a fifth under live load (common practice, as in published
@@ -52,16 +52,15 @@ double uf_load_lrfd_Pa(double wheel_N, double depth_m);
 double uf_load_impact(double depth_m);
 
 struct uf_load {
-    bool present;   /* false: no board, nothing below is filled */
-    double depth_m; /* top of the board */
-    double dead_Pa; /* soil above, the heavier of moist and saturated */
-    double
-        live_Pa[UF_LOAD_METHODS]; /* impact included; NAN where a method does not reach */
-    enum uf_load_method method;   /* the one the verdict goes by */
+    bool present;                        /* false: no board, nothing below is filled */
+    double depth_m;                      /* top of the board */
+    double dead_Pa;                      /* soil above, the heavier of moist and saturated */
+    double live_Pa[UF_LOAD_METHODS];     /* impact included; NAN where a method does not reach */
+    enum uf_load_method method;          /* the one the verdict goes by */
     double dead_limit_Pa, live_limit_Pa; /* strength / 3, strength / 5 */
     double use[UF_LOAD_METHODS];         /* dead / limit + live / limit; NAN as above */
     double board_use;                    /* use by the verdict's method; holds up to 1 */
-    double cover_from_m, cover_to_m; /* covers between which board_use <= 1; NAN: none */
+    double cover_from_m, cover_to_m;     /* covers between which board_use <= 1; NAN: none */
 };
 #define UF_LOAD_DEEPEST_M 20.0
 

@@ -50,8 +50,7 @@ static enum uf_roundness_verdict judge(double value, double change, double limit
     return growing && fabs(value + change) > limit ? UF_ROUNDNESS_WATCH : UF_ROUNDNESS_GO;
 }
 
-static enum uf_roundness_verdict worse(enum uf_roundness_verdict a,
-                                       enum uf_roundness_verdict b)
+static enum uf_roundness_verdict worse(enum uf_roundness_verdict a, enum uf_roundness_verdict b)
 {
     return a > b ? a : b;
 }
@@ -67,22 +66,21 @@ static double first_level_m(const struct uf_roundness_input *input)
     return NAN;
 }
 
-enum uf_status uf_roundness(struct uf_roundness *out,
-                            const struct uf_roundness_input *input, struct uf_error *err)
+enum uf_status uf_roundness(struct uf_roundness *out, const struct uf_roundness_input *input,
+                            struct uf_error *err)
 {
     const double level_m = first_level_m(input);
     double level_before_m = 0.0;
     *out = (struct uf_roundness){.n = input->n};
     if (input->n == 0) {
-        return uf_fail(err, UF_E_INPUT,
-                       "readings: none is given: [{at, diameter, level}, ...]");
+        return uf_fail(err, UF_E_INPUT, "readings: none is given: [{at, diameter, level}, ...]");
     }
     for (size_t i = 0; i < input->n; i++) {
         const struct uf_roundness_reading *reading = &input->readings[i];
         struct uf_roundness_row *row = &out->rows[i];
         if (!(reading->diameter_m > 0.0)) {
-            return uf_fail(err, UF_E_INPUT,
-                           "readings[%zu].diameter: give a diameter above zero", i);
+            return uf_fail(err, UF_E_INPUT, "readings[%zu].diameter: give a diameter above zero",
+                           i);
         }
         row->deflection =
             uf_roundness_deflection(input->readings[0].diameter_m, reading->diameter_m);
@@ -90,9 +88,9 @@ enum uf_status uf_roundness(struct uf_roundness *out,
         row->level_change_m = reading->level_m - level_m;
         row->verdict = judge(row->deflection, row->change, input->limit);
         if (!isnan(row->level_change_m)) {
-            row->verdict = worse(row->verdict, judge(row->level_change_m,
-                                                     row->level_change_m - level_before_m,
-                                                     input->level_limit_m));
+            row->verdict =
+                worse(row->verdict, judge(row->level_change_m, row->level_change_m - level_before_m,
+                                          input->level_limit_m));
             level_before_m = row->level_change_m;
         }
         const bool stopped = out->verdict == UF_ROUNDNESS_STOP;
@@ -101,17 +99,15 @@ enum uf_status uf_roundness(struct uf_roundness *out,
     return UF_OK;
 }
 
-double uf_roundness_iowa(double lag, double K, double pressure_Pa, double radius_m,
-                         double EI_N_m, double soil_modulus_Pa)
+double uf_roundness_iowa(double lag, double K, double pressure_Pa, double radius_m, double EI_N_m,
+                         double soil_modulus_Pa)
 {
-    return lag * K * pressure_Pa /
-           (EI_N_m / pow(radius_m, 3.0) + 0.061 * soil_modulus_Pa);
+    return lag * K * pressure_Pa / (EI_N_m / pow(radius_m, 3.0) + 0.061 * soil_modulus_Pa);
 }
 
 enum uf_status uf_roundness_predict(struct uf_roundness_forecast *out,
-                                    const struct uf_roundness_input *input,
-                                    double pressure_Pa, double radius_m, double wall_m,
-                                    struct uf_error *err)
+                                    const struct uf_roundness_input *input, double pressure_Pa,
+                                    double radius_m, double wall_m, struct uf_error *err)
 {
     const double EI_N_m = input->shell_modulus_Pa * pow(wall_m, 3.0) / 12.0;
     const double stiff_N_m = isnan(EI_N_m) ? 0.0 : EI_N_m;
@@ -130,8 +126,7 @@ enum uf_status uf_roundness_predict(struct uf_roundness_forecast *out,
     const double at_high_K =
         uf_roundness_iowa(input->lag, 0.110, pressure_Pa, radius_m, stiff_N_m, soil_Pa);
     out->soil_modulus_Pa = soil_Pa;
-    out->deflection =
-        uf_roundness_iowa(input->lag, 0.1, pressure_Pa, radius_m, stiff_N_m, soil_Pa);
+    out->deflection = uf_roundness_iowa(input->lag, 0.1, pressure_Pa, radius_m, stiff_N_m, soil_Pa);
     out->low = fmax(0.0, at_low_K - 0.02);
     out->high = at_high_K + 0.02;
     return UF_OK;

@@ -23,7 +23,7 @@ struct uf_roundness_reading {
 struct uf_roundness_input {
     struct uf_roundness_reading readings[UF_ROUNDNESS_READINGS]; /* in the order taken */
     size_t n;
-    double limit; /* largest deflection, share of the first diameter; NAN: not given */
+    double limit;             /* largest deflection, share of the first diameter; NAN: not given */
     double level_limit_m;     /* largest change of level; NAN: not given */
     double shell_modulus_Pa;  /* of the wall, for the forecast; NAN: the shell counts as
                                  nothing */
@@ -38,11 +38,10 @@ void uf_roundness_init(struct uf_roundness_input *input);
 enum uf_roundness_verdict { UF_ROUNDNESS_GO, UF_ROUNDNESS_WATCH, UF_ROUNDNESS_STOP };
 
 struct uf_roundness_row {
-    double deflection;     /* (first - this) / first; positive: flatter */
-    double change;         /* since the reading before */
-    double level_change_m; /* since the first level; NAN */
-    enum uf_roundness_verdict
-        verdict; /* STOP: a limit is passed; WATCH: one more such change
+    double deflection;                 /* (first - this) / first; positive: flatter */
+    double change;                     /* since the reading before */
+    double level_change_m;             /* since the first level; NAN */
+    enum uf_roundness_verdict verdict; /* STOP: a limit is passed; WATCH: one more such change
                     would pass it; GO also where no limit is given */
 };
 
@@ -56,8 +55,8 @@ struct uf_roundness {
 double uf_roundness_deflection(double before_m, double after_m);
 
 /* Errors: UF_E_INPUT for no readings or a diameter that is missing. */
-enum uf_status uf_roundness(struct uf_roundness *out,
-                            const struct uf_roundness_input *input, struct uf_error *err);
+enum uf_status uf_roundness(struct uf_roundness *out, const struct uf_roundness_input *input,
+                            struct uf_error *err);
 
 /* Modulus of soil reaction E', Pa, by kind of soil (row) and compaction (dumped, slight,
    moderate, high). Source: Howard, USBR REC-ERC-77-01 (1977), from memory. */
@@ -73,21 +72,19 @@ extern const char *const uf_roundness_compactions[4];
      dx / D = lag K P / (E I / r^3 + 0.061 E') , per metre of tank, P the pressure at the
    crown K = 0.1, from 0.083 to 0.110. Source: Spangler 1941, modified by Watkins;
    textbook. */
-double uf_roundness_iowa(double lag, double K, double pressure_Pa, double radius_m,
-                         double EI_N_m, double soil_modulus_Pa);
+double uf_roundness_iowa(double lag, double K, double pressure_Pa, double radius_m, double EI_N_m,
+                         double soil_modulus_Pa);
 
 struct uf_roundness_forecast {
     double deflection; /* share of the diameter, K = 0.1 */
-    double low,
-        high; /* K 0.083 to 0.110, less and plus 0.02 that the method is good for; >= 0 */
+    double low, high;  /* K 0.083 to 0.110, less and plus 0.02 that the method is good for; >= 0 */
     double soil_modulus_Pa;
 };
 
 /* wall_m NAN or no modulus: shell stiffness counted as nothing.
    Errors: UF_E_INPUT where E' or its row is not given. */
 enum uf_status uf_roundness_predict(struct uf_roundness_forecast *out,
-                                    const struct uf_roundness_input *input,
-                                    double pressure_Pa, double radius_m, double wall_m,
-                                    struct uf_error *err);
+                                    const struct uf_roundness_input *input, double pressure_Pa,
+                                    double radius_m, double wall_m, struct uf_error *err);
 
 #endif

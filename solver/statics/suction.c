@@ -41,8 +41,7 @@ double uf_suction_pipe_loss_m(double flow_m3_s, double pipe_m, double length_m)
 
 double uf_suction_equivalent_m(const struct uf_suction_input *input)
 {
-    const double extra_ft = 20.0 * (double)input->elbows_90 +
-                            10.0 * (double)input->elbows_45 +
+    const double extra_ft = 20.0 * (double)input->elbows_90 + 10.0 * (double)input->elbows_45 +
                             10.0 * (double)input->reducers;
     return input->length_m + extra_ft * FOOT_M;
 }
@@ -52,15 +51,14 @@ double uf_suction_air_m(double altitude_m)
     return 10.33 * pow(1.0 - 2.25577e-5 * altitude_m, 5.25588);
 }
 
-static enum uf_status check(const struct uf_suction_input *input,
-                            const struct uf_case *design, struct uf_error *err)
+static enum uf_status check(const struct uf_suction_input *input, const struct uf_case *design,
+                            struct uf_error *err)
 {
     if (design->tank.shape == UF_NO_TANK) {
         return uf_fail(err, UF_E_INPUT, "tank: there is no tank to draw from");
     }
     if (!(input->flow_m3_s >= 0.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "suction.flow: give the flow wanted, such as 500 gpm");
+        return uf_fail(err, UF_E_INPUT, "suction.flow: give the flow wanted, such as 500 gpm");
     }
     if (isnan(uf_suction_pipe_loss_m(0.0, input->pipe_m, 1.0))) {
         return uf_fail(err, UF_E_INPUT,
@@ -70,11 +68,9 @@ static enum uf_status check(const struct uf_suction_input *input,
         return uf_fail(err, UF_E_INPUT, "suction.length: give the length of the pipe");
     }
     if (isnan(input->pump_above_grade_m) || !(input->intake_above_invert_m >= 0.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "suction: give pump_above_grade and intake_above_invert");
+        return uf_fail(err, UF_E_INPUT, "suction: give pump_above_grade and intake_above_invert");
     }
-    if (!(input->ice_m >= 0.0) || !(input->cover_m >= 0.0) ||
-        !(fabs(input->altitude_m) < 6000.0)) {
+    if (!(input->ice_m >= 0.0) || !(input->cover_m >= 0.0) || !(fabs(input->altitude_m) < 6000.0)) {
         return uf_fail(err, UF_E_RANGE,
                        "suction: ice and cover zero or more, altitude below 6000 m");
     }
@@ -87,11 +83,11 @@ static void set_volume(struct uf_suction *out, const struct uf_suction_input *in
 {
     const double below_ice_m = tank->level_m - input->ice_m;
     out->full_m3 = uf_tank_content_m3(tank, tank->level_m);
-    out->available_m3 = fmax(0.0, uf_tank_content_m3(tank, below_ice_m) -
-                                      uf_tank_content_m3(tank, lowest_m));
+    out->available_m3 =
+        fmax(0.0, uf_tank_content_m3(tank, below_ice_m) - uf_tank_content_m3(tank, lowest_m));
     out->two_hours_m3 = 7200.0 * input->flow_m3_s;
-    out->minutes = input->flow_m3_s > 0.0 ? out->available_m3 / input->flow_m3_s / 60.0
-                                          : (double)INFINITY;
+    out->minutes =
+        input->flow_m3_s > 0.0 ? out->available_m3 / input->flow_m3_s / 60.0 : (double)INFINITY;
     out->enough = out->available_m3 >= out->two_hours_m3;
 }
 
@@ -107,11 +103,10 @@ enum uf_status uf_suction(struct uf_suction *out, const struct uf_suction_input 
         return status;
     }
     const double lowest_m = input->intake_above_invert_m + input->cover_m;
-    out->static_m =
-        input->pump_above_grade_m + uf_case_invert_m(design) - wall_m - lowest_m;
+    out->static_m = input->pump_above_grade_m + uf_case_invert_m(design) - wall_m - lowest_m;
     out->intake_loss_m = uf_suction_intake_loss_m(input->flow_m3_s);
-    out->pipe_loss_m = uf_suction_pipe_loss_m(input->flow_m3_s, input->pipe_m,
-                                              uf_suction_equivalent_m(input));
+    out->pipe_loss_m =
+        uf_suction_pipe_loss_m(input->flow_m3_s, input->pipe_m, uf_suction_equivalent_m(input));
     out->total_m = out->static_m + out->intake_loss_m + out->pipe_loss_m;
     out->most_m = 22.0 * FOOT_M - lost_m;
     out->recommended_m = 20.0 * FOOT_M - lost_m;

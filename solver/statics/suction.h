@@ -35,9 +35,8 @@ double uf_suction_air_m(double altitude_m);
 
 struct uf_suction {
     double static_m, intake_loss_m, pipe_loss_m, total_m;
-    double most_m, recommended_m,
-        preferred_m;          /* 22, 20, 15 ft less what the altitude takes */
-    double greatest_static_m; /* 15 ft, NRCS Code 432 (South Dakota 2004) */
+    double most_m, recommended_m, preferred_m; /* 22, 20, 15 ft less what the altitude takes */
+    double greatest_static_m;                  /* 15 ft, NRCS Code 432 (South Dakota 2004) */
     bool ok, recommended, preferred, static_ok;
     double full_m3;      /* in the tank at tank.contents.level */
     double available_m3; /* below the ice and above the lowest water the intake can use */

@@ -23,16 +23,15 @@ static enum uf_status holds_at(bool *holds, struct uf_case *design,
     design->burial.cover_m = cover_m;
     const enum uf_status status =
         uf_holddown_at(&balance, design, soils, design->ground.water_highest_m, err);
-    *holds =
-        status == UF_OK && (isnan(balance.factor_submerged) ||
-                            balance.factor_submerged >= design->limits.uplift_factor);
+    *holds = status == UF_OK && (isnan(balance.factor_submerged) ||
+                                 balance.factor_submerged >= design->limits.uplift_factor);
     return status;
 }
 
 /* Halves the bracket between a cover that fails and one that holds. */
 static enum uf_status narrow(double *out_m, struct uf_case *design,
-                             const struct uf_column_soils *soils, double fails_m,
-                             double holds_m, struct uf_error *err)
+                             const struct uf_column_soils *soils, double fails_m, double holds_m,
+                             struct uf_error *err)
 {
     enum uf_status status = UF_OK;
     for (int i = 0; i < 60 && status == UF_OK; i++) {
@@ -46,14 +45,12 @@ static enum uf_status narrow(double *out_m, struct uf_case *design,
 }
 
 enum uf_status uf_uplift_least_cover(double *out_m, const struct uf_case *design,
-                                     const struct uf_column_soils *soils,
-                                     struct uf_error *err)
+                                     const struct uf_column_soils *soils, struct uf_error *err)
 {
     static const double step_m = 0.05;
     struct uf_case trial = *design;
     const bool board = uf_case_has_board(design);
-    const double least_m =
-        board ? design->board.above_crown_m + design->board.thickness_m : 0.0;
+    const double least_m = board ? design->board.above_crown_m + design->board.thickness_m : 0.0;
     double holds_m = UF_UPLIFT_DEEPEST_M;
     bool holds = false;
     *out_m = NAN;
@@ -82,8 +79,8 @@ enum uf_status uf_uplift_least_cover(double *out_m, const struct uf_case *design
 
 /* Does the required factor hold with square deadmen of this side? */
 static enum uf_status holds_with(bool *holds, struct uf_case *trial,
-                                 const struct uf_column_soils *soils, double side_m,
-                                 size_t count, struct uf_error *err)
+                                 const struct uf_column_soils *soils, double side_m, size_t count,
+                                 struct uf_error *err)
 {
     trial->anchors.deadmen = side_m > 0.0 ? count : 0;
     trial->anchors.deadman_width_m = trial->anchors.deadman_height_m = side_m;
@@ -91,8 +88,7 @@ static enum uf_status holds_with(bool *holds, struct uf_case *trial,
 }
 
 enum uf_status uf_uplift_deadman_side(double *out_m, const struct uf_case *design,
-                                      const struct uf_column_soils *soils,
-                                      struct uf_error *err)
+                                      const struct uf_column_soils *soils, struct uf_error *err)
 {
     struct uf_case trial = *design;
     const size_t count = design->anchors.deadmen > 0 ? design->anchors.deadmen : 2;
@@ -107,8 +103,7 @@ enum uf_status uf_uplift_deadman_side(double *out_m, const struct uf_case *desig
         *out_m = 0.0;
         return UF_OK;
     }
-    status =
-        status == UF_OK ? holds_with(&holds, &trial, soils, holds_m, count, err) : status;
+    status = status == UF_OK ? holds_with(&holds, &trial, soils, holds_m, count, err) : status;
     if (status != UF_OK || !holds) {
         return status;
     }
@@ -145,8 +140,7 @@ static double submerged_N(const struct uf_holddown *balance, const char *name)
 }
 
 static struct uf_uplift_straps straps_of(const struct uf_case *design,
-                                         const struct uf_holddown *balance,
-                                         double volume_m3)
+                                         const struct uf_holddown *balance, double volume_m3)
 {
     const struct uf_anchors *anchors = &design->anchors;
     const double factor = design->limits.uplift_factor;
@@ -156,12 +150,10 @@ static struct uf_uplift_straps straps_of(const struct uf_case *design,
     }
     const double tank_N = submerged_N(balance, "tank");
     const double over_N = submerged_N(balance, "soil above") +
-                          submerged_N(balance, "shoulder soil") +
-                          submerged_N(balance, "board");
+                          submerged_N(balance, "shoulder soil") + submerged_N(balance, "board");
     const double net_N = factor * balance->uplift_N - tank_N - over_N;
     /* Risers lift too where the water is high enough to reach them. */
-    const double bare_N =
-        factor * fmax(UF_WATER_UNIT_N_M3 * volume_m3, balance->uplift_N) - tank_N;
+    const double bare_N = factor * fmax(UF_WATER_UNIT_N_M3 * volume_m3, balance->uplift_N) - tank_N;
     straps.net_N = fmax(0.0, net_N);
     straps.bare_net_N = fmax(0.0, bare_N);
     if (anchors->straps == 0) {
@@ -181,8 +173,7 @@ static enum uf_status sweep(struct uf_uplift *out, const struct uf_case *design,
     for (size_t i = 0; i < UF_UPLIFT_SWEEP; i++) {
         struct uf_holddown balance;
         const double water_m = invert_m * (double)i / (double)(UF_UPLIFT_SWEEP - 1);
-        const enum uf_status status =
-            uf_holddown_at(&balance, design, soils, water_m, err);
+        const enum uf_status status = uf_holddown_at(&balance, design, soils, water_m, err);
         if (status != UF_OK) {
             return status;
         }
@@ -202,15 +193,13 @@ enum uf_status uf_uplift(struct uf_uplift *out, const struct uf_case *design,
     }
     out->volume_m3 = uf_tank_volume_m3(&design->tank);
     out->required = design->limits.uplift_factor;
-    out->fema =
-        uf_flotation_fema(out->volume_m3, submerged_N(balance, "tank"), out->required,
-                          UF_WATER_UNIT_N_M3, UF_UPLIFT_CONCRETE_N_M3);
+    out->fema = uf_flotation_fema(out->volume_m3, submerged_N(balance, "tank"), out->required,
+                                  UF_WATER_UNIT_N_M3, UF_UPLIFT_CONCRETE_N_M3);
     for (size_t i = 0; i < UF_FLOTATION_PARTIALS; i++) {
         const struct uf_flotation_partial *row = &uf_flotation_partials[i];
-        out->upl_submerged[i] =
-            uf_flotation_upl(row, balance->uplift_N, balance->submerged_N);
-        out->upl_total[i] = uf_flotation_upl(
-            row, UF_WATER_UNIT_N_M3 * balance->total_below_m3, balance->total_N);
+        out->upl_submerged[i] = uf_flotation_upl(row, balance->uplift_N, balance->submerged_N);
+        out->upl_total[i] =
+            uf_flotation_upl(row, UF_WATER_UNIT_N_M3 * balance->total_below_m3, balance->total_N);
     }
     out->straps = straps_of(design, balance, out->volume_m3);
     out->ok = !(balance->factor_submerged < out->required) && !(out->straps.use > 1.0);

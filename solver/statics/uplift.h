@@ -1,10 +1,10 @@
 #ifndef UF_UPLIFT_H
 #define UF_UPLIFT_H
 
-#include "solver/design/case.h"
 #include "column.h"
 #include "flotation.h"
 #include "holddown.h"
+#include "solver/design/case.h"
 
 /* The whole groundwater check of a design: forces at the highest water table, published
    forms side by side, straps, and what is solved for: concrete to add, least cover, the
@@ -21,9 +21,9 @@ struct uf_uplift_straps {
     double net_N;         /* that force at the required factor, >= 0; NAN: no anchors */
     double bare_net_N;    /* the same before any soil lies on the tank, all under water */
     double leg_angle_rad; /* from the vertical */
-    double leg_N;      /* each leg at the required factor, soil over the tank counted */
-    double bare_leg_N; /* the same before any soil lies on the tank, all under water */
-    double use;        /* larger of the two over the strength given; NAN: not given */
+    double leg_N;         /* each leg at the required factor, soil over the tank counted */
+    double bare_leg_N;    /* the same before any soil lies on the tank, all under water */
+    double use;           /* larger of the two over the strength given; NAN: not given */
 };
 
 struct uf_uplift {
@@ -34,13 +34,11 @@ struct uf_uplift {
     struct uf_holddown highest;    /* water at groundwater.highest */
     struct uf_flotation_fema fema; /* tank alone, no soil, all under water */
     struct uf_flotation_upl
-        upl_submerged[UF_FLOTATION_PARTIALS]; /* rows of uf_flotation_partials */
-    struct uf_flotation_upl
-        upl_total[UF_FLOTATION_PARTIALS]; /* whole weights on both sides */
-    struct uf_uplift_straps straps;       /* its legs NAN without straps */
-    double
-        needed_ballast_m3; /* concrete to add, at UF_UPLIFT_CONCRETE_N_M3, under water */
-    double least_cover_m;  /* see uf_uplift_least_cover */
+        upl_submerged[UF_FLOTATION_PARTIALS];                 /* rows of uf_flotation_partials */
+    struct uf_flotation_upl upl_total[UF_FLOTATION_PARTIALS]; /* whole weights on both sides */
+    struct uf_uplift_straps straps;                           /* its legs NAN without straps */
+    double needed_ballast_m3; /* concrete to add, at UF_UPLIFT_CONCRETE_N_M3, under water */
+    double least_cover_m;     /* see uf_uplift_least_cover */
     struct uf_uplift_sweep sweep[UF_UPLIFT_SWEEP]; /* from grade to the invert */
 };
 #define UF_UPLIFT_CONCRETE_N_M3 23500.0
@@ -56,15 +54,13 @@ enum uf_status uf_uplift(struct uf_uplift *out, const struct uf_case *design,
    falls first, so the search comes from below. The least value is what the board needs to
    stay in the ground. *out NAN: not reached. */
 enum uf_status uf_uplift_least_cover(double *out_m, const struct uf_case *design,
-                                     const struct uf_column_soils *soils,
-                                     struct uf_error *err);
+                                     const struct uf_column_soils *soils, struct uf_error *err);
 
 /* Side of square deadmen with which the required factor holds at groundwater.highest:
    count, length, top and offset as designed (two as long as the tank where there are
    none). *out NAN: not even UF_UPLIFT_WIDEST_M is enough. 0: no deadman is needed. */
 enum uf_status uf_uplift_deadman_side(double *out_m, const struct uf_case *design,
-                                      const struct uf_column_soils *soils,
-                                      struct uf_error *err);
+                                      const struct uf_column_soils *soils, struct uf_error *err);
 #define UF_UPLIFT_WIDEST_M 3.0
 
 /* Concrete to add under water so that the factor becomes `factor`, m3, >= 0:

@@ -1,20 +1,18 @@
 #include "water_year.h"
 
-#include "solver/base/constants.h"
 #include "holddown.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 
 #define YEAR_DAYS 365
 
 /* Day of the year on which a month begins; the last entry closes the year. */
-static const int month_start[13] = {1,   32,  60,  91,  121, 152, 182,
-                                    213, 244, 274, 305, 335, 366};
+static const int month_start[13] = {1, 32, 60, 91, 121, 152, 182, 213, 244, 274, 305, 335, 366};
 
 void uf_water_year_init(struct uf_water_year *water)
 {
-    *water =
-        (struct uf_water_year){.mean_m = NAN, .amplitude_m = NAN, .highest_day = NAN};
+    *water = (struct uf_water_year){.mean_m = NAN, .amplitude_m = NAN, .highest_day = NAN};
     for (size_t i = 0; i < 12; i++) {
         water->month_m[i] = NAN;
     }
@@ -41,8 +39,7 @@ static double by_month_m(const struct uf_water_year *water, double day)
     const double from = middle_of(before) - (next == 0 ? YEAR_DAYS : 0);
     const double to = middle_of(after) + (next == 12 ? YEAR_DAYS : 0);
     const double share = (day - from) / (to - from);
-    return water->month_m[before] +
-           share * (water->month_m[after] - water->month_m[before]);
+    return water->month_m[before] + share * (water->month_m[after] - water->month_m[before]);
 }
 
 double uf_water_year_depth_m(const struct uf_water_year *water, double day)
@@ -62,10 +59,8 @@ static enum uf_status check(const struct uf_water_year *water, struct uf_error *
                        "twelve months is wanted",
                        water->n_months);
     }
-    if (water->n_months == 0 &&
-        !(water->amplitude_m >= 0.0 && water->highest_day >= 1.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "groundwater.mean: give amplitude and highest_day with it");
+    if (water->n_months == 0 && !(water->amplitude_m >= 0.0 && water->highest_day >= 1.0)) {
+        return uf_fail(err, UF_E_INPUT, "groundwater.mean: give amplitude and highest_day with it");
     }
     return UF_OK;
 }
@@ -84,10 +79,8 @@ static int highest_day(const struct uf_water_year *water, int month)
 }
 
 enum uf_status uf_water_year_least(struct uf_water_year_least *out,
-                                   const struct uf_water_year *water,
-                                   const struct uf_case *design,
-                                   const struct uf_column_soils *soils,
-                                   struct uf_error *err)
+                                   const struct uf_water_year *water, const struct uf_case *design,
+                                   const struct uf_column_soils *soils, struct uf_error *err)
 {
     enum uf_status status = check(water, err);
     *out = (struct uf_water_year_least){.depth_m = INFINITY, .factor = NAN};
@@ -106,8 +99,7 @@ enum uf_status uf_water_year_least(struct uf_water_year_least *out,
     return status;
 }
 
-double uf_water_year_bathtub_m(double runoff_m, double catchment_m2, double porosity,
-                               double pit_m2)
+double uf_water_year_bathtub_m(double runoff_m, double catchment_m2, double porosity, double pit_m2)
 {
     return runoff_m * catchment_m2 / (porosity * pit_m2);
 }

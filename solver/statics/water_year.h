@@ -1,8 +1,8 @@
 #ifndef UF_WATER_YEAR_H
 #define UF_WATER_YEAR_H
 
-#include "solver/design/case.h"
 #include "column.h"
+#include "solver/design/case.h"
 
 /* The water table through a year, and the day on which the tank is held down least. */
 
@@ -10,7 +10,7 @@ struct uf_water_year {
     double month_m[12];         /* depth at the middle of each month; NAN: not given so */
     size_t n_months;            /* 12, or 0 */
     double mean_m, amplitude_m; /* a yearly wave instead; NAN mean: not given so */
-    double highest_day; /* day of the year on which the wave is highest, 1 to 366 */
+    double highest_day;         /* day of the year on which the wave is highest, 1 to 366 */
 };
 
 /* Nothing given. */
@@ -35,10 +35,8 @@ struct uf_water_year_least {
    Errors: UF_E_INPUT for months that are not twelve or a wave without amplitude or day;
    as uf_holddown_at. */
 enum uf_status uf_water_year_least(struct uf_water_year_least *out,
-                                   const struct uf_water_year *water,
-                                   const struct uf_case *design,
-                                   const struct uf_column_soils *soils,
-                                   struct uf_error *err);
+                                   const struct uf_water_year *water, const struct uf_case *design,
+                                   const struct uf_column_soils *soils, struct uf_error *err);
 
 /* Rise of the water in a pit that takes the runoff of its surroundings:
      runoff depth x catchment / (porosity x pit area)   (common practice, no source), m */

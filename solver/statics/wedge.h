@@ -1,8 +1,8 @@
 #ifndef UF_WEDGE_H
 #define UF_WEDGE_H
 
-#include "solver/design/case.h"
 #include "column.h"
+#include "solver/design/case.h"
 
 /* Soil beside the upright prism that an anchor could lift with it: a wedge on the outer
    side of each deadman and of a pad's two long sides, widening upward at an angle from
@@ -20,7 +20,7 @@ struct uf_wedge {
 /* angle_rad   0 to below pi/2
    Errors: UF_E_RANGE for the angle; as uf_holddown_at. */
 enum uf_status uf_wedge(struct uf_wedge *out, const struct uf_case *design,
-                        const struct uf_column_soils *soils, double water_m,
-                        double angle_rad, struct uf_error *err);
+                        const struct uf_column_soils *soils, double water_m, double angle_rad,
+                        struct uf_error *err);
 
 #endif

@@ -1,7 +1,7 @@
 #include "wet_pit.h"
 
-#include "solver/base/constants.h"
 #include "holddown.h"
+#include "solver/base/constants.h"
 #include "solver/design/tank.h"
 
 #include <math.h>
@@ -11,8 +11,7 @@ double uf_wet_pit_inside_m(const struct uf_tank *tank, double uplift_N, double h
 {
     const double missing_m3 = (factor * uplift_N - holddown_N) / UF_WATER_UNIT_N_M3;
     const double wall_m = isnan(tank->wall_thickness_m) ? 0.0 : tank->wall_thickness_m;
-    const double tall_m =
-        tank->shape == UF_HORIZONTAL_CYLINDER ? tank->diameter_m : tank->height_m;
+    const double tall_m = tank->shape == UF_HORIZONTAL_CYLINDER ? tank->diameter_m : tank->height_m;
     double low_m = 0.0, high_m = tall_m - 2.0 * wall_m;
     if (!(missing_m3 > 0.0)) {
         return 0.0;
@@ -69,15 +68,14 @@ enum uf_status uf_wet_pit(struct uf_wet_pit *out, const struct uf_case *design,
         enum uf_status status =
             uf_holddown_filled(&balance, design, soils, 0.0, stage->fill_m, err);
         if (status == UF_OK) {
-            status =
-                find_floating(&stage->floats_at_m, design, soils, stage->fill_m, err);
+            status = find_floating(&stage->floats_at_m, design, soils, stage->fill_m, err);
         }
         if (status != UF_OK) {
             return status;
         }
         stage->factor = balance.factor_submerged;
-        stage->inside_m = uf_wet_pit_inside_m(&design->tank, balance.uplift_N,
-                                              balance.submerged_N, out->required);
+        stage->inside_m = uf_wet_pit_inside_m(&design->tank, balance.uplift_N, balance.submerged_N,
+                                              out->required);
         stage->inside_m3 = isnan(stage->inside_m)
                                ? (double)NAN
                                : uf_tank_content_m3(&design->tank, stage->inside_m);

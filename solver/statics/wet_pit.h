@@ -1,8 +1,8 @@
 #ifndef UF_WET_PIT_H
 #define UF_WET_PIT_H
 
-#include "solver/design/case.h"
 #include "column.h"
+#include "solver/design/case.h"
 
 /* What water in the open pit does before the cover is on, and how much water to leave in
    the tank against it. The pit is taken as full to grade, the worst it can be. */
@@ -13,7 +13,7 @@ struct uf_wet_pit_stage {
     double factor;      /* factor_submerged, tank empty */
     double floats_at_m; /* water above the invert that floats the empty tank; NAN: none
                            can */
-    double inside_m; /* depth of water inside that keeps the required factor, 0: none is
+    double inside_m;    /* depth of water inside that keeps the required factor, 0: none is
                         needed; NAN: a full tank is not enough */
     double inside_m3;
 };

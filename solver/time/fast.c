@@ -5,9 +5,9 @@
 
 /* Flow into a cell from its four neighbours. Faces that are not structured have
    conductance zero. */
-#define FIVE_POINT(c)                                                                    \
-    (gx[c] * (U[(c) + 1] - U[c]) - left[c] * (U[c] - U_left[c]) +                        \
-     gz[c] * (U_below[c] - U[c]) - above[c] * (U[c] - U_above[c]))
+#define FIVE_POINT(c)                                                                              \
+    (gx[c] * (U[(c) + 1] - U[c]) - left[c] * (U[c] - U_left[c]) + gz[c] * (U_below[c] - U[c]) -    \
+     above[c] * (U[c] - U_above[c]))
 
 UF_FAST_CLONES static void sweep(const struct uf_fast *f, double *restrict rate)
 {
@@ -46,8 +46,8 @@ UF_FAST_CLONES static void sweep_stage(const struct uf_fast *f, const double c4[
     const double mu_t = c4[2];
     const double gamma_t = c4[3];
     for (size_t c = 0; c < f->n_cells; c++) {
-        next[c] = mu * now[c] + nu * before[c] + gamma_t * rate0[c] +
-                  mu_t * (inv[c] * FIVE_POINT(c));
+        next[c] =
+            mu * now[c] + nu * before[c] + gamma_t * rate0[c] + mu_t * (inv[c] * FIVE_POINT(c));
     }
     for (size_t i = f->n_cells; i < f->n; i++) {
         next[i] = mu * now[i] + nu * before[i] + gamma_t * rate0[i];
@@ -55,8 +55,7 @@ UF_FAST_CLONES static void sweep_stage(const struct uf_fast *f, const double c4[
 }
 
 /* Adds a flow of W into a node to its rate. */
-static inline void add(const struct uf_fast *f, double scale, size_t i, double W,
-                       double *rate)
+static inline void add(const struct uf_fast *f, double scale, size_t i, double W, double *rate)
 {
     rate[i] += scale * W * f->inv_volume[i];
 }
@@ -72,8 +71,7 @@ UF_FAST_CLONES static void top_flows(size_t n, double outside, double film_m2K_W
         double mid = T > ROW(T0) ? T : ROW(T0);
         mid = mid < ROW(T1) ? mid : ROW(T1);
         const double half_m2K_W = ROW(HALF) / (ROW(KF) + ROW(DK) * (mid - ROW(T0)));
-        const double surface =
-            outside + (T - outside) * film_m2K_W / (film_m2K_W + half_m2K_W);
+        const double surface = outside + (T - outside) * film_m2K_W / (film_m2K_W + half_m2K_W);
         const double safe = uf_fast_safe(surface - T);
         const double d =
             uf_fast_difference(T + safe, T, ROW(T0), ROW(T1), ROW(KU), ROW(KF), ROW(DK));
@@ -92,8 +90,8 @@ static void add_surface(struct uf_fast *f, const struct uf_heat_now *now, double
         T[t] = f->T[h->tops[t].cell];
     }
     if (f->simple_tops && !now->snow) {
-        top_flows(h->n_tops, now->outside_degC,
-                  isfinite(now->h_W_m2K) ? 1.0 / now->h_W_m2K : 0.0, f->tops, W);
+        top_flows(h->n_tops, now->outside_degC, isfinite(now->h_W_m2K) ? 1.0 / now->h_W_m2K : 0.0,
+                  f->tops, W);
     } else {
         for (size_t t = 0; t < h->n_tops; t++) {
             W[t] = uf_heat_top_W(h, &h->tops[t], now, T[t], NULL);
@@ -106,8 +104,8 @@ static void add_surface(struct uf_fast *f, const struct uf_heat_now *now, double
 }
 
 /* Bottom, lids, inflow and the held node, as uf_heat_add_rest. */
-static void add_rest(struct uf_fast *f, const struct uf_heat_now *now, double scale,
-                     double *rate, struct uf_heat_flow *flow)
+static void add_rest(struct uf_fast *f, const struct uf_heat_now *now, double scale, double *rate,
+                     struct uf_heat_flow *flow)
 {
     const struct uf_heat *h = f->heat;
     const size_t lowest = h->n_cells - f->nx;
@@ -133,8 +131,7 @@ static void add_rest(struct uf_fast *f, const struct uf_heat_now *now, double sc
                           : 0.0;
         }
         for (size_t t = 0; t < h->n_tops; t++) {
-            lids_W +=
-                h->tops[t].cell == h->held ? f->tops[UF_TOP_W * h->n_tops + t] : 0.0;
+            lids_W += h->tops[t].cell == h->held ? f->tops[UF_TOP_W * h->n_tops + t] : 0.0;
         }
         flow->held_W = -uf_fast_link_into_W(f, h->held) - lids_W -
                        (h->held == h->water ? flow->inflow_W : 0.0);
@@ -142,8 +139,8 @@ static void add_rest(struct uf_fast *f, const struct uf_heat_now *now, double sc
 }
 
 /* All flows but those of the sweep, times scale. */
-static void add_others(struct uf_fast *f, const struct uf_heat_now *now, double scale,
-                       double *rate, struct uf_heat_flow *flow)
+static void add_others(struct uf_fast *f, const struct uf_heat_now *now, double scale, double *rate,
+                       struct uf_heat_flow *flow)
 {
     *flow = (struct uf_heat_flow){0};
     uf_fast_link_add(f, scale, rate);
@@ -160,9 +157,8 @@ void uf_fast_rate(struct uf_fast *f, const struct uf_heat_now *now, const double
     add_others(f, now, 1.0, rate_W_m3, flow);
 }
 
-void uf_fast_stage(struct uf_fast *fast, const struct uf_heat_now *outside,
-                   const double c[4], const struct uf_fast_terms *terms,
-                   struct uf_heat_flow *flow)
+void uf_fast_stage(struct uf_fast *fast, const struct uf_heat_now *outside, const double c[4],
+                   const struct uf_fast_terms *terms, struct uf_heat_flow *flow)
 {
     uf_fast_convert(fast, terms->start, terms->now);
     sweep_stage(fast, c, terms);

@@ -14,8 +14,8 @@ enum uf_status uf_fast_create(struct uf_fast **out, const struct uf_heat *heat,
 void uf_fast_free(struct uf_fast *fast); /* NULL is fine */
 
 /* dH/dt of every node, W/m3, and the boundary flows. H, rate [n] */
-void uf_fast_rate(struct uf_fast *fast, const struct uf_heat_now *now,
-                  const double *H_J_m3, double *rate_W_m3, struct uf_heat_flow *flow);
+void uf_fast_rate(struct uf_fast *fast, const struct uf_heat_now *now, const double *H_J_m3,
+                  double *rate_W_m3, struct uf_heat_flow *flow);
 
 /* The arrays of a three-term recurrence on increments from a step's start, all [n]. */
 struct uf_fast_terms {
@@ -26,8 +26,7 @@ struct uf_fast_terms {
 /* One stage of it:
      next = c[0] now + c[1] before + c[2] dH/dt(start + now) + c[3] rate0
    in one pass over the cells; the boundary flows at start + now in *flow. */
-void uf_fast_stage(struct uf_fast *fast, const struct uf_heat_now *outside,
-                   const double c[4], const struct uf_fast_terms *terms,
-                   struct uf_heat_flow *flow);
+void uf_fast_stage(struct uf_fast *fast, const struct uf_heat_now *outside, const double c[4],
+                   const struct uf_fast_terms *terms, struct uf_heat_flow *flow);
 
 #endif

@@ -7,8 +7,7 @@
 /* A cell whose own temperature drives structured faces. */
 static bool plain(const struct uf_heat *heat, size_t c)
 {
-    return c < heat->n_cells && heat->volume_m3[c] > 0.0 &&
-           heat->material[c] == heat->conducts[c];
+    return c < heat->n_cells && heat->volume_m3[c] > 0.0 && heat->material[c] == heat->conducts[c];
 }
 
 /* Shorter stretches are done cell by cell, unless they go on with the last run. */
@@ -49,8 +48,7 @@ static bool add_cells(struct uf_fast *f)
     for (size_t c = 0; ok && c < f->n_cells;) {
         size_t end = c + 1;
         if (plain(h, c)) {
-            while (end < f->n_cells && plain(h, end) &&
-                   h->material[end] == h->material[c]) {
+            while (end < f->n_cells && plain(h, end) && h->material[end] == h->material[c]) {
                 end++;
             }
             ok = add_stretch(f, c, end, brief);
@@ -92,8 +90,8 @@ static void add_ramp(struct uf_fast_asked *a, size_t node, const struct uf_mater
         const size_t own = j < missing ? 0 : j - missing;
         row[UF_RAMP_H0 + j] = m->H_J_m3[own];
         if (j >= missing && own + 1 < m->n) {
-            row[UF_RAMP_S0 + j] = (m->T_degC[own + 1] - m->T_degC[own]) /
-                                  (m->H_J_m3[own + 1] - m->H_J_m3[own]);
+            row[UF_RAMP_S0 + j] =
+                (m->T_degC[own + 1] - m->T_degC[own]) / (m->H_J_m3[own + 1] - m->H_J_m3[own]);
         }
     }
     for (size_t k = 0; k < UF_RAMP_H; k++) {
@@ -111,8 +109,7 @@ static void want_T(struct uf_fast *f, size_t node)
 {
     for (size_t r = 0; r < f->n_runs; r++) {
         struct uf_fast_run *run = &f->runs[r];
-        run->wants_T =
-            run->wants_T || (node >= run->from && node < run->from + run->count);
+        run->wants_T = run->wants_T || (node >= run->from && node < run->from + run->count);
     }
 }
 
@@ -134,8 +131,7 @@ static bool compile_cells(struct uf_fast *f)
 {
     const struct uf_heat *h = f->heat;
     bool *asked = asked_nodes(h);
-    const bool ok =
-        asked != NULL && add_cells(f) && uf_fast_list_create(&f->asked.plain, f, asked);
+    const bool ok = asked != NULL && add_cells(f) && uf_fast_list_create(&f->asked.plain, f, asked);
     for (size_t c = 0; ok && c < f->n; c++) {
         const bool still = h->volume_m3[c] <= 0.0 || c == h->held;
         f->inv_volume[c] = still ? 0.0 : 1.0 / h->volume_m3[c];
@@ -204,8 +200,7 @@ static bool allocate(struct uf_fast *f)
     for (size_t i = 0; i < f->nx; i++) {
         f->bottom_W += h->bottom_W[i];
     }
-    return f->runs && f->tables && f->tops && allocate_asked(&f->asked, h->n) &&
-           allocate_arrays(f);
+    return f->runs && f->tables && f->tops && allocate_asked(&f->asked, h->n) && allocate_arrays(f);
 }
 
 enum uf_status uf_fast_create(struct uf_fast **out, const struct uf_heat *heat,

@@ -9,8 +9,8 @@ enum { BLOCK = 32 };
 
 /* One linear freezing range: three clipped straight parts, no branch. */
 UF_FAST_CLONES static void simple_run(size_t n, const struct uf_fast_law *law,
-                                      const double *restrict start,
-                                      const double *restrict more, double *restrict U)
+                                      const double *restrict start, const double *restrict more,
+                                      double *restrict U)
 {
     const struct uf_fast_law w = *law;
     const double half_dk = 0.5 * w.dk;
@@ -56,8 +56,7 @@ static inline int table_bin(const struct uf_fast_table *w, double h, double *par
 }
 
 static inline void table_block(size_t n, const struct uf_fast_table *w, bool wants_T,
-                               const double *restrict H, double *restrict U,
-                               double *restrict T)
+                               const double *restrict H, double *restrict U, double *restrict T)
 {
     const double *restrict U_H = w->U_H;
     const double *restrict T_H = w->T_H;
@@ -74,9 +73,8 @@ static inline void table_block(size_t n, const struct uf_fast_table *w, bool wan
     }
 }
 
-static inline void thawed_block(size_t n, const struct uf_fast_table *w,
-                                const double *restrict H, double *restrict U,
-                                double *restrict T)
+static inline void thawed_block(size_t n, const struct uf_fast_table *w, const double *restrict H,
+                                double *restrict U, double *restrict T)
 {
     for (size_t i = 0; i < n; i++) {
         const double up = H[i] * w->inv_cu;
@@ -85,8 +83,7 @@ static inline void thawed_block(size_t n, const struct uf_fast_table *w,
     }
 }
 
-UF_FAST_CLONES static void table_run(const struct uf_fast_run *run,
-                                     const double *restrict start,
+UF_FAST_CLONES static void table_run(const struct uf_fast_run *run, const double *restrict start,
                                      const double *restrict more, double *restrict U,
                                      double *restrict T)
 {
@@ -111,7 +108,7 @@ UF_FAST_CLONES static void ramps(size_t n, size_t stride, const double *restrict
                                  double *restrict T)
 {
 #define ROW(name) (x[(size_t)(UF_RAMP_##name) * stride + i])
-#define PART(low, high, slope)                                                           \
+#define PART(low, high, slope)                                                                     \
     ((uf_fast_smaller(uf_fast_larger(h, ROW(low)), ROW(high)) - ROW(high)) * ROW(slope))
     for (size_t i = 0; i < n; i++) {
         const double h = ROW(H);
@@ -139,8 +136,7 @@ static void scatter(size_t n, const uint32_t *restrict node, const double *restr
     }
 }
 
-static void convert_cells(const struct uf_fast *f, const double *start,
-                          const double *more)
+static void convert_cells(const struct uf_fast *f, const double *start, const double *more)
 {
     const struct uf_fast_list *brief = &f->brief;
     for (size_t r = 0; r < f->n_runs; r++) {
@@ -171,8 +167,7 @@ static void convert_asked(struct uf_fast *f, const double *start, const double *
     gather(plain->n, plain->node, start, more, plain->H);
     for (size_t g = 0; g < plain->n_groups; g++) {
         const struct uf_fast_run *group = &plain->groups[g];
-        simple_T(group->count, &group->kind.law, plain->H + group->from,
-                 plain->out + group->from);
+        simple_T(group->count, &group->kind.law, plain->H + group->from, plain->out + group->from);
     }
     scatter(plain->n, plain->node, plain->out, f->T);
     gather(a->n_ramp, a->ramp, start, more, H);

@@ -180,9 +180,8 @@ void uf_fast_link_free(struct uf_fast_links *links)
 
 /* Lengths in series: the flow is A dT / (FIXED + safe (L1 / d1 + L2 / d2)), safe the
    difference of temperature, d that of U; written with one division. */
-UF_FAST_CLONES static void pair_flows(const struct uf_fast_pair *pair, size_t stride,
-                                      double scale, const double *restrict x,
-                                      double *restrict out)
+UF_FAST_CLONES static void pair_flows(const struct uf_fast_pair *pair, size_t stride, double scale,
+                                      const double *restrict x, double *restrict out)
 {
 #define ROW(name) (x[(size_t)(UF_LINK_##name) * stride + l])
     const struct uf_fast_law a = pair->law_a;
@@ -214,8 +213,7 @@ static void add_pairs(struct uf_fast *f, double scale, double *restrict rate)
         Tb[l] = f->T[s->b[l]];
     }
     for (size_t p = 0; p < s->n_pairs; p++) {
-        pair_flows(&s->pairs[p], s->stride, scale, s->rows,
-                   s->rows + UF_LINK_W * s->stride);
+        pair_flows(&s->pairs[p], s->stride, scale, s->rows, s->rows + UF_LINK_W * s->stride);
     }
     for (size_t l = 0; l < s->stride; l++) {
         rate[s->a[l]] -= rate_a[l];
@@ -240,9 +238,8 @@ static inline double table_U(const struct uf_fast_table *t, double T_degC)
 static inline double U_difference(const struct uf_fast_kind *kind, double a, double b)
 {
     const struct uf_fast_law *w = &kind->law;
-    return kind->table != NULL
-               ? table_U(kind->table, a) - table_U(kind->table, b)
-               : uf_fast_difference(a, b, w->T0, w->T1, w->ku, w->kf, w->dk);
+    return kind->table != NULL ? table_U(kind->table, a) - table_U(kind->table, b)
+                               : uf_fast_difference(a, b, w->T0, w->T1, w->ku, w->kf, w->dk);
 }
 
 UF_FAST_CLONES static void add_curved(struct uf_fast_links *links, double scale,

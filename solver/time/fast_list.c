@@ -18,15 +18,13 @@ static size_t collect(const struct uf_heat *heat, const bool *marked, size_t mat
     return count;
 }
 
-bool uf_fast_list_create(struct uf_fast_list *list, const struct uf_fast *fast,
-                         const bool *marked)
+bool uf_fast_list_create(struct uf_fast_list *list, const struct uf_fast *fast, const bool *marked)
 {
     const struct uf_heat *heat = fast->heat;
     size_t n = 0;
     size_t n_groups = 0;
     for (size_t m = 0; m < heat->n_materials; m++) {
-        const size_t count =
-            heat->materials[m].simple ? collect(heat, marked, m, NULL) : 0;
+        const size_t count = heat->materials[m].simple ? collect(heat, marked, m, NULL) : 0;
         n += uf_fast_lines(count);
         n_groups += count > 0 ? 1 : 0;
     }
@@ -39,8 +37,7 @@ bool uf_fast_list_create(struct uf_fast_list *list, const struct uf_fast *fast,
     list->out = list->H + n;
     for (size_t m = 0; m < heat->n_materials; m++) {
         uint32_t *const node = list->node + list->n;
-        const size_t count =
-            heat->materials[m].simple ? collect(heat, marked, m, node) : 0;
+        const size_t count = heat->materials[m].simple ? collect(heat, marked, m, node) : 0;
         const size_t whole = uf_fast_lines(count);
         for (size_t k = count; k < whole; k++) {
             node[k] = node[0];

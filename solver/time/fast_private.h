@@ -5,10 +5,9 @@
 
 /* One binary for old and new x86-64: the loops are compiled three times and chosen at
    start. */
-#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) &&                   \
-    defined(__OPTIMIZE__) && !defined(__SANITIZE_ADDRESS__)
-#define UF_FAST_CLONES                                                                   \
-    __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__OPTIMIZE__) &&    \
+    !defined(__SANITIZE_ADDRESS__)
+#define UF_FAST_CLONES __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
 #else
 #define UF_FAST_CLONES
 #endif
@@ -174,8 +173,7 @@ struct uf_fast {
 struct uf_fast_kind uf_fast_law_kind(const struct uf_fast *fast, size_t material);
 
 /* fast_list.c: groups the marked nodes [n] of linear freezing ranges by substance. */
-bool uf_fast_list_create(struct uf_fast_list *list, const struct uf_fast *fast,
-                         const bool *marked);
+bool uf_fast_list_create(struct uf_fast_list *list, const struct uf_fast *fast, const bool *marked);
 void uf_fast_list_free(struct uf_fast_list *list);
 
 /* fast_convert.c: U of every cell and T of every node that is asked for, from the
@@ -190,8 +188,8 @@ void uf_fast_link_add(struct uf_fast *fast, double scale, double *rate);
 double uf_fast_link_into_W(const struct uf_fast *fast, size_t node);
 
 /* U(a) - U(b) of one linear freezing range. */
-static inline double uf_fast_difference(double a, double b, double T0, double T1,
-                                        double ku, double kf, double dk)
+static inline double uf_fast_difference(double a, double b, double T0, double T1, double ku,
+                                        double kf, double dk)
 {
     const double up = uf_fast_larger(a, T1) - uf_fast_larger(b, T1);
     const double low = uf_fast_smaller(a, T0) - uf_fast_smaller(b, T0);

@@ -60,8 +60,7 @@ void uf_newton_free(struct uf_newton *newton)
     }
 }
 
-static void rate(struct uf_newton *m, const struct uf_heat_now *now,
-                 double five[UF_NEWTON_FLOWS])
+static void rate(struct uf_newton *m, const struct uf_heat_now *now, double five[UF_NEWTON_FLOWS])
 {
     struct uf_heat_flow flow;
     uf_heat_rate(m->heat, now, m->T_degC, m->W, &flow);
@@ -73,8 +72,8 @@ static void rate(struct uf_newton *m, const struct uf_heat_now *now,
     five[4] = flow.inflow_W;
 }
 
-void uf_newton_rate(struct uf_newton *newton, const struct uf_heat_now *now,
-                    const double *H_J_m3, double five[UF_NEWTON_FLOWS])
+void uf_newton_rate(struct uf_newton *newton, const struct uf_heat_now *now, const double *H_J_m3,
+                    double five[UF_NEWTON_FLOWS])
 {
     uf_heat_temperatures(newton->heat, H_J_m3, newton->T_degC);
     rate(newton, now, five);
@@ -92,8 +91,8 @@ static bool branches_kept(struct uf_newton *m)
 {
     bool kept = true;
     for (size_t i = 0; i < m->heat->n; i++) {
-        const double slope = uf_material_slope_J_m3K(
-            &m->heat->materials[m->heat->material[i]], m->T_degC[i]);
+        const double slope =
+            uf_material_slope_J_m3K(&m->heat->materials[m->heat->material[i]], m->T_degC[i]);
         kept = kept && slope == m->slope_J_m3K[i];
         m->slope_J_m3K[i] = slope;
     }
@@ -111,8 +110,7 @@ static bool factor(struct uf_newton *m, const struct uf_newton_question *q)
     uf_heat_matrix(m->heat, &q->now, m->T_degC, 1.0, m->matrix);
     for (size_t i = 0; i < m->heat->n; i++) {
         *uf_sparse_diagonal(m->matrix, i) +=
-            i == m->heat->held ? FIXED_W_K
-                               : volume_m3(m->heat, i) * m->slope_J_m3K[i] / q->gamma_s;
+            i == m->heat->held ? FIXED_W_K : volume_m3(m->heat, i) * m->slope_J_m3K[i] / q->gamma_s;
     }
     m->counts.factorisations++;
     m->factored_gamma = q->gamma_s;
@@ -132,8 +130,7 @@ static double residual(struct uf_newton *m, const struct uf_newton_question *q,
         const double change = m->H_J_m3[i] - q->predicted[i] + q->rl1 * q->zn1[i];
         m->step_K[i] = m->W[i] - volume_m3(m->heat, i) * change / q->gamma_s;
         lost += m->step_K[i];
-        moved += fabs(m->W[i]) +
-                 ROUNDING * volume_m3(m->heat, i) * fabs(m->H_J_m3[i]) / q->gamma_s;
+        moved += fabs(m->W[i]) + ROUNDING * volume_m3(m->heat, i) * fabs(m->H_J_m3[i]) / q->gamma_s;
     }
     return moved > 0.0 ? fabs(lost) / moved : 0.0;
 }
@@ -160,8 +157,7 @@ static double take_step(struct uf_newton *m, const double *weight, double share)
         if (heat->volume_m3[i] > 0.0 && i != heat->held) {
             const struct uf_material *law = &heat->materials[heat->material[i]];
             const double wanted = m->step_K[i] * m->slope_J_m3K[i];
-            m->T_degC[i] =
-                land_degC(law, m->T_degC[i], m->T_degC[i] + share * m->step_K[i]);
+            m->T_degC[i] = land_degC(law, m->T_degC[i], m->T_degC[i] + share * m->step_K[i]);
             const double H = uf_material_H_J_m3(law, m->T_degC[i]);
             const double change = fmax(fabs(H - m->H_J_m3[i]), fabs(wanted)) * weight[i];
             sum += change * change;

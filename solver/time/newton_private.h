@@ -45,7 +45,7 @@ bool uf_newton_solve(struct uf_newton *newton, const struct uf_newton_question *
                      double tolerance, double five[UF_NEWTON_FLOWS]);
 
 /* W [n] and boundary flows at a state of enthalpies, counted as one rate. */
-void uf_newton_rate(struct uf_newton *newton, const struct uf_heat_now *now,
-                    const double *H_J_m3, double five[UF_NEWTON_FLOWS]);
+void uf_newton_rate(struct uf_newton *newton, const struct uf_heat_now *now, const double *H_J_m3,
+                    double five[UF_NEWTON_FLOWS]);
 
 #endif

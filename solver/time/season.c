@@ -17,8 +17,7 @@ struct uf_season_options uf_season_defaults(void)
 }
 
 enum uf_status uf_season_create(struct uf_season **out, const struct uf_heat *heat,
-                                const struct uf_season_options *options,
-                                struct uf_error *err)
+                                const struct uf_season_options *options, struct uf_error *err)
 {
     struct uf_season *s = calloc(1, sizeof *s);
     *out = NULL;
@@ -33,8 +32,7 @@ enum uf_status uf_season_create(struct uf_season **out, const struct uf_heat *he
     s->counters.cells = (long)heat->n_cells;
     if (s->H_J_m3 == NULL || s->T_degC == NULL) {
         uf_season_free(s);
-        return uf_fail(err, UF_E_MEMORY, "out of memory for a season of %zu cells",
-                       heat->n_cells);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a season of %zu cells", heat->n_cells);
     }
     const enum uf_status status = s->stepper->create(s, err);
     if (status != UF_OK) {
@@ -72,13 +70,11 @@ void uf_season_drive(struct uf_season *season, const struct uf_drive *drive)
     season->drive = *drive;
 }
 
-enum uf_status uf_season_advance(struct uf_season *season, double day,
-                                 struct uf_error *err)
+enum uf_status uf_season_advance(struct uf_season *season, double day, struct uf_error *err)
 {
     const double from_day = season->day;
     if (!(day >= from_day)) {
-        return uf_fail(err, UF_E_RANGE, "day %g lies before the present day %g", day,
-                       from_day);
+        return uf_fail(err, UF_E_RANGE, "day %g lies before the present day %g", day, from_day);
     }
     const clock_t start = clock();
     const enum uf_status status = season->stepper->advance(season, day, err);
@@ -151,10 +147,9 @@ struct uf_heat_now uf_season_now(const struct uf_drive *drive, double day)
         next = i + 1 < drive->days ? i + 1 : i;
     }
     struct uf_heat_now now = {
-        .outside_degC = drive->outside_degC[i] +
-                        weight * (drive->outside_degC[next] - drive->outside_degC[i]),
-        .air_degC =
-            drive->air_degC[i] + weight * (drive->air_degC[next] - drive->air_degC[i]),
+        .outside_degC =
+            drive->outside_degC[i] + weight * (drive->outside_degC[next] - drive->outside_degC[i]),
+        .air_degC = drive->air_degC[i] + weight * (drive->air_degC[next] - drive->air_degC[i]),
         .h_W_m2K = drive->h_W_m2K[i],
         .snow = drive->snow_m != NULL &&
                 drive->snow_m[weight < 0.5 ? i : next] > 0.0}; /* of the day itself */

@@ -1,8 +1,8 @@
 #ifndef UF_SEASON_H
 #define UF_SEASON_H
 
-#include "solver/heat/heat.h"
 #include "solver/base/counters.h"
+#include "solver/heat/heat.h"
 
 /* Time integration of a heat network. The caller owns the loop: create, set a state and a
    drive, advance, look, free. Two integrators behind one interface: fast   explicit
@@ -17,11 +17,10 @@ enum uf_integrator { UF_FAST, UF_BDF };
 struct uf_drive {
     double start_day; /* day number of the first entry, days since 1970-01-01 */
     size_t days;
-    double steps_per_day; /* of the fast integrator; 0: as the season's options say */
-    bool periodic;        /* wraps round after `days` */
+    double steps_per_day;       /* of the fast integrator; 0: as the season's options say */
+    bool periodic;              /* wraps round after `days` */
     const double *outside_degC; /* [days] behind the film */
-    const double *
-        h_W_m2K; /* [days] film with snow; INFINITY: the surface itself is outside_degC */
+    const double *h_W_m2K; /* [days] film with snow; INFINITY: the surface itself is outside_degC */
     const double *air_degC; /* [days] for lids of risers */
     const double *snow_m;   /* [days] snow on the ground, or NULL: none */
 };
@@ -46,8 +45,7 @@ struct uf_season;
 
 /* heat is borrowed and must outlive the season. Errors: UF_E_MEMORY, UF_E_SOLVER. */
 enum uf_status uf_season_create(struct uf_season **out, const struct uf_heat *heat,
-                                const struct uf_season_options *options,
-                                struct uf_error *err);
+                                const struct uf_season_options *options, struct uf_error *err);
 void uf_season_free(struct uf_season *season); /* NULL is fine */
 
 /* Sets the state at a time; counters and heat totals go on. T_degC [n] */
@@ -58,8 +56,7 @@ void uf_season_drive(struct uf_season *season, const struct uf_drive *drive);
 
 /* Runs to `day`. Errors: UF_E_SOLVER with the day reached, UF_E_MEMORY; UF_E_STOPPED,
    after which the season waits for a uf_season_set. */
-enum uf_status uf_season_advance(struct uf_season *season, double day,
-                                 struct uf_error *err);
+enum uf_status uf_season_advance(struct uf_season *season, double day, struct uf_error *err);
 
 /* The options it was made with, borrowed. */
 const struct uf_season_options *uf_season_asked(const struct uf_season *season);

@@ -1,6 +1,6 @@
-#include "solver/base/constants.h"
 #include "newton_private.h"
 #include "season_private.h"
+#include "solver/base/constants.h"
 
 #include <cvode/cvode.h>
 #include <nvector/nvector_serial.h>
@@ -80,8 +80,8 @@ static bool ask(struct uf_season *s, N_Vector w, struct uf_newton_question *q)
     N_Vector rate = NULL;
     N_Vector zn1 = NULL;
     void *data = NULL;
-    if (CVodeGetNonlinearSystemData(b->cvode, &t, &predicted, &now, &rate, &gamma, &rl1,
-                                    &zn1, &data) != CV_SUCCESS) {
+    if (CVodeGetNonlinearSystemData(b->cvode, &t, &predicted, &now, &rate, &gamma, &rl1, &zn1,
+                                    &data) != CV_SUCCESS) {
         return false;
     }
     *q = (struct uf_newton_question){.gamma_s = gamma,
@@ -93,9 +93,8 @@ static bool ask(struct uf_season *s, N_Vector w, struct uf_newton_question *q)
     return true;
 }
 
-static int newton_solve(SUNNonlinearSolver solver, N_Vector start, N_Vector correction,
-                        N_Vector w, sunrealtype tolerance, booleantype setup,
-                        void *memory)
+static int newton_solve(SUNNonlinearSolver solver, N_Vector start, N_Vector correction, N_Vector w,
+                        sunrealtype tolerance, booleantype setup, void *memory)
 {
     struct uf_season *s = solver->content;
     struct bdf_state *b = s->state;
@@ -167,8 +166,7 @@ static void bdf_free(struct uf_season *s)
 }
 
 /* CVODE's messages say nothing a user can act on; ours follow from its return value. */
-static void quiet(int code, const char *module, const char *function, char *message,
-                  void *data)
+static void quiet(int code, const char *module, const char *function, char *message, void *data)
 {
     (void)code;
     (void)module;
@@ -209,8 +207,7 @@ static enum uf_status bdf_create(struct uf_season *s, struct uf_error *err)
     }
     const enum uf_status status = uf_newton_create(&b->newton, s->heat, err);
     if (status == UF_OK && !cvode_setup(s)) {
-        return uf_fail(err, UF_E_SOLVER, "CVODE could not be set up for %zu cells",
-                       s->heat->n);
+        return uf_fail(err, UF_E_SOLVER, "CVODE could not be set up for %zu cells", s->heat->n);
     }
     return status;
 }
@@ -269,15 +266,13 @@ static enum uf_status bdf_advance(struct uf_season *s, double day, struct uf_err
     (void)CVodeGetNumSteps(b->cvode, &steps);
     (void)CVodeGetNumErrTestFails(b->cvode, &fails);
     sunrealtype reached_s = 0.0;
-    const int flag =
-        CVode(b->cvode, (day - b->origin_day) * UF_DAY_S, b->y, &reached_s, CV_NORMAL);
+    const int flag = CVode(b->cvode, (day - b->origin_day) * UF_DAY_S, b->y, &reached_s, CV_NORMAL);
     collect(s, &steps, &fails);
     if (b->stopped) {
         return uf_fail(err, UF_E_STOPPED, "interrupted");
     }
     if (flag < 0) {
-        return uf_fail(err, UF_E_SOLVER,
-                       "CVODE gave up %.1f days after the start (its code %d)",
+        return uf_fail(err, UF_E_SOLVER, "CVODE gave up %.1f days after the start (its code %d)",
                        reached_s / UF_DAY_S, flag);
     }
     const double *const y = N_VGetArrayPointer(b->y);

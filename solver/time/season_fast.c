@@ -1,6 +1,6 @@
-#include "solver/base/constants.h"
 #include "fast.h"
 #include "season_private.h"
+#include "solver/base/constants.h"
 #include "solver/heat/spectrum.h"
 
 #include <math.h>
@@ -13,8 +13,7 @@ struct fast_state {
     struct uf_fast *fast;
     double fastest_1_s, fastest_h; /* the bound and the film it was made for */
     double *block;
-    double *start, *rate0, *now, *before,
-        *next; /* [n] increments from the step's start */
+    double *start, *rate0, *now, *before, *next; /* [n] increments from the step's start */
 };
 
 static const double STAGES_SPARE =
@@ -83,8 +82,8 @@ static void flow_axpy(struct uf_heat_flow *y, double a, const struct uf_heat_flo
 }
 
 /* One step of RKL2 with s stages under a constant outside. */
-static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now,
-                      double step_s, size_t s)
+static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, double step_s,
+                      size_t s)
 {
     struct fast_state *f = season->state;
     const size_t n = season->heat->n;
@@ -134,8 +133,7 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now,
     season->counters.steps++;
 }
 
-static enum uf_status fast_advance(struct uf_season *season, double day,
-                                   struct uf_error *err)
+static enum uf_status fast_advance(struct uf_season *season, double day, struct uf_error *err)
 {
     struct fast_state *f = season->state;
     const double span_day = day - season->day;
@@ -158,8 +156,7 @@ static enum uf_status fast_advance(struct uf_season *season, double day,
             }
             f->fastest_h = film_W_m2K;
         }
-        rkl2_step(season, &now, step_day * UF_DAY_S,
-                  stages(step_day * UF_DAY_S, f->fastest_1_s));
+        rkl2_step(season, &now, step_day * UF_DAY_S, stages(step_day * UF_DAY_S, f->fastest_1_s));
     }
     season->day = day;
     for (size_t i = 0; i < season->heat->n; i++) {

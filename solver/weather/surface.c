@@ -7,15 +7,12 @@
 #define N_LOW    "; thawing printed as a range, its low end taken"
 
 const struct uf_cover_row uf_surface_table[] = {
-    {"snow",
-     N_SOURCE "; index at the top of the snow; no thawing value printed, 1.0 assumed",
-     1.0, 1.0},
-    {"concrete",
-     N_SOURCE "; Portland cement concrete, clear of snow (condition from memory)", 0.75,
+    {"snow", N_SOURCE "; index at the top of the snow; no thawing value printed, 1.0 assumed", 1.0,
+     1.0},
+    {"concrete", N_SOURCE "; Portland cement concrete, clear of snow (condition from memory)", 0.75,
      1.5},
     {"asphalt",
-     N_SOURCE "; bituminous pavement, clear of snow (condition from memory)" N_LOW
-              " (1.6 to 2+)",
+     N_SOURCE "; bituminous pavement, clear of snow (condition from memory)" N_LOW " (1.6 to 2+)",
      0.7, 1.6},
     {"bare_soil", N_SOURCE N_LOW " (1.4 to 2+)", 0.7, 1.4},
     {"shaded", N_SOURCE "; shaded surface", 0.9, 1.0},
@@ -54,8 +51,7 @@ static double n_thawing(const struct uf_surface_input *surface)
 }
 
 /* Thermal resistance of today's snow, m2K/W; 0 without snow. */
-static double snow_m2K_W(const struct uf_surface_input *surface, double air_degC,
-                         double snow_m)
+static double snow_m2K_W(const struct uf_surface_input *surface, double air_degC, double snow_m)
 {
     double depth_m = 0.0;
     if (surface->snow == UF_SNOW_RECORDED) {
@@ -63,8 +59,7 @@ static double snow_m2K_W(const struct uf_surface_input *surface, double air_degC
     } else if (surface->snow == UF_SNOW_FIXED && air_degC <= 0.0) {
         depth_m = surface->snow_depth_m;
     }
-    return depth_m > 0.0 ? depth_m / uf_surface_snow_W_mK(surface->snow_density_kg_m3)
-                         : 0.0;
+    return depth_m > 0.0 ? depth_m / uf_surface_snow_W_mK(surface->snow_density_kg_m3) : 0.0;
 }
 
 struct uf_face_law uf_surface_law(const struct uf_surface_input *surface, double air_degC,
@@ -100,22 +95,18 @@ static bool n_counts(const struct uf_surface_input *surface)
 const char *uf_surface_fault(const struct uf_surface_input *surface)
 {
     if (surface->kind == UF_SURFACE_FILM && n_counts(surface)) {
-        return "an n-factor other than 1 together with film counts the surface twice: "
-               "keep one";
+        return "an n-factor other than 1 together with film counts the surface twice: keep one";
     }
     if (surface->kind == UF_SURFACE_N_FACTOR && surface->snow != UF_SNOW_NONE &&
         n_counts(surface)) {
-        return "an n-factor other than 1 together with snow counts the surface twice: "
-               "keep one";
+        return "an n-factor other than 1 together with snow counts the surface twice: keep one";
     }
     if (surface->kind == UF_SURFACE_N_FACTOR &&
         (isnan(n_freezing(surface)) || isnan(n_thawing(surface)))) {
-        return "n_freezing and n_thawing belong together: give both, or a type from the "
-               "table";
+        return "n_freezing and n_thawing belong together: give both, or a type from the table";
     }
     if (surface->kind == UF_SURFACE_MEASURED && surface->snow != UF_SNOW_NONE) {
-        return "a measured ground temperature already lies under the snow: leave snow "
-               "out";
+        return "a measured ground temperature already lies under the snow: leave snow out";
     }
     if (surface->kind == UF_SURFACE_MEASURED && n_counts(surface)) {
         return "a measured ground temperature needs no n-factor: leave it out";

@@ -17,8 +17,8 @@ struct uf_weather {
     char station[128], source[256], licence[256];
     double latitude_deg, longitude_deg; /* north and east positive; NAN: not stated */
     double elevation_m;                 /* NAN: not stated */
-    bool typical_year;  /* months put together from several years: no winter of its own */
-    size_t filled_days; /* short gaps that were filled (air) */
+    bool typical_year;   /* months put together from several years: no winter of its own */
+    size_t filled_days;  /* short gaps that were filled (air) */
     size_t missing_days; /* without air, once short gaps were filled */
     char note[512];      /* what a reader found worth telling, "" */
 };

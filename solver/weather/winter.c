@@ -78,9 +78,8 @@ static struct uf_winter winter_of(const struct uf_weather *weather, int year, bo
     return winter;
 }
 
-enum uf_status uf_winter_list_create(struct uf_winter_list **out,
-                                     const struct uf_weather *weather, bool south,
-                                     struct uf_error *err)
+enum uf_status uf_winter_list_create(struct uf_winter_list **out, const struct uf_weather *weather,
+                                     bool south, struct uf_error *err)
 {
     *out = NULL;
     if (weather->days == 0) {
@@ -151,8 +150,7 @@ void uf_winter_list_statistics(struct uf_winter_list *list)
     list->mean_degC_day = n > 0.0 ? sum / n : (double)NAN;
     for (size_t i = 0; i < list->n; i++) {
         if (list->rows[i].usable) {
-            squares +=
-                pow(list->rows[i].freezing_index_degC_day - list->mean_degC_day, 2);
+            squares += pow(list->rows[i].freezing_index_degC_day - list->mean_degC_day, 2);
         }
     }
     list->sd_degC_day = n > 1.0 ? sqrt(squares / (n - 1.0)) : (double)NAN;
@@ -208,8 +206,7 @@ static bool parse_year(const char *text, int *year)
 /* "1 in 100" to its end. */
 static bool parse_return(const char *text, double *years)
 {
-    if (strncmp(text, "1 in ", 5) != 0 ||
-        strspn(text + 5, "0123456789.") != strlen(text + 5)) {
+    if (strncmp(text, "1 in ", 5) != 0 || strspn(text + 5, "0123456789.") != strlen(text + 5)) {
         return false;
     }
     char *end = NULL;

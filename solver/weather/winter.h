@@ -17,16 +17,15 @@ struct uf_winter {
     long first_day, last_day;
     double freezing_index_degC_day; /* NAN when not usable */
     size_t missing_days;
-    long
-        freeze_start; /* first and last day between the maximum of the cumulative curve */
-    long freeze_end;  /* and the following minimum; start > end when it never froze */
+    long freeze_start; /* first and last day between the maximum of the cumulative curve */
+    long freeze_end;   /* and the following minimum; start > end when it never froze */
 };
 
 struct uf_winter_list {
     struct uf_winter *rows;
     size_t n, n_usable;
     bool south;
-    double mean_degC_day, sd_degC_day; /* of the usable winters; NAN under 1 (sd: under
+    double mean_degC_day, sd_degC_day;       /* of the usable winters; NAN under 1 (sd: under
                                           2); sd with n - 1 */
     double coldest_three_in_thirty_degC_day; /* mean of the 3 coldest of the latest 30
                                                 usable; NAN under 10 */
@@ -51,9 +50,8 @@ struct uf_winter_drop uf_winter_drop(const double *air_degC, size_t days);
    south: months shifted by half a year.
 
    Errors: UF_E_INPUT for an empty record, UF_E_MEMORY. Free with uf_winter_list_free. */
-enum uf_status uf_winter_list_create(struct uf_winter_list **out,
-                                     const struct uf_weather *weather, bool south,
-                                     struct uf_error *err);
+enum uf_status uf_winter_list_create(struct uf_winter_list **out, const struct uf_weather *weather,
+                                     bool south, struct uf_error *err);
 void uf_winter_list_free(struct uf_winter_list *list);
 
 /* Fills n_usable and every statistic of the list from its rows. Called by create; public
@@ -89,8 +87,7 @@ struct uf_winter_mean_year {
 };
 enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
                                    const struct uf_weather *weather,
-                                   const struct uf_winter_list *list,
-                                   struct uf_error *err);
+                                   const struct uf_winter_list *list, struct uf_error *err);
 
 /* Freezing index of the mean year, degC day, over one winter of it. */
 double uf_winter_mean_index(const struct uf_winter_mean_year *year, bool south);
@@ -103,12 +100,12 @@ bool uf_winter_mean_fits(const struct uf_winter_mean_year *year, bool south);
 /* A whole year of it from the date of start_day on, 29 February left out. air_degC,
    snow_m [365] */
 #define UF_WINTER_YEAR_DAYS 365
-void uf_winter_mean_days(const struct uf_winter_mean_year *year, long start_day,
-                         double *air_degC, double *snow_m);
+void uf_winter_mean_days(const struct uf_winter_mean_year *year, long start_day, double *air_degC,
+                         double *snow_m);
 
 /* The mean year's air temperature and snow on the date of a day since 1970-01-01. */
-void uf_winter_mean_day(const struct uf_winter_mean_year *year, long day,
-                        double *air_degC, double *snow_m);
+void uf_winter_mean_day(const struct uf_winter_mean_year *year, long day, double *air_degC,
+                        double *snow_m);
 
 /* What winter to design for. */
 enum uf_winter_kind {
@@ -159,8 +156,7 @@ struct uf_winter_season {
 enum uf_status uf_winter_season_create(struct uf_winter_season **out,
                                        const struct uf_weather *weather,
                                        const struct uf_winter_list *list,
-                                       const struct uf_winter_choice *choice,
-                                       struct uf_error *err);
+                                       const struct uf_winter_choice *choice, struct uf_error *err);
 void uf_winter_season_free(struct uf_winter_season *season);
 
 #endif

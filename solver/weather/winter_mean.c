@@ -20,19 +20,16 @@ struct slot_sums {
 static size_t slot_of(long day)
 {
     const struct uf_date date = uf_calendar_date(day);
-    return (size_t)(uf_calendar_day(2000, date.month, date.day) -
-                    uf_calendar_day(2000, 1, 1));
+    return (size_t)(uf_calendar_day(2000, date.month, date.day) - uf_calendar_day(2000, 1, 1));
 }
 
 /* Adds the values of the usable winters' days; days without a value are passed over. */
 static void add_winters(struct slot_sums *sums, const double *values,
-                        const struct uf_weather *weather,
-                        const struct uf_winter_list *list)
+                        const struct uf_weather *weather, const struct uf_winter_list *list)
 {
     for (size_t w = 0; w < list->n; w++) {
         const struct uf_winter *winter = &list->rows[w];
-        for (long day = winter->first_day; winter->usable && day <= winter->last_day;
-             day++) {
+        for (long day = winter->first_day; winter->usable && day <= winter->last_day; day++) {
             const double value = values[day - weather->start_day];
             if (!isnan(value)) {
                 const size_t slot = slot_of(day);
@@ -60,8 +57,7 @@ static void smooth_by_harmonics(double *out, const double *means)
 {
     memset(out, 0, SLOTS * sizeof *out);
     for (int k = 0; k <= HARMONICS; k++) {
-        const double turn = 2.0 * UF_PI * k / SLOTS,
-                     weight = (k == 0 ? 1.0 : 2.0) / SLOTS;
+        const double turn = 2.0 * UF_PI * k / SLOTS, weight = (k == 0 ? 1.0 : 2.0) / SLOTS;
         double a = 0.0, b = 0.0;
         for (size_t s = 0; s < SLOTS; s++) {
             a += weight * means[s] * cos(turn * (double)s);
@@ -86,18 +82,16 @@ static void smooth_by_running_mean(double *out, const double *means)
 
 enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
                                    const struct uf_weather *weather,
-                                   const struct uf_winter_list *list,
-                                   struct uf_error *err)
+                                   const struct uf_winter_list *list, struct uf_error *err)
 {
     struct slot_sums sums = {{0.0}, {0}};
     double means[SLOTS];
     memset(out, 0, sizeof *out);
     if (list->n_usable == 0) {
-        return uf_fail(
-            err, UF_E_INPUT,
-            "no winter of the record is whole, from %s: give a record that covers at "
-            "least one such year with no gap over a few days",
-            list->south ? "February to January" : "August to July");
+        return uf_fail(err, UF_E_INPUT,
+                       "no winter of the record is whole, from %s: give a record that covers at "
+                       "least one such year with no gap over a few days",
+                       list->south ? "February to January" : "August to July");
     }
     add_winters(&sums, weather->air_degC, weather, list);
     slot_means(means, &sums, NAN);
@@ -141,8 +135,8 @@ bool uf_winter_mean_fits(const struct uf_winter_mean_year *year, bool south)
     return (apart < SLOTS - apart ? apart : SLOTS - apart) <= SLOTS / 4;
 }
 
-void uf_winter_mean_days(const struct uf_winter_mean_year *year, long start_day,
-                         double *air_degC, double *snow_m)
+void uf_winter_mean_days(const struct uf_winter_mean_year *year, long start_day, double *air_degC,
+                         double *snow_m)
 {
     size_t i = 0;
     for (long day = start_day; i < UF_WINTER_YEAR_DAYS; day++) {
@@ -154,8 +148,8 @@ void uf_winter_mean_days(const struct uf_winter_mean_year *year, long start_day,
     }
 }
 
-void uf_winter_mean_day(const struct uf_winter_mean_year *year, long day,
-                        double *air_degC, double *snow_m)
+void uf_winter_mean_day(const struct uf_winter_mean_year *year, long day, double *air_degC,
+                        double *snow_m)
 {
     const size_t slot = slot_of(day);
     *air_degC = year->air_degC[slot];

@@ -5,15 +5,14 @@
 
 #define LEAST_WINTERS 10 /* for statistics; under it only mean and recorded winters */
 
-const struct uf_winter *uf_winter_pick_nearest(const struct uf_winter_list *list,
-                                               double degC_day, double beyond_degC_day)
+const struct uf_winter *uf_winter_pick_nearest(const struct uf_winter_list *list, double degC_day,
+                                               double beyond_degC_day)
 {
     const struct uf_winter *best = NULL;
     double best_distance = INFINITY;
     for (size_t i = 0; i < list->n; i++) {
         const double distance = fabs(list->rows[i].freezing_index_degC_day - degC_day);
-        if (list->rows[i].usable && distance > beyond_degC_day &&
-            distance < best_distance) {
+        if (list->rows[i].usable && distance > beyond_degC_day && distance < best_distance) {
             best = &list->rows[i];
             best_distance = distance;
         }
@@ -34,18 +33,16 @@ static enum uf_status pick_recorded(const struct uf_winter **winter,
             return UF_OK;
         }
         if (row->year == year) {
-            return uf_fail(
-                err, UF_E_INPUT,
-                "winter %s lacks %zu days of air temperature: choose another winter, "
-                "or fill the gap in the weather file",
-                label, row->missing_days);
+            return uf_fail(err, UF_E_INPUT,
+                           "winter %s lacks %zu days of air temperature: choose another winter, "
+                           "or fill the gap in the weather file",
+                           label, row->missing_days);
         }
     }
     (void)uf_winter_label(list->rows[0].year, list->south, first, sizeof first);
     (void)uf_winter_label(list->rows[list->n - 1].year, list->south, last, sizeof last);
-    return uf_fail(err, UF_E_INPUT,
-                   "winter %s is not on file: the record runs from %s to %s", label,
-                   first, last);
+    return uf_fail(err, UF_E_INPUT, "winter %s is not on file: the record runs from %s to %s",
+                   label, first, last);
 }
 
 static double asked_mean(const struct uf_winter_list *list, double years)
@@ -65,16 +62,14 @@ static double asked_coldest(const struct uf_winter_list *list, double years)
     double coldest = 0.0;
     (void)years;
     for (size_t i = 0; i < list->n; i++) {
-        coldest = list->rows[i].usable
-                      ? fmax(coldest, list->rows[i].freezing_index_degC_day)
-                      : coldest;
+        coldest =
+            list->rows[i].usable ? fmax(coldest, list->rows[i].freezing_index_degC_day) : coldest;
     }
     return coldest;
 }
 
 enum uf_status uf_winter_pick(const struct uf_winter **winter, double *asked_degC_day,
-                              const struct uf_weather *weather,
-                              const struct uf_winter_list *list,
+                              const struct uf_weather *weather, const struct uf_winter_list *list,
                               const struct uf_winter_choice *choice, struct uf_error *err)
 {
     static const struct {
@@ -89,27 +84,23 @@ enum uf_status uf_winter_pick(const struct uf_winter **winter, double *asked_deg
     };
     if (choice->kind == UF_WINTER_RECORDED) {
         const enum uf_status status = pick_recorded(winter, list, choice->year, err);
-        *asked_degC_day =
-            status == UF_OK ? (*winter)->freezing_index_degC_day : (double)NAN;
+        *asked_degC_day = status == UF_OK ? (*winter)->freezing_index_degC_day : (double)NAN;
         return status;
     }
-    if ((size_t)choice->kind >= sizeof rows / sizeof rows[0] ||
-        rows[choice->kind].asked == NULL) {
+    if ((size_t)choice->kind >= sizeof rows / sizeof rows[0] || rows[choice->kind].asked == NULL) {
         return uf_fail(err, UF_E_INPUT,
                        "`winter: every` is a run of each winter in turn, not one season");
     }
     if (rows[choice->kind].many_years && weather->typical_year) {
-        return uf_fail(
-            err, UF_E_INPUT,
-            "a typical year holds no cold winter of its own: use `winter: mean`, or "
-            "give the daily record of many years");
+        return uf_fail(err, UF_E_INPUT,
+                       "a typical year holds no cold winter of its own: use `winter: mean`, or "
+                       "give the daily record of many years");
     }
     if (list->n_usable < rows[choice->kind].least_winters) {
-        return uf_fail(
-            err, UF_E_INPUT,
-            "%zu usable winters are too few for statistics (%d are needed): use "
-            "`winter: mean` or a recorded winter, or give a longer record",
-            list->n_usable, LEAST_WINTERS);
+        return uf_fail(err, UF_E_INPUT,
+                       "%zu usable winters are too few for statistics (%d are needed): use "
+                       "`winter: mean` or a recorded winter, or give a longer record",
+                       list->n_usable, LEAST_WINTERS);
     }
     *asked_degC_day = rows[choice->kind].asked(list, choice->return_years);
     *winter = uf_winter_pick_nearest(list, *asked_degC_day, -1.0);

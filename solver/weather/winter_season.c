@@ -39,8 +39,7 @@ static long slot_day(int year, long slot)
 static size_t slot_of(long day)
 {
     const struct uf_date date = uf_calendar_date(day);
-    return (size_t)(uf_calendar_day(2000, date.month, date.day) -
-                    uf_calendar_day(2000, 1, 1));
+    return (size_t)(uf_calendar_day(2000, date.month, date.day) - uf_calendar_day(2000, 1, 1));
 }
 
 /* How much of the departure a day gets: 1 in the winter proper, 0 beyond the blending
@@ -71,14 +70,12 @@ static enum uf_status place_season(struct plan *plan, struct uf_error *err)
     }
     if (labs(warmest - begins) > 91) {
         const struct uf_date date = uf_calendar_date(warmest);
-        return uf_fail(
-            err, UF_E_INPUT,
-            "the record is warmest in month %d, which is not summer in the %s: check "
-            "the sign of site.latitude and the weather file",
-            date.month, plan->list->south ? "south" : "north");
+        return uf_fail(err, UF_E_INPUT,
+                       "the record is warmest in month %d, which is not summer in the %s: check "
+                       "the sign of site.latitude and the weather file",
+                       date.month, plan->list->south ? "south" : "north");
     }
-    const long next =
-        slot_day(uf_calendar_date(warmest).year + 1, plan->year.warmest_day);
+    const long next = slot_day(uf_calendar_date(warmest).year + 1, plan->year.warmest_day);
     plan->start = warmest + AUTUMN_DAYS;
     plan->end = next + AFTER_SUMMER_DAYS;
     plan->index_days = (size_t)(plan->winter->last_day - plan->start + 1);
@@ -103,8 +100,7 @@ static void place_winter(struct plan *plan)
     plan->first = record_froze ? winter->freeze_start : winter->last_day;
     plan->last = record_froze ? winter->freeze_end : plan->start;
     if (mean.degC_day > 0.0) {
-        const long from = plan->start + (long)mean.from,
-                   to = plan->start + (long)mean.to - 1;
+        const long from = plan->start + (long)mean.from, to = plan->start + (long)mean.to - 1;
         plan->first = from < plan->first ? from : plan->first;
         plan->last = to > plan->last ? to : plan->last;
     }
@@ -133,8 +129,7 @@ static enum uf_status make_departure(struct plan *plan, struct uf_error *err)
         const long day = plan->start + (long)i;
         plan->departure_K[i] = 0.0;
         if (in_winter(plan, day)) {
-            const double recorded =
-                plan->weather->air_degC[day - plan->weather->start_day];
+            const double recorded = plan->weather->air_degC[day - plan->weather->start_day];
             plan->departure_K[i] = blend(plan, day) * (recorded - plan->mean_degC[i]);
         }
     }
@@ -189,8 +184,7 @@ __attribute__((format(printf, 3, 4))) static void add_text(char *text, size_t si
 }
 
 /* Snow of the season: recorded in the winter proper, the mean year's outside. */
-static void fill_snow(struct uf_winter_season *season, const struct plan *plan,
-                      bool recorded)
+static void fill_snow(struct uf_winter_season *season, const struct plan *plan, bool recorded)
 {
     size_t missing = 0;
     for (size_t i = 0; i < season->days; i++) {
@@ -201,41 +195,36 @@ static void fill_snow(struct uf_winter_season *season, const struct plan *plan,
         if (share > 0.0 && plan->weather->snow_m != NULL) {
             const double depth = plan->weather->snow_m[day - plan->weather->start_day];
             missing += isnan(depth) ? 1 : 0;
-            season->snow_m[i] =
-                share * (isnan(depth) ? 0.0 : depth) + (1.0 - share) * mean;
+            season->snow_m[i] = share * (isnan(depth) ? 0.0 : depth) + (1.0 - share) * mean;
         }
     }
     if (missing > 0) {
         add_text(season->warning, sizeof season->warning,
-                 "snow depth is missing on %zu days of that winter: taken as bare",
-                 missing);
+                 "snow depth is missing on %zu days of that winter: taken as bare", missing);
     }
 }
 
-static void warn_of_record(struct uf_winter_season *season,
-                           const struct uf_winter_list *list,
+static void warn_of_record(struct uf_winter_season *season, const struct uf_winter_list *list,
                            const struct uf_winter_choice *choice)
 {
     const double winters = (double)list->n_usable;
-    if (choice->kind == UF_WINTER_RETURN &&
-        choice->return_years > RECORD_REACH * winters) {
+    if (choice->kind == UF_WINTER_RETURN && choice->return_years > RECORD_REACH * winters) {
         add_text(season->warning, sizeof season->warning,
-                 "1 in %g reaches far beyond the %zu winters on file",
-                 choice->return_years, list->n_usable);
+                 "1 in %g reaches far beyond the %zu winters on file", choice->return_years,
+                 list->n_usable);
     }
     if (choice->kind == UF_WINTER_THREE_IN_THIRTY && list->n_usable < 30) {
         add_text(season->warning, sizeof season->warning,
                  "three coldest taken from %zu winters, not thirty", list->n_usable);
     }
     if (choice->kind == UF_WINTER_COLDEST && list->n_usable < 30) {
-        add_text(season->warning, sizeof season->warning,
-                 "coldest of only %zu winters on file", list->n_usable);
+        add_text(season->warning, sizeof season->warning, "coldest of only %zu winters on file",
+                 list->n_usable);
     }
     if (choice->kind == UF_WINTER_MEAN &&
         season->got_index_degC_day < 0.95 * season->asked_index_degC_day) {
         add_text(season->warning, sizeof season->warning,
-                 "the mean year's index lies below the mean of the winters': cold spells "
-                 "cancel");
+                 "the mean year's index lies below the mean of the winters': cold spells cancel");
     }
 }
 
@@ -256,16 +245,15 @@ static void describe(struct uf_winter_season *season, const struct plan *plan,
                  season->got_index_degC_day, season->asked_index_degC_day);
     } else if (asked[0] == '\0') {
         add_text(season->text, sizeof season->text,
-                 "winter %s%s as recorded, freezing index "
-                 "%.0f degC day",
-                 label, plan->weather->typical_year ? " of the typical year" : "",
+                 "winter %s%s as recorded, freezing index %.0f degC day", label,
+                 plan->weather->typical_year ? " of the typical year" : "",
                  season->recorded_index_degC_day);
     } else {
         add_text(season->text, sizeof season->text,
                  "%s, freezing index %.0f degC day: winter %s (%.0f degC day) with its "
                  "departure from the mean year times %.3f",
-                 asked, season->asked_index_degC_day, label,
-                 season->recorded_index_degC_day, season->scale);
+                 asked, season->asked_index_degC_day, label, season->recorded_index_degC_day,
+                 season->scale);
     }
     warn_of_record(season, plan->list, choice);
 }
@@ -287,43 +275,36 @@ static enum uf_status try_winter(struct plan *plan, double asked_degC_day, doubl
 
 /* Chooses the winter and fills the plan. */
 static enum uf_status make_plan(struct plan *plan, double *asked_degC_day,
-                                const struct uf_winter_choice *choice,
-                                struct uf_error *err)
+                                const struct uf_winter_choice *choice, struct uf_error *err)
 {
     const bool scaled =
         choice->kind == UF_WINTER_RETURN || choice->kind == UF_WINTER_THREE_IN_THIRTY;
-    const double scale = scaled                           ? (double)NAN
-                         : choice->kind == UF_WINTER_MEAN ? 0.0
-                                                          : 1.0;
-    enum uf_status status =
-        uf_winter_mean_year(&plan->year, plan->weather, plan->list, err);
+    const double scale = scaled ? (double)NAN : choice->kind == UF_WINTER_MEAN ? 0.0 : 1.0;
+    enum uf_status status = uf_winter_mean_year(&plan->year, plan->weather, plan->list, err);
     if (status == UF_OK) {
-        status = uf_winter_pick(&plan->winter, asked_degC_day, plan->weather, plan->list,
-                                choice, err);
+        status =
+            uf_winter_pick(&plan->winter, asked_degC_day, plan->weather, plan->list, choice, err);
     }
     plan->scale = NAN;
     while (status == UF_OK && isnan(plan->scale) && plan->winter != NULL) {
         status = try_winter(plan, *asked_degC_day, scale, err);
         if (status == UF_OK && isnan(plan->scale)) {
-            const double distance =
-                fabs(plan->winter->freezing_index_degC_day - *asked_degC_day);
+            const double distance = fabs(plan->winter->freezing_index_degC_day - *asked_degC_day);
             plan->winter = uf_winter_pick_nearest(plan->list, *asked_degC_day, distance);
         }
     }
     if (status == UF_OK && plan->winter == NULL) {
-        return uf_fail(
-            err, UF_E_INPUT,
-            "no winter on file can be scaled to a freezing index of %.1f degC day: "
-            "choose a recorded winter or `winter: mean`",
-            *asked_degC_day);
+        return uf_fail(err, UF_E_INPUT,
+                       "no winter on file can be scaled to a freezing index of %.1f degC day: "
+                       "choose a recorded winter or `winter: mean`",
+                       *asked_degC_day);
     }
     return status;
 }
 
 /* The season that a filled plan comes to; takes over its air temperatures. */
 static enum uf_status season_of(struct uf_winter_season **out, struct plan *plan,
-                                double asked_degC_day,
-                                const struct uf_winter_choice *choice,
+                                double asked_degC_day, const struct uf_winter_choice *choice,
                                 struct uf_error *err)
 {
     const size_t days = (size_t)(plan->end - plan->start + 1);
@@ -355,8 +336,7 @@ static enum uf_status season_of(struct uf_winter_season **out, struct plan *plan
 enum uf_status uf_winter_season_create(struct uf_winter_season **out,
                                        const struct uf_weather *weather,
                                        const struct uf_winter_list *list,
-                                       const struct uf_winter_choice *choice,
-                                       struct uf_error *err)
+                                       const struct uf_winter_choice *choice, struct uf_error *err)
 {
     struct plan plan = {.weather = weather, .list = list};
     double asked_degC_day = NAN;

@@ -3,9 +3,9 @@
 #include <math.h>
 #include <string.h>
 
-#define IN_38                                                                            \
-    {                                                                                    \
-        "1 1/2 in.", 0.0375, 1.0, 1.0                                                    \
+#define IN_38                                                                                      \
+    {                                                                                              \
+        "1 1/2 in.", 0.0375, 1.0, 1.0                                                              \
     }
 #define IN_25 "1 in.", 0.025
 #define IN_19 "3/4 in.", 0.019
@@ -22,11 +22,7 @@ const struct uf_grading_spec uf_grading_specs[] = {
     {"no_57",
      confirmed,
      5,
-     {IN_38,
-      {IN_25, 0.95, 1.0},
-      {IN_12, 0.25, 0.60},
-      {NO_4, 0.0, 0.10},
-      {NO_8, 0.0, 0.05}}},
+     {IN_38, {IN_25, 0.95, 1.0}, {IN_12, 0.25, 0.60}, {NO_4, 0.0, 0.10}, {NO_8, 0.0, 0.05}}},
     {"no_67",
      confirmed,
      5,
@@ -79,21 +75,18 @@ static int nearest(const struct uf_grading_list *list, double opening_m, bool co
     int best = -1;
     for (size_t i = 0; i < list->n; i++) {
         const double here_m = list->rows[i].opening_m;
-        const bool fits =
-            coarser ? here_m >= opening_m * 0.995 : here_m <= opening_m * 1.005;
-        if (fits && (best < 0 || fabs(here_m - opening_m) <
-                                     fabs(list->rows[best].opening_m - opening_m))) {
+        const bool fits = coarser ? here_m >= opening_m * 0.995 : here_m <= opening_m * 1.005;
+        if (fits &&
+            (best < 0 || fabs(here_m - opening_m) < fabs(list->rows[best].opening_m - opening_m))) {
             best = (int)i;
         }
     }
     return best;
 }
 
-static double passing_at(const struct uf_grading_list *list, double opening_m,
-                         bool *between)
+static double passing_at(const struct uf_grading_list *list, double opening_m, bool *between)
 {
-    const int finer = nearest(list, opening_m, false),
-              coarser = nearest(list, opening_m, true);
+    const int finer = nearest(list, opening_m, false), coarser = nearest(list, opening_m, true);
     *between = false;
     if (finer >= 0 && finer == coarser) {
         return list->rows[finer].passing;
@@ -114,14 +107,12 @@ static double passing_at(const struct uf_grading_list *list, double opening_m,
 static enum uf_status check_list(const struct uf_grading_list *list, struct uf_error *err)
 {
     if (list->n == 0) {
-        return uf_fail(err, UF_E_INPUT,
-                       "the sieve list is empty: give [[opening, passing], ...]");
+        return uf_fail(err, UF_E_INPUT, "the sieve list is empty: give [[opening, passing], ...]");
     }
     for (size_t i = 0; i < list->n; i++) {
         if (!(list->rows[i].opening_m > 0.0) ||
             !(list->rows[i].passing >= 0.0 && list->rows[i].passing <= 1.0)) {
-            return uf_fail(err, UF_E_INPUT,
-                           "sieve %zu: an opening above zero and 0 to 100 percent",
+            return uf_fail(err, UF_E_INPUT, "sieve %zu: an opening above zero and 0 to 100 percent",
                            i + 1);
         }
         for (size_t j = 0; j < i; j++) {
@@ -131,8 +122,7 @@ static enum uf_status check_list(const struct uf_grading_list *list, struct uf_e
                 (finer ? more > 0.0 : more < 0.0)) {
                 return uf_fail(
                     err, UF_E_INPUT,
-                    "sieves %zu and %zu: a finer sieve cannot pass more, and no sieve "
-                    "stands twice",
+                    "sieves %zu and %zu: a finer sieve cannot pass more, and no sieve stands twice",
                     j + 1, i + 1);
             }
         }
@@ -140,8 +130,7 @@ static enum uf_status check_list(const struct uf_grading_list *list, struct uf_e
     return UF_OK;
 }
 
-enum uf_status uf_grading_check(struct uf_grading *out,
-                                const struct uf_grading_spec *spec,
+enum uf_status uf_grading_check(struct uf_grading *out, const struct uf_grading_spec *spec,
                                 const struct uf_grading_list *list, struct uf_error *err)
 {
     const enum uf_status status = check_list(list, err);
@@ -149,8 +138,8 @@ enum uf_status uf_grading_check(struct uf_grading *out,
     for (size_t i = 0; i < spec->n && status == UF_OK; i++) {
         struct uf_grading_row *row = &out->rows[i];
         row->passing = passing_at(list, spec->rows[i].opening_m, &row->between);
-        row->ok = row->passing >= spec->rows[i].low - 1e-9 &&
-                  row->passing <= spec->rows[i].high + 1e-9;
+        row->ok =
+            row->passing >= spec->rows[i].low - 1e-9 && row->passing <= spec->rows[i].high + 1e-9;
         out->n_unknown += isnan(row->passing) ? 1 : 0;
         out->n_outside += !row->ok && !isnan(row->passing) ? 1 : 0;
     }

@@ -39,8 +39,7 @@ struct uf_grading_list {
 
 struct uf_grading_row {
     double passing; /* NAN: no sieve on both sides of this one was measured */
-    bool
-        between; /* read between two sieves, straight over the logarithm of the opening */
+    bool between;   /* read between two sieves, straight over the logarithm of the opening */
     bool ok;
 };
 
@@ -53,8 +52,7 @@ struct uf_grading {
 /* Compares the list with one grading. Above the coarsest sieve on which everything
    passes, everything passes. Errors: UF_E_INPUT for an empty list, a sieve twice, or a
    finer sieve that passes more. */
-enum uf_status uf_grading_check(struct uf_grading *out,
-                                const struct uf_grading_spec *spec,
+enum uf_status uf_grading_check(struct uf_grading *out, const struct uf_grading_spec *spec,
                                 const struct uf_grading_list *list, struct uf_error *err);
 
 #endif

@@ -1,8 +1,8 @@
 #include "pit.h"
 
 #include "solver/base/constants.h"
-#include "solver/statics/holddown.h"
 #include "solver/design/tank.h"
+#include "solver/statics/holddown.h"
 
 #include <math.h>
 
@@ -38,8 +38,7 @@ double uf_pit_prismatoid_m3(double a_m, double b_m, double depth_m, double slope
 
 /* The floor that holds the tank with its clearance and every anchor; low concrete lies
    under the invert, in the bedding. */
-static void set_floor(struct uf_pit *out, const struct uf_case *design,
-                      double *low_concrete_m3)
+static void set_floor(struct uf_pit *out, const struct uf_case *design, double *low_concrete_m3)
 {
     const struct uf_anchors *anchors = &design->anchors;
     const double clearance_m = out->given ? design->burial.pit_clearance_m : 0.0;
@@ -50,19 +49,16 @@ static void set_floor(struct uf_pit *out, const struct uf_case *design,
         out->base_width_m = fmax(out->base_width_m, anchors->pad_width_m);
         out->base_length_m = fmax(out->base_length_m, anchors->pad_length_m);
         out->depth_m += anchors->pad_thickness_m;
-        out->concrete_m3 +=
-            anchors->pad_length_m * anchors->pad_width_m * anchors->pad_thickness_m;
+        out->concrete_m3 += anchors->pad_length_m * anchors->pad_width_m * anchors->pad_thickness_m;
     }
     if (anchors->deadmen > 0) {
-        const double edge_m =
-            uf_holddown_deadman_offset_m(design) + 0.5 * anchors->deadman_width_m;
-        const double foot_m =
-            uf_holddown_deadman_top_m(design) + anchors->deadman_height_m;
+        const double edge_m = uf_holddown_deadman_offset_m(design) + 0.5 * anchors->deadman_width_m;
+        const double foot_m = uf_holddown_deadman_top_m(design) + anchors->deadman_height_m;
         out->base_width_m = fmax(out->base_width_m, 2.0 * edge_m);
         out->base_length_m = fmax(out->base_length_m, anchors->deadman_length_m);
         out->depth_m = fmax(out->depth_m, foot_m);
-        const double plan_m2 = (double)anchors->deadmen * anchors->deadman_width_m *
-                               anchors->deadman_length_m;
+        const double plan_m2 =
+            (double)anchors->deadmen * anchors->deadman_width_m * anchors->deadman_length_m;
         const double low_m = fmax(0.0, foot_m - uf_case_invert_m(design));
         out->concrete_m3 += plan_m2 * anchors->deadman_height_m;
         *low_concrete_m3 += plan_m2 * fmin(low_m, anchors->deadman_height_m);
@@ -93,15 +89,13 @@ struct dug {
 static struct dug dig(struct uf_pit *out, const struct uf_case *design)
 {
     const double slope = design->burial.pit_slope;
-    const double fill_m =
-        uf_case_has_board(design) ? uf_case_board_bottom_m(design) : 0.0;
+    const double fill_m = uf_case_has_board(design) ? uf_case_board_bottom_m(design) : 0.0;
     const double below_m = out->depth_m - fill_m, out_m = 2.0 * slope * below_m;
     const double width_m = fmax(out->base_width_m + out_m, out->board_width_m);
     const double length_m = fmax(out->base_length_m + out_m, out->board_length_m);
     const struct dug dug = {
         .fill_m = fill_m,
-        .lower_m3 =
-            uf_pit_prismatoid_m3(out->base_width_m, out->base_length_m, below_m, slope),
+        .lower_m3 = uf_pit_prismatoid_m3(out->base_width_m, out->base_length_m, below_m, slope),
         .upper_m3 = uf_pit_prismatoid_m3(width_m, length_m, fill_m, slope)};
     out->top_width_m = width_m + 2.0 * slope * fill_m;
     out->top_length_m = length_m + 2.0 * slope * fill_m;
@@ -116,15 +110,14 @@ static void fill(struct uf_pit *out, const struct uf_case *design, const struct 
     const bool brought = design->burial.has_backfill;
     const double tank_m3 = uf_tank_volume_m3(&design->tank);
     const double floor_m = out->depth_m - uf_case_invert_m(design);
-    const double bed_m3 = uf_pit_prismatoid_m3(out->base_width_m, out->base_length_m,
-                                               floor_m, design->burial.pit_slope);
+    const double bed_m3 = uf_pit_prismatoid_m3(out->base_width_m, out->base_length_m, floor_m,
+                                               design->burial.pit_slope);
     out->displaced_m3 = tank_m3 + risers_m3(design, 0.0, INFINITY);
     out->bedding_m3 = fmax(0.0, bed_m3 - low_concrete_m3);
-    const double around_m3 = dug->lower_m3 - tank_m3 -
-                             risers_m3(design, dug->fill_m, INFINITY) - out->bedding_m3 -
-                             out->concrete_m3 - out->skirt_m3;
-    const double over_m3 = dug->upper_m3 - risers_m3(design, 0.0, dug->fill_m) -
-                           (out->board_m3 - out->skirt_m3);
+    const double around_m3 = dug->lower_m3 - tank_m3 - risers_m3(design, dug->fill_m, INFINITY) -
+                             out->bedding_m3 - out->concrete_m3 - out->skirt_m3;
+    const double over_m3 =
+        dug->upper_m3 - risers_m3(design, 0.0, dug->fill_m) - (out->board_m3 - out->skirt_m3);
     out->backfill_m3 = brought ? fmax(0.0, around_m3) : 0.0;
     out->native_m3 = fmax(0.0, over_m3) + (brought ? 0.0 : fmax(0.0, around_m3));
     if (!brought && !design->burial.has_bedding_soil) {
@@ -134,17 +127,13 @@ static void fill(struct uf_pit *out, const struct uf_case *design, const struct 
     out->spoil_m3 = out->excavation_m3 - out->native_m3;
 }
 
-static void set_volumes(struct uf_pit *out, const struct uf_case *design,
-                        double low_concrete_m3)
+static void set_volumes(struct uf_pit *out, const struct uf_case *design, double low_concrete_m3)
 {
     const struct uf_board *board = &design->board;
     if (uf_case_has_board(design)) {
-        out->board_width_m =
-            uf_tank_plan_width_m(&design->tank) + 2.0 * board->beyond_tank_m;
-        out->board_length_m =
-            uf_tank_plan_length_m(&design->tank) + 2.0 * board->beyond_tank_m;
-        const double skirt_m2 =
-            2.0 * (out->board_width_m + out->board_length_m) * board->skirt_m;
+        out->board_width_m = uf_tank_plan_width_m(&design->tank) + 2.0 * board->beyond_tank_m;
+        out->board_length_m = uf_tank_plan_length_m(&design->tank) + 2.0 * board->beyond_tank_m;
+        const double skirt_m2 = 2.0 * (out->board_width_m + out->board_length_m) * board->skirt_m;
         out->skirt_m3 = skirt_m2 * board->thickness_m;
         out->board_area_m2 = out->board_width_m * out->board_length_m + skirt_m2;
         out->board_m3 = out->board_area_m2 * board->thickness_m;
@@ -153,31 +142,27 @@ static void set_volumes(struct uf_pit *out, const struct uf_case *design,
     fill(out, design, &dug, low_concrete_m3);
 }
 
-enum uf_status uf_pit(struct uf_pit *out, const struct uf_case *design,
-                      struct uf_error *err)
+enum uf_status uf_pit(struct uf_pit *out, const struct uf_case *design, struct uf_error *err)
 {
     const struct uf_pit_class *row = uf_pit_class_find(design->burial.soil_class);
     *out = (struct uf_pit){.given = !isnan(design->burial.pit_clearance_m)};
     if (design->tank.shape == UF_NO_TANK) {
-        return uf_fail(err, UF_E_INPUT,
-                       "tank: there is nothing to dig for: give a tank block");
+        return uf_fail(err, UF_E_INPUT, "tank: there is nothing to dig for: give a tank block");
     }
     if (row == NULL) {
-        return uf_fail(err, UF_E_INPUT,
-                       "burial.pit.soil_class: '%c' is not a class: A, B or C",
+        return uf_fail(err, UF_E_INPUT, "burial.pit.soil_class: '%c' is not a class: A, B or C",
                        design->burial.soil_class);
     }
     double low_concrete_m3 = 0.0;
     set_floor(out, design, &low_concrete_m3);
     set_volumes(out, design, low_concrete_m3);
     if (!(out->excavation_m3 > 0.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "burial.pit: a size of tank, burial or anchors is missing");
+        return uf_fail(err, UF_E_INPUT, "burial.pit: a size of tank, burial or anchors is missing");
     }
     out->allowed_slope = row->slope;
     out->needs_protection = out->depth_m >= UF_PIT_PROTECT_M;
-    out->too_steep = out->given && out->needs_protection &&
-                     design->burial.pit_slope < row->slope - 1e-9;
+    out->too_steep =
+        out->given && out->needs_protection && design->burial.pit_slope < row->slope - 1e-9;
     out->needs_engineer = out->depth_m >= UF_PIT_ENGINEER_M;
     return UF_OK;
 }

@@ -37,13 +37,12 @@ struct uf_pit {
     double displaced_m3;  /* tank, and risers below grade */
     double board_width_m, board_length_m; /* plan of the board; 0 without one */
     double skirt_m3;                      /* foam of the skirt */
-    double board_area_m2,
-        board_m3;         /* one layer's plan with the skirt's area; all of it */
-    double concrete_m3;   /* deadmen and pad as given */
-    double backfill_m3;   /* brought in; 0 where the ground goes back as it lies */
-    double native_m3;     /* dug ground that goes back */
-    double spoil_m3;      /* dug ground that does not */
-    double allowed_slope; /* by soil class */
+    double board_area_m2, board_m3;       /* one layer's plan with the skirt's area; all of it */
+    double concrete_m3;                   /* deadmen and pad as given */
+    double backfill_m3;                   /* brought in; 0 where the ground goes back as it lies */
+    double native_m3;                     /* dug ground that goes back */
+    double spoil_m3;                      /* dug ground that does not */
+    double allowed_slope;                 /* by soil class */
     bool too_steep; /* than the class allows, in a pit that is given and needs protection
                      */
     bool needs_protection, needs_engineer;
@@ -53,13 +52,12 @@ struct uf_pit {
    anchor reaches further; backfill reaches the board's underside, or grade; above the
    board the dug ground goes back. A vertical tank's board is counted as the square around
    it. Errors: UF_E_INPUT without a tank or with a size missing. */
-enum uf_status uf_pit(struct uf_pit *out, const struct uf_case *design,
-                      struct uf_error *err);
+enum uf_status uf_pit(struct uf_pit *out, const struct uf_case *design, struct uf_error *err);
 
 struct uf_pit_cost {
     double excavation, backfill, board, concrete; /* NAN: no price for it */
-    double total;  /* of what has a price; NAN: nothing has */
-    bool complete; /* everything that is needed has a price */
+    double total;                                 /* of what has a price; NAN: nothing has */
+    bool complete;                                /* everything that is needed has a price */
 };
 
 /* Cost of a choice. ballast_m3: concrete to add (uf_uplift); backfill counts bedding with

@@ -1,8 +1,8 @@
 #include "quantities.h"
 
 #include "solver/base/constants.h"
-#include "solver/statics/holddown.h"
 #include "solver/design/tank.h"
+#include "solver/statics/holddown.h"
 
 #include <math.h>
 #include <string.h>
@@ -50,8 +50,8 @@ static double overlap_m(double top_m, double bottom_m, double from_m, double to_
 
 /* Everything that is no fill in a slice of the pit below the board: tank, risers,
  * concrete, skirt. */
-static double solids_m3(const struct uf_case *design, const struct uf_pit *pit,
-                        double top_m, double bottom_m)
+static double solids_m3(const struct uf_case *design, const struct uf_pit *pit, double top_m,
+                        double bottom_m)
 {
     const struct uf_anchors *anchors = &design->anchors;
     const double invert_m = uf_case_invert_m(design), crown_m = uf_case_crown_m(design);
@@ -64,8 +64,7 @@ static double solids_m3(const struct uf_case *design, const struct uf_pit *pit,
     }
     if (anchors->deadmen > 0) {
         const double from_m = uf_holddown_deadman_top_m(design);
-        sum_m3 += (double)anchors->deadmen * anchors->deadman_width_m *
-                  anchors->deadman_length_m *
+        sum_m3 += (double)anchors->deadmen * anchors->deadman_width_m * anchors->deadman_length_m *
                   overlap_m(top_m, bottom_m, from_m, from_m + anchors->deadman_height_m);
     }
     if (anchors->has_pad) {
@@ -74,8 +73,7 @@ static double solids_m3(const struct uf_case *design, const struct uf_pit *pit,
                   overlap_m(top_m, bottom_m, from_m, from_m + anchors->pad_thickness_m);
     }
     if (uf_case_has_board(design) && design->board.skirt_m > 0.0) {
-        const double from_m = uf_case_board_bottom_m(design),
-                     skirt_m = design->board.skirt_m;
+        const double from_m = uf_case_board_bottom_m(design), skirt_m = design->board.skirt_m;
         const double plan_m2 = pit->skirt_m3 / skirt_m;
         sum_m3 += plan_m2 * overlap_m(top_m, bottom_m, from_m, from_m + skirt_m);
     }
@@ -86,10 +84,10 @@ static double dug_m3(const struct uf_case *design, const struct uf_pit *pit, dou
                      double bottom_m)
 {
     const double slope = design->burial.pit_slope;
-    return uf_pit_prismatoid_m3(pit->base_width_m, pit->base_length_m,
-                                pit->depth_m - top_m, slope) -
-           uf_pit_prismatoid_m3(pit->base_width_m, pit->base_length_m,
-                                pit->depth_m - bottom_m, slope);
+    return uf_pit_prismatoid_m3(pit->base_width_m, pit->base_length_m, pit->depth_m - top_m,
+                                slope) -
+           uf_pit_prismatoid_m3(pit->base_width_m, pit->base_length_m, pit->depth_m - bottom_m,
+                                slope);
 }
 
 static void set_layers(struct uf_quantities *out, const struct uf_case *design,
@@ -116,8 +114,7 @@ static void set_layers(struct uf_quantities *out, const struct uf_case *design,
             fill != NULL ? layer->place_m3 * fill->loose / fill->compacted : (double)NAN;
         out->fill_m3 += layer->place_m3;
     }
-    out->fill_loose_m3 =
-        fill != NULL ? out->fill_m3 * fill->loose / fill->compacted : (double)NAN;
+    out->fill_loose_m3 = fill != NULL ? out->fill_m3 * fill->loose / fill->compacted : (double)NAN;
 }
 
 /* Pieces of a size that one length gives; 0 for a piece longer than it. */
@@ -145,46 +142,38 @@ static struct uf_quantities_cut lay(double length_m, double width_m, double alon
     cut.full = cut.full_along * cut.full_across;
     const bool corner = cut.end_strip_m > 0.0 && cut.side_strip_m > 0.0;
     if (cut.end_strip_m > 0.0) {
-        cut.for_ends = sheets_for(cut.full_across + (corner ? 1 : 0),
-                                  pieces(along_m, cut.end_strip_m));
+        cut.for_ends =
+            sheets_for(cut.full_across + (corner ? 1 : 0), pieces(along_m, cut.end_strip_m));
     }
     if (cut.side_strip_m > 0.0) {
         cut.for_sides = sheets_for(cut.full_along, pieces(across_m, cut.side_strip_m));
     }
     cut.sheets = cut.full + cut.for_ends + cut.for_sides;
-    cut.waste_share =
-        1.0 - length_m * width_m / ((double)cut.sheets * along_m * across_m);
+    cut.waste_share = 1.0 - length_m * width_m / ((double)cut.sheets * along_m * across_m);
     return cut;
 }
 
 struct uf_quantities_cut uf_quantities_cut_plan(double length_m, double width_m,
-                                                double sheet_length_m,
-                                                double sheet_width_m)
+                                                double sheet_length_m, double sheet_width_m)
 {
-    const struct uf_quantities_cut one =
-        lay(length_m, width_m, sheet_length_m, sheet_width_m);
-    const struct uf_quantities_cut other =
-        lay(length_m, width_m, sheet_width_m, sheet_length_m);
+    const struct uf_quantities_cut one = lay(length_m, width_m, sheet_length_m, sheet_width_m);
+    const struct uf_quantities_cut other = lay(length_m, width_m, sheet_width_m, sheet_length_m);
     return other.sheets < one.sheets ? other : one;
 }
 
 static enum uf_status set_sheets(struct uf_quantities *out, const struct uf_case *design,
-                                 const struct uf_quantities_input *input,
-                                 struct uf_error *err)
+                                 const struct uf_quantities_input *input, struct uf_error *err)
 {
     const double thickness_m = design->board.thickness_m;
-    if (!uf_case_has_board(design) || isnan(input->sheet_length_m) ||
-        isnan(input->sheet_width_m)) {
+    if (!uf_case_has_board(design) || isnan(input->sheet_length_m) || isnan(input->sheet_width_m)) {
         return UF_OK;
     }
-    const double sheet_m =
-        isnan(input->sheet_thickness_m) ? thickness_m : input->sheet_thickness_m;
+    const double sheet_m = isnan(input->sheet_thickness_m) ? thickness_m : input->sheet_thickness_m;
     const double layers = round(thickness_m / sheet_m);
     if (!(layers >= 1.0) || fabs(layers * sheet_m - thickness_m) > 1e-6) {
         return uf_fail(
             err, UF_E_INPUT,
-            "quantities.sheet.thickness: sheets of %.4g mm do not make up a board of "
-            "%.4g mm",
+            "quantities.sheet.thickness: sheets of %.4g mm do not make up a board of %.4g mm",
             1e3 * sheet_m, 1e3 * thickness_m);
     }
     out->board_layers = (size_t)layers;
@@ -195,28 +184,24 @@ static enum uf_status set_sheets(struct uf_quantities *out, const struct uf_case
         const size_t strips = pieces(input->sheet_width_m, design->board.skirt_m);
         const size_t wanted = (size_t)ceil(round_m / input->sheet_length_m - 1e-9);
         const double rows = ceil(design->board.skirt_m / input->sheet_width_m - 1e-9);
-        out->skirt_sheets = out->board_layers * (strips > 0 ? sheets_for(wanted, strips)
-                                                            : wanted * (size_t)rows);
+        out->skirt_sheets =
+            out->board_layers * (strips > 0 ? sheets_for(wanted, strips) : wanted * (size_t)rows);
     }
     out->sheets = out->board_layers * out->cut.sheets + out->skirt_sheets;
     return UF_OK;
 }
 
 /* Floor, four sloping sides and top of what is filled. */
-static enum uf_status set_geotextile(struct uf_quantities *out,
-                                     const struct uf_case *design,
-                                     const struct uf_quantities_input *input,
-                                     struct uf_error *err)
+static enum uf_status set_geotextile(struct uf_quantities *out, const struct uf_case *design,
+                                     const struct uf_quantities_input *input, struct uf_error *err)
 {
     const double slope = design->burial.pit_slope;
     const double top_m = uf_case_has_board(design) ? uf_case_board_bottom_m(design) : 0.0;
     const double rise_m = out->pit.depth_m - top_m, slant_m = rise_m * hypot(1.0, slope);
     const double a_m = out->pit.base_width_m, b_m = out->pit.base_length_m;
     const double wide_m = a_m + 2.0 * slope * rise_m, long_m = b_m + 2.0 * slope * rise_m;
-    out->geotextile_m2 =
-        a_m * b_m + wide_m * long_m + (a_m + wide_m + b_m + long_m) * slant_m;
-    out->geotextile_lapped_m2 =
-        out->geotextile_m2 * input->roll_m / (input->roll_m - input->lap_m);
+    out->geotextile_m2 = a_m * b_m + wide_m * long_m + (a_m + wide_m + b_m + long_m) * slant_m;
+    out->geotextile_lapped_m2 = out->geotextile_m2 * input->roll_m / (input->roll_m - input->lap_m);
     if (input->lap_m >= input->roll_m) {
         return uf_fail(err, UF_E_INPUT,
                        "quantities.geotextile.lap: less than the width of the roll");
@@ -225,8 +210,7 @@ static enum uf_status set_geotextile(struct uf_quantities *out,
 }
 
 enum uf_status uf_quantities(struct uf_quantities *out, const struct uf_case *design,
-                             const struct uf_quantities_input *input,
-                             struct uf_error *err)
+                             const struct uf_quantities_input *input, struct uf_error *err)
 {
     memset(out, 0, sizeof *out);
     enum uf_status status = uf_pit(&out->pit, design, err);
@@ -235,8 +219,7 @@ enum uf_status uf_quantities(struct uf_quantities *out, const struct uf_case *de
     }
     set_layers(out, design, swell_of(input->fill));
     const struct uf_quantities_swell *native = swell_of(input->native);
-    out->spoil_loose_m3 =
-        native != NULL ? out->pit.spoil_m3 * native->loose : (double)NAN;
+    out->spoil_loose_m3 = native != NULL ? out->pit.spoil_m3 * native->loose : (double)NAN;
     out->fill_trucks = ceil(out->fill_loose_m3 / input->truck_m3 - 1e-9);
     out->spoil_trucks = ceil(out->spoil_loose_m3 / input->truck_m3 - 1e-9);
     status = set_geotextile(out, design, input, err);

@@ -1,8 +1,8 @@
 #ifndef UF_QUANTITIES_H
 #define UF_QUANTITIES_H
 
-#include "solver/design/case.h"
 #include "pit.h"
+#include "solver/design/case.h"
 
 /* What to order for the pit of a design: fill by the layer in place, loose and by the
    truck, geotextile, board by the sheet, spoil to haul. */
@@ -20,9 +20,8 @@ struct uf_quantities_input {
     double sheet_length_m, sheet_width_m,
         sheet_thickness_m; /* of a board as sold; NAN: not given */
     double truck_m3;       /* heaped load of one truck; NAN: not given */
-    double roll_m,
-        lap_m;        /* geotextile: width of a roll, lap at its seams; NAN: not given */
-    int fill, native; /* index into uf_quantities_swells; -1: not given */
+    double roll_m, lap_m;  /* geotextile: width of a roll, lap at its seams; NAN: not given */
+    int fill, native;      /* index into uf_quantities_swells; -1: not given */
 };
 
 /* Nothing given. */
@@ -39,11 +38,9 @@ struct uf_quantities_layer {
 
 /* Sheets of one layer of board, cut by straight lines; the same for every layer. */
 struct uf_quantities_cut {
-    double along_m,
-        across_m; /* a sheet as it lies: along the board's length, across it */
-    size_t full_along, full_across; /* whole sheets in each direction */
-    double end_strip_m,
-        side_strip_m; /* widths of what is left at the end and at the side; 0 */
+    double along_m, across_m;         /* a sheet as it lies: along the board's length, across it */
+    size_t full_along, full_across;   /* whole sheets in each direction */
+    double end_strip_m, side_strip_m; /* widths of what is left at the end and at the side; 0 */
     size_t full, for_ends, for_sides; /* sheets: whole; cut up for the end strip with the
                                          corner; for the side strip */
     size_t sheets;
@@ -56,9 +53,8 @@ struct uf_quantities {
     double fill_m3, fill_loose_m3; /* brought in, all layers */
     double fill_trucks;            /* whole loads; NAN: not known */
     double spoil_loose_m3, spoil_trucks;
-    double geotextile_m2,
-        geotextile_lapped_m2; /* floor, sides and top of the fill; with laps */
-    size_t board_layers;      /* 0: no board or no sheet given */
+    double geotextile_m2, geotextile_lapped_m2; /* floor, sides and top of the fill; with laps */
+    size_t board_layers;                        /* 0: no board or no sheet given */
     struct uf_quantities_cut cut;
     size_t skirt_sheets, sheets; /* skirt; all */
 };
@@ -66,12 +62,10 @@ struct uf_quantities {
 /* Errors: as uf_pit; UF_E_INPUT for sheets that do not make up the board's thickness, a
    lap not smaller than the roll. */
 enum uf_status uf_quantities(struct uf_quantities *out, const struct uf_case *design,
-                             const struct uf_quantities_input *input,
-                             struct uf_error *err);
+                             const struct uf_quantities_input *input, struct uf_error *err);
 
 /* Cuts a rectangle of length x width from sheets, the better of both ways to lay them. */
 struct uf_quantities_cut uf_quantities_cut_plan(double length_m, double width_m,
-                                                double sheet_length_m,
-                                                double sheet_width_m);
+                                                double sheet_length_m, double sheet_width_m);
 
 #endif

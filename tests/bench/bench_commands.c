@@ -80,8 +80,7 @@ static struct used run(const char *words, const char *site, const char *out, int
     char *out_word = strdup(out);
     (void)snprintf(text, sizeof text, "%s", words);
     list[n++] = program;
-    for (char *word = strtok(text, " "); word != NULL && n + 1 < WORDS;
-         word = strtok(NULL, " ")) {
+    for (char *word = strtok(text, " "); word != NULL && n + 1 < WORDS; word = strtok(NULL, " ")) {
         list[n++] = strcmp(word, "SITE") == 0  ? site_word
                     : strcmp(word, "OUT") == 0 ? out_word
                                                : word;
@@ -113,18 +112,15 @@ static const struct command COMMANDS[] = {
     {"simulate SITE --quiet --thin 400 -o OUT.h5", "simulate, file of a single day", 25},
     {"simulate SITE --quiet -o OUT.h5", "simulate, file of every day", 25},
     {"simulate SITE --quiet --integrator reference", "simulate, reference integrator", 3},
-    {"simulate SITE --quiet --set climate.winter=every --jobs 1", "every winter, 1 job",
-     3},
-    {"simulate SITE --quiet --set climate.winter=every --jobs 2", "every winter, 2 jobs",
-     3},
+    {"simulate SITE --quiet --set climate.winter=every --jobs 1", "every winter, 1 job", 3},
+    {"simulate SITE --quiet --set climate.winter=every --jobs 2", "every winter, 2 jobs", 3},
     {"recommend SITE --quiet -o OUT --jobs 1", "recommend, 1 job", 3},
     {"recommend SITE --quiet -o OUT --jobs 2", "recommend, 2 jobs", 3},
     {"recommend SITE --quiet -o OUT --jobs 2 --all", "recommend --all, 2 jobs", 3}};
 
 int main(int argc, char **argv)
 {
-    const char *site =
-        argc > 1 ? argv[1] : UF_SOURCE_DIR "/cli/examples/larch_hollow.yaml";
+    const char *site = argc > 1 ? argv[1] : UF_SOURCE_DIR "/cli/examples/larch_hollow.yaml";
     char folder[] = "/tmp/underfrost-bench-XXXXXX";
     char out[64];
     char file[80];
@@ -133,8 +129,7 @@ int main(int argc, char **argv)
     }
     (void)snprintf(out, sizeof out, "%s/out", folder);
     (void)snprintf(file, sizeof file, "%s.h5", out);
-    printf("%-44s %7s %7s %7s %7s %5s\n", "", "wall s", "user s", "sys s", "peak MB",
-           "exit");
+    printf("%-44s %7s %7s %7s %7s %5s\n", "", "wall s", "user s", "sys s", "peak MB", "exit");
     double plain_s = 0.0, single_day_s = 0.0;
     for (size_t i = 0; i < sizeof COMMANDS / sizeof *COMMANDS; i++) {
         char words[256];
@@ -149,8 +144,8 @@ int main(int argc, char **argv)
         if (i == 0) {
             plain_s = cpu_s;
         } else if (writes) {
-            printf("  the file holds %.2f MB and costs %.1f %% of the run\n",
-                   file_MB(file), 100.0 * (cpu_s - plain_s) / plain_s);
+            printf("  the file holds %.2f MB and costs %.1f %% of the run\n", file_MB(file),
+                   100.0 * (cpu_s - plain_s) / plain_s);
             if (single_day_s > 0.0) {
                 printf("  fields and series of each day beside a single one: %.1f %%\n",
                        100.0 * (cpu_s - single_day_s) / plain_s);

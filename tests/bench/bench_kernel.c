@@ -14,11 +14,10 @@
 
 #include <time.h>
 
-#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) &&                   \
-    defined(__OPTIMIZE__) && !defined(__SANITIZE_ADDRESS__)
-#define CLONES                                                                           \
-    __attribute__((noinline,                                                             \
-                   target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__OPTIMIZE__) &&    \
+    !defined(__SANITIZE_ADDRESS__)
+#define CLONES                                                                                     \
+    __attribute__((noinline, target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
 #else
 #define CLONES __attribute__((noinline))
 #endif
@@ -170,8 +169,7 @@ static double best_us(struct kernel *k)
 static double operations(const struct kernel *k)
 {
     const struct uf_heat *h = k->place.section->heat;
-    double sum =
-        LINK_OPERATIONS * (double)h->n_links + TOP_OPERATIONS * (double)h->n_tops;
+    double sum = LINK_OPERATIONS * (double)h->n_links + TOP_OPERATIONS * (double)h->n_tops;
     for (size_t i = 0; i < k->n; i++) {
         sum += OPERATIONS + (k->start[i] < 0.0 ? FREEZING_OPERATIONS : 0.0);
     }
@@ -191,12 +189,11 @@ static void report(struct kernel *k, double rows_cm)
     const double traffic_us = 1e-3 * BYTES * (double)k->n / at_size_GB_s;
     const double work_us = 1e-3 * operations(k) / peak;
     const double least_us = fmax(traffic_us, work_us);
-    printf(
-        "machine: triad %.0f GB/s in 24 kB, %.0f in 384 kB, %.0f in the %zu kB of this "
-        "problem; peak %.1f GFLOP/s (double, multiply and add not contracted)\n",
-        L1_GB_s, L2_GB_s, at_size_GB_s, held / 1024, peak);
-    printf("%.1f cm rows, %zu cells, %zu links: one stage %.3f us, %.2f ns a cell\n",
-           rows_cm, h->n_cells, h->n_links, stage_us, 1e3 * stage_us / cells);
+    printf("machine: triad %.0f GB/s in 24 kB, %.0f in 384 kB, %.0f in the %zu kB of this "
+           "problem; peak %.1f GFLOP/s (double, multiply and add not contracted)\n",
+           L1_GB_s, L2_GB_s, at_size_GB_s, held / 1024, peak);
+    printf("%.1f cm rows, %zu cells, %zu links: one stage %.3f us, %.2f ns a cell\n", rows_cm,
+           h->n_cells, h->n_links, stage_us, 1e3 * stage_us / cells);
     printf("least a cell: %.0f bytes, %.1f operations; least time by traffic %.3f us, by "
            "arithmetic %.3f us: the stage runs at %.0f %% of the machine (%.1f GFLOP/s, "
            "%.0f GB/s)\n",

@@ -36,13 +36,12 @@ static void write_conductances(FILE *out, const struct uf_heat *h)
     }
     for (size_t l = 0; l < h->n_links; l++) {
         const struct uf_heat_link *k = &h->links[l];
-        (void)fprintf(out, "link %zu %zu %.17g %.17g %d %.17g %d\n", k->a, k->b,
-                      k->area_m2, k->length_a_m, k->material_a, k->length_b_m,
-                      k->material_b);
+        (void)fprintf(out, "link %zu %zu %.17g %.17g %d %.17g %d\n", k->a, k->b, k->area_m2,
+                      k->length_a_m, k->material_a, k->length_b_m, k->material_b);
     }
     for (size_t t = 0; t < h->n_tops; t++) {
-        (void)fprintf(out, "top %zu %.17g %.17g %d\n", h->tops[t].cell,
-                      h->tops[t].area_m2, h->tops[t].half_m, h->tops[t].material);
+        (void)fprintf(out, "top %zu %.17g %.17g %d\n", h->tops[t].cell, h->tops[t].area_m2,
+                      h->tops[t].half_m, h->tops[t].material);
         (void)fprintf(out, "bottom %zu %.17g\n", h->n_cells - nx + t, h->bottom_W[t]);
     }
 }
@@ -94,8 +93,8 @@ int main(int argc, char **argv)
         return 2;
     }
     reference_open(&place, 1e-2 * strtod(argv[2], NULL), false);
-    const int code = strcmp(argv[1], "judge") == 0 ? judge(&place, argv[3])
-                                                   : write_network(&place, argv[3]);
+    const int code =
+        strcmp(argv[1], "judge") == 0 ? judge(&place, argv[3]) : write_network(&place, argv[3]);
     reference_close(&place);
     return code;
 }

@@ -17,8 +17,7 @@
 struct plain {
     struct reference_place *place;
     double *T_degC, *W;
-    sunindextype *start,
-        *index; /* the pattern: SUNDIALS empties the matrix before each call */
+    sunindextype *start, *index; /* the pattern: SUNDIALS empties the matrix before each call */
     long rhs;
 };
 
@@ -66,8 +65,8 @@ static void put_pair(SUNMatrix J, const struct uf_heat *h, const double *dT_dH,
     }
 }
 
-static int jacobian(sunrealtype t, N_Vector y, N_Vector fy, SUNMatrix J, void *data,
-                    N_Vector a, N_Vector b, N_Vector c)
+static int jacobian(sunrealtype t, N_Vector y, N_Vector fy, SUNMatrix J, void *data, N_Vector a,
+                    N_Vector b, N_Vector c)
 {
     struct plain *p = data;
     const struct uf_heat *h = p->place->section->heat;
@@ -80,12 +79,10 @@ static int jacobian(sunrealtype t, N_Vector y, N_Vector fy, SUNMatrix J, void *d
     (void)c;
     uf_heat_temperatures(h, N_VGetArrayPointer(y), p->T_degC);
     memcpy(SUNSparseMatrix_IndexPointers(J), p->start, (h->n + 1) * sizeof *p->start);
-    memcpy(SUNSparseMatrix_IndexValues(J), p->index,
-           (size_t)p->start[h->n] * sizeof *p->index);
+    memcpy(SUNSparseMatrix_IndexValues(J), p->index, (size_t)p->start[h->n] * sizeof *p->index);
     memset(SUNSparseMatrix_Data(J), 0, (size_t)p->start[h->n] * sizeof(sunrealtype));
     for (size_t i = 0; i < h->n; i++) {
-        dT_dH[i] =
-            1.0 / uf_material_slope_J_m3K(&h->materials[h->material[i]], p->T_degC[i]);
+        dT_dH[i] = 1.0 / uf_material_slope_J_m3K(&h->materials[h->material[i]], p->T_degC[i]);
     }
     for (size_t i = 0; i < h->n_cells; i++) {
         const struct uf_material *m = &h->materials[h->conducts[i]];
@@ -93,10 +90,10 @@ static int jacobian(sunrealtype t, N_Vector y, N_Vector fy, SUNMatrix J, void *d
         const double g[2] = {h->gx_m[i], h->gz_m[i]};
         for (int axis = 0; axis < 2; axis++) {
             if (g[axis] > 0.0) {
-                put_pair(J, h, dT_dH, (const size_t[2]){i, ahead[axis]},
-                         (const double[2]){
-                             g[axis] * uf_material_k_W_mK(m, p->T_degC[i]),
-                             g[axis] * uf_material_k_W_mK(m, p->T_degC[ahead[axis]])});
+                put_pair(
+                    J, h, dT_dH, (const size_t[2]){i, ahead[axis]},
+                    (const double[2]){g[axis] * uf_material_k_W_mK(m, p->T_degC[i]),
+                                      g[axis] * uf_material_k_W_mK(m, p->T_degC[ahead[axis]])});
             }
         }
     }
@@ -109,8 +106,7 @@ static int jacobian(sunrealtype t, N_Vector y, N_Vector fy, SUNMatrix J, void *d
         const size_t cell = h->tops[k].cell;
         double W_K = 0.0;
         (void)uf_heat_top_W(h, &h->tops[k], &now, p->T_degC[cell], &W_K);
-        put(J, (sunindextype)cell, (sunindextype)cell,
-            -W_K * dT_dH[cell] / h->volume_m3[cell]);
+        put(J, (sunindextype)cell, (sunindextype)cell, -W_K * dT_dH[cell] / h->volume_m3[cell]);
     }
     return 0;
 }
@@ -144,8 +140,8 @@ static SUNMatrix pattern(const struct uf_heat *h, SUNContext context)
         entries[count++][1] = pairs[k][0];
     }
     qsort(entries, count, sizeof *entries, compare_pair);
-    SUNMatrix J = SUNSparseMatrix((sunindextype)h->n, (sunindextype)h->n,
-                                  (sunindextype)count, CSC_MAT, context);
+    SUNMatrix J = SUNSparseMatrix((sunindextype)h->n, (sunindextype)h->n, (sunindextype)count,
+                                  CSC_MAT, context);
     sunindextype *start = SUNSparseMatrix_IndexPointers(J);
     sunindextype used = 0;
     for (size_t e = 0; e < count; e++) {
@@ -215,13 +211,13 @@ static void print_counts(const char *name, double cpu_s, const struct uf_counter
 {
     printf("%-15s %.3f s, %ld steps, %ld error-test fails, %ld Newton fails, %ld "
            "iterations, %ld factorisations, %ld rhs\n%16s",
-           name, cpu_s, c->steps, c->error_test_failures, c->newton_failures,
-           c->newton_iterations, c->factorisations, c->rhs, "");
+           name, cpu_s, c->steps, c->error_test_failures, c->newton_failures, c->newton_iterations,
+           c->factorisations, c->rhs, "");
     reference_print(errors);
 }
 
-static double stock(const struct reference *ref, struct reference_place *place,
-                    const char *name, const double tolerance[2])
+static double stock(const struct reference *ref, struct reference_place *place, const char *name,
+                    const double tolerance[2])
 {
     struct stock s;
     struct reference_errors errors = reference_begin();
@@ -253,8 +249,8 @@ static double stock(const struct reference *ref, struct reference_place *place,
     return cpu_s;
 }
 
-static double ours(const struct reference *ref, struct reference_place *place,
-                   const char *name, const struct uf_season_options *options)
+static double ours(const struct reference *ref, struct reference_place *place, const char *name,
+                   const struct uf_season_options *options)
 {
     struct uf_season *season = NULL;
     struct reference_errors errors = reference_begin();
@@ -267,8 +263,7 @@ static double ours(const struct reference *ref, struct reference_place *place,
         (void)uf_season_advance(season, day, NULL);
         if (day >= REFERENCE_DAYS - 365) {
             double got[2];
-            reference_look(place, day, uf_season_H_J_m3(season), uf_season_T_degC(season),
-                           got);
+            reference_look(place, day, uf_season_H_J_m3(season), uf_season_T_degC(season), got);
             reference_day(&errors, ref, false, day - (REFERENCE_DAYS - 365), got);
         }
     }
@@ -292,9 +287,8 @@ int main(int argc, char **argv)
         return 2;
     }
     reference_open(&place, 1e-2 * rows_cm, false);
-    printf(
-        "Reference problem, bare, rows of %.1f cm, %zu cells; rtol %g, atol %g MJ/m3\n",
-        rows_cm, place.section->heat->n_cells, usual[0], 1e-6 * usual[1]);
+    printf("Reference problem, bare, rows of %.1f cm, %zu cells; rtol %g, atol %g MJ/m3\n", rows_cm,
+           place.section->heat->n_cells, usual[0], 1e-6 * usual[1]);
     for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
         printf("rtol %g, atol %g MJ/m3:\n", others[i][0], 1e-6 * others[i][1]);
         (void)stock(&ref, &place, names[i], others[i]);
@@ -307,8 +301,7 @@ int main(int argc, char **argv)
     const double fast_s = ours(&ref, &place, "fast-2", &options);
     options.steps_per_day = 1.0;
     (void)ours(&ref, &place, "fast-1", &options);
-    printf("stock / own Newton %.1f, stock / fast %.1f\n", stock_s / own_s,
-           stock_s / fast_s);
+    printf("stock / own Newton %.1f, stock / fast %.1f\n", stock_s / own_s, stock_s / fast_s);
     reference_close(&place);
     return 0;
 }

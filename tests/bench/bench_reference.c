@@ -72,8 +72,7 @@ static void run_days(struct run *r, double (*day_got)[2])
         exchanged_J += fabs(J - before_J);
         before_J = J;
         if (day >= REFERENCE_DAYS - 365) {
-            reference_look(&place, day, uf_season_H_J_m3(season),
-                           uf_season_T_degC(season),
+            reference_look(&place, day, uf_season_H_J_m3(season), uf_season_T_degC(season),
                            day_got[day - (REFERENCE_DAYS - 365)]);
         }
     }
@@ -93,11 +92,9 @@ static void judge(struct run *r, const struct reference *want, double (*day_got)
 
 static void print_head(const char *title)
 {
-    printf(
-        "%s\n rows case  method    cells  steps     rhs   fact efail nfail   dmax   day "
-        "gone  crown    leak  band        CPU    ns\n   cm%54scm    cm    d      K"
-        "%20ss\n",
-        title, "", "");
+    printf("%s\n rows case  method    cells  steps     rhs   fact efail nfail   dmax   day "
+           "gone  crown    leak  band        CPU    ns\n   cm%54scm    cm    d      K%20ss\n",
+           title, "", "");
 }
 
 /* ns: CPU for one cell and one right-hand side. */
@@ -105,15 +102,14 @@ static void print_run(const struct run *r, const char *band)
 {
     const struct uf_counters *c = &r->counters;
     const struct reference_errors *e = &r->errors;
-    printf(
-        "%5.1f %-5s %-9s %5ld %6ld %7ld %6ld %5ld %5ld %6.2f %5.2f %4d %6.3f %7.0e  %-7s"
-        " %7.3f %5.2f\n",
-        1e2 * r->rows_m, r->board ? "board" : "bare",
-        r->options.integrator == UF_FAST ? "fast" : "reference", c->cells, c->steps,
-        c->rhs, c->factorisations, c->error_test_failures, c->newton_failures,
-        1e2 * (e->deepest_m - e->deepest_want_m), 1e2 * e->day_m, e->gone - e->gone_want,
-        e->crown_degC - e->crown_want_degC, r->leak, band, c->cpu_s,
-        1e9 * c->cpu_s / ((double)c->rhs * (double)c->cells));
+    printf("%5.1f %-5s %-9s %5ld %6ld %7ld %6ld %5ld %5ld %6.2f %5.2f %4d %6.3f %7.0e  %-7s"
+           " %7.3f %5.2f\n",
+           1e2 * r->rows_m, r->board ? "board" : "bare",
+           r->options.integrator == UF_FAST ? "fast" : "reference", c->cells, c->steps, c->rhs,
+           c->factorisations, c->error_test_failures, c->newton_failures,
+           1e2 * (e->deepest_m - e->deepest_want_m), 1e2 * e->day_m, e->gone - e->gone_want,
+           e->crown_degC - e->crown_want_degC, r->leak, band, c->cpu_s,
+           1e9 * c->cpu_s / ((double)c->rhs * (double)c->cells));
     (void)fflush(stdout);
 }
 
@@ -124,8 +120,8 @@ static void print_growth(const struct uf_counters *was, const struct uf_counters
     const double cells = log((double)now->cells / (double)was->cells);
     const double rhs = log((double)now->rhs / (double)was->rhs) / cells;
     const double all = log(now->cpu_s / was->cpu_s) / cells;
-    printf("%16s cost grows as cells^%.2f: 1 %+.2f right-hand sides %+.2f ns\n", "", all,
-           rhs, all - 1.0 - rhs);
+    printf("%16s cost grows as cells^%.2f: 1 %+.2f right-hand sides %+.2f ns\n", "", all, rhs,
+           all - 1.0 - rhs);
 }
 
 /* Rows and columns halved alike, the fast integrator: what a law in cells is about. */
@@ -136,10 +132,8 @@ static void table_of_halves(const struct reference *want, const struct wish *wis
     for (int board = 0; board < 2; board++) {
         struct uf_counters before = {0};
         for (int k = 0; k < 3 && (wish->board < 0 || wish->board == board); k++) {
-            struct run r = {.rows_m = 0.1,
-                            .board = board != 0,
-                            .halvings = k,
-                            .options = uf_season_defaults()};
+            struct run r = {
+                .rows_m = 0.1, .board = board != 0, .halvings = k, .options = uf_season_defaults()};
             r.options.steps_per_day = 2.0;
             run_days(&r, day_got);
             judge(&r, want, day_got);
@@ -189,8 +183,8 @@ static void read_air(double *air_degC)
 {
     struct uf_weather *weather = NULL;
     struct uf_error err = {0};
-    if (uf_climate_read(&weather, "winnipeg.csv", "calgary", UF_SOURCE_DIR "/climates",
-                        &err) != UF_OK) {
+    if (uf_climate_read(&weather, "winnipeg.csv", "calgary", UF_SOURCE_DIR "/climates", &err) !=
+        UF_OK) {
         stop(&err);
     }
     const size_t from = (size_t)(uf_calendar_day(1994, 10, 1) - weather->start_day);

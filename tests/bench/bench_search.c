@@ -43,8 +43,8 @@ static void open_place(struct place *p, const char *path)
     *p = (struct place){.options = uf_run_defaults()};
     if (uf_site_read(&p->site, path, NULL, &faults, &err) != UF_OK ||
         uf_site_weather_create(&p->weather, p->site, NULL, &err) != UF_OK ||
-        uf_forcing_create(&p->forcing, &p->site->design.surface, &p->weather->weather,
-                          &err) != UF_OK) {
+        uf_forcing_create(&p->forcing, &p->site->design.surface, &p->weather->weather, &err) !=
+            UF_OK) {
         stop(&err);
     }
 }
@@ -74,9 +74,9 @@ static void print_rows(const struct uf_choices_result *c, const struct start *st
         if (!c->jobs[i].skip) {
             printf("%5.2f %5.0f %5.2f %6ld %5.2f %6.3f %6ld %7ld %7.0f %6.3f %14.3f\n",
                    row->cover_m, 1e3 * row->thickness_m,
-                   row->thickness_m > 0.0 ? row->beyond_m : 0.0, k->cells,
-                   starts[i].years, starts[i].left_K, k->steps, k->rhs, k->simulated_days,
-                   k->cpu_s, c->jobs[i].summary.water.degC);
+                   row->thickness_m > 0.0 ? row->beyond_m : 0.0, k->cells, starts[i].years,
+                   starts[i].left_K, k->steps, k->rhs, k->simulated_days, k->cpu_s,
+                   c->jobs[i].summary.water.degC);
         }
     }
 }
@@ -89,8 +89,7 @@ static double search(const struct place *p, size_t threads, bool tell)
     struct uf_error err = {0};
     const double wall_s = clock_s(CLOCK_MONOTONIC);
     const double cpu_s = clock_s(CLOCK_PROCESS_CPUTIME_ID);
-    if (uf_choice_create(&c, &p->site->design, p->forcing, &p->options, true, &err) !=
-        UF_OK) {
+    if (uf_choice_create(&c, &p->site->design, p->forcing, &p->options, true, &err) != UF_OK) {
         stop(&err);
     }
     struct start *starts = calloc(c->n, sizeof *starts);
@@ -118,8 +117,7 @@ static double search(const struct place *p, size_t threads, bool tell)
     }
     printf("%zu thread%s: %zu choices, %zu run, %.2f s wall, %.2f s CPU, %.0f simulated "
            "years a second of wall\n",
-           threads, threads > 1 ? "s" : "", c->n, ran, took_s, used_s,
-           days / 365.2425 / took_s);
+           threads, threads > 1 ? "s" : "", c->n, ran, took_s, used_s, days / 365.2425 / took_s);
     uf_choice_free(c);
     free(starts);
     return took_s;
@@ -129,8 +127,7 @@ int main(int argc, char **argv)
 {
     struct place place;
     const size_t threads = argc > 2 ? (size_t)strtoul(argv[2], NULL, 10) : 2;
-    open_place(&place,
-               argc > 1 ? argv[1] : UF_SOURCE_DIR "/cli/examples/larch_hollow.yaml");
+    open_place(&place, argc > 1 ? argv[1] : UF_SOURCE_DIR "/cli/examples/larch_hollow.yaml");
     const double one_s = search(&place, 1, true);
     const double many_s = search(&place, threads, false);
     printf("parallel efficiency %.2f\n", one_s / (many_s * (double)threads));

@@ -3,8 +3,8 @@
 
 #include "solver/base/constants.h"
 #include "solver/heat/front.h"
-#include "solver/time/season.h"
 #include "solver/heat/section.h"
+#include "solver/time/season.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -62,8 +62,7 @@ static inline bool reference_read(struct reference *ref)
     FILE *file = fopen(UF_SOURCE_DIR "/tests/data/reference_problem.csv", "r");
     char line[1024];
     size_t row = 0;
-    while (file != NULL && row < REFERENCE_LAST &&
-           fgets(line, sizeof line, file) != NULL) {
+    while (file != NULL && row < REFERENCE_LAST && fgets(line, sizeof line, file) != NULL) {
         double v[18];
         char *at = line;
         if (line[0] < '0' || line[0] > '9') {
@@ -87,8 +86,7 @@ static inline bool reference_read(struct reference *ref)
 /* Errors against it, gathered day by day. */
 struct reference_errors {
     double deepest_m, deepest_want_m, day_m, crown_degC, crown_want_degC;
-    int gone,
-        gone_want; /* rows of the first day without frost after the deepest; -1 not yet */
+    int gone, gone_want; /* rows of the first day without frost after the deepest; -1 not yet */
     bool deep;
 };
 
@@ -102,8 +100,7 @@ static inline void reference_day(struct reference_errors *e, const struct refere
                                  bool board, int row, const double got[2])
 {
     const double want = ref->depth_m[board][row];
-    const bool last =
-        e->deep && row + 1 < REFERENCE_LAST && ref->depth_m[board][row + 1] <= 0.0;
+    const bool last = e->deep && row + 1 < REFERENCE_LAST && ref->depth_m[board][row + 1] <= 0.0;
     e->deepest_m = fmax(e->deepest_m, got[0]);
     e->deepest_want_m = fmax(e->deepest_want_m, want);
     e->crown_degC = fmin(e->crown_degC, got[1]);
@@ -136,10 +133,9 @@ static inline const char *reference_band(const struct reference_errors *e)
 /* One line, for scripts too: "band NAME" comes last. */
 static inline void reference_print(const struct reference_errors *e)
 {
-    printf(
-        "largest depth %+.2f cm, worst day %.2f cm, gone %+d d, crown %+.3f K, band %s\n",
-        1e2 * (e->deepest_m - e->deepest_want_m), 1e2 * e->day_m, e->gone - e->gone_want,
-        e->crown_degC - e->crown_want_degC, reference_band(e));
+    printf("largest depth %+.2f cm, worst day %.2f cm, gone %+d d, crown %+.3f K, band %s\n",
+           1e2 * (e->deepest_m - e->deepest_want_m), 1e2 * e->day_m, e->gone - e->gone_want,
+           e->crown_degC - e->crown_want_degC, reference_band(e));
 }
 
 /* 3 degC at grade, 0.0375 K/m down. */
@@ -201,8 +197,7 @@ static inline void reference_halve(struct reference_place *p)
     struct uf_section *fine = NULL;
     const struct uf_grid *g = p->section->grid;
     if (uf_grid_create(&grid, reference_halves(g->x_edge_m, g->nx), 2 * g->nx,
-                       reference_halves(g->z_edge_m, g->nz), 2 * g->nz, g->radial,
-                       &err) != UF_OK ||
+                       reference_halves(g->z_edge_m, g->nz), 2 * g->nz, g->radial, &err) != UF_OK ||
         uf_section_create_on(&fine, &p->design, grid, &err) != UF_OK) {
         reference_stop(&err);
     }
@@ -238,8 +233,8 @@ static inline void reference_close(struct reference_place *p)
 }
 
 /* Frost depth at x = 12 m and temperature of the crown at one evening. */
-static inline void reference_look(const struct reference_place *p, double day,
-                                  const double *H, const double *T, double got[2])
+static inline void reference_look(const struct reference_place *p, double day, const double *H,
+                                  const double *T, double got[2])
 {
     const struct uf_heat *h = p->section->heat;
     const struct uf_heat_now now = uf_season_now(&p->drive, day);

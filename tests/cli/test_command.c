@@ -17,8 +17,7 @@ Test(command, every_row_is_complete_and_found_by_its_name)
         cr_expect(row->most_operands <= UF_MAX_OPERANDS, "%s", row->name);
         cr_expect(strlen(row->summary) < 100, "%s: one line", row->name);
         cr_expect(islower((unsigned char)row->summary[0]), "%s: one style", row->name);
-        cr_expect(row->summary[strlen(row->summary) - 1] != '.', "%s: one style",
-                  row->name);
+        cr_expect(row->summary[strlen(row->summary) - 1] != '.', "%s: one style", row->name);
         cr_expect((row->options & UF_OPTIONS_COMMON) == 0, "%s: common bits are implied",
                   row->name);
     }

@@ -48,13 +48,11 @@ Test(folder, is_named_after_the_site_file)
 {
     char text[64];
     cr_expect_str_eq(uf_folder_default(text, sizeof text, "larch.yaml"), "larch");
-    cr_expect_str_eq(uf_folder_default(text, sizeof text, "a.b/c/larch.v2.yaml"),
-                     "larch.v2");
+    cr_expect_str_eq(uf_folder_default(text, sizeof text, "a.b/c/larch.v2.yaml"), "larch.v2");
     /* Without an ending it would be the site file itself. */
     cr_expect_str_eq(uf_folder_default(text, sizeof text, "sites/larch"), "larch.out");
     cr_expect_str_eq(uf_folder_default(text, sizeof text, "sites/.larch"), ".larch.out");
-    cr_expect_str_eq(uf_folder_path(text, sizeof text, "larch", "result.h5"),
-                     "larch/result.h5");
+    cr_expect_str_eq(uf_folder_path(text, sizeof text, "larch", "result.h5"), "larch/result.h5");
 }
 
 Test(folder, is_made_and_accepted_again)
@@ -76,8 +74,7 @@ Test(folder, an_empty_one_is_taken)
 {
     char place[64];
     struct uf_error err = {0};
-    cr_expect(uf_folder_open(make_place(place, sizeof place), &err) == UF_OK, "%s",
-              err.text);
+    cr_expect(uf_folder_open(make_place(place, sizeof place), &err) == UF_OK, "%s", err.text);
     remove_place(place);
 }
 
@@ -88,11 +85,10 @@ Test(folder, another_ones_is_refused_and_untouched)
     struct uf_error err = {0};
     write_file(make_place(place, sizeof place), "thesis.txt", "years of work");
     cr_expect_eq(uf_folder_open(place, &err), UF_E_FILE);
-    cr_expect(strstr(err.text, place) != NULL && strstr(err.text, "-o") != NULL, "%s",
-              err.text);
+    cr_expect(strstr(err.text, place) != NULL && strstr(err.text, "-o") != NULL, "%s", err.text);
     cr_expect(holds(place, "thesis.txt", "years of work"));
-    cr_expect_neq(access(uf_folder_path(path, sizeof path, place, ".underfrost"), F_OK),
-                  0, "no mark is left in it");
+    cr_expect_neq(access(uf_folder_path(path, sizeof path, place, ".underfrost"), F_OK), 0,
+                  "no mark is left in it");
     /* A hidden file counts as well. */
     cr_assert_eq(unlink(uf_folder_path(path, sizeof path, place, "thesis.txt")), 0);
     write_file(place, ".notes", "hidden");

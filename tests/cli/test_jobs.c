@@ -19,8 +19,8 @@ static void open_work(struct work *w)
     w->weather = runs_weather_create(3.0, 14.0);
     w->forcing = runs_forcing(&d, w->weather);
     for (int i = 0; i < JOBS; i++) {
-        w->jobs[i] = (struct uf_job){
-            .design = d, .forcing = w->forcing, .options = uf_run_defaults()};
+        w->jobs[i] =
+            (struct uf_job){.design = d, .forcing = w->forcing, .options = uf_run_defaults()};
         w->jobs[i].design.burial.cover_m += 0.2 * i;
     }
 }

@@ -24,8 +24,8 @@ Test(main, wrong_input_is_2_and_names_line_key_and_remedy)
 
 Test(main, wrong_input_as_json_is_one_object)
 {
-    struct program_answer answer = program_run(
-        "simulate --json", "surface: {film: 1,4 W/m2/K}\nboard: {thicknes: 1 mm}\n");
+    struct program_answer answer =
+        program_run("simulate --json", "surface: {film: 1,4 W/m2/K}\nboard: {thicknes: 1 mm}\n");
     cr_expect_eq(answer.code, UF_EXIT_INPUT);
     cr_assert_not_null(answer.json, "%s", answer.text);
     const cJSON *errors = cJSON_GetObjectItem(answer.json, "errors"), *row = NULL;
@@ -55,10 +55,9 @@ Test(main, a_full_disk_is_3)
  */
 Test(main, an_interrupt_is_130_and_leaves_no_file)
 {
-    cr_expect_eq(
-        shell("d=$(mktemp -d); cd $d; timeout --preserve-status -s INT 0.3 \"$UF\" "
-              "simulate --integrator reference -o result.h5 "
-              "\"$SRC/cli/examples/larch_hollow.yaml\" >/dev/null 2>&1; code=$?; "
-              "[ -z \"$(ls -A $d)\" ] || code=99; rm -rf $d; exit $code"),
-        UF_EXIT_INTERRUPTED);
+    cr_expect_eq(shell("d=$(mktemp -d); cd $d; timeout --preserve-status -s INT 0.3 \"$UF\" "
+                       "simulate --integrator reference -o result.h5 "
+                       "\"$SRC/cli/examples/larch_hollow.yaml\" >/dev/null 2>&1; code=$?; "
+                       "[ -z \"$(ls -A $d)\" ] || code=99; rm -rf $d; exit $code"),
+                 UF_EXIT_INTERRUPTED);
 }

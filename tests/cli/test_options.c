@@ -20,9 +20,9 @@ static const struct uf_command command = {
     .run = run_nothing,
 };
 
-#define PARSE(args, err, ...)                                                            \
-    uf_options_parse((args), &command,                                                   \
-                     (int)(sizeof(const char *[]){__VA_ARGS__} / sizeof(const char *)),  \
+#define PARSE(args, err, ...)                                                                      \
+    uf_options_parse((args), &command,                                                             \
+                     (int)(sizeof(const char *[]){__VA_ARGS__} / sizeof(const char *)),            \
                      (const char *[]){__VA_ARGS__}, (err))
 
 Test(options, long_short_joined_and_apart)
@@ -30,9 +30,8 @@ Test(options, long_short_joined_and_apart)
     struct uf_arguments args;
     struct uf_error err = {0};
 
-    cr_assert_eq(
-        PARSE(&args, &err, "--json", "a.yaml", "--jobs=3", "-o", "out", "--units", "us"),
-        UF_OK, "%s", err.text);
+    cr_assert_eq(PARSE(&args, &err, "--json", "a.yaml", "--jobs=3", "-o", "out", "--units", "us"),
+                 UF_OK, "%s", err.text);
     cr_expect(args.json);
     cr_expect(!args.quiet);
     cr_expect_eq(args.jobs, 3);
@@ -54,9 +53,8 @@ Test(options, set_is_repeatable_and_keeps_its_order)
 {
     struct uf_arguments args;
 
-    cr_assert_eq(
-        PARSE(&args, NULL, "--set", "burial.cover=1.5m", "a", "--set=board.skirt=0.3 m"),
-        UF_OK);
+    cr_assert_eq(PARSE(&args, NULL, "--set", "burial.cover=1.5m", "a", "--set=board.skirt=0.3 m"),
+                 UF_OK);
     cr_assert_eq(args.n_sets, 2);
     cr_expect_str_eq(args.sets[0].text, "burial.cover=1.5m");
     cr_expect_str_eq(args.sets[1].text, "board.skirt=0.3 m");
@@ -125,10 +123,10 @@ Test(options, wrong_input_names_the_remedy)
         struct uf_arguments args;
         struct uf_error err = {0};
         const char *argv[] = {rows[i].a, rows[i].b};
-        cr_expect_eq(uf_options_parse(&args, &command, 2, argv, &err), UF_E_INPUT,
-                     "%s %s", rows[i].a, rows[i].b);
-        cr_expect(strstr(err.text, rows[i].remedy) != NULL, "%s %s: %s", rows[i].a,
-                  rows[i].b, err.text);
+        cr_expect_eq(uf_options_parse(&args, &command, 2, argv, &err), UF_E_INPUT, "%s %s",
+                     rows[i].a, rows[i].b);
+        cr_expect(strstr(err.text, rows[i].remedy) != NULL, "%s %s: %s", rows[i].a, rows[i].b,
+                  err.text);
     }
 }
 

@@ -9,8 +9,8 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
-static void try_reader(const struct uf_climate_reader *reader, const uint8_t *data,
-                       size_t size, const char *path)
+static void try_reader(const struct uf_climate_reader *reader, const uint8_t *data, size_t size,
+                       const char *path)
 {
     FILE *file = fmemopen((void *)(uintptr_t)data, size, "rb");
     const struct uf_climate_request request = {file, path, ""};
@@ -21,8 +21,7 @@ static void try_reader(const struct uf_climate_reader *reader, const uint8_t *da
         return;
     }
     const enum uf_status status = reader->read(&weather, &request, &err);
-    if ((status == UF_OK) != (weather != NULL) ||
-        (status != UF_OK && err.text[0] == '\0')) {
+    if ((status == UF_OK) != (weather != NULL) || (status != UF_OK && err.text[0] == '\0')) {
         __builtin_trap();
     }
     uf_weather_free(weather);

@@ -3,10 +3,10 @@
    Never a crash; the leak checker of a sanitized build watches the rest. Linked with
    --wrap=malloc, calloc and realloc, which catches our own calls, not those of libraries.
  */
-#include "tests/designs.h"
 #include "io/site/site_weather.h"
 #include "solver/choice/choice.h"
 #include "solver/choice/every.h"
+#include "tests/designs.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -135,8 +135,7 @@ static enum uf_status record_create(struct uf_weather **out, struct uf_error *er
 {
     const enum uf_status status = uf_weather_create(out, 11170, RECORD_DAYS, true, err);
     for (size_t i = 0; status == UF_OK && i < RECORD_DAYS; i++) {
-        (*out)->air_degC[i] =
-            4.0 + 14.0 * cos(2.0 * 3.14159265358979 * (double)i / 365.25);
+        (*out)->air_degC[i] = 4.0 + 14.0 * cos(2.0 * 3.14159265358979 * (double)i / 365.25);
         (*out)->snow_m[i] = 0.0;
     }
     return status;
@@ -183,9 +182,8 @@ static enum uf_status parse(struct uf_error *err)
     struct uf_site *site = NULL;
     struct uf_site_faults faults = {0};
     const struct uf_site_override set = {"burial.cover=1.4 m"};
-    const enum uf_status status =
-        uf_site_parse(&site, "larch.yaml", site_text, strlen(site_text),
-                      &(struct uf_site_overrides){&set, 1}, &faults, err);
+    const enum uf_status status = uf_site_parse(&site, "larch.yaml", site_text, strlen(site_text),
+                                                &(struct uf_site_overrides){&set, 1}, &faults, err);
     uf_site_free(site);
     uf_site_faults_clear(&faults);
     return status;
@@ -250,8 +248,8 @@ static int torment(const struct task *task)
         failing = 0;
         without += status == UF_OK;
         if (status != UF_OK && (status != UF_E_MEMORY || err.text[0] == '\0')) {
-            printf("%s: allocation %zu of %zu fails: status %d, \"%s\"\n", task->name, k,
-                   n, (int)status, err.text);
+            printf("%s: allocation %zu of %zu fails: status %d, \"%s\"\n", task->name, k, n,
+                   (int)status, err.text);
             wrong++;
         }
     }

@@ -24,13 +24,12 @@ static bool allocate(struct uf_box *box)
     h->tops = calloc(box->grid->nx, sizeof *h->tops);
     h->bottom_W = calloc(box->grid->nx, sizeof *h->bottom_W);
     box->bath_degC = calloc(box->most_baths + 1, sizeof *box->bath_degC);
-    return h->materials && h->material && h->conducts && h->volume_m3 && h->gx_m &&
-           h->gz_m && h->links && h->tops && h->bottom_W && box->bath_degC;
+    return h->materials && h->material && h->conducts && h->volume_m3 && h->gx_m && h->gz_m &&
+           h->links && h->tops && h->bottom_W && box->bath_degC;
 }
 
 static enum uf_status make_grid(struct uf_grid **out, const struct uf_grid_axis *x,
-                                const struct uf_grid_axis *z, bool radial,
-                                struct uf_error *err)
+                                const struct uf_grid_axis *z, bool radial, struct uf_error *err)
 {
     double *x_edge_m = NULL;
     double *z_edge_m = NULL;
@@ -92,8 +91,7 @@ void uf_box_free(struct uf_box *box)
     }
 }
 
-void uf_box_fill(struct uf_box *box, const struct uf_material *material,
-                 struct uf_box_part part)
+void uf_box_fill(struct uf_box *box, const struct uf_material *material, struct uf_box_part part)
 {
     struct uf_heat *h = box->heat;
     const struct uf_grid *g = box->grid;
@@ -196,8 +194,7 @@ void uf_box_face(struct uf_box *box, const struct uf_box_face *face)
     const bool upright = face->side == UF_BOX_LEFT || face->side == UF_BOX_RIGHT;
     const size_t count = upright ? box->grid->nz : box->grid->nx;
     for (size_t k = 0; k < count; k++) {
-        struct uf_heat_link link = {.b = h->n_cells + face->bath,
-                                    .fixed_m2K_W = face->film_m2K_W};
+        struct uf_heat_link link = {.b = h->n_cells + face->bath, .fixed_m2K_W = face->film_m2K_W};
         const double middle_m = side_link(box, face->side, k, &link);
         if (middle_m > face->from_m && middle_m < face->to_m && link.area_m2 > 0.0) {
             h->links[h->n_links++] = link;
@@ -211,11 +208,10 @@ void uf_box_open_part(struct uf_box *box, double from_m, double to_m)
     const struct uf_grid *g = box->grid;
     for (size_t i = 0; i < g->nx; i++) {
         if (g->x_m[i] > from_m && g->x_m[i] < to_m) {
-            h->tops[h->n_tops++] =
-                (struct uf_heat_top){.cell = i,
-                                     .area_m2 = uf_section_plan_m2(g, i),
-                                     .half_m = g->z_m[0] - g->z_edge_m[0],
-                                     .material = h->conducts[i]};
+            h->tops[h->n_tops++] = (struct uf_heat_top){.cell = i,
+                                                        .area_m2 = uf_section_plan_m2(g, i),
+                                                        .half_m = g->z_m[0] - g->z_edge_m[0],
+                                                        .material = h->conducts[i]};
         }
     }
 }
@@ -258,13 +254,11 @@ static size_t bracket(const double *centre, size_t n, double x, double *weight)
     while (i + 2 < n && centre[i + 1] <= x) {
         i++;
     }
-    *weight =
-        n < 2 ? 0.0 : fmin(1.0, fmax(0.0, (x - centre[i]) / (centre[i + 1] - centre[i])));
+    *weight = n < 2 ? 0.0 : fmin(1.0, fmax(0.0, (x - centre[i]) / (centre[i + 1] - centre[i])));
     return i;
 }
 
-double uf_box_at_degC(const struct uf_box *box, const double *T_degC, double x_m,
-                      double z_m)
+double uf_box_at_degC(const struct uf_box *box, const double *T_degC, double x_m, double z_m)
 {
     const struct uf_grid *g = box->grid;
     double wx = 0.0;

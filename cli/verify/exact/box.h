@@ -31,8 +31,7 @@ void uf_box_free(struct uf_box *box); /* NULL is fine */
 struct uf_box_part {
     double x0_m, x1_m, z0_m, z1_m;
 };
-void uf_box_fill(struct uf_box *box, const struct uf_material *material,
-                 struct uf_box_part part);
+void uf_box_fill(struct uf_box *box, const struct uf_material *material, struct uf_box_part part);
 
 /* Joins neighbouring cells. Once, after the last fill and before the first face. */
 void uf_box_connect(struct uf_box *box);
@@ -66,7 +65,6 @@ void uf_box_fixed(const struct uf_box *box, bool *fixed);
 double uf_box_bath_W(const struct uf_box *box, const double *T_degC, size_t bath);
 
 /* Temperature at a point: bilinear between centres, flat beyond the outermost. */
-double uf_box_at_degC(const struct uf_box *box, const double *T_degC, double x_m,
-                      double z_m);
+double uf_box_at_degC(const struct uf_box *box, const double *T_degC, double x_m, double z_m);
 
 #endif

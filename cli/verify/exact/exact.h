@@ -46,8 +46,7 @@ extern const struct uf_exact_ground uf_exact_grounds[];
    flux: heat leaving through the surface, k_f (Tf-Ts)/(erf(l) sqrt(pi a_f t)). */
 double uf_exact_neumann_lambda(const struct uf_exact_ground *ground);
 double uf_exact_neumann_front_m(const struct uf_exact_ground *ground, double t_s);
-double uf_exact_neumann_degC(const struct uf_exact_ground *ground, double depth_m,
-                             double t_s);
+double uf_exact_neumann_degC(const struct uf_exact_ground *ground, double depth_m, double t_s);
 double uf_exact_neumann_W_m2(const struct uf_exact_ground *ground, double t_s);
 
 /* Stefan's front, sensible heat neglected, below a resistance without heat capacity
@@ -91,30 +90,27 @@ extern const struct uf_exact_three_zone uf_exact_three_zones[]; /* ended by a NU
 struct uf_exact_three_zone_roots
 uf_exact_three_zone_solve(const struct uf_exact_three_zone *ground);
 double uf_exact_three_zone_degC(const struct uf_exact_three_zone *ground,
-                                const struct uf_exact_three_zone_roots *roots,
-                                double depth_m, double t_s);
+                                const struct uf_exact_three_zone_roots *roots, double depth_m,
+                                double t_s);
 /* Depths of the two lines: [0] X1, everything frozen; [1] X, first ice. */
-void uf_exact_three_zone_fronts_m(double out_m[2],
-                                  const struct uf_exact_three_zone *ground,
-                                  const struct uf_exact_three_zone_roots *roots,
-                                  double t_s);
+void uf_exact_three_zone_fronts_m(double out_m[2], const struct uf_exact_three_zone *ground,
+                                  const struct uf_exact_three_zone_roots *roots, double t_s);
 
 /* Freezing around a line that takes out sink_W_m from t = 0 in ground at start_degC
    (surface_degC is not read). Carslaw & Jaeger sec. 11.6. R = 2 lambda sqrt(a_f t) Q/(4
    pi) exp(-l^2) - k_u (T0-Tf) exp(-l^2 a_f/a_u)/E1(l^2 a_f/a_u) = l^2 a_f L */
 double uf_exact_line_lambda(const struct uf_exact_ground *ground, double sink_W_m);
-double uf_exact_line_front_m(const struct uf_exact_ground *ground, double sink_W_m,
-                             double t_s);
-double uf_exact_line_degC(const struct uf_exact_ground *ground, double sink_W_m,
-                          double radius_m, double t_s);
+double uf_exact_line_front_m(const struct uf_exact_ground *ground, double sink_W_m, double t_s);
+double uf_exact_line_degC(const struct uf_exact_ground *ground, double sink_W_m, double radius_m,
+                          double t_s);
 
 /* ---- Conduction without freezing (exact_wave.c)
  * ------------------------------------------ */
 
 /* Quarter space from start_degC, both faces at surface_degC. Carslaw & Jaeger sec. 5.6:
      T = Ts + (T0-Ts) erf(x/2 sqrt(at)) erf(y/2 sqrt(at));  y = INFINITY: half-space. */
-double uf_exact_quarter_degC(double diffusivity_m2_s, double surface_degC,
-                             double start_degC, double x_m, double y_m, double t_s);
+double uf_exact_quarter_degC(double diffusivity_m2_s, double surface_degC, double start_degC,
+                             double x_m, double y_m, double t_s);
 
 /* Depth that still stands at isotherm_degC after t in a half-space whose surface dropped;
    the textbook water-main problem. */
@@ -158,8 +154,7 @@ struct uf_exact_cylinder {
 };
 double uf_exact_cylinder_shape(double depth_m, double radius_m); /* S = 2 pi/acosh(z/R) */
 double uf_exact_cylinder_W_m(const struct uf_exact_cylinder *pipe);
-double uf_exact_cylinder_degC(const struct uf_exact_cylinder *pipe, double x_m,
-                              double y_m);
+double uf_exact_cylinder_degC(const struct uf_exact_cylinder *pipe, double x_m, double y_m);
 double uf_exact_cylinder_W_m2(const struct uf_exact_cylinder *pipe, double x_m);
 
 /* A circle in the section: an isotherm round a buried cylinder. */
@@ -263,13 +258,13 @@ double uf_exact_cooling_s(double capacity_J_mK, double resistance_mK_W, double s
    freezing down to the outside. */
 double uf_exact_solid_s(double radius_m, double latent_J_m3, double resistance_mK_W,
                         double ice_W_mK, double below_K);
-double uf_exact_share_s(double share, double radius_m, double latent_J_m3,
-                        double resistance_mK_W, double below_K);
+double uf_exact_share_s(double share, double radius_m, double latent_J_m3, double resistance_mK_W,
+                        double below_K);
 
 /* Frozen ring growing outward from a cold wall r0 to R: L/(4 k dT) [2 R^2 ln(R/r0) - R^2
  * + r0^2]. */
-double uf_exact_ring_growth_s(double from_m, double to_m, double k_W_mK,
-                              double latent_J_m3, double below_K);
+double uf_exact_ring_growth_s(double from_m, double to_m, double k_W_mK, double latent_J_m3,
+                              double below_K);
 
 /* Resistance of a ring, ln(ro/ri)/(2 pi k), m K/W. */
 double uf_exact_ring_mK_W(double inner_m, double outer_m, double k_W_mK);
@@ -281,7 +276,7 @@ struct uf_exact_irc {
     double vertical_m2K_W, footing_m;
     double wall_m2K_W, corner_m2K_W; /* horizontal board along walls and at corners */
     double a_m, b_m, c_m;            /* widths along walls, at corners; corner length */
-    const char *source; /* which figures were read and which are from memory */
+    const char *source;              /* which figures were read and which are from memory */
 };
 extern const struct uf_exact_irc uf_exact_irc_rows[];
 

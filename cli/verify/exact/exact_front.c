@@ -1,6 +1,6 @@
-#include "solver/base/constants.h"
 #include "exact.h"
 #include "exact_private.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 
@@ -28,8 +28,8 @@ static double neumann_balance(double lambda, const void *data)
     const struct uf_exact_ground *g = data;
     const double ratio = sqrt(frozen_m2_s(g) / thawed_m2_s(g));
     const double below_K = g->freezing_degC - g->surface_degC;
-    const double supply = g->k_thawed_W_mK / g->k_frozen_W_mK * ratio *
-                          (g->start_degC - g->freezing_degC) / below_K;
+    const double supply =
+        g->k_thawed_W_mK / g->k_frozen_W_mK * ratio * (g->start_degC - g->freezing_degC) / below_K;
     return exp(-lambda * lambda) / erf(lambda) - supply / uf_exact_erfcx(lambda * ratio) -
            lambda * sqrt(UF_PI) * g->latent_J_m3 / (g->c_frozen_J_m3K * below_K);
 }
@@ -48,8 +48,7 @@ double uf_exact_neumann_front_m(const struct uf_exact_ground *ground, double t_s
     return 2.0 * uf_exact_neumann_lambda(ground) * sqrt(frozen_m2_s(ground) * t_s);
 }
 
-double uf_exact_neumann_degC(const struct uf_exact_ground *ground, double depth_m,
-                             double t_s)
+double uf_exact_neumann_degC(const struct uf_exact_ground *ground, double depth_m, double t_s)
 {
     const double lambda = uf_exact_neumann_lambda(ground);
     const double frozen_m = 2.0 * sqrt(frozen_m2_s(ground) * t_s);
@@ -59,15 +58,13 @@ double uf_exact_neumann_degC(const struct uf_exact_ground *ground, double depth_
                                           erf(depth_m / frozen_m) / erf(lambda);
     }
     return ground->start_degC - (ground->start_degC - ground->freezing_degC) *
-                                    erfc(depth_m / thawed_m) /
-                                    erfc(lambda * frozen_m / thawed_m);
+                                    erfc(depth_m / thawed_m) / erfc(lambda * frozen_m / thawed_m);
 }
 
 double uf_exact_neumann_W_m2(const struct uf_exact_ground *ground, double t_s)
 {
     return ground->k_frozen_W_mK * (ground->freezing_degC - ground->surface_degC) /
-           (erf(uf_exact_neumann_lambda(ground)) *
-            sqrt(UF_PI * frozen_m2_s(ground) * t_s));
+           (erf(uf_exact_neumann_lambda(ground)) * sqrt(UF_PI * frozen_m2_s(ground) * t_s));
 }
 
 double uf_exact_stefan_m(double k_W_mK, double latent_J_m3, double resistance_m2K_W,
@@ -84,8 +81,8 @@ double uf_exact_two_layer_m(const struct uf_exact_two_layers *layers, double ind
     if (index_Ks < upper_Ks) {
         return uf_exact_stefan_m(layers->upper_W_mK, layers->upper_J_m3, 0.0, index_Ks);
     }
-    return d + uf_exact_stefan_m(layers->lower_W_mK, layers->lower_J_m3,
-                                 d / layers->upper_W_mK, index_Ks - upper_Ks);
+    return d + uf_exact_stefan_m(layers->lower_W_mK, layers->lower_J_m3, d / layers->upper_W_mK,
+                                 index_Ks - upper_Ks);
 }
 
 double uf_exact_berggren_lambda(double thermal_ratio, double fusion)
@@ -117,8 +114,7 @@ static double line_balance(double lambda, const void *data)
     const double l2 = lambda * lambda;
     const double l2_thawed = l2 * frozen_m2_s(g) / thawed_m2_s(g);
     /* exp(-x)/E1(x) lies between x and x + 1; beyond underflow x is near enough */
-    const double ratio =
-        l2_thawed < 600.0 ? exp(-l2_thawed) / uf_exact_e1(l2_thawed) : l2_thawed;
+    const double ratio = l2_thawed < 600.0 ? exp(-l2_thawed) / uf_exact_e1(l2_thawed) : l2_thawed;
     return line->sink_W_m / (4.0 * UF_PI) * exp(-l2) -
            g->k_thawed_W_mK * (g->start_degC - g->freezing_degC) * ratio -
            l2 * frozen_m2_s(g) * g->latent_J_m3;
@@ -130,14 +126,13 @@ double uf_exact_line_lambda(const struct uf_exact_ground *ground, double sink_W_
     return uf_exact_root(line_balance, &line, 1e-9, 20.0);
 }
 
-double uf_exact_line_front_m(const struct uf_exact_ground *ground, double sink_W_m,
-                             double t_s)
+double uf_exact_line_front_m(const struct uf_exact_ground *ground, double sink_W_m, double t_s)
 {
     return 2.0 * uf_exact_line_lambda(ground, sink_W_m) * sqrt(frozen_m2_s(ground) * t_s);
 }
 
-double uf_exact_line_degC(const struct uf_exact_ground *ground, double sink_W_m,
-                          double radius_m, double t_s)
+double uf_exact_line_degC(const struct uf_exact_ground *ground, double sink_W_m, double radius_m,
+                          double t_s)
 {
     const double lambda = uf_exact_line_lambda(ground, sink_W_m);
     const double frozen = frozen_m2_s(ground), thawed = thawed_m2_s(ground);
@@ -147,6 +142,5 @@ double uf_exact_line_degC(const struct uf_exact_ground *ground, double sink_W_m,
                                            (uf_exact_e1(l2) - uf_exact_e1(s / frozen));
     }
     return ground->start_degC - (ground->start_degC - ground->freezing_degC) *
-                                    uf_exact_e1(s / thawed) /
-                                    uf_exact_e1(l2 * frozen / thawed);
+                                    uf_exact_e1(s / thawed) / uf_exact_e1(l2 * frozen / thawed);
 }

@@ -6,14 +6,14 @@
 /* Published sets: latent heat 1680 kg/m3 x 0.1218 x 334720 J/kg (inputs from memory; they
    give the published roots within 1 %). The silt sets are our own. */
 #define LUNARDINI_J_M3 (1680.0 * 0.1218 * 334720.0)
-#define LUNARDINI(name, mushy)                                                           \
-    {                                                                                    \
-        name, {3.464352, 2.941352, 2.418352}, {690360.0, 690360.0, 690360.0},            \
-            LUNARDINI_J_M3, -6.0, mushy, 0.0, 4.0                                        \
+#define LUNARDINI(name, mushy)                                                                     \
+    {                                                                                              \
+        name, {3.464352, 2.941352, 2.418352}, {690360.0, 690360.0, 690360.0}, LUNARDINI_J_M3,      \
+            -6.0, mushy, 0.0, 4.0                                                                  \
     }
-#define SILT(name, mushy)                                                                \
-    {                                                                                    \
-        name, {2.5, 2.0, 1.5}, {1.9e6, 2.4e6, 3.0e6}, 150e6, -10.0, mushy, 0.0, 5.0      \
+#define SILT(name, mushy)                                                                          \
+    {                                                                                              \
+        name, {2.5, 2.0, 1.5}, {1.9e6, 2.4e6, 3.0e6}, 150e6, -10.0, mushy, 0.0, 5.0                \
     }
 
 const struct uf_exact_three_zone uf_exact_three_zones[] = {
@@ -83,13 +83,12 @@ static double inner_balance(double psi, const void *data)
     double a[3];
     diffusivities(a, g);
     const double inner = psi * sqrt(a[0] / a[1]);
-    const double out = g->k_W_mK[0] * (g->mushy_degC - g->surface_degC) *
-                       exp(-psi * psi) / (sqrt(a[0]) * erf(psi));
+    const double out = g->k_W_mK[0] * (g->mushy_degC - g->surface_degC) * exp(-psi * psi) /
+                       (sqrt(a[0]) * erf(psi));
     return out - mushy_flow(g, a[1], inner, gamma_of(g, psi));
 }
 
-struct uf_exact_three_zone_roots
-uf_exact_three_zone_solve(const struct uf_exact_three_zone *ground)
+struct uf_exact_three_zone_roots uf_exact_three_zone_solve(const struct uf_exact_three_zone *ground)
 {
     struct uf_exact_three_zone_roots roots = {.psi = NAN, .gamma = NAN};
     roots.psi = uf_exact_root(inner_balance, ground, 1e-6, 5.0);
@@ -97,10 +96,8 @@ uf_exact_three_zone_solve(const struct uf_exact_three_zone *ground)
     return roots;
 }
 
-void uf_exact_three_zone_fronts_m(double out_m[2],
-                                  const struct uf_exact_three_zone *ground,
-                                  const struct uf_exact_three_zone_roots *roots,
-                                  double t_s)
+void uf_exact_three_zone_fronts_m(double out_m[2], const struct uf_exact_three_zone *ground,
+                                  const struct uf_exact_three_zone_roots *roots, double t_s)
 {
     double a[3];
     diffusivities(a, ground);
@@ -109,8 +106,8 @@ void uf_exact_three_zone_fronts_m(double out_m[2],
 }
 
 double uf_exact_three_zone_degC(const struct uf_exact_three_zone *ground,
-                                const struct uf_exact_three_zone_roots *roots,
-                                double depth_m, double t_s)
+                                const struct uf_exact_three_zone_roots *roots, double depth_m,
+                                double t_s)
 {
     double a[3], fronts_m[2];
     diffusivities(a, ground);
@@ -124,8 +121,7 @@ double uf_exact_three_zone_degC(const struct uf_exact_three_zone *ground,
         const double inner = roots->psi * sqrt(a[0] / a[1]);
         const double eta = depth_m / (2.0 * sqrt(a[1] * t_s));
         const double outer = erfc_from(inner, roots->gamma);
-        return tf + (tf - tm) * (outer - erfc_from(inner, eta)) /
-                        (uf_exact_erfcx(inner) - outer);
+        return tf + (tf - tm) * (outer - erfc_from(inner, eta)) / (uf_exact_erfcx(inner) - outer);
     }
     return t0 - (t0 - tf) * erfc(depth_m / (2.0 * sqrt(a[2] * t_s))) /
                     erfc(roots->gamma * sqrt(a[1] / a[2]));

@@ -1,5 +1,5 @@
-#include "solver/base/constants.h"
 #include "exact.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 
@@ -19,14 +19,13 @@ static double focus_m(double depth_m, double radius_m)
     return sqrt(depth_m * depth_m - radius_m * radius_m);
 }
 
-double uf_exact_cylinder_degC(const struct uf_exact_cylinder *pipe, double x_m,
-                              double y_m)
+double uf_exact_cylinder_degC(const struct uf_exact_cylinder *pipe, double x_m, double y_m)
 {
     const double a = focus_m(pipe->depth_m, pipe->radius_m);
     const double above = x_m * x_m + (y_m + a) * (y_m + a);
     const double below = x_m * x_m + (y_m - a) * (y_m - a);
-    return pipe->surface_degC + uf_exact_cylinder_W_m(pipe) /
-                                    (4.0 * UF_PI * pipe->k_W_mK) * log(above / below);
+    return pipe->surface_degC +
+           uf_exact_cylinder_W_m(pipe) / (4.0 * UF_PI * pipe->k_W_mK) * log(above / below);
 }
 
 double uf_exact_cylinder_W_m2(const struct uf_exact_cylinder *pipe, double x_m)
@@ -35,12 +34,10 @@ double uf_exact_cylinder_W_m2(const struct uf_exact_cylinder *pipe, double x_m)
     return uf_exact_cylinder_W_m(pipe) * a / (UF_PI * (x_m * x_m + a * a));
 }
 
-struct uf_exact_circle uf_exact_cylinder_isotherm(const struct uf_exact_cylinder *pipe,
-                                                  double degC)
+struct uf_exact_circle uf_exact_cylinder_isotherm(const struct uf_exact_cylinder *pipe, double degC)
 {
     const double a = focus_m(pipe->depth_m, pipe->radius_m);
-    const double tau = acosh(pipe->depth_m / pipe->radius_m) *
-                       (degC - pipe->surface_degC) /
+    const double tau = acosh(pipe->depth_m / pipe->radius_m) * (degC - pipe->surface_degC) /
                        (pipe->wall_degC - pipe->surface_degC);
     return (struct uf_exact_circle){.depth_m = a / tanh(tau), .radius_m = a / sinh(tau)};
 }
@@ -81,8 +78,7 @@ static double reflection(const struct uf_exact_pipe *pipe, int m)
     double g_ro = film ? pipe->film_W_m2K * pipe->outer_m : (double)INFINITY;
     if (!isnan(pipe->inner_m)) { /* in the ring: a (r/Ri)^m + b (r/Ri)^-m */
         const double ring_m = pipe->ring_W_mK * m;
-        const double bi =
-            film ? pipe->film_W_m2K * pipe->inner_m / ring_m : (double)INFINITY;
+        const double bi = film ? pipe->film_W_m2K * pipe->inner_m / ring_m : (double)INFINITY;
         const double b_over_a = film ? (1.0 - bi) / (1.0 + bi) : -1.0;
         const double back = b_over_a * pow(pipe->inner_m / pipe->outer_m, 2.0 * m);
         g_ro = ring_m * (1.0 - back) / (1.0 + back);
@@ -129,14 +125,12 @@ double uf_exact_pipe_W_m(const struct uf_exact_pipe *pipe)
 {
     const double soil = log(2.0 * pipe->depth_m / pipe->outer_m) - harmonics(pipe);
     const double inside = inside_m2K_W(pipe) * pipe->k_W_mK / pipe->outer_m;
-    return 2.0 * UF_PI * pipe->k_W_mK * (pipe->fluid_degC - pipe->surface_degC) /
-           (inside + soil);
+    return 2.0 * UF_PI * pipe->k_W_mK * (pipe->fluid_degC - pipe->surface_degC) / (inside + soil);
 }
 
 double uf_exact_pipe_series_W_m(const struct uf_exact_pipe *pipe)
 {
-    const double soil_mK_W =
-        acosh(pipe->depth_m / pipe->outer_m) / (2.0 * UF_PI * pipe->k_W_mK);
+    const double soil_mK_W = acosh(pipe->depth_m / pipe->outer_m) / (2.0 * UF_PI * pipe->k_W_mK);
     const double inside_mK_W = inside_m2K_W(pipe) / (2.0 * UF_PI * pipe->outer_m);
     return (pipe->fluid_degC - pipe->surface_degC) / (inside_mK_W + soil_mK_W);
 }

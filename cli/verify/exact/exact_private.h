@@ -5,7 +5,7 @@
 
 /* Where f, falling from above zero at low to below zero at high, crosses; NAN where it
    does not. Bisection to the last bit: speed does not matter here, certainty does. */
-double uf_exact_root(double (*f)(double x, const void *data), const void *data,
-                     double low, double high);
+double uf_exact_root(double (*f)(double x, const void *data), const void *data, double low,
+                     double high);
 
 #endif

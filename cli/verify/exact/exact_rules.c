@@ -1,5 +1,5 @@
-#include "solver/base/constants.h"
 #include "exact.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 
@@ -17,14 +17,14 @@ double uf_exact_solid_s(double radius_m, double latent_J_m3, double resistance_m
            (resistance_mK_W + 1.0 / (4.0 * UF_PI * ice_W_mK));
 }
 
-double uf_exact_share_s(double share, double radius_m, double latent_J_m3,
-                        double resistance_mK_W, double below_K)
+double uf_exact_share_s(double share, double radius_m, double latent_J_m3, double resistance_mK_W,
+                        double below_K)
 {
     return share * UF_PI * radius_m * radius_m * latent_J_m3 * resistance_mK_W / below_K;
 }
 
-double uf_exact_ring_growth_s(double from_m, double to_m, double k_W_mK,
-                              double latent_J_m3, double below_K)
+double uf_exact_ring_growth_s(double from_m, double to_m, double k_W_mK, double latent_J_m3,
+                              double below_K)
 {
     const double outer2 = to_m * to_m;
     return latent_J_m3 / (4.0 * k_W_mK * below_K) *
@@ -45,12 +45,12 @@ const struct uf_exact_irc uf_exact_irc_rows[] = {
     {FDAY(1500.0), R_US(4.5), INCH(12.0), NAN, NAN, NAN, NAN, NAN,
      IRC "no horizontal board read, the rest from memory"},
     {FDAY(2000.0), R_US(5.6), INCH(14.0), NAN, NAN, NAN, NAN, NAN, IRC "from memory"},
-    {FDAY(2500.0), R_US(6.7), INCH(16.0), R_US(1.7), R_US(4.9), INCH(12.0), INCH(24.0),
-     INCH(40.0), IRC "R values, corner width and length read, the rest from memory"},
-    {FDAY(3000.0), R_US(7.8), INCH(16.0), R_US(6.5), R_US(8.6), INCH(12.0), INCH(24.0),
-     INCH(40.0), IRC "from memory"},
-    {FDAY(3500.0), R_US(9.0), INCH(16.0), R_US(8.0), R_US(11.2), INCH(24.0), INCH(30.0),
-     INCH(60.0), IRC "from memory"},
+    {FDAY(2500.0), R_US(6.7), INCH(16.0), R_US(1.7), R_US(4.9), INCH(12.0), INCH(24.0), INCH(40.0),
+     IRC "R values, corner width and length read, the rest from memory"},
+    {FDAY(3000.0), R_US(7.8), INCH(16.0), R_US(6.5), R_US(8.6), INCH(12.0), INCH(24.0), INCH(40.0),
+     IRC "from memory"},
+    {FDAY(3500.0), R_US(9.0), INCH(16.0), R_US(8.0), R_US(11.2), INCH(24.0), INCH(30.0), INCH(60.0),
+     IRC "from memory"},
     {FDAY(4000.0), R_US(10.1), INCH(16.0), R_US(10.5), R_US(13.1), INCH(24.0), INCH(36.0),
      INCH(60.0), IRC "vertical R, corner R and 36 in read, the rest from memory"},
     {.index_Kday = 0.0},

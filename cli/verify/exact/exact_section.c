@@ -1,5 +1,5 @@
-#include "solver/base/constants.h"
 #include "exact.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 
@@ -21,10 +21,9 @@ static double ramp(double u, double y)
 double uf_exact_slab_degC(const struct uf_exact_slab *slab, double x_m, double y_m)
 {
     const double half = 0.5 * slab->width_m, out = half + slab->wall_m;
-    const double shape = ramp(x_m + out, y_m) - ramp(x_m + half, y_m) -
-                         ramp(x_m - half, y_m) + ramp(x_m - out, y_m);
-    return slab->outside_degC +
-           (slab->inside_degC - slab->outside_degC) / slab->wall_m * shape;
+    const double shape =
+        ramp(x_m + out, y_m) - ramp(x_m + half, y_m) - ramp(x_m - half, y_m) + ramp(x_m - out, y_m);
+    return slab->outside_degC + (slab->inside_degC - slab->outside_degC) / slab->wall_m * shape;
 }
 
 double uf_exact_iso_column_degC(double x, double y)
@@ -58,13 +57,7 @@ const struct uf_exact_corner uf_exact_corners[] = {
      {NAN, NAN, NAN, 0.81921, 0.75463, 0.72106, 0.70901},
      -0.5794,
      0.2383},
-    {0.25,
-     0.0,
-     0.99572663,
-     1.08992,
-     {NAN, NAN, NAN, NAN, 1.03111, 1.00020, 0.99594},
-     -0.6610,
-     0.0},
+    {0.25, 0.0, 0.99572663, 1.08992, {NAN, NAN, NAN, NAN, 1.03111, 1.00020, 0.99594}, -0.6610, 0.0},
     {1.0,
      0.0,
      0.62006263,

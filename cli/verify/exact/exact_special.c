@@ -1,6 +1,6 @@
-#include "solver/base/constants.h"
 #include "exact.h"
 #include "exact_private.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 
@@ -39,8 +39,8 @@ double uf_exact_erfcx(double x)
     return 1.0 / (sqrt(UF_PI) * (x + tail));
 }
 
-double uf_exact_root(double (*f)(double x, const void *data), const void *data,
-                     double low, double high)
+double uf_exact_root(double (*f)(double x, const void *data), const void *data, double low,
+                     double high)
 {
     if (!(f(low, data) > 0.0) || !(f(high, data) < 0.0)) {
         return NAN;

@@ -1,15 +1,14 @@
-#include "solver/base/constants.h"
 #include "exact.h"
 #include "exact_private.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 
-double uf_exact_quarter_degC(double diffusivity_m2_s, double surface_degC,
-                             double start_degC, double x_m, double y_m, double t_s)
+double uf_exact_quarter_degC(double diffusivity_m2_s, double surface_degC, double start_degC,
+                             double x_m, double y_m, double t_s)
 {
     const double reach_m = 2.0 * sqrt(diffusivity_m2_s * t_s);
-    return surface_degC +
-           (start_degC - surface_degC) * erf(x_m / reach_m) * erf(y_m / reach_m);
+    return surface_degC + (start_degC - surface_degC) * erf(x_m / reach_m) * erf(y_m / reach_m);
 }
 
 static double erf_short_of(double x, const void *share)
@@ -21,8 +20,7 @@ double uf_exact_burial_m(double diffusivity_m2_s, double surface_degC, double st
                          double isotherm_degC, double t_s)
 {
     const double share = (isotherm_degC - surface_degC) / (start_degC - surface_degC);
-    return uf_exact_root(erf_short_of, &share, 0.0, 6.0) * 2.0 *
-           sqrt(diffusivity_m2_s * t_s);
+    return uf_exact_root(erf_short_of, &share, 0.0, 6.0) * 2.0 * sqrt(diffusivity_m2_s * t_s);
 }
 
 double uf_exact_wave_depth_m(const struct uf_exact_wave *wave)
@@ -64,8 +62,7 @@ double uf_exact_wave_degC(const struct uf_exact_wave *wave, double depth_m, doub
 double uf_exact_film_degC(const struct uf_exact_film *film, double depth_m, double t_s)
 {
     const double root_m = sqrt(film->k_W_mK / film->c_J_m3K * t_s);
-    const double e = depth_m / (2.0 * root_m),
-                 n = film->film_W_m2K * root_m / film->k_W_mK;
-    return film->start_degC + (film->air_degC - film->start_degC) *
-                                  (erfc(e) - exp(-e * e) * uf_exact_erfcx(e + n));
+    const double e = depth_m / (2.0 * root_m), n = film->film_W_m2K * root_m / film->k_W_mK;
+    return film->start_degC +
+           (film->air_degC - film->start_degC) * (erfc(e) - exp(-e * e) * uf_exact_erfcx(e + n));
 }

@@ -58,12 +58,10 @@ static enum uf_status prepare(struct solve *s, struct uf_error *err)
     size_t(*pairs)[2] = NULL;
     size_t n_pairs = 0;
     s->into_W = calloc(s->heat->n, sizeof *s->into_W);
-    enum uf_status status = s->into_W == NULL
-                                ? uf_fail(err, UF_E_MEMORY, "out of memory")
-                                : uf_heat_pairs(s->heat, &pairs, &n_pairs, err);
+    enum uf_status status = s->into_W == NULL ? uf_fail(err, UF_E_MEMORY, "out of memory")
+                                              : uf_heat_pairs(s->heat, &pairs, &n_pairs, err);
     if (status == UF_OK) {
-        status = uf_sparse_create(&s->matrix, s->heat->n, (const size_t(*)[2])pairs,
-                                  n_pairs, err);
+        status = uf_sparse_create(&s->matrix, s->heat->n, (const size_t(*)[2])pairs, n_pairs, err);
     }
     free(pairs);
     return status;
@@ -79,8 +77,7 @@ enum uf_status uf_steady_solve(const struct uf_heat *heat, const struct uf_heat_
         status = newton(&s, T_degC, &change_K, err);
     }
     if (status == UF_OK && !(change_K < SETTLED_K)) {
-        status = uf_fail(err, UF_E_SOLVER, "no steady state was found in %d steps",
-                         STEPS_MOST);
+        status = uf_fail(err, UF_E_SOLVER, "no steady state was found in %d steps", STEPS_MOST);
     }
     uf_sparse_free(s.matrix);
     free(s.into_W);

@@ -8,16 +8,13 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-static const char *const NAMES[UF_GROUND_SENSORS] = {"005cm", "010cm", "020cm", "050cm",
-                                                     "100cm"};
+static const char *const NAMES[UF_GROUND_SENSORS] = {"005cm", "010cm", "020cm", "050cm", "100cm"};
 
 /* One column of the file; all columns of a file have the same days. */
 static enum uf_status read_column(struct uf_ground_record *r, size_t at, double **out,
-                                  const char *file, const char *column,
-                                  struct uf_error *err)
+                                  const char *file, const char *column, struct uf_error *err)
 {
-    const enum uf_status status =
-        uf_climate_read_series(&r->columns[at], file, column, "", err);
+    const enum uf_status status = uf_climate_read_series(&r->columns[at], file, column, "", err);
     if (status == UF_OK) {
         *out = r->columns[at]->air_degC;
         r->start_day = r->columns[at]->start_day;
@@ -26,8 +23,7 @@ static enum uf_status read_column(struct uf_ground_record *r, size_t at, double 
     return status;
 }
 
-enum uf_status uf_ground_read(struct uf_ground_record **out, const char *file,
-                              struct uf_error *err)
+enum uf_status uf_ground_read(struct uf_ground_record **out, const char *file, struct uf_error *err)
 {
     struct uf_ground_record *r = calloc(1, sizeof *r);
     enum uf_status status = UF_OK;
@@ -45,8 +41,7 @@ enum uf_status uf_ground_read(struct uf_ground_record **out, const char *file,
         }
     }
     if (status == UF_OK) {
-        status = read_column(r, (size_t)2 * UF_GROUND_SENSORS, &r->air_degC, file,
-                             "tair_avg", err);
+        status = read_column(r, (size_t)2 * UF_GROUND_SENSORS, &r->air_degC, file, "tair_avg", err);
     }
     if (status != UF_OK) {
         uf_ground_record_free(r);
@@ -73,8 +68,8 @@ static long day_of(struct uf_ground_day date)
 
 /* Index of the part's first day and of the day after its last; false when the record does
    not hold them. */
-static bool span(const struct uf_ground_record *r, const struct uf_ground_part *part,
-                 size_t *from, size_t *to)
+static bool span(const struct uf_ground_record *r, const struct uf_ground_part *part, size_t *from,
+                 size_t *to)
 {
     const long first = day_of(part->first) - r->start_day;
     const long end = day_of(part->end) - r->start_day;
@@ -83,9 +78,8 @@ static bool span(const struct uf_ground_record *r, const struct uf_ground_part *
     return first >= 0 && end > first && end <= (long)r->days;
 }
 
-enum uf_status uf_ground_soil_of(struct uf_ground_soil *out,
-                                 const struct uf_ground_record *record, size_t sensor,
-                                 struct uf_error *err)
+enum uf_status uf_ground_soil_of(struct uf_ground_soil *out, const struct uf_ground_record *record,
+                                 size_t sensor, struct uf_error *err)
 {
     double driest = INFINITY;
     double wettest = -INFINITY;
@@ -96,8 +90,7 @@ enum uf_status uf_ground_soil_of(struct uf_ground_soil *out,
         }
     }
     if (!isfinite(driest)) {
-        return uf_fail(err, UF_E_INPUT, "no water reading at %.2f m",
-                       uf_ground_depth_m[sensor]);
+        return uf_fail(err, UF_E_INPUT, "no water reading at %.2f m", uf_ground_depth_m[sensor]);
     }
     return uf_ground_soil(out, driest, wettest, err);
 }
@@ -108,9 +101,8 @@ static double factor_or_1(double factor)
 }
 
 /* The soil round a sensor with what the setup moves. */
-static enum uf_status moved_soil(struct uf_ground_soil *out,
-                                 const struct uf_ground_record *record, size_t sensor,
-                                 const struct uf_ground_setup *setup,
+static enum uf_status moved_soil(struct uf_ground_soil *out, const struct uf_ground_record *record,
+                                 size_t sensor, const struct uf_ground_setup *setup,
                                  struct uf_error *err)
 {
     enum uf_status status = uf_ground_soil_of(out, record, sensor, err);
@@ -146,11 +138,9 @@ static struct uf_surface_input surface_of(enum uf_ground_drive drive)
     return surface;
 }
 
-enum uf_status uf_ground_start(struct uf_ground_column **out,
-                               const struct uf_ground_record *record,
+enum uf_status uf_ground_start(struct uf_ground_column **out, const struct uf_ground_record *record,
                                const struct uf_ground_setup *setup,
-                               const struct uf_season_options *options,
-                               struct uf_error *err)
+                               const struct uf_season_options *options, struct uf_error *err)
 {
     const size_t low = UF_GROUND_SENSORS - 1;
     const double *outside_degC =
@@ -160,20 +150,19 @@ enum uf_status uf_ground_start(struct uf_ground_column **out,
     size_t to = 0;
     *out = NULL;
     if (!span(record, setup->part, &from, &to)) {
-        return uf_fail(err, UF_E_INPUT, "%s does not hold %s", setup->site->file,
-                       setup->part->doc);
+        return uf_fail(err, UF_E_INPUT, "%s does not hold %s", setup->site->file, setup->part->doc);
     }
-    struct uf_ground_column_input input = {
-        .n = UF_GROUND_SENSORS,
-        .surface = surface_of(setup->drive),
-        .weather = {.start_day = day_of(setup->part->first),
-                    .days = to - from,
-                    .air_degC = outside_degC + from},
-        .wave = uf_ground_wave(record->ts_degC[low], record->days),
-        .wave_day = from,
-        .method = setup->method,
-        .water_factor = factor_or_1(setup->water_factor),
-        .season = *options};
+    struct uf_ground_column_input input = {.n = UF_GROUND_SENSORS,
+                                           .surface = surface_of(setup->drive),
+                                           .weather = {.start_day = day_of(setup->part->first),
+                                                       .days = to - from,
+                                                       .air_degC = outside_degC + from},
+                                           .wave =
+                                               uf_ground_wave(record->ts_degC[low], record->days),
+                                           .wave_day = from,
+                                           .method = setup->method,
+                                           .water_factor = factor_or_1(setup->water_factor),
+                                           .season = *options};
     for (size_t s = 0; s < UF_GROUND_SENSORS && status == UF_OK; s++) {
         struct uf_ground_layer *layer = &input.layers[s];
         layer->depth_m = uf_ground_depth_m[s];

@@ -16,7 +16,7 @@ extern const double uf_ground_depth_m[UF_GROUND_SENSORS]; /* 0.05 ... 1.00 */
 enum uf_ground_drive {
     UF_GROUND_SENSOR, /* the 5 cm sensor itself; ground above it left out */
     UF_GROUND_AIR,    /* air through the n-factor of turf, which stands for usual snow */
-    UF_GROUND_SNOW /* air through a film and 0.2 m of snow of 200 kg/m3 while it is cold;
+    UF_GROUND_SNOW    /* air through a film and 0.2 m of snow of 200 kg/m3 while it is cold;
                       stated: the stations measure no snow */
 };
 
@@ -54,9 +54,8 @@ void uf_ground_record_free(struct uf_ground_record *record); /* NULL is fine */
 
 /* The soil round a sensor: driest and wettest reading of the whole record at 0.3 degC or
    above. Errors: UF_E_INPUT when it never read; those of uf_ground_soil. */
-enum uf_status uf_ground_soil_of(struct uf_ground_soil *out,
-                                 const struct uf_ground_record *record, size_t sensor,
-                                 struct uf_error *err);
+enum uf_status uf_ground_soil_of(struct uf_ground_soil *out, const struct uf_ground_record *record,
+                                 size_t sensor, struct uf_error *err);
 
 /* One run. The factors move what is uncertain, to see what it does; 0 stands for 1. */
 struct uf_ground_setup {
@@ -71,11 +70,9 @@ struct uf_ground_setup {
 /* Its column at the part's first day; borrows the record. Errors: UF_E_INPUT when the
    record does not hold the part, or a sensor reads nothing; those of
    uf_ground_column_create. */
-enum uf_status uf_ground_start(struct uf_ground_column **out,
-                               const struct uf_ground_record *record,
+enum uf_status uf_ground_start(struct uf_ground_column **out, const struct uf_ground_record *record,
                                const struct uf_ground_setup *setup,
-                               const struct uf_season_options *options,
-                               struct uf_error *err);
+                               const struct uf_season_options *options, struct uf_error *err);
 
 /* What came of it, beside what was measured, over every day of the part. Depth of frost
    is the 0 degC line between the sensors, straight, for the readings and for the run's
@@ -89,11 +86,9 @@ struct uf_ground_outcome {
     bool deepest_froze;               /* the lowest sensor went below 0 degC */
     double heat_balance_relative;
 };
-enum uf_status uf_ground_run(struct uf_ground_outcome *out,
-                             const struct uf_ground_record *record,
+enum uf_status uf_ground_run(struct uf_ground_outcome *out, const struct uf_ground_record *record,
                              const struct uf_ground_setup *setup,
-                             const struct uf_season_options *options,
-                             struct uf_error *err);
+                             const struct uf_season_options *options, struct uf_error *err);
 
 /* ---- A station under deep snow
  * ---------------------------------------------------------- */
@@ -111,8 +106,7 @@ struct uf_ground_winter {
     int year;         /* it begins in */
     size_t read_days; /* days from November to April with all three sensors reading */
     double snow_m;    /* deepest */
-    double least_degC[UF_GROUND_SNOW_SENSORS],
-        measured_least_degC[UF_GROUND_SNOW_SENSORS];
+    double least_degC[UF_GROUND_SNOW_SENSORS], measured_least_degC[UF_GROUND_SNOW_SENSORS];
     double frost_m, measured_frost_m; /* between sensors, as above */
     double frost_line_m;              /* the run's own 0 degC line, also above 5 cm */
 };
@@ -128,8 +122,7 @@ extern const char uf_ground_snow_source[]; /* what is assumed */
 
 /* Errors: those of reading and of the run. */
 enum uf_status uf_ground_snow_run(struct uf_ground_snow *out,
-                                  const struct uf_season_options *options,
-                                  struct uf_error *err);
+                                  const struct uf_season_options *options, struct uf_error *err);
 
 /* ---- Frost depth against freezing index
  * -------------------------------------------------- */
@@ -141,7 +134,7 @@ struct uf_ground_station {
     const char *name, *file, *column;
 };
 extern const struct uf_ground_station uf_ground_stations[]; /* ended by a NULL name */
-extern const char uf_ground_index_soil[]; /* what is assumed, in words */
+extern const char uf_ground_index_soil[];                   /* what is assumed, in words */
 
 struct uf_ground_point {
     size_t station;
@@ -155,8 +148,7 @@ struct uf_ground_index {
 
 /* Errors: those of reading and of the runs. Free with uf_ground_index_free. */
 enum uf_status uf_ground_index_run(struct uf_ground_index *out,
-                                   const struct uf_season_options *options,
-                                   struct uf_error *err);
+                                   const struct uf_season_options *options, struct uf_error *err);
 void uf_ground_index_free(struct uf_ground_index *index);
 
 /* Mean over the winters whose index lies in from .. to: index, depth, and how many. */
@@ -164,7 +156,7 @@ struct uf_ground_bin {
     double index_degC_day, frost_m;
     size_t n;
 };
-struct uf_ground_bin uf_ground_index_bin(const struct uf_ground_index *index,
-                                         double from_degC_day, double to_degC_day);
+struct uf_ground_bin uf_ground_index_bin(const struct uf_ground_index *index, double from_degC_day,
+                                         double to_degC_day);
 
 #endif

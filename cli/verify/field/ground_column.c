@@ -45,14 +45,13 @@ struct uf_ground_wave uf_ground_wave(const double *T_degC, size_t days)
 void uf_ground_extend(struct uf_initial *profile, const struct uf_ground_wave *wave,
                       const struct uf_thermal *soil, size_t day)
 {
-    static const double below_m[] = {0.25, 0.5, 0.75, 1.0, 1.5, 2.0,
-                                     3.0,  4.0, 5.0,  7.0, 9.0, 14.0};
+    static const double below_m[] = {0.25, 0.5, 0.75, 1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 7.0, 9.0, 14.0};
     const double wt = 2.0 * UF_PI * (double)day / UF_YEAR_DAY;
     const double damping_m =
         sqrt(soil->k_thawed_W_mK / soil->c_thawed_J_m3K * UF_YEAR_DAY * UF_DAY_S / UF_PI);
     const size_t low = profile->n_profile - 1;
-    const double beside_K = profile->degC[low] -
-                            (wave->mean_degC + wave->a_K * cos(wt) + wave->b_K * sin(wt));
+    const double beside_K =
+        profile->degC[low] - (wave->mean_degC + wave->a_K * cos(wt) + wave->b_K * sin(wt));
     for (size_t i = 0; i < sizeof below_m / sizeof below_m[0]; i++) {
         const double x = below_m[i] / damping_m;
         profile->depth_m[profile->n_profile] = profile->depth_m[low] + below_m[i];
@@ -81,8 +80,7 @@ double uf_ground_week_m3_m3(const struct uf_ground_layer *layer, size_t week, si
     double sum = 0.0;
     double n = 0.0;
     for (size_t i = week * WEEK; i < days && i < (week + 1) * WEEK; i++) {
-        if (layer->T_degC[i] >= uf_ground_thawed_degC &&
-            isfinite(layer->water_m3_m3[i])) {
+        if (layer->T_degC[i] >= uf_ground_thawed_degC && isfinite(layer->water_m3_m3[i])) {
             sum += layer->water_m3_m3[i];
             n += 1.0;
         }
@@ -90,14 +88,14 @@ double uf_ground_week_m3_m3(const struct uf_ground_layer *layer, size_t week, si
     return n > 0.0 ? sum / n : (double)NAN;
 }
 
-static enum uf_status set_water(struct uf_ground_column *column, size_t k,
-                                double water_m3_m3, struct uf_error *err)
+static enum uf_status set_water(struct uf_ground_column *column, size_t k, double water_m3_m3,
+                                struct uf_error *err)
 {
     const struct uf_ground_column_input *in = &column->input;
     column->water_m3_m3[k] = water_m3_m3;
     return uf_ground_soil_thermal(&column->design.ground.layers[k].spec.thermal,
-                                  &in->layers[k].soil, water_m3_m3 * in->water_factor,
-                                  in->method, err);
+                                  &in->layers[k].soil, water_m3_m3 * in->water_factor, in->method,
+                                  err);
 }
 
 /* Layers with the water first read, and the profile of the first day. */
@@ -120,8 +118,7 @@ static enum uf_status set_ground(struct uf_ground_column *column, struct uf_erro
             water = uf_ground_week_m3_m3(layer, week, in->weather.days);
         }
         if (isnan(water)) {
-            return uf_fail(err, UF_E_INPUT, "no reading of thawed water at %.2f m",
-                           layer->depth_m);
+            return uf_fail(err, UF_E_INPUT, "no reading of thawed water at %.2f m", layer->depth_m);
         }
         ground->layers[k].to_m =
             last ? design->grid.depth_m : 0.5 * (layer->depth_m + layer[1].depth_m);
@@ -131,8 +128,8 @@ static enum uf_status set_ground(struct uf_ground_column *column, struct uf_erro
         status = set_water(column, k, water, err);
     }
     if (status == UF_OK) {
-        uf_ground_extend(&design->initial, &in->wave,
-                         &ground->layers[in->n - 1].spec.thermal, in->wave_day);
+        uf_ground_extend(&design->initial, &in->wave, &ground->layers[in->n - 1].spec.thermal,
+                         in->wave_day);
     }
     return status;
 }
@@ -145,8 +142,8 @@ static double profile_degC(const struct uf_initial *initial, double depth_m)
     while (k + 1 < n && initial->depth_m[k] < depth_m) {
         k++;
     }
-    const double share = (depth_m - initial->depth_m[k - 1]) /
-                         (initial->depth_m[k] - initial->depth_m[k - 1]);
+    const double share =
+        (depth_m - initial->depth_m[k - 1]) / (initial->depth_m[k] - initial->depth_m[k - 1]);
     return initial->degC[k - 1] +
            fmin(fmax(share, 0.0), 1.0) * (initial->degC[k] - initial->degC[k - 1]);
 }
@@ -174,17 +171,16 @@ static enum uf_status build(struct uf_ground_column *column, struct uf_error *er
         return status;
     }
     for (size_t i = 0; i < section->heat->n_cells; i++) {
-        T_degC[i] = column->season != NULL
-                        ? uf_season_T_degC(column->season)[i]
-                        : profile_degC(&column->design.initial,
-                                       section->grid->z_m[i / section->grid->nx]);
+        T_degC[i] =
+            column->season != NULL
+                ? uf_season_T_degC(column->season)[i]
+                : profile_degC(&column->design.initial, section->grid->z_m[i / section->grid->nx]);
     }
     if (column->season != NULL) {
         column->leak_J += uf_season_leak_J(column->season);
     }
     uf_season_drive(season, &column->forcing->season);
-    uf_season_set(season, column->forcing->season.start_day + (double)column->day,
-                  T_degC);
+    uf_season_set(season, column->forcing->season.start_day + (double)column->day, T_degC);
     free(T_degC);
     uf_season_free(column->season);
     uf_section_free(column->section);
@@ -206,8 +202,7 @@ enum uf_status uf_ground_column_create(struct uf_ground_column **out,
     column->input = *input;
     enum uf_status status = set_ground(column, err);
     if (status == UF_OK) {
-        status = uf_forcing_create(&column->forcing, &column->design.surface,
-                                   &input->weather, err);
+        status = uf_forcing_create(&column->forcing, &column->design.surface, &input->weather, err);
     }
     if (status == UF_OK) {
         status = build(column, err);
@@ -238,8 +233,7 @@ static enum uf_status new_week(struct uf_ground_column *column, struct uf_error 
     bool changed = false;
     for (size_t k = 0; k < in->n && status == UF_OK; k++) {
         const struct uf_ground_layer *layer = &in->layers[k];
-        const double water =
-            uf_ground_week_m3_m3(layer, column->day / WEEK, in->weather.days);
+        const double water = uf_ground_week_m3_m3(layer, column->day / WEEK, in->weather.days);
         if (isfinite(water) && uf_ground_column_degC(column, layer->depth_m) > 0.0) {
             changed = changed || water != column->water_m3_m3[k];
             status = set_water(column, k, water, err);
@@ -248,8 +242,7 @@ static enum uf_status new_week(struct uf_ground_column *column, struct uf_error 
     return status == UF_OK && changed ? build(column, err) : status;
 }
 
-enum uf_status uf_ground_column_next(struct uf_ground_column *column,
-                                     struct uf_error *err)
+enum uf_status uf_ground_column_next(struct uf_ground_column *column, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
     if (column->day > 0 && column->day % WEEK == 0) {
@@ -257,8 +250,7 @@ enum uf_status uf_ground_column_next(struct uf_ground_column *column,
     }
     if (status == UF_OK) {
         status = uf_season_advance(
-            column->season, column->forcing->season.start_day + (double)column->day + 1.0,
-            err);
+            column->season, column->forcing->season.start_day + (double)column->day + 1.0, err);
     }
     if (status == UF_OK) {
         const double surface_J = uf_season_heat_J(column->season).surface_W;
@@ -281,8 +273,7 @@ size_t uf_ground_column_day(const struct uf_ground_column *column)
 
 double uf_ground_column_degC(const struct uf_ground_column *column, double depth_m)
 {
-    return uf_section_at_degC(column->section, uf_season_T_degC(column->season), 0.0,
-                              depth_m);
+    return uf_section_at_degC(column->section, uf_season_T_degC(column->season), 0.0, depth_m);
 }
 
 double uf_ground_column_frost_m(const struct uf_ground_column *column)

@@ -2,8 +2,8 @@
 #define UF_GROUND_COLUMN_H
 
 #include "ground_soil.h"
-#include "solver/run/forcing.h"
 #include "solver/heat/section.h"
+#include "solver/run/forcing.h"
 
 /* A column of ground round a string of sensors: soil by their readings of water, profile
    at the start as they read it, and water that changes as they read it.
@@ -53,8 +53,7 @@ struct uf_ground_column_input {
 
 /* The water of a layer in a week, by the rule above; NAN when none was read. days: of the
    readings */
-double uf_ground_week_m3_m3(const struct uf_ground_layer *layer, size_t week,
-                            size_t days);
+double uf_ground_week_m3_m3(const struct uf_ground_layer *layer, size_t week, size_t days);
 
 struct uf_ground_column;
 
@@ -66,8 +65,7 @@ enum uf_status uf_ground_column_create(struct uf_ground_column **out,
 void uf_ground_column_free(struct uf_ground_column *column); /* NULL is fine */
 
 /* Advances one day. Errors: UF_E_SOLVER. */
-enum uf_status uf_ground_column_next(struct uf_ground_column *column,
-                                     struct uf_error *err);
+enum uf_status uf_ground_column_next(struct uf_ground_column *column, struct uf_error *err);
 bool uf_ground_column_done(const struct uf_ground_column *column);
 size_t uf_ground_column_day(const struct uf_ground_column *column); /* done so far */
 

@@ -1,5 +1,5 @@
-#include "io/weather/climate.h"
 #include "ground.h"
+#include "io/weather/climate.h"
 #include "solver/choice/every.h"
 #include "solver/ground/soil.h"
 #include "solver/weather/surface.h"
@@ -29,12 +29,10 @@ static void make_case(struct uf_case *design)
     design->ground.layers[0].spec.moisture_by_mass = 0.20;
 }
 
-static enum uf_status add_points(struct uf_ground_index *out,
-                                 const struct uf_every *every, size_t station,
-                                 struct uf_error *err)
+static enum uf_status add_points(struct uf_ground_index *out, const struct uf_every *every,
+                                 size_t station, struct uf_error *err)
 {
-    struct uf_ground_point *points =
-        realloc(out->points, (out->n + every->n) * sizeof *points);
+    struct uf_ground_point *points = realloc(out->points, (out->n + every->n) * sizeof *points);
     if (points == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the winters");
     }
@@ -52,8 +50,7 @@ static enum uf_status add_points(struct uf_ground_index *out,
 
 /* All winters of one station. */
 static enum uf_status run_station(struct uf_ground_index *out, size_t station,
-                                  const struct uf_season_options *options,
-                                  struct uf_error *err)
+                                  const struct uf_season_options *options, struct uf_error *err)
 {
     const struct uf_ground_station *row = &uf_ground_stations[station];
     struct uf_weather *record = NULL;
@@ -91,8 +88,7 @@ static enum uf_status run_station(struct uf_ground_index *out, size_t station,
 }
 
 enum uf_status uf_ground_index_run(struct uf_ground_index *out,
-                                   const struct uf_season_options *options,
-                                   struct uf_error *err)
+                                   const struct uf_season_options *options, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
     *out = (struct uf_ground_index){.n = 0};
@@ -111,8 +107,8 @@ void uf_ground_index_free(struct uf_ground_index *index)
     *index = (struct uf_ground_index){.n = 0};
 }
 
-struct uf_ground_bin uf_ground_index_bin(const struct uf_ground_index *index,
-                                         double from_degC_day, double to_degC_day)
+struct uf_ground_bin uf_ground_index_bin(const struct uf_ground_index *index, double from_degC_day,
+                                         double to_degC_day)
 {
     struct uf_ground_bin bin = {0.0, 0.0, 0};
     for (size_t i = 0; i < index->n; i++) {

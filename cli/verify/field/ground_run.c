@@ -21,8 +21,7 @@ static void compare_day(struct uf_ground_outcome *out, struct tally *tally,
             tally->sum[s] += off_K;
             tally->n[s]++;
             out->least_degC[s] = fmin(out->least_degC[s], run_degC[s]);
-            out->measured_least_degC[s] =
-                fmin(out->measured_least_degC[s], measured_degC[s]);
+            out->measured_least_degC[s] = fmin(out->measured_least_degC[s], measured_degC[s]);
         }
     }
     double like[UF_GROUND_SENSORS];
@@ -38,9 +37,8 @@ static void compare_day(struct uf_ground_outcome *out, struct tally *tally,
 }
 
 /* Root mean square and mean of what was added up; NAN where nothing was. */
-static void close_tally(double rmse_K[UF_GROUND_SENSORS],
-                        double bias_K[UF_GROUND_SENSORS], const struct tally *tally,
-                        bool driven)
+static void close_tally(double rmse_K[UF_GROUND_SENSORS], double bias_K[UF_GROUND_SENSORS],
+                        const struct tally *tally, bool driven)
 {
     for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
         const double n = (double)tally->n[s];
@@ -50,8 +48,7 @@ static void close_tally(double rmse_K[UF_GROUND_SENSORS],
     }
 }
 
-static void read_probes(const struct uf_ground_column *column,
-                        double T_degC[UF_GROUND_SENSORS])
+static void read_probes(const struct uf_ground_column *column, double T_degC[UF_GROUND_SENSORS])
 {
     for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
         T_degC[s] = uf_ground_column_degC(column, uf_ground_depth_m[s]);
@@ -59,10 +56,9 @@ static void read_probes(const struct uf_ground_column *column,
 }
 
 /* Runs the days and compares each. */
-static enum uf_status run_days(struct uf_ground_outcome *out,
-                               struct uf_ground_column *column,
-                               const struct uf_ground_record *record, size_t from,
-                               bool driven, struct uf_error *err)
+static enum uf_status run_days(struct uf_ground_outcome *out, struct uf_ground_column *column,
+                               const struct uf_ground_record *record, size_t from, bool driven,
+                               struct uf_error *err)
 {
     struct tally tally = {.n = {0}};
     double before[UF_GROUND_SENSORS];
@@ -90,11 +86,9 @@ static enum uf_status run_days(struct uf_ground_outcome *out,
     return status;
 }
 
-enum uf_status uf_ground_run(struct uf_ground_outcome *out,
-                             const struct uf_ground_record *record,
+enum uf_status uf_ground_run(struct uf_ground_outcome *out, const struct uf_ground_record *record,
                              const struct uf_ground_setup *setup,
-                             const struct uf_season_options *options,
-                             struct uf_error *err)
+                             const struct uf_season_options *options, struct uf_error *err)
 {
     struct uf_ground_column *column = NULL;
     const struct uf_ground_day *first = &setup->part->first;

@@ -1,5 +1,5 @@
-#include "io/weather/climate.h"
 #include "ground.h"
+#include "io/weather/climate.h"
 #include "solver/base/calendar.h"
 
 #include <math.h>
@@ -10,9 +10,7 @@
 
 const char uf_ground_snow_source[] =
     "USDA NRCS SNOTEL 428, checked by Heggli et al. 2022 (read). Soil by its water "
-    "readings alone, profile and water of each autumn as measured: the rules of the "
-    "other "
-    "stations";
+    "readings alone, profile and water of each autumn as measured: the rules of the other stations";
 
 const double uf_ground_snow_depth_m[UF_GROUND_SNOW_SENSORS] = {0.05, 0.20, 0.50};
 /* All water over all depth of the record's days with 20 cm of snow or more (swe_mm and
@@ -90,8 +88,7 @@ struct tally {
 
 /* One day of the run against the readings of day i; November to April count. */
 static void compare(struct uf_ground_winter *w, struct tally *tally,
-                    const struct uf_ground_column *column, const struct station *s,
-                    size_t i)
+                    const struct uf_ground_column *column, const struct station *s, size_t i)
 {
     const int month = uf_calendar_date(s->record->start_day + (long)i).month;
     const double *depth_m = uf_ground_snow_depth_m;
@@ -116,18 +113,15 @@ static void compare(struct uf_ground_winter *w, struct tally *tally,
     if (all) {
         w->read_days++;
         tally->n += 1.0;
-        w->frost_m =
-            fmax(w->frost_m, uf_ground_frost_m(depth_m, got, UF_GROUND_SNOW_SENSORS));
+        w->frost_m = fmax(w->frost_m, uf_ground_frost_m(depth_m, got, UF_GROUND_SNOW_SENSORS));
         w->measured_frost_m =
-            fmax(w->measured_frost_m,
-                 uf_ground_frost_m(depth_m, read, UF_GROUND_SNOW_SENSORS));
+            fmax(w->measured_frost_m, uf_ground_frost_m(depth_m, read, UF_GROUND_SNOW_SENSORS));
     }
 }
 
 static enum uf_status run_winter(struct uf_ground_snow *out, struct tally *tally,
                                  const struct station *s, int year, size_t from,
-                                 const struct uf_season_options *options,
-                                 struct uf_error *err)
+                                 const struct uf_season_options *options, struct uf_error *err)
 {
     const size_t low = UF_GROUND_SNOW_SENSORS - 1;
     struct uf_ground_winter *w = &out->winters[out->n];
@@ -190,8 +184,7 @@ static void bridge(double *T_degC, size_t days)
 }
 
 enum uf_status uf_ground_snow_run(struct uf_ground_snow *out,
-                                  const struct uf_season_options *options,
-                                  struct uf_error *err)
+                                  const struct uf_season_options *options, struct uf_error *err)
 {
     struct station s = {.record = NULL};
     struct tally tally = {.n = 0.0};

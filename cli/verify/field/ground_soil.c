@@ -30,14 +30,12 @@ static double between(double from, double to, double share)
     return from + share * (to - from);
 }
 
-enum uf_status uf_ground_soil(struct uf_ground_soil *out, double driest_m3_m3,
-                              double wettest_m3_m3, struct uf_error *err)
+enum uf_status uf_ground_soil(struct uf_ground_soil *out, double driest_m3_m3, double wettest_m3_m3,
+                              struct uf_error *err)
 {
-    if (!(driest_m3_m3 >= 0.0) || !(wettest_m3_m3 >= driest_m3_m3) ||
-        !(wettest_m3_m3 < 1.0)) {
-        return uf_fail(err, UF_E_RANGE,
-                       "water readings of %g to %g m3/m3 belong to no soil", driest_m3_m3,
-                       wettest_m3_m3);
+    if (!(driest_m3_m3 >= 0.0) || !(wettest_m3_m3 >= driest_m3_m3) || !(wettest_m3_m3 < 1.0)) {
+        return uf_fail(err, UF_E_RANGE, "water readings of %g to %g m3/m3 belong to no soil",
+                       driest_m3_m3, wettest_m3_m3);
     }
     out->driest_m3_m3 = driest_m3_m3;
     out->wettest_m3_m3 = wettest_m3_m3;
@@ -46,17 +44,15 @@ enum uf_status uf_ground_soil(struct uf_ground_soil *out, double driest_m3_m3,
         row++;
     }
     const double width = CLASSES[row + 1].wilting - CLASSES[row].wilting;
-    const double share =
-        fmin(fmax((driest_m3_m3 - CLASSES[row].wilting) / width, 0.0), 1.0);
+    const double share = fmin(fmax((driest_m3_m3 - CLASSES[row].wilting) / width, 0.0), 1.0);
     const double wilting = between(CLASSES[row].wilting, CLASSES[row + 1].wilting, share);
     const double field = between(CLASSES[row].field, CLASSES[row + 1].field, share);
     out->sand = between(CLASSES[row].sand, CLASSES[row + 1].sand, share);
     out->clay = between(CLASSES[row].clay, CLASSES[row + 1].clay, share);
-    out->porosity = fmax(between(CLASSES[row].porosity, CLASSES[row + 1].porosity, share),
-                         wettest_m3_m3);
+    out->porosity =
+        fmax(between(CLASSES[row].porosity, CLASSES[row + 1].porosity, share), wettest_m3_m3);
     out->retention_B = log(WILTING_KPA / FIELD_KPA) / log(field / wilting);
-    out->wilting_m3_m3 =
-        fmin(fmax(driest_m3_m3, RESOLUTION_M3_M3), CLASSES[LAST].wilting);
+    out->wilting_m3_m3 = fmin(fmax(driest_m3_m3, RESOLUTION_M3_M3), CLASSES[LAST].wilting);
     out->dry_density_kg_m3 = GRAINS_KG_M3 * (1.0 - out->porosity);
     out->bounded = driest_m3_m3 > CLASSES[LAST].wilting;
     return UF_OK;
@@ -68,8 +64,7 @@ double uf_ground_soil_liquid_m3_m3(const struct uf_ground_soil *soil, double T_d
            pow(CLAPEYRON_KPA_K * -T_degC / WILTING_KPA, -1.0 / soil->retention_B);
 }
 
-enum uf_status uf_ground_soil_thermal(struct uf_thermal *out,
-                                      const struct uf_ground_soil *soil,
+enum uf_status uf_ground_soil_thermal(struct uf_thermal *out, const struct uf_ground_soil *soil,
                                       double water_m3_m3, enum uf_method method,
                                       struct uf_error *err)
 {
@@ -91,8 +86,7 @@ enum uf_status uf_ground_soil_thermal(struct uf_thermal *out,
     const struct uf_ground_spec spec = {.soil = &row,
                                         .dry_density_kg_m3 = soil->dry_density_kg_m3,
                                         .moisture_by_mass = NAN,
-                                        .moisture_by_volume =
-                                            fmin(water_m3_m3, soil->porosity),
+                                        .moisture_by_volume = fmin(water_m3_m3, soil->porosity),
                                         .unit_weight_moist_N_m3 = NAN,
                                         .unit_weight_saturated_N_m3 = NAN};
     struct uf_soil_state state;

@@ -43,16 +43,15 @@ struct uf_ground_soil {
 
 /* By the rule above. driest and wettest: readings of the sensor while thawed, m3/m3, 0 <=
    driest <= wettest < 1. Errors: UF_E_RANGE otherwise. */
-enum uf_status uf_ground_soil(struct uf_ground_soil *out, double driest_m3_m3,
-                              double wettest_m3_m3, struct uf_error *err);
+enum uf_status uf_ground_soil(struct uf_ground_soil *out, double driest_m3_m3, double wettest_m3_m3,
+                              struct uf_error *err);
 
 /* The most water that stays liquid at a temperature below 0 degC. */
 double uf_ground_soil_liquid_m3_m3(const struct uf_ground_soil *soil, double T_degC);
 
 /* The properties of that soil with so much water by volume, not beyond its pores.
    Errors: those of uf_soil_resolve. */
-enum uf_status uf_ground_soil_thermal(struct uf_thermal *out,
-                                      const struct uf_ground_soil *soil,
+enum uf_status uf_ground_soil_thermal(struct uf_thermal *out, const struct uf_ground_soil *soil,
                                       double water_m3_m3, enum uf_method method,
                                       struct uf_error *err);
 

@@ -17,10 +17,7 @@ const struct uf_ground_site uf_ground_sites[] = {
 };
 
 const struct uf_ground_part uf_ground_parts[] = {
-    {.key = "late",
-     .doc = "January to May 2020",
-     .first = {2020, 1, 1},
-     .end = {2020, 6, 1}},
+    {.key = "late", .doc = "January to May 2020", .first = {2020, 1, 1}, .end = {2020, 6, 1}},
     {.key = "early",
      .doc = "October to December 2020",
      .first = {2020, 10, 1},

@@ -13,8 +13,7 @@ static const char FROST_WHY[] =
     "straight line between the sensors";
 static const char DEEPER_WHY[] =
     "the lowest sensor froze, so the run must freeze there; 1 cm of its depth";
-static const char BALANCE_WHY[] =
-    "heat in less heat stored, over heat through the surface";
+static const char BALANCE_WHY[] = "heat in less heat stored, over heat through the surface";
 
 static void check_part(struct uf_verify *verify, const struct uf_ground_setup *setup,
                        const struct uf_ground_outcome *out)
@@ -31,8 +30,8 @@ static void check_part(struct uf_verify *verify, const struct uf_ground_setup *s
     }
 }
 
-static void check_balance(struct uf_verify *verify, const struct uf_ground_site *site,
-                          double worst, const char *suffix)
+static void check_balance(struct uf_verify *verify, const struct uf_ground_site *site, double worst,
+                          const char *suffix)
 {
     const struct uf_verify_check balance = {.source = "conservation of energy",
                                             .why = BALANCE_WHY,
@@ -64,9 +63,8 @@ static void check_frost(struct uf_verify *verify, const struct uf_ground_site *s
 }
 
 /* One station. Temperatures are checked on the first integrator, the rest on each. */
-static enum uf_status check_site(struct uf_verify *verify,
-                                 const struct uf_ground_site *site, size_t integrator,
-                                 struct uf_error *err)
+static enum uf_status check_site(struct uf_verify *verify, const struct uf_ground_site *site,
+                                 size_t integrator, struct uf_error *err)
 {
     const char *suffix = uf_verify_suffix(verify->integrators[integrator]);
     struct uf_ground_record *record = NULL;
@@ -75,8 +73,8 @@ static enum uf_status check_site(struct uf_verify *verify,
     struct uf_season_options options = uf_verify_season();
     options.integrator = verify->integrators[integrator];
     enum uf_status status = uf_ground_read(&record, site->file, err);
-    for (const struct uf_ground_part *part = uf_ground_parts;
-         part->key != NULL && status == UF_OK; part++) {
+    for (const struct uf_ground_part *part = uf_ground_parts; part->key != NULL && status == UF_OK;
+         part++) {
         const struct uf_ground_setup setup = {
             .site = site, .part = part, .drive = UF_GROUND_SENSOR};
         struct uf_ground_outcome out;
@@ -102,8 +100,7 @@ static const char SNOW_WHY[] =
     "the straight line between them";
 
 /* The deep-snow station: frost between its sensors, computed and read. */
-static enum uf_status check_snow(struct uf_verify *verify, size_t integrator,
-                                 struct uf_error *err)
+static enum uf_status check_snow(struct uf_verify *verify, size_t integrator, struct uf_error *err)
 {
     struct uf_ground_snow out;
     struct uf_season_options options = uf_verify_season();

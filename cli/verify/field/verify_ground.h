@@ -1,8 +1,8 @@
 #ifndef UF_VERIFY_GROUND_H
 #define UF_VERIFY_GROUND_H
 
-#include "io/text/quantity.h"
 #include "cli/verify/verify.h"
+#include "io/text/quantity.h"
 
 /* Prints the tables that go with the checks of measured ground: each station and part of
    a winter as measured and as computed, how far assumed soil moves it, and what comes out

@@ -1,7 +1,7 @@
+#include "cli/verify/exact/exact.h"
 #include "ground.h"
 #include "io/picture/plot.h"
 #include "io/text/show.h"
-#include "cli/verify/exact/exact.h"
 #include "solver/ground/published_depth.h"
 #include "verify_ground.h"
 
@@ -20,18 +20,16 @@ static const char SOURCE[] =
     "mean of Chisholm & Phang 1983, TRR 918 (study read, coefficients from memory), and "
     "Fair, Geyer & Okun, eq. 5.41b (read)";
 static const char WHY[] = "30 %: the relations hold for many soils at once and differ by "
-                          "up to 26 % themselves; a "
-                          "plausibility band, not a published tolerance";
+                          "up to 26 % themselves; a plausibility band, not a published tolerance";
 
 static double published_m(double index_degC_day)
 {
-    return 0.5 *
-           (uf_published_depth_chisholm_phang_m(index_degC_day) + uf_published_depth_fair_m(index_degC_day));
+    return 0.5 * (uf_published_depth_chisholm_phang_m(index_degC_day) +
+                  uf_published_depth_fair_m(index_degC_day));
 }
 
 enum uf_status uf_verify_ground_index(struct uf_verify *verify,
-                                      const struct uf_season_options *options,
-                                      struct uf_error *err)
+                                      const struct uf_season_options *options, struct uf_error *err)
 {
     struct uf_ground_index index;
     const enum uf_status status = uf_ground_index_run(&index, options, err);
@@ -64,16 +62,14 @@ static void tell_bins(const struct uf_ground_index *index)
                                                     {"Chisholm &\nPhang m", 'r'},
                                                     {"Fair et al.\nm", 'r'},
                                                     {"computed over\ntheir mean", 'r'}};
-    struct uf_show_table *table =
-        uf_show_table_create(columns, sizeof columns / sizeof columns[0]);
+    struct uf_show_table *table = uf_show_table_create(columns, sizeof columns / sizeof columns[0]);
     for (int b = 0; b < BINS; b++) {
         const struct uf_ground_bin bin =
             uf_ground_index_bin(index, b * BIN_DEGC_DAY, (b + 1) * BIN_DEGC_DAY);
         if (bin.n == 0) {
             continue;
         }
-        uf_show_table_cell(table, "%.0f to %.0f", b * BIN_DEGC_DAY,
-                           (b + 1) * BIN_DEGC_DAY);
+        uf_show_table_cell(table, "%.0f to %.0f", b * BIN_DEGC_DAY, (b + 1) * BIN_DEGC_DAY);
         uf_show_table_cell(table, "%zu", bin.n);
         uf_show_table_cell(table, "%.0f", bin.index_degC_day);
         uf_show_table_cell(table, "%.2f", bin.frost_m);
@@ -93,8 +89,7 @@ static void tell_stations(const struct uf_ground_index *index)
                                                     {"computed\nm", 'r'},
                                                     {"Chisholm &\nPhang m", 'r'},
                                                     {"Fair et al.\nm", 'r'}};
-    struct uf_show_table *table =
-        uf_show_table_create(columns, sizeof columns / sizeof columns[0]);
+    struct uf_show_table *table = uf_show_table_create(columns, sizeof columns / sizeof columns[0]);
     for (size_t k = 0; uf_ground_stations[k].name != NULL; k++) {
         double sum[4] = {0.0};
         double n = 0.0;
@@ -126,9 +121,8 @@ void uf_verify_ground_index_tell(void)
     if (uf_ground_index_run(&index, &options, NULL) != UF_OK) {
         return;
     }
-    (void)printf(
-        "\nFrost depth against air freezing index, degC day, every winter on file\n%s\n",
-        uf_ground_index_soil);
+    (void)printf("\nFrost depth against air freezing index, degC day, every winter on file\n%s\n",
+                 uf_ground_index_soil);
     tell_bins(&index);
     (void)putchar('\n');
     tell_stations(&index);
@@ -165,11 +159,11 @@ enum uf_status uf_verify_ground_index_draw(const char *path, enum uf_units units
     result.station = names;
     result.winters = calloc(index.n + 1, sizeof *result.winters);
     for (size_t i = 0; result.winters != NULL && i < index.n; i++) {
-        result.winters[i] = (struct uf_result_winter){.year = index.points[i].year,
-                                                      .freezing_index_degC_day =
-                                                          index.points[i].index_degC_day,
-                                                      .frost_m = index.points[i].frost_m,
-                                                      .water_min_degC = NAN};
+        result.winters[i] =
+            (struct uf_result_winter){.year = index.points[i].year,
+                                      .freezing_index_degC_day = index.points[i].index_degC_day,
+                                      .frost_m = index.points[i].frost_m,
+                                      .water_min_degC = NAN};
         result.n_winters = i + 1;
     }
     status = uf_plot_draw(path, uf_plot_find("index"), &result, &look, err);

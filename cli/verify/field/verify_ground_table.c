@@ -57,10 +57,8 @@ static enum uf_status make_line(struct line *line, const struct uf_ground_record
                                 struct uf_ground_setup *setup, struct uf_error *err)
 {
     const struct uf_season_options options = uf_verify_season();
-    *line = (struct line){.least_m = INFINITY,
-                          .most_m = -INFINITY,
-                          .least_K = INFINITY,
-                          .most_K = -INFINITY};
+    *line = (struct line){
+        .least_m = INFINITY, .most_m = -INFINITY, .least_K = INFINITY, .most_K = -INFINITY};
     enum uf_status status = uf_ground_run(&line->out, record, setup, &options, err);
     if (status == UF_OK) {
         widen(line, &line->out);
@@ -77,8 +75,7 @@ static enum uf_status make_line(struct line *line, const struct uf_ground_record
     return status;
 }
 
-static void show_temperatures(struct uf_show_table *table,
-                              const struct uf_ground_setup *setup,
+static void show_temperatures(struct uf_show_table *table, const struct uf_ground_setup *setup,
                               const struct line *line)
 {
     const struct uf_ground_outcome *out = &line->out;
@@ -97,10 +94,8 @@ static void show_frost(struct uf_show_table *table, const struct uf_ground_setup
     const double lowest_m = uf_ground_depth_m[UF_GROUND_SENSORS - 1];
     uf_show_table_cell(table, "%s", setup->site->key);
     uf_show_table_cell(table, "%s", setup->part->key);
-    uf_show_table_cell(table, "%s%.2f", out->deepest_froze ? ">" : "",
-                       out->measured_frost_m);
-    uf_show_table_cell(table, "%s%.2f", out->frost_m >= lowest_m ? ">" : "",
-                       out->frost_m);
+    uf_show_table_cell(table, "%s%.2f", out->deepest_froze ? ">" : "", out->measured_frost_m);
+    uf_show_table_cell(table, "%s%.2f", out->frost_m >= lowest_m ? ">" : "", out->frost_m);
     uf_show_table_cell(table, "%.2f", out->frost_line_m);
     uf_show_table_cell(table, "%.2f to %.2f", line->least_m, line->most_m);
     uf_show_table_cell(table, "%.1f to %.1f", line->least_K, line->most_K);
@@ -109,17 +104,12 @@ static void show_frost(struct uf_show_table *table, const struct uf_ground_setup
 }
 
 static const char NOTES[] =
-    "rmse and bias: computed less measured, K, over every day of the part; 1 K is held "
-    "at "
+    "rmse and bias: computed less measured, K, over every day of the part; 1 K is held at "
     "10, 20 and 50 cm. Frost, m: the 0 degC line, straight between the sensors, read and "
-    "computed alike, which is held for the deepest frost of each station's year; line: "
-    "the "
-    "run's own. Range: the other two conductivity methods, a quarter less and more "
-    "water, "
-    "10 % less and more dry density, a quarter less and more of the driest reading, one "
-    "at "
-    "a time. As it comes, driven by air: turf, through its n-factor; snow, through a "
-    "film "
+    "computed alike, which is held for the deepest frost of each station's year; line: the "
+    "run's own. Range: the other two conductivity methods, a quarter less and more water, "
+    "10 % less and more dry density, a quarter less and more of the driest reading, one at "
+    "a time. As it comes, driven by air: turf, through its n-factor; snow, through a film "
     "and 0.2 m of snow of 200 kg/m3 while it is cold (no station measures snow).\n"
     "late: January to May, from the profile of 1 January 2020; where a sensor was frozen "
     "then, its ice follows from its temperature by the curve of unfrozen water, and the "
@@ -129,11 +119,9 @@ static const char NOTES[] =
     "Not held, and off by more than 10 cm: Aberdeen early, where the frost was shallow.";
 
 static const struct uf_show_column soil_columns[] = {
-    {"station", 'l'},        {"cm", 'r'},
-    {"water\ndriest", 'r'},  {"\nwettest", 'r'},
-    {"sand\n%", 'r'},        {"clay\n%", 'r'},
-    {"density\nkg/m3", 'r'}, {"liquid at\n-0.2 degC", 'r'},
-    {"\n-1 degC", 'r'},      {"never\ndry", 'l'}};
+    {"station", 'l'},   {"cm", 'r'},        {"water\ndriest", 'r'},  {"\nwettest", 'r'},
+    {"sand\n%", 'r'},   {"clay\n%", 'r'},   {"density\nkg/m3", 'r'}, {"liquid at\n-0.2 degC", 'r'},
+    {"\n-1 degC", 'r'}, {"never\ndry", 'l'}};
 
 /* What the rule makes of each sensor's readings. */
 static enum uf_status tell_soils(struct uf_error *err)
@@ -141,8 +129,8 @@ static enum uf_status tell_soils(struct uf_error *err)
     struct uf_show_table *table =
         uf_show_table_create(soil_columns, sizeof soil_columns / sizeof soil_columns[0]);
     enum uf_status status = UF_OK;
-    for (const struct uf_ground_site *site = uf_ground_sites;
-         site->key != NULL && status == UF_OK; site++) {
+    for (const struct uf_ground_site *site = uf_ground_sites; site->key != NULL && status == UF_OK;
+         site++) {
         struct uf_ground_record *record = NULL;
         status = uf_ground_read(&record, site->file, err);
         for (size_t s = 0; s < UF_GROUND_SENSORS && status == UF_OK; s++) {
@@ -156,10 +144,8 @@ static enum uf_status tell_soils(struct uf_error *err)
                 uf_show_table_cell(table, "%.0f", 100.0 * soil.sand);
                 uf_show_table_cell(table, "%.0f", 100.0 * soil.clay);
                 uf_show_table_cell(table, "%.0f", soil.dry_density_kg_m3);
-                uf_show_table_cell(table, "%.3f",
-                                   uf_ground_soil_liquid_m3_m3(&soil, -0.2));
-                uf_show_table_cell(table, "%.3f",
-                                   uf_ground_soil_liquid_m3_m3(&soil, -1.0));
+                uf_show_table_cell(table, "%.3f", uf_ground_soil_liquid_m3_m3(&soil, -0.2));
+                uf_show_table_cell(table, "%.3f", uf_ground_soil_liquid_m3_m3(&soil, -1.0));
                 uf_show_table_cell(table, "%s", soil.bounded ? "yes" : "");
             }
         }
@@ -183,14 +169,13 @@ static const struct uf_show_column frost_columns[] = {
     {"\ncomputed", 'r'},   {"\nline", 'r'},    {"frost,\nrange", 'r'},
     {"rmse,\nrange", 'r'}, {"air\nturf", 'r'}, {"\nsnow", 'r'}};
 
-static enum uf_status tell_site(struct uf_show_table *temperatures,
-                                struct uf_show_table *frost,
+static enum uf_status tell_site(struct uf_show_table *temperatures, struct uf_show_table *frost,
                                 const struct uf_ground_site *site, struct uf_error *err)
 {
     struct uf_ground_record *record = NULL;
     enum uf_status status = uf_ground_read(&record, site->file, err);
-    for (const struct uf_ground_part *part = uf_ground_parts;
-         part->key != NULL && status == UF_OK; part++) {
+    for (const struct uf_ground_part *part = uf_ground_parts; part->key != NULL && status == UF_OK;
+         part++) {
         struct uf_ground_setup setup = {.site = site, .part = part};
         struct line line;
         status = make_line(&line, record, &setup, err);
@@ -254,36 +239,32 @@ static void tell_snow(void)
         show_winter(table, &out.winters[i]);
     }
     (void)printf(
-        "\nCentral Sierra Snow Laboratory: air and recorded snow of %.0f kg/m3 over "
-        "a film\n",
+        "\nCentral Sierra Snow Laboratory: air and recorded snow of %.0f kg/m3 over a film\n",
         out.density_kg_m3);
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
-    uf_show_line(
-        stdout, "rmse",
-        "November to April, days without snow among them: %.1f K at 5 cm, %.1f K at "
-        "20 cm, %.1f K at 50 cm",
-        out.rmse_K[0], out.rmse_K[1], out.rmse_K[2]);
-    uf_show_text(
-        stdout, 0,
-        "between sensors: straight between the run's temperatures at the sensors, which "
-        "is held to 10 cm of what was read in the same way; line: the run's own 0 degC "
-        "line. The frost of 2007/08 is one cold night on ground still bare, which the "
-        "sun "
-        "of autumn had kept 3 K warmer than the air; a film knows no sun. In 2010/11 the "
-        "20 cm sensor of water was dead.");
+    uf_show_line(stdout, "rmse",
+                 "November to April, days without snow among them: %.1f K at 5 cm, %.1f K at "
+                 "20 cm, %.1f K at 50 cm",
+                 out.rmse_K[0], out.rmse_K[1], out.rmse_K[2]);
+    uf_show_text(stdout, 0,
+                 "between sensors: straight between the run's temperatures at the sensors, which "
+                 "is held to 10 cm of what was read in the same way; line: the run's own 0 degC "
+                 "line. The frost of 2007/08 is one cold night on ground still bare, which the sun "
+                 "of autumn had kept 3 K warmer than the air; a film knows no sun. In 2010/11 the "
+                 "20 cm sensor of water was dead.");
 }
 
 void uf_verify_ground_tell(void)
 {
     struct uf_show_table *temperatures = uf_show_table_create(
         temperature_columns, sizeof temperature_columns / sizeof temperature_columns[0]);
-    struct uf_show_table *frost = uf_show_table_create(
-        frost_columns, sizeof frost_columns / sizeof frost_columns[0]);
+    struct uf_show_table *frost =
+        uf_show_table_create(frost_columns, sizeof frost_columns / sizeof frost_columns[0]);
     struct uf_error err = {0};
     enum uf_status status = UF_OK;
-    for (const struct uf_ground_site *site = uf_ground_sites;
-         site->key != NULL && status == UF_OK; site++) {
+    for (const struct uf_ground_site *site = uf_ground_sites; site->key != NULL && status == UF_OK;
+         site++) {
         status = tell_site(temperatures, frost, site, &err);
     }
     if (status == UF_OK) {

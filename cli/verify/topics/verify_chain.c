@@ -1,9 +1,9 @@
-#include "solver/base/constants.h"
 #include "cli/verify/exact/exact.h"
-#include "solver/run/run.h"
-#include "solver/ground/soil.h"
 #include "cli/verify/exact/steady.h"
 #include "cli/verify/verify.h"
+#include "solver/base/constants.h"
+#include "solver/ground/soil.h"
+#include "solver/run/run.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -13,13 +13,12 @@
    values are written out in figures, so that a constant of the program cannot change on
    both sides at once. */
 
-#define SERIES_SOURCE                                                                    \
-    "resistances in series, T = Ts + q (1/h + sum d/k), by hand; snow of 250 kg/m3 "     \
+#define SERIES_SOURCE                                                                              \
+    "resistances in series, T = Ts + q (1/h + sum d/k), by hand; snow of 250 kg/m3 "               \
     "conducts 0.08756 W/mK (Sturm et al. 1997, read)"
 #define MELT_SOURCE "snow melts at its base: the ground under it stands at 0 degC"
 
-static const double HEAT_W_M2 =
-    5.0; /* upward, far above nature: what lies in the way shows */
+static const double HEAT_W_M2 = 5.0; /* upward, far above nature: what lies in the way shows */
 
 /* 1 m of 2 W/mK over 1 W/mK; 0.1 m of board from 1.2 m on, past both ends; under it a
    small empty box whose disturbance does not reach the side. */
@@ -58,11 +57,10 @@ static struct uf_case layered(void)
 }
 
 /* Temperature at 2 m, far from the box, with one day's weather for ever. */
-static enum uf_status settled_degC(double *degC, const struct uf_case *design,
-                                   double air_degC, double snow_m, struct uf_error *err)
+static enum uf_status settled_degC(double *degC, const struct uf_case *design, double air_degC,
+                                   double snow_m, struct uf_error *err)
 {
-    const struct uf_forcing_weather weather = {
-        .days = 1, .air_degC = &air_degC, .snow_m = &snow_m};
+    const struct uf_forcing_weather weather = {.days = 1, .air_degC = &air_degC, .snow_m = &snow_m};
     struct uf_forcing *forcing = NULL;
     struct uf_section *section = NULL;
     double *T_degC = NULL;
@@ -129,8 +127,7 @@ static enum uf_status add_series(struct uf_verify *verify, struct uf_error *err)
             .source = rows[i].source,
             .why = "0.01 K: straight lines, which any grid takes exactly",
             .unit = "degC",
-            .expected =
-                rows[i].surface_degC + HEAT_W_M2 * (rows[i].above_m2K_W + ground_m2K_W),
+            .expected = rows[i].surface_degC + HEAT_W_M2 * (rows[i].above_m2K_W + ground_m2K_W),
             .allowed = 0.01};
         status = settled_degC(&check.got, &d, rows[i].air_degC, rows[i].snow_m, err);
         if (status == UF_OK) {
@@ -151,8 +148,8 @@ static enum uf_status add_soil(struct uf_verify *verify, struct uf_error *err)
                   "full, by Cote & Konrad 2005 (kappa and ice read, dry law from memory)",
         .why = "0.01 K: straight lines, which any grid takes exactly",
         .unit = "degC",
-        .expected = -60.0 + HEAT_W_M2 * (1.2 / 0.94514 + 0.1 / 0.034 + 0.2 / 0.94514 +
-                                         0.5 / 3.96857),
+        .expected =
+            -60.0 + HEAT_W_M2 * (1.2 / 0.94514 + 0.1 / 0.034 + 0.2 / 0.94514 + 0.5 / 3.96857),
         .allowed = 0.01};
     d.surface.kind = UF_SURFACE_MEASURED;
     d.ground.water_winter_m = 1.5;
@@ -213,20 +210,18 @@ static enum uf_status add_wave(struct uf_verify *verify, enum uf_integrator inte
     d.ground.layers[0].spec.thermal.k_frozen_W_mK = 1.5;
     d.ground.layers[0].spec.thermal.c_thawed_J_m3K = 3e6;
     for (int i = 0; i < YEAR; i++) {
-        air_degC[i] = wave.mean_degC -
-                      wave.amplitude_K * cos(2.0 * UF_PI * (i + 0.5 - 20.0) / YEAR);
+        air_degC[i] =
+            wave.mean_degC - wave.amplitude_K * cos(2.0 * UF_PI * (i + 0.5 - 20.0) / YEAR);
     }
     const enum uf_status status = run_days(&run, &forcing, &d, air_degC, &options, err);
     if (status == UF_OK) {
         const struct uf_verify_check check = {
-            .source =
-                "annual wave under a film: Carslaw & Jaeger sec. 2.6; value computed",
-            .why =
-                "0.03 K: the start repeats its year within 0.02 K; half a day of delay "
-                "would be 0.06 K",
+            .source = "annual wave under a film: Carslaw & Jaeger sec. 2.6; value computed",
+            .why = "0.03 K: the start repeats its year within 0.02 K; half a day of delay "
+                   "would be 0.06 K",
             .unit = "degC",
-            .got = uf_section_at_degC(uf_run_section(run),
-                                      uf_season_T_degC(uf_run_season(run)), 0.0, 1.0),
+            .got = uf_section_at_degC(uf_run_section(run), uf_season_T_degC(uf_run_season(run)),
+                                      0.0, 1.0),
             .expected = uf_exact_wave_degC(&wave, 1.0, SEASON),
             .allowed = 0.03};
         uf_verify_add(verify, &check, "chain.wave%s", uf_verify_suffix(integrator));
@@ -268,9 +263,8 @@ static enum uf_status add_frost(struct uf_verify *verify, enum uf_integrator int
     const enum uf_status status = run_days(&run, &forcing, &d, air_degC, &options, err);
     if (status == UF_OK) {
         const struct uf_verify_check check = {
-            .source =
-                "freezing over 0.1 K, three zones, soil of N1: Lunardini 1985 (form "
-                "from memory); first ice after 140 days, value computed",
+            .source = "freezing over 0.1 K, three zones, soil of N1: Lunardini 1985 (form "
+                      "from memory); first ice after 140 days, value computed",
             .why = "2 cm, as on the reference problem: rows of 5 cm",
             .unit = "m",
             .got = uf_run_summary(run).frost_undisturbed_m,
@@ -302,8 +296,7 @@ static struct uf_case fed_tank(void)
     d.tank.wall_thickness_m = 0.05;
     d.tank.wall_k_W_mK = 0.03;
     d.tank.n_risers = 1;
-    d.tank.risers[0] =
-        (struct uf_riser){.diameter_m = 1.2, .height_m = 1.2, .lid_m2K_W = 0.1};
+    d.tank.risers[0] = (struct uf_riser){.diameter_m = 1.2, .height_m = 1.2, .lid_m2K_W = 0.1};
     d.tank.inflow_m3_s = 1.0 / UF_DAY_S;
     d.tank.inflow_degC = 15.0;
     d.burial.cover_m = 1.05;
@@ -335,8 +328,7 @@ static enum uf_status add_inflow(struct uf_verify *verify, struct uf_error *err)
             const struct uf_verify_check check = {
                 .source = "heat in is heat out; wall and ground by multipoles, ends by "
                           "their area over the side's, riser with 0.17 m2K/W of films",
-                .why =
-                    "1 % of the wall's heat (as for the pipes) and 0.02 K of the start",
+                .why = "1 % of the wall's heat (as for the pipes) and 0.02 K of the start",
                 .unit = "degC",
                 .got = uf_run_summary(run).water.degC,
                 .expected = 5.0 + 10.0 * inflow_W_K / (inflow_W_K + wall_W_K),
@@ -355,13 +347,10 @@ static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
     status = status == UF_OK ? add_soil(verify, err) : status;
     for (size_t i = 0; i < verify->n_integrators && status == UF_OK; i++) {
         status = add_wave(verify, verify->integrators[i], err);
-        status =
-            status == UF_OK ? add_frost(verify, verify->integrators[i], err) : status;
+        status = status == UF_OK ? add_frost(verify, verify->integrators[i], err) : status;
     }
     return status == UF_OK ? add_inflow(verify, err) : status;
 }
 
 const struct uf_verify_topic uf_verify_chain = {
-    .name = "chain",
-    .doc = "design to temperature: surface laws, board, ends, inflow",
-    .run = run};
+    .name = "chain", .doc = "design to temperature: surface laws, board, ends, inflow", .run = run};

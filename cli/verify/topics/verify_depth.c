@@ -1,6 +1,6 @@
-#include "solver/ground/published_depth.h"
-#include "solver/base/constants.h"
 #include "cli/verify/verify_bench.h"
+#include "solver/base/constants.h"
+#include "solver/ground/published_depth.h"
 
 #include <math.h>
 
@@ -70,8 +70,7 @@ static void make_year(struct year *year, double mean_degC, double index_Kday)
     while (high - low > 1e-9) {
         const double swing_K = 0.5 * (low + high);
         for (int d = 0; d < YEAR; d++) {
-            year->air_degC[d] =
-                mean_degC - swing_K * cos(2.0 * UF_PI * (d + 0.5 - 20.0) / YEAR);
+            year->air_degC[d] = mean_degC - swing_K * cos(2.0 * UF_PI * (d + 0.5 - 20.0) / YEAR);
             year->film_W_m2K[d] = FILM_W_m2K;
         }
         *(index_of(year) < index_Kday ? &low : &high) = swing_K;
@@ -98,8 +97,7 @@ static enum uf_status begin(struct uf_verify_bench *bench, const struct year *ye
 }
 
 /* The solver beside ISO 13793 at a yearly mean of 5 degC. */
-static enum uf_status solver_depth(struct uf_verify *verify, double index_Kh,
-                                   struct uf_error *err)
+static enum uf_status solver_depth(struct uf_verify *verify, double index_Kh, struct uf_error *err)
 {
     const struct uf_verify_axis x = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
     const struct uf_verify_axis z = {0.0, 3.0, 0.05, 20.0, 1.2, {0.0}};
@@ -120,9 +118,8 @@ static enum uf_status solver_depth(struct uf_verify *verify, double index_Kh,
     for (int day = 1; day <= YEARS * YEAR && status == UF_OK; day++) {
         status = uf_season_advance(bench.season, 220.0 + day, err);
         if (day > (YEARS - 1) * YEAR) {
-            deepest_m =
-                fmax(deepest_m,
-                     uf_grid_frost_m(bench.box->grid, uf_season_T_degC(bench.season), 1));
+            deepest_m = fmax(deepest_m,
+                             uf_grid_frost_m(bench.box->grid, uf_season_T_degC(bench.season), 1));
         }
     }
     if (status == UF_OK) {
@@ -166,14 +163,13 @@ static const double WING_M = 0.30;     /* depth of the board out from the wall *
 static const double WALL_M = 6.0;      /* x of the wall's outer face; the axis is at 0 */
 static const double RIGHT_M = 18.0;
 
-static enum uf_status foundation(struct uf_verify_bench *bench,
-                                 const struct uf_exact_irc *row, struct uf_error *err)
+static enum uf_status foundation(struct uf_verify_bench *bench, const struct uf_exact_irc *row,
+                                 struct uf_error *err)
 {
     const double wing_m = isnan(row->a_m) ? 0.0 : row->a_m;
     const double cell_m = 0.2;
-    const struct uf_verify_axis x = {0.0,    WALL_M + 2.0,
-                                     cell_m, RIGHT_M,
-                                     1.25,   {WALL_M - BOARD_M, WALL_M, WALL_M + wing_m}};
+    const struct uf_verify_axis x = {
+        0.0, WALL_M + 2.0, cell_m, RIGHT_M, 1.25, {WALL_M - BOARD_M, WALL_M, WALL_M + wing_m}};
     const struct uf_verify_axis z = {0.0, 1.2, 0.05, 12.0, 1.25, {row->footing_m}};
     struct uf_material soil;
     struct uf_material board;
@@ -188,16 +184,14 @@ static enum uf_status foundation(struct uf_verify_bench *bench,
     uf_box_fill(bench->box, &board,
                 (struct uf_box_part){WALL_M - BOARD_M, WALL_M, 0.0, row->footing_m});
     if (wing_m > 0.0) {
-        uf_material_inert(&board, "board out from the wall", BOARD_M / row->wall_m2K_W,
-                          4e4);
-        uf_box_fill(
-            bench->box, &board,
-            (struct uf_box_part){WALL_M, WALL_M + wing_m, WING_M, WING_M + BOARD_M});
+        uf_material_inert(&board, "board out from the wall", BOARD_M / row->wall_m2K_W, 4e4);
+        uf_box_fill(bench->box, &board,
+                    (struct uf_box_part){WALL_M, WALL_M + wing_m, WING_M, WING_M + BOARD_M});
     }
     uf_box_connect(bench->box);
     const size_t room = uf_box_bath(bench->box, ROOM_DEGC);
-    uf_box_face(bench->box, &(struct uf_box_face){UF_BOX_TOP, 0.0, WALL_M - BOARD_M, room,
-                                                  FLOOR_M2K_W});
+    uf_box_face(bench->box,
+                &(struct uf_box_face){UF_BOX_TOP, 0.0, WALL_M - BOARD_M, room, FLOOR_M2K_W});
     uf_box_open_part(bench->box, WALL_M, RIGHT_M);
     return UF_OK;
 }
@@ -220,8 +214,8 @@ static enum uf_status run_irc(struct uf_verify *verify, struct uf_error *err)
         for (int day = 1; day <= YEARS * YEAR && status == UF_OK; day++) {
             status = uf_season_advance(bench.season, 220.0 + day, err);
             if (day > (YEARS - 1) * YEAR) {
-                least_degC = fmin(least_degC, uf_verify_bench_degC(&bench, WALL_M - 0.1,
-                                                                   row->footing_m));
+                least_degC =
+                    fmin(least_degC, uf_verify_bench_degC(&bench, WALL_M - 0.1, row->footing_m));
             }
         }
         if (status == UF_OK) {

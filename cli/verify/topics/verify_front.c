@@ -1,5 +1,5 @@
-#include "solver/base/constants.h"
 #include "cli/verify/verify_bench.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 
@@ -11,8 +11,8 @@ static const double RANGE_K = 0.02; /* stands for a sharp front */
 static const struct uf_verify_axis column = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
 static const struct uf_verify_axis rows = {0.0, 2.2, 0.02, 16.0, 1.15, {0.0}};
 
-#define NEUMANN_SOURCE                                                                   \
-    "Neumann's solution: Carslaw & Jaeger, Conduction of Heat in Solids, 1959, sec. "    \
+#define NEUMANN_SOURCE                                                                             \
+    "Neumann's solution: Carslaw & Jaeger, Conduction of Heat in Solids, 1959, sec. "              \
     "11.2 (section from memory); computed here from the formula"
 
 /* A column of one ground whose surface drops at day 0, run to `day`. */
@@ -37,8 +37,7 @@ static enum uf_status run_column(struct uf_verify_bench *bench,
     return status;
 }
 
-static enum uf_status neumann_set(struct uf_verify *verify,
-                                  const struct uf_exact_ground *ground,
+static enum uf_status neumann_set(struct uf_verify *verify, const struct uf_exact_ground *ground,
                                   enum uf_integrator integrator, struct uf_error *err)
 {
     static const double depth_m[] = {0.25, 0.50, 0.75, 1.00, 1.50, 2.00, 3.00, 4.00};
@@ -58,9 +57,8 @@ static enum uf_status neumann_set(struct uf_verify *verify,
                                      uf_exact_neumann_degC(ground, depth_m[k], t_s)));
         }
         struct uf_verify_check check = {.source = NEUMANN_SOURCE,
-                                        .why =
-                                            "a quarter of a cell of 2 cm: the front is "
-                                            "found from the ice in its cell",
+                                        .why = "a quarter of a cell of 2 cm: the front is "
+                                               "found from the ice in its cell",
                                         .unit = "m",
                                         .got = uf_verify_bench_front_m(&bench, 0),
                                         .expected = uf_exact_neumann_front_m(ground, t_s),
@@ -88,8 +86,8 @@ static enum uf_status run_neumann(struct uf_verify *verify, struct uf_error *err
 {
     enum uf_status status = UF_OK;
     for (size_t i = 0; i < verify->n_integrators; i++) {
-        for (const struct uf_exact_ground *g = uf_exact_grounds;
-             g->name != NULL && status == UF_OK; g++) {
+        for (const struct uf_exact_ground *g = uf_exact_grounds; g->name != NULL && status == UF_OK;
+             g++) {
             status = neumann_set(verify, g, verify->integrators[i], err);
         }
     }
@@ -97,17 +95,15 @@ static enum uf_status run_neumann(struct uf_verify *verify, struct uf_error *err
 }
 
 const struct uf_verify_topic uf_verify_neumann = {
-    .name = "neumann",
-    .doc = "freezing of a half-space, five grounds",
-    .run = run_neumann};
+    .name = "neumann", .doc = "freezing of a half-space, five grounds", .run = run_neumann};
 
 /* ---- Little sensible heat: Stefan's formulas ---- */
 
-#define STEFAN_SOURCE                                                                    \
-    "Stefan's front; TM 5-852-5 eq. 12-3 without a resistance (read), with one by "      \
+#define STEFAN_SOURCE                                                                              \
+    "Stefan's front; TM 5-852-5 eq. 12-3 without a resistance (read), with one by "                \
     "integrating L dX/dt = dT/(R + X/k) (derived here)"
-#define TWO_LAYER_SOURCE                                                                 \
-    "Stefan in two layers: TM 5-852-5 two-layer equation (form from memory, derived "    \
+#define TWO_LAYER_SOURCE                                                                           \
+    "Stefan in two layers: TM 5-852-5 two-layer equation (form from memory, derived "              \
     "again here)"
 
 static const double LIGHT_J_M3K = 1e5; /* so little that the formulas' neglect is 0.1 % */
@@ -118,9 +114,8 @@ static const char STEFAN_WHY[] = "0.3 % for the sensible heat that the formula l
 
 static struct uf_exact_ground stefan_ground(double k_W_mK, double latent_J_m3)
 {
-    return (struct uf_exact_ground){"soil",       k_W_mK,      k_W_mK,
-                                    LIGHT_J_M3K,  LIGHT_J_M3K, latent_J_m3,
-                                    SURFACE_DEGC, 0.0,         0.0};
+    return (struct uf_exact_ground){"soil",      k_W_mK,       k_W_mK, LIGHT_J_M3K, LIGHT_J_M3K,
+                                    latent_J_m3, SURFACE_DEGC, 0.0,    0.0};
 }
 
 /* Depth of the ice in two layers under a surface kept at -10 degC behind a film; ice_m
@@ -129,8 +124,7 @@ static enum uf_status run_layers(double *ice_m, const struct uf_exact_two_layers
                                  const struct uf_verify_start *start, double day,
                                  struct uf_error *err)
 {
-    const struct uf_verify_axis fine = {0.0, 1.05 * *ice_m, 0.01,
-                                        8.0, 1.15,          {layers->upper_m}};
+    const struct uf_verify_axis fine = {0.0, 1.05 * *ice_m, 0.01, 8.0, 1.15, {layers->upper_m}};
     const struct uf_exact_ground grounds[] = {
         stefan_ground(layers->upper_W_mK, layers->upper_J_m3),
         stefan_ground(layers->lower_W_mK, layers->lower_J_m3)};
@@ -145,8 +139,7 @@ static enum uf_status run_layers(double *ice_m, const struct uf_exact_two_layers
         status = uf_verify_bench_create(&bench, &column, &fine, false, &lower, err);
     }
     if (status == UF_OK) {
-        uf_box_fill(bench.box, &upper,
-                    (struct uf_box_part){0.0, 1.0, 0.0, layers->upper_m});
+        uf_box_fill(bench.box, &upper, (struct uf_box_part){0.0, 1.0, 0.0, layers->upper_m});
         uf_box_connect(bench.box);
         uf_box_open_top(bench.box);
         status = uf_verify_bench_start(&bench, start, err);
@@ -161,8 +154,8 @@ static enum uf_status run_layers(double *ice_m, const struct uf_exact_two_layers
     return status;
 }
 
-static void add_stefan(struct uf_verify *verify, struct uf_verify_check check,
-                       const char *name, enum uf_integrator integrator)
+static void add_stefan(struct uf_verify *verify, struct uf_verify_check check, const char *name,
+                       enum uf_integrator integrator)
 {
     check.why = STEFAN_WHY;
     check.unit = "m";
@@ -171,8 +164,7 @@ static void add_stefan(struct uf_verify *verify, struct uf_verify_check check,
 }
 
 /* The same resistance once as a film, once as a board of its own cells. */
-static enum uf_status stefan_resistance(struct uf_verify *verify,
-                                        enum uf_integrator integrator,
+static enum uf_status stefan_resistance(struct uf_verify *verify, enum uf_integrator integrator,
                                         struct uf_error *err)
 {
     static const struct {
@@ -187,11 +179,11 @@ static enum uf_status stefan_resistance(struct uf_verify *verify,
     enum uf_status status = UF_OK;
     for (size_t k = 0; k < sizeof rows_ / sizeof rows_[0] && status == UF_OK; k++) {
         const double R_m2K_W = rows_[k].board_m / 0.034;
-        const struct uf_exact_two_layers layers = {rows_[k].film ? 0.0 : rows_[k].board_m,
-                                                   0.034, 0.0, 2.5, 150e6};
-        const struct uf_verify_start start = {
-            integrator, 8.0, 0.0, SURFACE_DEGC,
-            rows_[k].film && R_m2K_W > 0.0 ? 1.0 / R_m2K_W : (double)INFINITY};
+        const struct uf_exact_two_layers layers = {rows_[k].film ? 0.0 : rows_[k].board_m, 0.034,
+                                                   0.0, 2.5, 150e6};
+        const struct uf_verify_start start = {integrator, 8.0, 0.0, SURFACE_DEGC,
+                                              rows_[k].film && R_m2K_W > 0.0 ? 1.0 / R_m2K_W
+                                                                             : (double)INFINITY};
         struct uf_verify_check check = {.source = STEFAN_SOURCE};
         check.expected = uf_exact_stefan_m(2.5, 150e6, R_m2K_W, 1200.0 * UF_DAY_S);
         check.got = check.expected + layers.upper_m;
@@ -201,8 +193,8 @@ static enum uf_status stefan_resistance(struct uf_verify *verify,
     return status;
 }
 
-static enum uf_status stefan_layers(struct uf_verify *verify,
-                                    enum uf_integrator integrator, struct uf_error *err)
+static enum uf_status stefan_layers(struct uf_verify *verify, enum uf_integrator integrator,
+                                    struct uf_error *err)
 {
     static const struct {
         const char *name;
@@ -217,13 +209,11 @@ static enum uf_status stefan_layers(struct uf_verify *verify,
     const struct uf_verify_start start = {integrator, 8.0, 0.0, SURFACE_DEGC, INFINITY};
     enum uf_status status = UF_OK;
     for (size_t k = 0; k < sizeof cases / sizeof cases[0] && status == UF_OK; k++) {
-        struct uf_verify_check check = {.source = TWO_LAYER_SOURCE,
-                                        .expected = cases[k].printed_m};
+        struct uf_verify_check check = {.source = TWO_LAYER_SOURCE, .expected = cases[k].printed_m};
         double ice_m = check.expected;
-        status = run_layers(&ice_m, &cases[k].layers, &start,
-                            cases[k].index_Kday / -SURFACE_DEGC, err);
-        check.got =
-            ice_m + (cases[k].layers.upper_J_m3 > 0.0 ? 0.0 : cases[k].layers.upper_m);
+        status =
+            run_layers(&ice_m, &cases[k].layers, &start, cases[k].index_Kday / -SURFACE_DEGC, err);
+        check.got = ice_m + (cases[k].layers.upper_J_m3 > 0.0 ? 0.0 : cases[k].layers.upper_m);
         add_stefan(verify, check, cases[k].name, integrator);
     }
     return status;
@@ -249,8 +239,8 @@ const struct uf_verify_topic uf_verify_stefan = {
 
 /* ---- Modified Berggren ---- */
 
-#define BERGGREN_SOURCE                                                                  \
-    "modified Berggren X = lambda sqrt(2 k nF/L): UFC 3-130-04, TM 5-852-4 fig. 4-63 "   \
+#define BERGGREN_SOURCE                                                                            \
+    "modified Berggren X = lambda sqrt(2 k nF/L): UFC 3-130-04, TM 5-852-4 fig. 4-63 "             \
     "(form read); lambda as the Neumann ratio with equal properties (computed)"
 
 /* Table of lambda by fusion parameter (rows) and thermal ratio, computed apart. */
@@ -283,8 +273,7 @@ static void berggren_example(struct uf_verify *verify)
 {
     const double above_F = 37.2 - 32.0;
     const double below_F = 2500.0 / 160.0;
-    const double lambda =
-        uf_exact_berggren_lambda(above_F / below_F, below_F * 28.25 / 2160.0);
+    const double lambda = uf_exact_berggren_lambda(above_F / below_F, below_F * 28.25 / 2160.0);
     const struct uf_verify_check check = {
         .source = "TM 5-852-6, homogeneous soil example: 5.8 ft (from memory)",
         .why = "half the last digit printed",
@@ -296,24 +285,21 @@ static void berggren_example(struct uf_verify *verify)
 }
 
 /* The solver's own coefficient: frozen and thawed alike, L from the fusion parameter. */
-static enum uf_status berggren_solver(struct uf_verify *verify,
-                                      enum uf_integrator integrator, struct uf_error *err)
+static enum uf_status berggren_solver(struct uf_verify *verify, enum uf_integrator integrator,
+                                      struct uf_error *err)
 {
     static const double cases[][2] = {{0.3, 0.2}, {1.0, 0.5}, {2.0, 1.0}};
     enum uf_status status = UF_OK;
     for (size_t k = 0; k < 3 && status == UF_OK; k++) {
         const double L = -SURFACE_DEGC * 2e6 / cases[k][1];
         const struct uf_exact_ground ground = {
-            "soil",       2.0, 2.0,
-            2e6,          2e6, L,
-            SURFACE_DEGC, 0.0, -SURFACE_DEGC * cases[k][0]};
-        const struct uf_verify_start start = {integrator, 24.0, ground.start_degC,
-                                              SURFACE_DEGC, INFINITY};
+            "soil", 2.0, 2.0, 2e6, 2e6, L, SURFACE_DEGC, 0.0, -SURFACE_DEGC * cases[k][0]};
+        const struct uf_verify_start start = {integrator, 24.0, ground.start_degC, SURFACE_DEGC,
+                                              INFINITY};
         struct uf_verify_bench bench = {0};
         status = run_column(&bench, &ground, &start, 60.0, err);
         if (status == UF_OK) {
-            const double stefan_m =
-                uf_exact_stefan_m(2.0, L, 0.0, -SURFACE_DEGC * 60.0 * UF_DAY_S);
+            const double stefan_m = uf_exact_stefan_m(2.0, L, 0.0, -SURFACE_DEGC * 60.0 * UF_DAY_S);
             const struct uf_verify_check check = {
                 .source = BERGGREN_SOURCE,
                 .why = "a quarter of a cell of 2 cm over Stefan's depth",
@@ -321,8 +307,8 @@ static enum uf_status berggren_solver(struct uf_verify *verify,
                 .got = uf_verify_bench_front_m(&bench, 0) / stefan_m,
                 .expected = uf_exact_berggren_lambda(cases[k][0], cases[k][1]),
                 .allowed = 0.25 * CELL_M / stefan_m};
-            uf_verify_add(verify, &check, "berggren.solver_%g_%g%s", cases[k][0],
-                          cases[k][1], uf_verify_suffix(integrator));
+            uf_verify_add(verify, &check, "berggren.solver_%g_%g%s", cases[k][0], cases[k][1],
+                          uf_verify_suffix(integrator));
         }
         uf_verify_bench_free(&bench);
     }
@@ -341,6 +327,4 @@ static enum uf_status run_berggren(struct uf_verify *verify, struct uf_error *er
 }
 
 const struct uf_verify_topic uf_verify_berggren = {
-    .name = "berggren",
-    .doc = "coefficient of the modified Berggren formula",
-    .run = run_berggren};
+    .name = "berggren", .doc = "coefficient of the modified Berggren formula", .run = run_berggren};

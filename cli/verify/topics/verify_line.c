@@ -1,5 +1,5 @@
-#include "solver/base/constants.h"
 #include "cli/verify/verify_bench.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 
@@ -8,8 +8,8 @@
 
 /* ---- Line sink ---- */
 
-#define LINE_SOURCE                                                                      \
-    "freezing around a line sink: Carslaw & Jaeger 1959, sec. 11.6 (section from "       \
+#define LINE_SOURCE                                                                                \
+    "freezing around a line sink: Carslaw & Jaeger 1959, sec. 11.6 (section from "                 \
     "memory); computed here from the formula"
 
 static const double RING_M = 0.01;
@@ -23,14 +23,12 @@ static const struct {
              {"N1_100W_1degC", 0, 100.0, 1.0},
              {"N2_60W", 1, 60.0, 8.0},
              {"equal_100W", 5, 100.0, 4.0}};
-static const struct uf_exact_ground plain = {"equal", 2.0, 2.0, 2e6, 2e6,
-                                             1e8,     NAN, 0.0, 4.0};
+static const struct uf_exact_ground plain = {"equal", 2.0, 2.0, 2e6, 2e6, 1e8, NAN, 0.0, 4.0};
 
 /* The sink takes its heat out of the first ring, so only what lies well outside counts.
  */
 static void add_line(struct uf_verify *verify, const struct uf_verify_bench *bench,
-                     const struct uf_exact_ground *ground, size_t k,
-                     enum uf_integrator integrator)
+                     const struct uf_exact_ground *ground, size_t k, enum uf_integrator integrator)
 {
     static const double radius_m[] = {0.1, 0.2, 0.5, 1.0, 2.0};
     const double t_s = 30.0 * UF_DAY_S;
@@ -45,25 +43,23 @@ static void add_line(struct uf_verify *verify, const struct uf_verify_bench *ben
     uf_verify_add(verify, &check, "line.%s.radius_30d%s", lines[k].name, suffix);
     check.got = check.expected = 0.0;
     for (size_t r = 0; r < sizeof radius_m / sizeof radius_m[0]; r++) {
-        const double want =
-            uf_exact_line_degC(ground, lines[k].sink_W_m, radius_m[r], t_s);
+        const double want = uf_exact_line_degC(ground, lines[k].sink_W_m, radius_m[r], t_s);
         const double got = uf_verify_bench_degC(bench, radius_m[r], 0.5);
         check.got = fmax(check.got, fabs(got - want));
     }
     check.why = "half a ring of 1 cm times the gradient of the ice at the front";
     check.unit = "K";
-    check.allowed = 0.5 * RING_M * lines[k].sink_W_m /
-                    (2.0 * UF_PI * front_m * ground->k_frozen_W_mK);
+    check.allowed =
+        0.5 * RING_M * lines[k].sink_W_m / (2.0 * UF_PI * front_m * ground->k_frozen_W_mK);
     uf_verify_add(verify, &check, "line.%s.temperature%s", lines[k].name, suffix);
 }
 
-static enum uf_status one_line(struct uf_verify *verify, size_t k,
-                               enum uf_integrator integrator, struct uf_error *err)
+static enum uf_status one_line(struct uf_verify *verify, size_t k, enum uf_integrator integrator,
+                               struct uf_error *err)
 {
     const struct uf_verify_axis r = {0.0, 1.3, RING_M, 16.0, 1.1, {0.0}};
     const struct uf_verify_axis z = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
-    struct uf_exact_ground ground =
-        lines[k].ground < 5 ? uf_exact_grounds[lines[k].ground] : plain;
+    struct uf_exact_ground ground = lines[k].ground < 5 ? uf_exact_grounds[lines[k].ground] : plain;
     struct uf_material soil;
     struct uf_verify_bench bench = {0};
     ground.start_degC = lines[k].start_degC;
@@ -75,9 +71,7 @@ static enum uf_status one_line(struct uf_verify *verify, size_t k,
         uf_box_connect(bench.box);
         bench.box->heat->bottom_W[0] = -lines[k].sink_W_m;
         status = uf_verify_bench_start(
-            &bench,
-            &(struct uf_verify_start){integrator, 24.0, ground.start_degC, 0.0, 1.0},
-            err);
+            &bench, &(struct uf_verify_start){integrator, 24.0, ground.start_degC, 0.0, 1.0}, err);
     }
     if (status == UF_OK) {
         status = uf_season_advance(bench.season, 30.0, err);
@@ -101,14 +95,12 @@ static enum uf_status run_line(struct uf_verify *verify, struct uf_error *err)
 }
 
 const struct uf_verify_topic uf_verify_line = {
-    .name = "line",
-    .doc = "freezing around a line heat sink, in radius",
-    .run = run_line};
+    .name = "line", .doc = "freezing around a line heat sink, in radius", .run = run_line};
 
 /* ---- Corner ---- */
 
-#define CORNER_SOURCE                                                                    \
-    "freezing in a corner: problem of Rathjen & Jiji 1971, J. Heat Transfer 93, "        \
+#define CORNER_SOURCE                                                                              \
+    "freezing in a corner: problem of Rathjen & Jiji 1971, J. Heat Transfer 93, "                  \
     "101-109; front computed by the moving-source integral equation (2e-5)"
 
 static const double CORNER_K = 10.0; /* the faces' depth below freezing */
@@ -128,8 +120,7 @@ static double diagonal_m(const struct uf_verify_bench *bench)
     for (size_t i = 1; i < g->nx; i++) {
         const double after_m = uf_verify_bench_front_m(bench, i) - g->x_m[i];
         if (before_m > 0.0 && after_m <= 0.0) {
-            return g->x_m[i - 1] +
-                   (g->x_m[i] - g->x_m[i - 1]) * before_m / (before_m - after_m);
+            return g->x_m[i - 1] + (g->x_m[i] - g->x_m[i - 1]) * before_m / (before_m - after_m);
         }
         before_m = after_m;
     }
@@ -150,8 +141,7 @@ static double height_m(const struct uf_verify_bench *bench, double x_m)
 }
 
 static void add_corner(struct uf_verify *verify, const struct uf_verify_bench *bench,
-                       const struct uf_exact_corner *corner,
-                       enum uf_integrator integrator)
+                       const struct uf_exact_corner *corner, enum uf_integrator integrator)
 {
     const double scale_m = sqrt(4.0 * 1e-6 * CORNER_DAY * UF_DAY_S);
     const double cell = corner_cell_m(integrator) / scale_m;
@@ -163,26 +153,21 @@ static void add_corner(struct uf_verify *verify, const struct uf_verify_bench *b
         .got = diagonal_m(bench) / scale_m,
         .expected = corner->diagonal,
         .allowed = 0.25 * cell};
-    uf_verify_add(verify, &check, "corner.b%g_t%g.diagonal%s", corner->beta,
-                  corner->start, suffix);
+    uf_verify_add(verify, &check, "corner.b%g_t%g.diagonal%s", corner->beta, corner->start, suffix);
     check.got = height_m(bench, 2.0 * scale_m) / scale_m;
     check.expected = corner->y[UF_EXACT_CORNER_X - 1];
-    uf_verify_add(verify, &check, "corner.b%g_t%g.far%s", corner->beta, corner->start,
-                  suffix);
+    uf_verify_add(verify, &check, "corner.b%g_t%g.far%s", corner->beta, corner->start, suffix);
     check.got = uf_verify_bench_degC(bench, 0.5 * scale_m, 0.5 * scale_m) / CORNER_K;
     check.expected = corner->theta_05;
     check.why = "half a cell times the gradient, 1 over the front's distance";
     check.allowed = 0.5 * cell / corner->lambda;
-    uf_verify_add(verify, &check, "corner.b%g_t%g.theta%s", corner->beta, corner->start,
-                  suffix);
+    uf_verify_add(verify, &check, "corner.b%g_t%g.theta%s", corner->beta, corner->start, suffix);
 }
 
-static enum uf_status one_corner(struct uf_verify *verify,
-                                 const struct uf_exact_corner *corner,
+static enum uf_status one_corner(struct uf_verify *verify, const struct uf_exact_corner *corner,
                                  enum uf_integrator integrator, struct uf_error *err)
 {
-    const struct uf_verify_axis axis = {0.0,  3.75, corner_cell_m(integrator),
-                                        25.0, 1.2,  {0.0}};
+    const struct uf_verify_axis axis = {0.0, 3.75, corner_cell_m(integrator), 25.0, 1.2, {0.0}};
     const struct uf_exact_ground ground = {"corner", 2.0, 2.0,
                                            2e6,      2e6, corner->beta * 2e6 * CORNER_K,
                                            NAN,      0.0, corner->start * CORNER_K};
@@ -198,9 +183,7 @@ static enum uf_status one_corner(struct uf_verify *verify,
         uf_box_face(bench.box, &(struct uf_box_face){UF_BOX_TOP, 0.0, 25.0, cold, 0.0});
         uf_box_face(bench.box, &(struct uf_box_face){UF_BOX_LEFT, 0.0, 25.0, cold, 0.0});
         status = uf_verify_bench_start(
-            &bench,
-            &(struct uf_verify_start){integrator, 12.0, ground.start_degC, 0.0, 1.0},
-            err);
+            &bench, &(struct uf_verify_start){integrator, 12.0, ground.start_degC, 0.0, 1.0}, err);
     }
     if (status == UF_OK) {
         status = uf_season_advance(bench.season, CORNER_DAY, err);
@@ -218,8 +201,8 @@ static enum uf_status run_corner(struct uf_verify *verify, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
     for (size_t i = 0; i < verify->n_integrators; i++) {
-        for (const struct uf_exact_corner *c = uf_exact_corners;
-             c->beta > 0.0 && status == UF_OK; c++) {
+        for (const struct uf_exact_corner *c = uf_exact_corners; c->beta > 0.0 && status == UF_OK;
+             c++) {
             if (verify->integrators[i] == UF_FAST || c->beta >= 5.0) {
                 status = one_corner(verify, c, verify->integrators[i], err);
             }

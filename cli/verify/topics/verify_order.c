@@ -1,5 +1,5 @@
-#include "solver/base/constants.h"
 #include "cli/verify/verify_bench.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 
@@ -49,13 +49,12 @@ static enum uf_status fade(double *error, size_t n, double rate_1_s,
     return status;
 }
 
-static void add_order(struct uf_verify *verify, const char *name, double order,
-                      double expected, double allowed, const char *why)
+static void add_order(struct uf_verify *verify, const char *name, double order, double expected,
+                      double allowed, const char *why)
 {
     const struct uf_verify_check check = {
         .source = "observed order: log2 of the errors of two runs, one twice as fine, "
-                  "against the exact solution (computed "
-                  "here)",
+                  "against the exact solution (computed here)",
         .why = why,
         .unit = "1",
         .got = order,
@@ -65,8 +64,8 @@ static void add_order(struct uf_verify *verify, const char *name, double order,
 }
 
 /* Smooth, in space: the rate of the heat equation itself. */
-static enum uf_status smooth_space(struct uf_verify *verify,
-                                   enum uf_integrator integrator, struct uf_error *err)
+static enum uf_status smooth_space(struct uf_verify *verify, enum uf_integrator integrator,
+                                   struct uf_error *err)
 {
     const double rate_1_s = 1e-6 * UF_PI * UF_PI * (0.01 + 4.0 / 64.0);
     const struct uf_verify_start start = {integrator, 24.0, 5.0, 0.0, 1.0};
@@ -75,8 +74,7 @@ static enum uf_status smooth_space(struct uf_verify *verify,
     enum uf_status status = fade(&coarse, 8, rate_1_s, &start, err);
     status = status == UF_OK ? fade(&fine, 16, rate_1_s, &start, err) : status;
     if (status == UF_OK) {
-        add_order(verify,
-                  integrator == UF_BDF ? "smooth_space.reference" : "smooth_space",
+        add_order(verify, integrator == UF_BDF ? "smooth_space.reference" : "smooth_space",
                   log2(coarse / fine), 2.0, 0.05,
                   "0.05: second order shows cleanly at a sixteenth of a wave a cell");
     }
@@ -108,8 +106,7 @@ static enum uf_status smooth_time(struct uf_verify *verify, struct uf_error *err
 /* Freezing: ground N1; the largest error of any cell, averaged over twenty days in which
    the front passes several cells. */
 static enum uf_status freezing_error(double *error, double cell_m,
-                                     const struct uf_verify_start *start,
-                                     struct uf_error *err)
+                                     const struct uf_verify_start *start, struct uf_error *err)
 {
     const struct uf_exact_ground *ground = &uf_exact_grounds[0];
     const struct uf_verify_axis x = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
@@ -145,8 +142,8 @@ static enum uf_status freezing_error(double *error, double cell_m,
     return status;
 }
 
-static enum uf_status freezing_space(struct uf_verify *verify,
-                                     enum uf_integrator integrator, struct uf_error *err)
+static enum uf_status freezing_space(struct uf_verify *verify, enum uf_integrator integrator,
+                                     struct uf_error *err)
 {
     const struct uf_verify_start start = {integrator, 24.0, 5.0, -10.0, INFINITY};
     double error[3];
@@ -155,8 +152,7 @@ static enum uf_status freezing_space(struct uf_verify *verify,
         status = freezing_error(&error[k], 0.1 / (1 << k), &start, err);
     }
     if (status == UF_OK) {
-        add_order(verify,
-                  integrator == UF_BDF ? "freezing_space.reference" : "freezing_space",
+        add_order(verify, integrator == UF_BDF ? "freezing_space.reference" : "freezing_space",
                   0.5 * log2(error[0] / error[2]), 1.0, 0.1,
                   "0.1: first order with the cell that freezes, cells of 10 and 2.5 cm");
     }
@@ -176,6 +172,4 @@ static enum uf_status run_order(struct uf_verify *verify, struct uf_error *err)
 }
 
 const struct uf_verify_topic uf_verify_order = {
-    .name = "order",
-    .doc = "observed order of accuracy, smooth and freezing",
-    .run = run_order};
+    .name = "order", .doc = "observed order of accuracy, smooth and freezing", .run = run_order};

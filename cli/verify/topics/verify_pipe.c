@@ -1,8 +1,8 @@
-#include "solver/base/constants.h"
 #include "cli/verify/exact/exact.h"
-#include "solver/heat/section.h"
 #include "cli/verify/exact/steady.h"
 #include "cli/verify/verify.h"
+#include "solver/base/constants.h"
+#include "solver/heat/section.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -79,15 +79,12 @@ static void change_film(struct uf_heat *heat, double film_W_m2K)
     }
 }
 
-static enum uf_status solve(struct solved *out, const struct round_body *body,
-                            struct uf_error *err)
+static enum uf_status solve(struct solved *out, const struct round_body *body, struct uf_error *err)
 {
     const struct uf_case design = design_of(body);
-    const struct uf_heat_now now = {.outside_degC = body->surface_degC,
-                                    .h_W_m2K = INFINITY};
+    const struct uf_heat_now now = {.outside_degC = body->surface_degC, .h_W_m2K = INFINITY};
     *out = (struct solved){.W_m = NAN};
-    enum uf_status status =
-        uf_section_create(&out->section, &design, 2.0 * body->depth_m, err);
+    enum uf_status status = uf_section_create(&out->section, &design, 2.0 * body->depth_m, err);
     if (status != UF_OK) {
         return status;
     }
@@ -111,8 +108,8 @@ static enum uf_status solve(struct solved *out, const struct round_body *body,
 
 /* ---- Isothermal cylinder ---- */
 
-#define CYLINDER_SOURCE                                                                  \
-    "isothermal cylinder below an isothermal surface: conduction shape factor of the "   \
+#define CYLINDER_SOURCE                                                                            \
+    "isothermal cylinder below an isothermal surface: conduction shape factor of the "             \
     "heat-transfer handbooks (from memory); values computed here"
 
 static void cylinder_field(struct uf_verify *verify, const struct uf_exact_cylinder *pipe,
@@ -170,27 +167,24 @@ static enum uf_status run_cylinder(struct uf_verify *verify, struct uf_error *er
 }
 
 const struct uf_verify_topic uf_verify_cylinder = {
-    .name = "cylinder",
-    .doc = "buried isothermal cylinder, heat and field",
-    .run = run_cylinder};
+    .name = "cylinder", .doc = "buried isothermal cylinder, heat and field", .run = run_cylinder};
 
 /* ---- Ring and film ---- */
 
 static enum uf_status run_pipe(struct uf_verify *verify, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
-    for (const struct uf_exact_pipe *p = uf_exact_pipes;
-         p->name != NULL && status == UF_OK; p++) {
-        const struct round_body body = {
-            .depth_m = p->depth_m,
-            .inner_m = isnan(p->inner_m) ? p->outer_m : p->inner_m,
-            .outer_m = p->outer_m,
-            .wall_W_mK = p->ring_W_mK,
-            .film_W_m2K = isnan(p->film_W_m2K) ? (double)INFINITY : p->film_W_m2K,
-            .inside_degC = p->fluid_degC,
-            .surface_degC = p->surface_degC,
-            .finest_m = 0.02,
-            .soil = plain_soil(p->k_W_mK)};
+    for (const struct uf_exact_pipe *p = uf_exact_pipes; p->name != NULL && status == UF_OK; p++) {
+        const struct round_body body = {.depth_m = p->depth_m,
+                                        .inner_m = isnan(p->inner_m) ? p->outer_m : p->inner_m,
+                                        .outer_m = p->outer_m,
+                                        .wall_W_mK = p->ring_W_mK,
+                                        .film_W_m2K =
+                                            isnan(p->film_W_m2K) ? (double)INFINITY : p->film_W_m2K,
+                                        .inside_degC = p->fluid_degC,
+                                        .surface_degC = p->surface_degC,
+                                        .finest_m = 0.02,
+                                        .soil = plain_soil(p->k_W_mK)};
         struct solved s;
         status = solve(&s, &body, err);
         if (status == UF_OK) {
@@ -211,14 +205,12 @@ static enum uf_status run_pipe(struct uf_verify *verify, struct uf_error *err)
 }
 
 const struct uf_verify_topic uf_verify_pipe = {
-    .name = "pipe",
-    .doc = "buried pipes with insulation ring and inner film",
-    .run = run_pipe};
+    .name = "pipe", .doc = "buried pipes with insulation ring and inner film", .run = run_pipe};
 
 /* ---- Thaw and frozen bulbs ---- */
 
-#define BULB_SOURCE                                                                      \
-    "thaw bulb about a warm pipe: TM 5-852-5 fig. 12-6 (form read); values computed "    \
+#define BULB_SOURCE                                                                                \
+    "thaw bulb about a warm pipe: TM 5-852-5 fig. 12-6 (form read); values computed "              \
     "here"
 
 /* Lowest and highest 0 degC on the axis: centre +- radius of the front. */
@@ -231,8 +223,8 @@ static void bulb_axis(const struct solved *s, double outer_m, double depth_m, do
         const double a = s->T_degC[j * g->nx];
         const double b = s->T_degC[(j + 1) * g->nx];
         const double at_m = g->z_m[j] + (g->z_m[j + 1] - g->z_m[j]) * a / (a - b);
-        const bool ground = fabs(g->z_m[j] - depth_m) > outer_m &&
-                            fabs(g->z_m[j + 1] - depth_m) > outer_m;
+        const bool ground =
+            fabs(g->z_m[j] - depth_m) > outer_m && fabs(g->z_m[j + 1] - depth_m) > outer_m;
         if (ground && a * b < 0.0) {
             *(g->z_m[j] < depth_m ? top : bottom) = at_m;
         }
@@ -242,8 +234,7 @@ static void bulb_axis(const struct solved *s, double outer_m, double depth_m, do
 static enum uf_status run_bulb(struct uf_verify *verify, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
-    for (const struct uf_exact_bulb *b = uf_exact_bulbs;
-         b->name != NULL && status == UF_OK; b++) {
+    for (const struct uf_exact_bulb *b = uf_exact_bulbs; b->name != NULL && status == UF_OK; b++) {
         struct round_body body = {.depth_m = b->depth_m,
                                   .inner_m = b->radius_m,
                                   .outer_m = b->radius_m,
@@ -262,8 +253,7 @@ static enum uf_status run_bulb(struct uf_verify *verify, struct uf_error *err)
         status = solve(&s, &body, err);
         if (status == UF_OK) {
             struct uf_verify_check check = {.source = BULB_SOURCE,
-                                            .why = "1 %: the outline crosses cells of "
-                                                   "2.5 to 10 cm",
+                                            .why = "1 %: the outline crosses cells of 2.5 to 10 cm",
                                             .unit = "W/m",
                                             .got = s.W_m,
                                             .expected = uf_exact_bulb_W_m(b)};
@@ -286,6 +276,4 @@ static enum uf_status run_bulb(struct uf_verify *verify, struct uf_error *err)
 }
 
 const struct uf_verify_topic uf_verify_bulb = {
-    .name = "bulb",
-    .doc = "thawed ground about a warm pipe, k frozen and thawed",
-    .run = run_bulb};
+    .name = "bulb", .doc = "thawed ground about a warm pipe, k frozen and thawed", .run = run_bulb};

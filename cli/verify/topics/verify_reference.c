@@ -1,6 +1,6 @@
+#include "cli/verify/verify.h"
 #include "solver/base/constants.h"
 #include "solver/heat/section.h"
-#include "cli/verify/verify.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -10,11 +10,10 @@
 
 enum { DAYS = 1095, YEAR = 365 };
 
-#define REFERENCE_SOURCE                                                                 \
-    "reference run of the same problem, enthalpy form, 1.25 cm cells, 95 277 of them; "  \
+#define REFERENCE_SOURCE                                                                           \
+    "reference run of the same problem, enthalpy form, 1.25 cm cells, 95 277 of them; "            \
     "its own uncertainty 0.3 cm and 0.01 K (computed here)"
-#define BALANCE_SOURCE                                                                   \
-    "conservation: heat through all boundaries is heat stored, latent included"
+#define BALANCE_SOURCE "conservation: heat through all boundaries is heat stored, latent included"
 
 static void reference_design(struct uf_case *d, bool board)
 {
@@ -71,16 +70,15 @@ static enum uf_status run_years(struct outcome *out, const struct uf_section *s,
         if (day > DAYS - YEAR) {
             out->frost_m = fmax(out->frost_m, uf_grid_frost_m(g, T + far, g->nx));
             out->crown_degC =
-                fmin(out->crown_degC,
-                     uf_section_wall_degC(s, &s->heat->links[s->crown_link], T));
+                fmin(out->crown_degC, uf_section_wall_degC(s, &s->heat->links[s->crown_link], T));
         }
     }
     out->leak = fabs(uf_season_leak_J(season)) / exchanged_J;
     return status;
 }
 
-static enum uf_status run_design(struct outcome *out, bool board,
-                                 enum uf_integrator integrator, struct uf_error *err)
+static enum uf_status run_design(struct outcome *out, bool board, enum uf_integrator integrator,
+                                 struct uf_error *err)
 {
     static double outside_degC[YEAR];
     static double film_W_m2K[YEAR];

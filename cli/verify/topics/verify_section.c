@@ -1,5 +1,5 @@
-#include "solver/base/constants.h"
 #include "cli/verify/verify_bench.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 
@@ -11,8 +11,8 @@ static const struct uf_heat_now closed = {.h_W_m2K = 1.0}; /* no open top: not r
 /* ---- Slab on ground
  * -------------------------------------------------------------------- */
 
-#define SLAB_SOURCE                                                                      \
-    "slab on ground, two-dimensional: Delsante, Stokes & Walsh 1983, Int. J. Heat Mass " \
+#define SLAB_SOURCE                                                                                \
+    "slab on ground, two-dimensional: Delsante, Stokes & Walsh 1983, Int. J. Heat Mass "           \
     "Transfer 26(1), 121-132 (derived here again; values computed)"
 
 /* Domain so wide that what leaves beyond it, (B/L)/pi of the whole, is 0.2 %. */
@@ -26,16 +26,15 @@ static void slab_faces(struct uf_box *box, const struct uf_exact_slab *slab)
     const size_t inside = uf_box_bath(box, slab->inside_degC);
     const size_t outside = uf_box_bath(box, slab->outside_degC);
     uf_box_face(box, &(struct uf_box_face){UF_BOX_TOP, 0.0, half_m, inside, 0.0});
-    uf_box_face(box, &(struct uf_box_face){UF_BOX_TOP, half_m + slab->wall_m,
-                                           SLAB_DOMAIN_M, outside, 0.0});
+    uf_box_face(
+        box, &(struct uf_box_face){UF_BOX_TOP, half_m + slab->wall_m, SLAB_DOMAIN_M, outside, 0.0});
     for (size_t i = 0; i < g->nx; i++) {
         const double share = (g->x_m[i] - half_m) / slab->wall_m;
         if (share > 0.0 && share < 1.0) {
-            const size_t bath =
-                uf_box_bath(box, slab->inside_degC -
-                                     share * (slab->inside_degC - slab->outside_degC));
-            uf_box_face(box, &(struct uf_box_face){UF_BOX_TOP, g->x_edge_m[i],
-                                                   g->x_edge_m[i + 1], bath, 0.0});
+            const size_t bath = uf_box_bath(
+                box, slab->inside_degC - share * (slab->inside_degC - slab->outside_degC));
+            uf_box_face(box, &(struct uf_box_face){UF_BOX_TOP, g->x_edge_m[i], g->x_edge_m[i + 1],
+                                                   bath, 0.0});
         }
     }
 }
@@ -94,9 +93,8 @@ static enum uf_status one_slab(struct uf_verify *verify, const struct uf_exact_s
 
 static enum uf_status run_slab(struct uf_verify *verify, struct uf_error *err)
 {
-    static const struct uf_exact_slab slabs[] = {{12.0, 0.24, 1.9, 30.0, 10.0},
-                                                 {6.0, 0.3, 1.5, 10.0, 0.0},
-                                                 {4.0, 0.25, 2.0, 15.0, 0.0}};
+    static const struct uf_exact_slab slabs[] = {
+        {12.0, 0.24, 1.9, 30.0, 10.0}, {6.0, 0.3, 1.5, 10.0, 0.0}, {4.0, 0.25, 2.0, 15.0, 0.0}};
     enum uf_status status = UF_OK;
     for (size_t k = 0; k < 3 && status == UF_OK; k++) {
         status = one_slab(verify, &slabs[k], err);
@@ -114,10 +112,9 @@ const struct uf_verify_topic uf_verify_slab = {
 
 /* The 28 points listed by the standard, to 0.1 degC, from memory; rows down from the hot
    face in steps of L/4, columns from the cold side to the axis. */
-static const double iso_case1[7][4] = {{9.7, 13.4, 14.7, 15.1}, {5.3, 8.6, 10.3, 10.8},
-                                       {3.2, 5.6, 7.0, 7.5},    {2.0, 3.6, 4.7, 5.0},
-                                       {1.3, 2.3, 3.0, 3.2},    {0.7, 1.4, 1.8, 1.9},
-                                       {0.3, 0.6, 0.8, 0.9}};
+static const double iso_case1[7][4] = {
+    {9.7, 13.4, 14.7, 15.1}, {5.3, 8.6, 10.3, 10.8}, {3.2, 5.6, 7.0, 7.5}, {2.0, 3.6, 4.7, 5.0},
+    {1.3, 2.3, 3.0, 3.2},    {0.7, 1.4, 1.8, 1.9},   {0.3, 0.6, 0.8, 0.9}};
 
 static enum uf_status run_iso1(struct uf_verify *verify, struct uf_error *err)
 {
@@ -137,13 +134,13 @@ static enum uf_status run_iso1(struct uf_verify *verify, struct uf_error *err)
         status = uf_verify_bench_settle(&bench, &closed, err);
     }
     for (size_t r = 0; r < 7 && status == UF_OK; r++) {
-        struct uf_verify_check listed = {.source = ISO_SOURCE
-                                         "case 1, the standard's list (from memory)",
+        struct uf_verify_check listed = {.source =
+                                             ISO_SOURCE "case 1, the standard's list (from memory)",
                                          .why = "the standard's own 0.1 K",
                                          .unit = "K",
                                          .allowed = 0.1};
-        struct uf_verify_check exact = {.source = ISO_SOURCE
-                                        "case 1 by Fourier series (computed here)",
+        struct uf_verify_check exact = {.source =
+                                            ISO_SOURCE "case 1 by Fourier series (computed here)",
                                         .why = "0.02 K: cells of a fortieth of the width",
                                         .unit = "K",
                                         .allowed = 0.02};
@@ -171,12 +168,10 @@ const struct uf_verify_topic uf_verify_iso1 = {
 static const struct {
     const char *name;
     double k_W_mK, x0, x1, z0, z1;
-} iso_parts[] = {{"insulation", 0.029, 0.0, 500.0, 0.0, 47.5},
-                 {"concrete", 1.15, 0.0, 500.0, 0.0, 6.0},
-                 {"wood", 0.12, 0.0, 15.0, 6.0, 11.0},
-                 {"aluminium", 230.0, 0.0, 15.0, 11.0, 12.5},
-                 {"aluminium", 230.0, 0.0, 1.5, 12.5, 46.0},
-                 {"aluminium", 230.0, 0.0, 500.0, 46.0, 47.5}};
+} iso_parts[] = {
+    {"insulation", 0.029, 0.0, 500.0, 0.0, 47.5}, {"concrete", 1.15, 0.0, 500.0, 0.0, 6.0},
+    {"wood", 0.12, 0.0, 15.0, 6.0, 11.0},         {"aluminium", 230.0, 0.0, 15.0, 11.0, 12.5},
+    {"aluminium", 230.0, 0.0, 1.5, 12.5, 46.0},   {"aluminium", 230.0, 0.0, 500.0, 46.0, 47.5}};
 
 /* Lines along one axis: fine cells about the corners of the parts, growing between. */
 static enum uf_status iso2_box(struct uf_box **out, struct uf_error *err)
@@ -216,8 +211,7 @@ static size_t line_at(const double *edge, size_t n, double at_m)
 
 /* Temperature where lines meet: the (up to four) cells about the point weighed by their
    conductance to it; on a face with a film the air counts as well. */
-static double corner_degC(const struct uf_box *box, const double *T_degC, double x_m,
-                          double z_m)
+static double corner_degC(const struct uf_box *box, const double *T_degC, double x_m, double z_m)
 {
     const struct uf_grid *g = box->grid;
     const size_t i1 = line_at(g->x_edge_m, g->nx, x_m);
@@ -244,8 +238,7 @@ static double corner_degC(const struct uf_box *box, const double *T_degC, double
     return sum / weights;
 }
 
-static void iso2_checks(struct uf_verify *verify, const struct uf_box *box,
-                        const double *T_degC)
+static void iso2_checks(struct uf_verify *verify, const struct uf_box *box, const double *T_degC)
 {
     for (const struct uf_exact_iso_point *p = uf_exact_iso_points; p->name != NULL; p++) {
         const struct uf_verify_check check = {
@@ -259,8 +252,7 @@ static void iso2_checks(struct uf_verify *verify, const struct uf_box *box,
         uf_verify_add(verify, &check, "iso2.%s", p->name);
     }
     const struct uf_verify_check heat = {.source = ISO_SOURCE "case 2, printed heat flow",
-                                         .why =
-                                             "the standard's own 0.1 W/m (2007 edition)",
+                                         .why = "the standard's own 0.1 W/m (2007 edition)",
                                          .unit = "W/m",
                                          .got = uf_box_bath_W(box, T_degC, 1),
                                          .expected = UF_EXACT_ISO_CASE2_W_M,
@@ -279,17 +271,15 @@ static enum uf_status run_iso2(struct uf_verify *verify, struct uf_error *err)
         for (size_t k = 0; k < sizeof iso_parts / sizeof iso_parts[0]; k++) {
             struct uf_material m;
             uf_material_inert(&m, iso_parts[k].name, iso_parts[k].k_W_mK, 1e6);
-            uf_box_fill(
-                bench.box, &m,
-                (struct uf_box_part){1e-3 * iso_parts[k].x0, 1e-3 * iso_parts[k].x1,
-                                     1e-3 * iso_parts[k].z0, 1e-3 * iso_parts[k].z1});
+            uf_box_fill(bench.box, &m,
+                        (struct uf_box_part){1e-3 * iso_parts[k].x0, 1e-3 * iso_parts[k].x1,
+                                             1e-3 * iso_parts[k].z0, 1e-3 * iso_parts[k].z1});
         }
         uf_box_connect(bench.box);
         const size_t cold = uf_box_bath(bench.box, 0.0);
         const size_t warm = uf_box_bath(bench.box, 20.0);
         uf_box_face(bench.box, &(struct uf_box_face){UF_BOX_TOP, 0.0, 0.5, cold, 0.06});
-        uf_box_face(bench.box,
-                    &(struct uf_box_face){UF_BOX_BOTTOM, 0.0, 0.5, warm, 0.11});
+        uf_box_face(bench.box, &(struct uf_box_face){UF_BOX_BOTTOM, 0.0, 0.5, warm, 0.11});
         status = uf_verify_bench_settle(&bench, &closed, err);
     }
     if (status == UF_OK) {
@@ -300,6 +290,4 @@ static enum uf_status run_iso2(struct uf_verify *verify, struct uf_error *err)
 }
 
 const struct uf_verify_topic uf_verify_iso2 = {
-    .name = "iso2",
-    .doc = "ISO 10211 case 2: wood and aluminium in insulation",
-    .run = run_iso2};
+    .name = "iso2", .doc = "ISO 10211 case 2: wood and aluminium in insulation", .run = run_iso2};

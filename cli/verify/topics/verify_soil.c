@@ -1,9 +1,9 @@
 #include "cli/verify/exact/exact.h"
+#include "cli/verify/verify.h"
 #include "solver/ground/material.h"
 #include "solver/ground/soil.h"
 #include "solver/weather/surface.h"
 #include "solver/weather/winter.h"
-#include "cli/verify/verify.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -15,14 +15,14 @@
 /* ---- Soil
  * ------------------------------------------------------------------------------ */
 
-#define KERSTEN_SOURCE                                                                   \
-    "Kersten 1949, Univ. Minnesota Bull. 28, SI form after Farouki (read); values "      \
+#define KERSTEN_SOURCE                                                                             \
+    "Kersten 1949, Univ. Minnesota Bull. 28, SI form after Farouki (read); values "                \
     "computed apart"
-#define JOHANSEN_SOURCE                                                                  \
-    "Johansen 1975 (read; coarse Ke and frozen Ke = Sr from memory); values computed "   \
+#define JOHANSEN_SOURCE                                                                            \
+    "Johansen 1975 (read; coarse Ke and frozen Ke = Sr from memory); values computed "             \
     "apart"
-#define COTE_SOURCE                                                                      \
-    "Cote & Konrad 2005, Can. Geotech. J. 42, 443 (kappa read, dry law from memory); "   \
+#define COTE_SOURCE                                                                                \
+    "Cote & Konrad 2005, Can. Geotech. J. 42, 443 (kappa read, dry law from memory); "             \
     "values computed apart"
 static const char DIGIT[] = "half the last digit of the worked values, and rounding";
 
@@ -112,8 +112,7 @@ static void kersten_us(struct uf_verify *verify)
                 {"coarse_135pcf", UF_COARSE, 135.0, 0.05, 1.65904, 1.60748}};
     for (size_t k = 0; k < 2; k++) {
         struct uf_verify_check check = {
-            .source =
-                "Kersten 1949 in its own units (from memory); values computed apart",
+            .source = "Kersten 1949 in its own units (from memory); values computed apart",
             .why = "0.2 %: the SI coefficients are rounded to four digits",
             .unit = "Btu/hftF"};
         for (int frozen = 0; frozen < 2; frozen++) {
@@ -129,8 +128,8 @@ static void kersten_us(struct uf_verify *verify)
 }
 
 /* Silt of so much mass and water, through the way of a ground layer. */
-static enum uf_status resolve(struct uf_soil_state *state, double density_kg_m3,
-                              double moisture, struct uf_error *err)
+static enum uf_status resolve(struct uf_soil_state *state, double density_kg_m3, double moisture,
+                              struct uf_error *err)
 {
     const struct uf_ground_spec spec = {.soil = uf_soil_find("silt"),
                                         .dry_density_kg_m3 = density_kg_m3,
@@ -148,8 +147,7 @@ static enum uf_status soil_heat(struct uf_verify *verify, struct uf_error *err)
     struct uf_soil_state state;
     enum uf_status status = UF_OK;
     struct uf_verify_check check = {
-        .source = "water by dry mass x 333.55 kJ/kg (handbook, from memory); values "
-                  "computed apart",
+        .source = "water by dry mass x 333.55 kJ/kg (handbook, from memory); values computed apart",
         .why = DIGIT,
         .unit = "MJ/m3",
         .allowed = 6e-5};
@@ -166,8 +164,7 @@ static enum uf_status soil_heat(struct uf_verify *verify, struct uf_error *err)
         check.source = "mean heat capacity gd (0.17 + 0.75 w/100), TM 5-852-6 (read): "
                        "28.25 Btu/(ft3 F) at 100 lb/ft3 and 15 % of water";
         check.unit = "Btu/ft3F";
-        check.got =
-            0.5 * (state.thermal.c_thawed_J_m3K + state.thermal.c_frozen_J_m3K) / 67066.1;
+        check.got = 0.5 * (state.thermal.c_thawed_J_m3K + state.thermal.c_frozen_J_m3K) / 67066.1;
         check.expected = 28.25;
         check.allowed = 0.005;
         uf_verify_add(verify, &check, "soil.capacity");
@@ -192,9 +189,8 @@ static enum uf_status soil_curve(struct uf_verify *verify, struct uf_error *err)
     struct uf_material m;
     const enum uf_status status = uf_material_from_thermal(&m, "silt", &silt, err);
     struct uf_verify_check check = {
-        .source =
-            "unfrozen water of Fairbanks silt, Anderson, Tice & McKim 1973 (A and B "
-            "read); values computed apart",
+        .source = "unfrozen water of Fairbanks silt, Anderson, Tice & McKim 1973 (A and B "
+                  "read); values computed apart",
         .why = "0.3 %: straight between points a fifth apart",
         .unit = "percent"};
     for (size_t k = 0; status == UF_OK && k < sizeof rows / sizeof rows[0]; k++) {
@@ -219,15 +215,12 @@ static enum uf_status run_soil(struct uf_verify *verify, struct uf_error *err)
 {
     static const struct {
         const char *name, *source;
-    } methods[] = {{"kersten", KERSTEN_SOURCE},
-                   {"johansen", JOHANSEN_SOURCE},
-                   {"cote_konrad", COTE_SOURCE}};
+    } methods[] = {
+        {"kersten", KERSTEN_SOURCE}, {"johansen", JOHANSEN_SOURCE}, {"cote_konrad", COTE_SOURCE}};
     for (int method = 0; method < 3; method++) {
         for (size_t row = 0; row < sizeof soils / sizeof soils[0]; row++) {
-            struct uf_verify_check check = {.source = methods[method].source,
-                                            .why = DIGIT,
-                                            .unit = "W/mK",
-                                            .allowed = 6e-6};
+            struct uf_verify_check check = {
+                .source = methods[method].source, .why = DIGIT, .unit = "W/mK", .allowed = 6e-6};
             for (int frozen = 0; frozen < 2; frozen++) {
                 check.got = conductivity(row, method, frozen == 1);
                 check.expected = soils[row].k_W_mK[method][frozen];
@@ -242,9 +235,7 @@ static enum uf_status run_soil(struct uf_verify *verify, struct uf_error *err)
 }
 
 const struct uf_verify_topic uf_verify_soil = {
-    .name = "soil",
-    .doc = "conductivity by three methods, heat, unfrozen water",
-    .run = run_soil};
+    .name = "soil", .doc = "conductivity by three methods, heat, unfrozen water", .run = run_soil};
 
 /* ---- Snow
  * ------------------------------------------------------------------------------ */
@@ -257,8 +248,7 @@ static enum uf_status run_snow(struct uf_verify *verify, struct uf_error *err)
     (void)err;
     for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++) {
         const struct uf_verify_check check = {
-            .source = "Sturm et al. 1997, J. Glaciol. 43(143), 26-41 (read); values "
-                      "computed apart",
+            .source = "Sturm et al. 1997, J. Glaciol. 43(143), 26-41 (read); values computed apart",
             .why = DIGIT,
             .unit = "W/mK",
             .got = uf_surface_snow_W_mK(rows[k][0]),
@@ -275,8 +265,8 @@ const struct uf_verify_topic uf_verify_snow = {
 /* ---- Freezing index
  * -------------------------------------------------------------------- */
 
-#define INDEX_SOURCE                                                                     \
-    "seasonal freezing indexes of 21 winters 1969/70 to 1989/90, CRREL Report 96-14 "    \
+#define INDEX_SOURCE                                                                               \
+    "seasonal freezing indexes of 21 winters 1969/70 to 1989/90, CRREL Report 96-14 "              \
     "table 20 (read); mean and means of the coldest computed"
 
 static double latest_ten_coldest(const struct uf_winter_list *list)
@@ -291,9 +281,8 @@ static double latest_ten_coldest(const struct uf_winter_list *list)
 /* The list through the same statistics that a station's record goes through. */
 static enum uf_status index_list(struct uf_verify *verify, struct uf_error *err)
 {
-    static const double listed[] = {1191, 1152, 1274, 839, 923, 968,  931,
-                                    1256, 1331, 1477, 903, 666, 1227, 589,
-                                    1179, 942,  1197, 467, 898, 1032, 750};
+    static const double listed[] = {1191, 1152, 1274, 839,  923, 968,  931, 1256, 1331, 1477, 903,
+                                    666,  1227, 589,  1179, 942, 1197, 467, 898,  1032, 750};
     enum { N = sizeof listed / sizeof listed[0] };
     struct uf_winter rows[N];
     struct uf_winter_list list = {.rows = rows, .n = N};
@@ -343,9 +332,8 @@ static enum uf_status run_index(struct uf_verify *verify, struct uf_error *err)
         air_degC[d] = d < 30 ? 4.0 : d < 70 ? -10.0 : d < 80 ? 3.0 : d < 120 ? -5.0 : 6.0;
     }
     const struct uf_verify_check check = {
-        .source =
-            "freezing index by the cumulative curve, definition of UFC 3-130-01 and "
-            "TM 5-852-1 (read in a glossary that quotes it)",
+        .source = "freezing index by the cumulative curve, definition of UFC 3-130-01 and "
+                  "TM 5-852-1 (read in a glossary that quotes it)",
         .why = "rounding alone",
         .unit = "Kday",
         .got = uf_winter_index(air_degC, 150),

@@ -1,7 +1,7 @@
-#include "solver/base/constants.h"
-#include "solver/heat/section.h"
 #include "cli/verify/exact/steady.h"
 #include "cli/verify/verify.h"
+#include "solver/base/constants.h"
+#include "solver/heat/section.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -29,8 +29,7 @@ static double buried_m(double free_m, double depth_m)
 static const struct {
     const char *name;
     double radius_m, half_length_m, depth_m;
-} bodies[] = {
-    {"squat", 1.0, 0.5, 5.0}, {"even", 1.0, 1.0, 6.0}, {"tall", 0.75, 1.5, 7.0}};
+} bodies[] = {{"squat", 1.0, 0.5, 5.0}, {"even", 1.0, 1.0, 6.0}, {"tall", 0.75, 1.5, 7.0}};
 
 static struct uf_case design_of(size_t body)
 {
@@ -73,8 +72,7 @@ static enum uf_status solve(double *heat_W, size_t body, struct uf_error *err)
     struct uf_section *section = NULL;
     struct uf_heat_flow flow;
     double *T_degC = NULL;
-    enum uf_status status =
-        uf_section_create(&section, &design, 1.5 * bodies[body].depth_m, err);
+    enum uf_status status = uf_section_create(&section, &design, 1.5 * bodies[body].depth_m, err);
     if (status != UF_OK) {
         return status;
     }
@@ -100,8 +98,7 @@ done:
 }
 
 /* Every cell of a column at degC, which the steady state is to keep. */
-static void hold_column(const struct uf_grid *g, size_t i, double degC, double *T_degC,
-                        bool *fixed)
+static void hold_column(const struct uf_grid *g, size_t i, double degC, double *T_degC, bool *fixed)
 {
     for (size_t j = 0; j < g->nz; j++) {
         T_degC[uf_grid_at(g, i, j)] = degC;
@@ -144,8 +141,8 @@ static enum uf_status solve_ring(double *W, double *expected_W, struct uf_error 
         for (size_t j = 0; j < g->nz; j++) {
             *W += T_degC[n + uf_grid_at(g, g->nx - 1, j)];
         }
-        *expected_W = 2.0 * UF_PI * K_W_MK * DOMAIN_M * 10.0 /
-                      log(g->x_m[g->nx - 1] / g->x_m[near]);
+        *expected_W =
+            2.0 * UF_PI * K_W_MK * DOMAIN_M * 10.0 / log(g->x_m[g->nx - 1] / g->x_m[near]);
     }
 done:
     free(T_degC);
@@ -173,17 +170,15 @@ static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
     enum uf_status status = UF_OK;
     for (size_t k = 0; k < sizeof bodies / sizeof bodies[0] && status == UF_OK; k++) {
         struct uf_verify_check check = {
-            .source =
-                "isothermal solid cylinder, Smythe 1962, J. Appl. Phys. 33, 2966 (from "
-                "memory, good to 0.2 %), and its image in the surface",
-            .why =
-                "2 %: cells of 5 to 20 cm against corners where the flux has no bound, "
-                "0.2 % of the formula, 0.2 % of the image, a domain of 60 m",
+            .source = "isothermal solid cylinder, Smythe 1962, J. Appl. Phys. 33, 2966 (from "
+                      "memory, good to 0.2 %), and its image in the surface",
+            .why = "2 %: cells of 5 to 20 cm against corners where the flux has no bound, "
+                   "0.2 % of the formula, 0.2 % of the image, a domain of 60 m",
             .unit = "W"};
         status = solve(&check.got, k, err);
-        check.expected = 10.0 * K_W_MK *
-                         buried_m(smythe_m(bodies[k].radius_m, bodies[k].half_length_m),
-                                  bodies[k].depth_m);
+        check.expected =
+            10.0 * K_W_MK *
+            buried_m(smythe_m(bodies[k].radius_m, bodies[k].half_length_m), bodies[k].depth_m);
         check.allowed = 0.02 * check.expected;
         if (status == UF_OK) {
             uf_verify_add(verify, &check, "vertical.%s", bodies[k].name);

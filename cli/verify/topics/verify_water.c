@@ -1,6 +1,6 @@
+#include "cli/verify/verify_bench.h"
 #include "solver/base/constants.h"
 #include "solver/heat/section.h"
-#include "cli/verify/verify_bench.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -8,32 +8,32 @@
 /* Freeze-up of standing water: how long it takes to cool, to freeze solid, and for a ring
    of frozen ground to grow. */
 
-#define LUMPED_SOURCE                                                                    \
+#define LUMPED_SOURCE                                                                              \
     "lumped cooling of a pipe: ASHRAE Fundamentals ch. 23 (form read); value computed"
-#define INWARD_SOURCE                                                                    \
-    "quasi-steady freezing inward: London & Seban 1943; same form in TM 5-852-5 figs. "  \
+#define INWARD_SOURCE                                                                              \
+    "quasi-steady freezing inward: London & Seban 1943; same form in TM 5-852-5 figs. "            \
     "12-4, 12-5 (from memory); value computed"
 #define RING_SOURCE "quasi-steady growth of a frozen ring (derived here)"
-#define TANK_SOURCE                                                                      \
-    "lumped tank in steady ground: ASHRAE form with the exact resistance of ring and "   \
+#define TANK_SOURCE                                                                                \
+    "lumped tank in steady ground: ASHRAE form with the exact resistance of ring and "             \
     "ground by multipoles (computed here)"
 
 static const struct uf_verify_axis one_row = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
 static const double LIGHT_J_M3K = 1e5; /* the formulas leave sensible heat out */
 
-static enum uf_status light_water(struct uf_material *out, double k_W_mK,
-                                  double latent_J_m3, struct uf_error *err)
+static enum uf_status light_water(struct uf_material *out, double k_W_mK, double latent_J_m3,
+                                  struct uf_error *err)
 {
-    const struct uf_exact_ground water = {
-        "water", k_W_mK, k_W_mK, LIGHT_J_M3K, LIGHT_J_M3K, latent_J_m3, -10.0, 0.0, 0.0};
+    const struct uf_exact_ground water = {"water",     k_W_mK, k_W_mK, LIGHT_J_M3K, LIGHT_J_M3K,
+                                          latent_J_m3, -10.0,  0.0,    0.0};
     return uf_verify_bench_soil(out, &water, 0.02, err);
 }
 
 /* Runs on in steps until the value that `measure` takes passes `target`; the day,
    straight between the last two steps. */
 static enum uf_status day_of(double *day, struct uf_verify_bench *bench,
-                             double (*measure)(const struct uf_verify_bench *),
-                             double target, double step_day, struct uf_error *err)
+                             double (*measure)(const struct uf_verify_bench *), double target,
+                             double step_day, struct uf_error *err)
 {
     double before = measure(bench);
     const double sign = before < target ? 1.0 : -1.0;
@@ -78,8 +78,8 @@ static enum uf_status pipe_bench(struct uf_verify_bench *bench, double size_m,
     if (status == UF_OK) {
         uf_box_connect(bench->box);
         const size_t air = uf_box_bath(bench->box, -10.0);
-        uf_box_face(bench->box, &(struct uf_box_face){UF_BOX_RIGHT, 0.0, 1.0, air,
-                                                      R_mK_W * 2.0 * UF_PI * r_m});
+        uf_box_face(bench->box,
+                    &(struct uf_box_face){UF_BOX_RIGHT, 0.0, 1.0, air, R_mK_W * 2.0 * UF_PI * r_m});
         status = uf_verify_bench_start(
             bench, &(struct uf_verify_start){UF_FAST, 96.0, start_degC, 0.0, 1.0}, err);
     }
@@ -98,8 +98,7 @@ static enum uf_status pipe_times(struct uf_verify *verify, struct uf_error *err)
     status = status == UF_OK ? day_of(&day, &bench, axis_degC, 0.0, 0.02, err) : status;
     uf_verify_bench_free(&bench);
     struct uf_verify_check check = {.source = LUMPED_SOURCE,
-                                    .why =
-                                        "0.1 %: straight between steps of half an hour",
+                                    .why = "0.1 %: straight between steps of half an hour",
                                     .unit = "h",
                                     .got = 24.0 * day,
                                     .expected = 30.7056,
@@ -164,8 +163,7 @@ static const double WATER_J_M3K = 4.18e6;
 static const double WATER_LATENT_J_M3 = 334e6;
 static const double SHELL_J_M3K = 2e6;
 
-static const struct uf_exact_pipe tank_pipe = {"tank", 1.8,  2.1, 1.0, 1.05,
-                                               0.03,   60.0, 0.0, -6.0};
+static const struct uf_exact_pipe tank_pipe = {"tank", 1.8, 2.1, 1.0, 1.05, 0.03, 60.0, 0.0, -6.0};
 
 static struct uf_case tank_design(void)
 {
@@ -233,8 +231,7 @@ static void add_tank(struct uf_verify *verify, const double day[2])
     check.allowed = 0.01 * check.expected;
     uf_verify_add(verify, &check, "freezeup.tank_cools");
     check.got = day[1] - day[0];
-    check.expected =
-        uf_exact_share_s(0.1, 1.0, WATER_LATENT_J_M3, R_mK_W, 6.0) / UF_DAY_S;
+    check.expected = uf_exact_share_s(0.1, 1.0, WATER_LATENT_J_M3, R_mK_W, 6.0) / UF_DAY_S;
     check.allowed = 0.01 * check.expected;
     uf_verify_add(verify, &check, "freezeup.tank_tenth_ice");
 }
@@ -295,9 +292,8 @@ static void formulas(struct uf_verify *verify)
         const double k_W_mK = 0.30 * 0.144228;
         const double R_mK_W = uf_exact_ring_mK_W(0.5 * 2.375, 0.5 * 2.375 + 1.5, k_W_mK);
         const struct uf_verify_check check = {
-            .source =
-                "ASHRAE Fundamentals ch. 23, table of times to cool water from 42 F "
-                "to freezing in a 2 in. pipe under 1.5 in. (value read)",
+            .source = "ASHRAE Fundamentals ch. 23, table of times to cool water from 42 F "
+                      "to freezing in a 2 in. pipe under 1.5 in. (value read)",
             .why = "half the last digit printed",
             .unit = "h",
             .got = uf_exact_cooling_s(UF_PI * r_m * r_m * 4.1868e6, R_mK_W, 42.0, 32.0,

@@ -1,5 +1,5 @@
-#include "solver/base/constants.h"
 #include "cli/verify/verify_bench.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 
@@ -15,8 +15,8 @@ enum { YEAR = 365 };
 static const double WAVE_DEPTHS_M[] = {0.5, 1.0, 2.0, 3.0, 5.0};
 enum { WAVE_DEPTHS = 5 };
 
-#define WAVE_SOURCE                                                                      \
-    "yearly wave under a resistance: Carslaw & Jaeger 1959, sec. 2.6 (section from "     \
+#define WAVE_SOURCE                                                                                \
+    "yearly wave under a resistance: Carslaw & Jaeger 1959, sec. 2.6 (section from "               \
     "memory); computed here from the formula"
 
 /* What a year at some depths came to: sums for the first harmonic. */
@@ -74,8 +74,7 @@ static void add_wave(struct uf_verify *verify, const struct uf_exact_wave *wave,
 static enum uf_status one_wave(struct uf_verify *verify, double resistance_m2K_W,
                                enum uf_integrator integrator, struct uf_error *err)
 {
-    const struct uf_exact_wave wave = {
-        6.0, 14.0, 15.0, YEAR, 1.5, 0.5e-6, resistance_m2K_W};
+    const struct uf_exact_wave wave = {6.0, 14.0, 15.0, YEAR, 1.5, 0.5e-6, resistance_m2K_W};
     const struct uf_verify_axis rows = {0.0, 3.0, 0.05, 30.0, 1.1, {0.0}};
     static double outside_degC[YEAR];
     static double film_W_m2K[YEAR];
@@ -83,8 +82,7 @@ static enum uf_status one_wave(struct uf_verify *verify, double resistance_m2K_W
     struct uf_material soil;
     struct uf_verify_bench bench = {0};
     uf_material_inert(&soil, "soil", 1.5, 3e6);
-    enum uf_status status =
-        uf_verify_bench_create(&bench, &column, &rows, false, &soil, err);
+    enum uf_status status = uf_verify_bench_create(&bench, &column, &rows, false, &soil, err);
     if (status == UF_OK) {
         uf_box_connect(bench.box);
         uf_box_open_top(bench.box);
@@ -131,38 +129,33 @@ static enum uf_status run_wave(struct uf_verify *verify, struct uf_error *err)
 }
 
 const struct uf_verify_topic uf_verify_wave = {
-    .name = "wave",
-    .doc = "the yearly wave, bare and under a film or board",
-    .run = run_wave};
+    .name = "wave", .doc = "the yearly wave, bare and under a film or board", .run = run_wave};
 
 /* ---- Half-space and quarter space ---- */
 
-#define FILM_SOURCE                                                                      \
-    "half-space under a film: Carslaw & Jaeger 1959, sec. 2.7 (section from memory); "   \
+#define FILM_SOURCE                                                                                \
+    "half-space under a film: Carslaw & Jaeger 1959, sec. 2.7 (section from memory); "             \
     "computed here from the formula"
-#define QUARTER_SOURCE                                                                   \
-    "quarter space: Carslaw & Jaeger 1959, sec. 5.6 (section from memory); computed "    \
+#define QUARTER_SOURCE                                                                             \
+    "quarter space: Carslaw & Jaeger 1959, sec. 5.6 (section from memory); computed "              \
     "here from the formula"
 
 /* Runs a column under one film; the bench is the caller's to free. */
-static enum uf_status run_film(struct uf_verify_bench *bench,
-                               const struct uf_exact_film *film,
+static enum uf_status run_film(struct uf_verify_bench *bench, const struct uf_exact_film *film,
                                enum uf_integrator integrator, struct uf_error *err)
 {
     const struct uf_verify_axis rows = {0.0, 1.0, 0.02, 20.0, 1.1, {0.0}};
     struct uf_material soil;
     uf_material_inert(&soil, "soil", film->k_W_mK, film->c_J_m3K);
-    enum uf_status status =
-        uf_verify_bench_create(bench, &column, &rows, false, &soil, err);
+    enum uf_status status = uf_verify_bench_create(bench, &column, &rows, false, &soil, err);
     if (status == UF_OK) {
         uf_box_connect(bench->box);
         uf_box_open_top(bench->box);
         bench->tighter = 0.1; /* so that only the rows show */
-        status = uf_verify_bench_start(
-            bench,
-            &(struct uf_verify_start){integrator, 24.0, film->start_degC, film->air_degC,
-                                      film->film_W_m2K},
-            err);
+        status = uf_verify_bench_start(bench,
+                                       &(struct uf_verify_start){integrator, 24.0, film->start_degC,
+                                                                 film->air_degC, film->film_W_m2K},
+                                       err);
     }
     return status;
 }
@@ -176,18 +169,14 @@ static enum uf_status one_film(struct uf_verify *verify, enum uf_integrator inte
     struct uf_verify_bench bench = {0};
     enum uf_status status = run_film(&bench, &film, integrator, err);
     for (size_t d = 0; d < 3 && status == UF_OK; d++) {
-        struct uf_verify_check check = {.source = FILM_SOURCE,
-                                        .why = "0.02 K: rows of 2 cm",
-                                        .unit = "K",
-                                        .allowed = 0.02};
+        struct uf_verify_check check = {
+            .source = FILM_SOURCE, .why = "0.02 K: rows of 2 cm", .unit = "K", .allowed = 0.02};
         status = uf_season_advance(bench.season, day[d], err);
         for (size_t k = 0; k < 5; k++) {
             const double want = uf_exact_film_degC(&film, depth_m[k], day[d] * UF_DAY_S);
-            check.got = fmax(check.got,
-                             fabs(uf_verify_bench_degC(&bench, 0.5, depth_m[k]) - want));
+            check.got = fmax(check.got, fabs(uf_verify_bench_degC(&bench, 0.5, depth_m[k]) - want));
         }
-        uf_verify_add(verify, &check, "film.day_%g%s", day[d],
-                      uf_verify_suffix(integrator));
+        uf_verify_add(verify, &check, "film.day_%g%s", day[d], uf_verify_suffix(integrator));
     }
     uf_verify_bench_free(&bench);
     return status;
@@ -208,14 +197,12 @@ const struct uf_verify_topic uf_verify_film = {
 static enum uf_status one_quarter(struct uf_verify *verify, enum uf_integrator integrator,
                                   struct uf_error *err)
 {
-    static const double at[][2] = {
-        {0.5, 0.5}, {1.0, 1.0}, {1.0, 0.5}, {2.0, 1.0}, {2.0, 2.0}};
+    static const double at[][2] = {{0.5, 0.5}, {1.0, 1.0}, {1.0, 0.5}, {2.0, 1.0}, {2.0, 2.0}};
     const struct uf_verify_axis axis = {0.0, 2.2, 0.1, 16.0, 1.15, {0.0}};
     struct uf_material soil;
     struct uf_verify_bench bench = {0};
     uf_material_inert(&soil, "soil", 1.5, 3e6);
-    enum uf_status status =
-        uf_verify_bench_create(&bench, &axis, &axis, false, &soil, err);
+    enum uf_status status = uf_verify_bench_create(&bench, &axis, &axis, false, &soil, err);
     if (status == UF_OK) {
         uf_box_connect(bench.box);
         const size_t cold = uf_box_bath(bench.box, -5.0);
@@ -233,8 +220,8 @@ static enum uf_status one_quarter(struct uf_verify *verify, enum uf_integrator i
             .why = "0.02 K: cells of 10 cm",
             .unit = "degC",
             .got = uf_verify_bench_degC(&bench, at[k][0], at[k][1]),
-            .expected = uf_exact_quarter_degC(0.5e-6, -5.0, 10.0, at[k][0], at[k][1],
-                                              60.0 * UF_DAY_S),
+            .expected =
+                uf_exact_quarter_degC(0.5e-6, -5.0, 10.0, at[k][0], at[k][1], 60.0 * UF_DAY_S),
             .allowed = 0.02};
         uf_verify_add(verify, &check, "quarter.x%g_y%g%s", at[k][0], at[k][1],
                       uf_verify_suffix(integrator));
@@ -268,10 +255,10 @@ static enum uf_status run_burial(struct uf_verify *verify, struct uf_error *err)
         double diffusivity_m2_s, start_degC, surface_degC, day, depth_m, digit_m;
     } rows[] = {{"H1", BURIAL_SOURCE "Incropera & DeWitt, printed 0.68 m (from memory)",
                  0.52 / (2050.0 * 1840.0), 20.0, -15.0, 60.0, 0.68, 0.005},
-                {"H2", BURIAL_SOURCE "inputs read, depth computed", 0.15e-6, 15.0, -10.0,
-                 90.0, 0.800943, 5e-4},
-                {"H3", BURIAL_SOURCE "inputs read, depth computed", 0.15e-6, 8.0, -8.0,
-                 60.0, 0.841140, 5e-4}};
+                {"H2", BURIAL_SOURCE "inputs read, depth computed", 0.15e-6, 15.0, -10.0, 90.0,
+                 0.800943, 5e-4},
+                {"H3", BURIAL_SOURCE "inputs read, depth computed", 0.15e-6, 8.0, -8.0, 60.0,
+                 0.841140, 5e-4}};
     enum uf_status status = UF_OK;
     for (size_t k = 0; k < 3 && status == UF_OK; k++) {
         /* A film so strong that the surface follows; the solver finds the 0 degC line. */
@@ -287,8 +274,7 @@ static enum uf_status run_burial(struct uf_verify *verify, struct uf_error *err)
                 .source = rows[k].source,
                 .why = "half the last digit printed, or 0.5 mm for rows of 2 cm",
                 .unit = "m",
-                .got =
-                    uf_grid_frost_m(bench.box->grid, uf_season_T_degC(bench.season), 1),
+                .got = uf_grid_frost_m(bench.box->grid, uf_season_T_degC(bench.season), 1),
                 .expected = rows[k].depth_m,
                 .allowed = rows[k].digit_m};
             uf_verify_add(verify, &check, "burial.%s", rows[k].name);
@@ -299,6 +285,4 @@ static enum uf_status run_burial(struct uf_verify *verify, struct uf_error *err)
 }
 
 const struct uf_verify_topic uf_verify_burial = {
-    .name = "burial",
-    .doc = "depth of the 0 degC line by conduction alone",
-    .run = run_burial};
+    .name = "burial", .doc = "depth of the 0 degC line by conduction alone", .run = run_burial};

@@ -1,12 +1,12 @@
+#include "cli/verify/verify.h"
 #include "solver/base/constants.h"
+#include "solver/design/tank.h"
 #include "solver/statics/flotation.h"
 #include "solver/statics/lifting.h"
 #include "solver/statics/load.h"
-#include "solver/works/pit.h"
 #include "solver/statics/roundness.h"
 #include "solver/statics/suction.h"
-#include "solver/design/tank.h"
-#include "cli/verify/verify.h"
+#include "solver/works/pit.h"
 
 #include <math.h>
 
@@ -23,8 +23,7 @@
 #define DEGREE    (UF_PI / 180.0)
 
 static const char digits[] = "half the last digit printed";
-static const char computed[] =
-    "half the last digit of the value computed from the formula";
+static const char computed[] = "half the last digit of the value computed from the formula";
 
 /* One published number. */
 struct row {
@@ -32,8 +31,7 @@ struct row {
     double got, expected, allowed;
 };
 
-static void add_rows(struct uf_verify *verify, const char *topic, const struct row *rows,
-                     size_t n)
+static void add_rows(struct uf_verify *verify, const char *topic, const struct row *rows, size_t n)
 {
     for (size_t i = 0; i < n; i++) {
         const struct uf_verify_check check = {.source = rows[i].source,
@@ -60,9 +58,8 @@ static enum uf_status tank(struct uf_verify *verify, struct uf_error *err)
                             .wall_thickness_m = NAN};
     const double whole_m3 = uf_tank_volume_m3(&lying);
     const double part_m3 = uf_tank_content_m3(&lying, 16.0 * INCH_M);
-    const struct uf_tank upright = {.shape = UF_VERTICAL_CYLINDER,
-                                    .diameter_m = 67.0 * INCH_M,
-                                    .height_m = 65.0 * INCH_M};
+    const struct uf_tank upright = {
+        .shape = UF_VERTICAL_CYLINDER, .diameter_m = 67.0 * INCH_M, .height_m = 65.0 * INCH_M};
     const struct uf_tank box = {.shape = UF_BOX,
                                 .width_m = 68.0 * INCH_M,
                                 .length_m = 126.0 * INCH_M,
@@ -70,12 +67,11 @@ static enum uf_status tank(struct uf_verify *verify, struct uf_error *err)
     const struct row rows[] = {
         {"heads_2_to_1.whole", gauge, digits, "gal", whole_m3 / GALLON_M3, 616.5, 0.05},
         {"heads_2_to_1.at_16in", gauge, digits, "gal", part_m3 / GALLON_M3, 228.7, 0.05},
-        {"heads_2_to_1.share_16in", gauge, digits, "percent", 100.0 * part_m3 / whole_m3,
-         37.1, 0.05},
-        {"upright", onsite, digits, "ft3", uf_tank_volume_m3(&upright) / FOOT3_M3, 132.6,
+        {"heads_2_to_1.share_16in", gauge, digits, "percent", 100.0 * part_m3 / whole_m3, 37.1,
          0.05},
-        {"box", "an engineer's worked box tank", digits, "ft3",
-         uf_tank_volume_m3(&box) / FOOT3_M3, 317.0, 0.5},
+        {"upright", onsite, digits, "ft3", uf_tank_volume_m3(&upright) / FOOT3_M3, 132.6, 0.05},
+        {"box", "an engineer's worked box tank", digits, "ft3", uf_tank_volume_m3(&box) / FOOT3_M3,
+         317.0, 0.5},
         {"segment_quarter", "circular segment, exact", computed, "1",
          uf_tank_segment_m2(1.0, 0.5) / UF_PI, 0.195501, 5e-7},
         {"heads_quarter", "cap of a sphere or ellipsoid, exact", computed, "1",
@@ -102,10 +98,8 @@ static enum uf_status uplift(struct uf_verify *verify, struct uf_error *err)
                                62.4 * pcf * (tank_m3 + fema.concrete_m3), 0.0);
     const double submerged =
         (670.0 * LB_N + fema.concrete_m3 * 87.6 * pcf) / (62.4 * pcf * tank_m3);
-    const struct uf_flotation_upl plain =
-        uf_flotation_upl(&uf_flotation_partials[0], 838.7, 933.1);
-    const struct uf_flotation_upl uk =
-        uf_flotation_upl(&uf_flotation_partials[1], 838.7, 933.1);
+    const struct uf_flotation_upl plain = uf_flotation_upl(&uf_flotation_partials[0], 838.7, 933.1);
+    const struct uf_flotation_upl uk = uf_flotation_upl(&uf_flotation_partials[1], 838.7, 933.1);
     const struct row rows[] = {
         {"fema_c7.net", c7, digits, "lb", fema.net_N / LB_N, 2048.0, 0.5},
         {"fema_c7.concrete", c7, digits, "ft3", fema.concrete_m3 / FOOT3_M3, 23.4, 0.05},
@@ -117,8 +111,8 @@ static enum uf_status uplift(struct uf_verify *verify, struct uf_error *err)
         {"upl.use", ec7, digits, "percent", 100.0 * plain.use, 99.9, 0.05},
         {"frustum", exact, computed, "ft3",
          uf_flotation_frustum_m3(1.0, 26.6, 11.0, 30.0 * DEGREE, false), 2812.3, 0.05},
-        {"weightless_cover", exact, computed, "1",
-         uf_flotation_bare_cover_share(1.0, 1.0), 0.25 * UF_PI - 0.1073009, 5e-8}};
+        {"weightless_cover", exact, computed, "1", uf_flotation_bare_cover_share(1.0, 1.0),
+         0.25 * UF_PI - 0.1073009, 5e-8}};
     (void)err;
     ADD("uplift", rows);
     return UF_OK;
@@ -128,21 +122,19 @@ static enum uf_status uplift(struct uf_verify *verify, struct uf_error *err)
 
 static enum uf_status wheel(struct uf_verify *verify, struct uf_error *err)
 {
-    static const char spread[] =
-        "AASHTO Standard Specifications 6.4 from memory; value computed";
+    static const char spread[] = "AASHTO Standard Specifications 6.4 from memory; value computed";
     static const char boussinesq[] = "Boussinesq (1885), Newmark (1935); value computed";
     const double P_N = UF_LOAD_H20_N;
-    const struct row rows[] = {
-        {"spread_2ft", spread, computed, "psf",
-         uf_load_spread_Pa(P_N, 2.0 * FOOT_M) / PSF_PA, 1306.1, 0.05},
-        {"spread_6ft", spread, computed, "psf",
-         uf_load_spread_Pa(P_N, 6.0 * FOOT_M) / PSF_PA, 184.7, 0.05},
-        {"point_4ft", boussinesq, computed, "psf",
-         uf_load_point_Pa(P_N, 4.0 * FOOT_M) / PSF_PA, 477.5, 0.05},
-        {"tyre_4ft", boussinesq, computed, "psf",
-         uf_load_patch_Pa(P_N, 4.0 * FOOT_M) / PSF_PA, 456.9, 0.05},
-        {"lrfd_6ft", "AASHTO LRFD from memory; value computed", computed, "psf",
-         uf_load_lrfd_Pa(P_N, 6.0 * FOOT_M) / PSF_PA, 261.4, 0.05}};
+    const struct row rows[] = {{"spread_2ft", spread, computed, "psf",
+                                uf_load_spread_Pa(P_N, 2.0 * FOOT_M) / PSF_PA, 1306.1, 0.05},
+                               {"spread_6ft", spread, computed, "psf",
+                                uf_load_spread_Pa(P_N, 6.0 * FOOT_M) / PSF_PA, 184.7, 0.05},
+                               {"point_4ft", boussinesq, computed, "psf",
+                                uf_load_point_Pa(P_N, 4.0 * FOOT_M) / PSF_PA, 477.5, 0.05},
+                               {"tyre_4ft", boussinesq, computed, "psf",
+                                uf_load_patch_Pa(P_N, 4.0 * FOOT_M) / PSF_PA, 456.9, 0.05},
+                               {"lrfd_6ft", "AASHTO LRFD from memory; value computed", computed,
+                                "psf", uf_load_lrfd_Pa(P_N, 6.0 * FOOT_M) / PSF_PA, 261.4, 0.05}};
     (void)err;
     ADD("wheel", rows);
     return UF_OK;
@@ -157,24 +149,20 @@ static enum uf_status works(struct uf_verify *verify, struct uf_error *err)
     static const char nrcs[] = "NRCS NE-ENG-76 (2004)";
     const double six_m = 6.0 * INCH_M, hundred_m = 100.0 * FOOT_M;
     const struct row rows[] = {
-        {"pit_slope_1", pit, computed, "ft3", uf_pit_prismatoid_m3(12.0, 30.0, 13.0, 1.0),
-         14707.33, 0.005},
-        {"pit_slope_1.5", pit, computed, "m3", uf_pit_prismatoid_m3(3.6, 8.0, 4.0, 1.5),
-         585.6, 0.05},
-        {"sling_60", sling, digits, "lb", uf_lifting_leg_N(1000.0, 2.0, 60.0 * DEGREE),
-         577.0, 0.5},
-        {"sling_45", sling, digits, "lb", uf_lifting_leg_N(1000.0, 2.0, 45.0 * DEGREE),
-         707.0, 0.5},
-        {"deflection", "percent vertical deflection, by its definition", computed,
-         "percent", 100.0 * uf_roundness_deflection(96.0, 95.25), 0.781, 5e-4},
+        {"pit_slope_1", pit, computed, "ft3", uf_pit_prismatoid_m3(12.0, 30.0, 13.0, 1.0), 14707.33,
+         0.005},
+        {"pit_slope_1.5", pit, computed, "m3", uf_pit_prismatoid_m3(3.6, 8.0, 4.0, 1.5), 585.6,
+         0.05},
+        {"sling_60", sling, digits, "lb", uf_lifting_leg_N(1000.0, 2.0, 60.0 * DEGREE), 577.0, 0.5},
+        {"sling_45", sling, digits, "lb", uf_lifting_leg_N(1000.0, 2.0, 45.0 * DEGREE), 707.0, 0.5},
+        {"deflection", "percent vertical deflection, by its definition", computed, "percent",
+         100.0 * uf_roundness_deflection(96.0, 95.25), 0.781, 5e-4},
         {"suction_intake_500", nrcs, digits, "ft",
          uf_suction_intake_loss_m(500.0 * GPM_M3S) / FOOT_M, 4.8, 0.05},
         {"suction_6in_250", nrcs, digits, "ft",
-         uf_suction_pipe_loss_m(250.0 * GPM_M3S, six_m, hundred_m) / FOOT_M, 0.5852,
-         5e-5},
+         uf_suction_pipe_loss_m(250.0 * GPM_M3S, six_m, hundred_m) / FOOT_M, 0.5852, 5e-5},
         {"suction_6in_750", nrcs, digits, "ft",
-         uf_suction_pipe_loss_m(750.0 * GPM_M3S, six_m, hundred_m) / FOOT_M, 5.267,
-         5e-4}};
+         uf_suction_pipe_loss_m(750.0 * GPM_M3S, six_m, hundred_m) / FOOT_M, 5.267, 5e-4}};
     (void)err;
     ADD("works", rows);
     return UF_OK;

@@ -41,15 +41,13 @@ Test(cmd_climate, json_holds_what_the_library_computes)
     cJSON *answer = cJSON_Parse(text);
     cr_assert_eq(code, 0);
     cr_assert_not_null(answer);
-    cr_assert_eq(uf_climate_read(&weather, "winnipeg.csv", "winnipeg", NULL, NULL),
-                 UF_OK);
+    cr_assert_eq(uf_climate_read(&weather, "winnipeg.csv", "winnipeg", NULL, NULL), UF_OK);
     cr_assert_eq(uf_winter_list_create(&list, weather, false, NULL), UF_OK);
     cr_expect_float_eq(number(answer, "mean_degC_day"), list->mean_degC_day, 1e-6);
     cr_expect_float_eq(number(answer, "coldest_three_in_thirty_degC_day"),
                        list->coldest_three_in_thirty_degC_day, 1e-6);
     cr_expect_float_eq(number(answer, "filled_days"), (double)weather->filled_days, 0.0);
-    cr_expect_float_eq(number(answer, "missing_days"), (double)weather->missing_days,
-                       0.0);
+    cr_expect_float_eq(number(answer, "missing_days"), (double)weather->missing_days, 0.0);
     const cJSON *winters = cJSON_GetObjectItem(answer, "winters"), *row = NULL;
     cr_assert_eq((size_t)cJSON_GetArraySize(winters), list->n);
     row = cJSON_GetArrayItem(winters, 0);
@@ -115,8 +113,7 @@ Test(cmd_climate, wrong_use)
         const char *tells;
     } rows[] = {
         {"climate winnipeg.csv 2>&1", 2, "it has: winnipeg, calgary, toronto"},
-        {"climate --column oslo winnipeg.csv 2>&1", 2,
-         "winnipeg.csv:9: has no column \"oslo\""},
+        {"climate --column oslo winnipeg.csv 2>&1", 2, "winnipeg.csv:9: has no column \"oslo\""},
         {"climate nowhere.csv 2>&1", 3, "no such weather file"},
         {"climate / 2>&1", 3, "plain file"},
         {"climate --json --column oslo winnipeg.csv", 2, "\"line\":\t9"},
@@ -148,13 +145,12 @@ Test(cmd_climate, draws_every_shipped_station)
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         int code = -1;
         (void)snprintf(arguments, sizeof arguments,
-                       "climate %s -o %s --units us --terminal svg --json",
-                       rows[i].arguments, folder);
+                       "climate %s -o %s --units us --terminal svg --json", rows[i].arguments,
+                       folder);
         char *text = output_of(arguments, &code);
         cr_expect_eq(code, 0, "%s", rows[i].arguments);
         cr_expect_not_null(strstr(text, "weather.svg"), "%s", rows[i].arguments);
-        cr_expect_eq(strstr(text, "winters.svg") != NULL, rows[i].winters, "%s",
-                     rows[i].arguments);
+        cr_expect_eq(strstr(text, "winters.svg") != NULL, rows[i].winters, "%s", rows[i].arguments);
         free(text);
         (void)snprintf(path, sizeof path, "%s/weather.svg", folder);
         FILE *file = fopen(path, "r");

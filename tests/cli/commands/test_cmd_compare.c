@@ -30,14 +30,12 @@ Test(cmd_compare, board_keeps_the_water_warmer_and_leaves_the_rest)
     cr_assert_not_null(answer.json, "%s", answer.text);
     const cJSON *with = cJSON_GetObjectItem(answer.json, "with_board");
     const cJSON *without = cJSON_GetObjectItem(answer.json, "without_board");
-    cr_expect(number(with, "water", "min_degC") >
-              number(without, "water", "min_degC") + 0.2);
+    cr_expect(number(with, "water", "min_degC") > number(without, "water", "min_degC") + 0.2);
     const cJSON *near_with = cJSON_GetObjectItem(with, "frost_depth");
     const cJSON *near_without = cJSON_GetObjectItem(without, "frost_depth");
     cr_expect_float_eq(number(near_with, "undisturbed", "max_m"),
                        number(near_without, "undisturbed", "max_m"), 0.06);
-    cr_expect(number(near_with, "above_tank", "max_m") <= 0.9 + 1e-9,
-              "never below the crown");
+    cr_expect(number(near_with, "above_tank", "max_m") <= 0.9 + 1e-9, "never below the crown");
     program_forget(&answer);
 }
 
@@ -63,8 +61,7 @@ Test(cmd_compare, the_file_holds_both)
 
 Test(cmd_compare, no_board_is_nothing_to_compare)
 {
-    struct program_answer answer =
-        program_run("compare --set 'board.thickness=0 mm'", site);
+    struct program_answer answer = program_run("compare --set 'board.thickness=0 mm'", site);
     cr_expect_eq(answer.code, UF_EXIT_INPUT, "%s", answer.text);
     cr_expect_not_null(strstr(answer.text, "board"), "%s", answer.text);
     program_forget(&answer);
@@ -82,8 +79,7 @@ static void simulate_into(char *path, size_t size, const char *more)
     (void)close(file);
     (void)snprintf(arguments, sizeof arguments, "simulate --quiet -o %s %s", path, more);
     struct program_answer answer = program_run(arguments, site);
-    cr_assert(answer.code == UF_EXIT_DONE || answer.code == UF_EXIT_LIMIT, "%s",
-              answer.text);
+    cr_assert(answer.code == UF_EXIT_DONE || answer.code == UF_EXIT_LIMIT, "%s", answer.text);
     program_forget(&answer);
 }
 
@@ -115,10 +111,9 @@ Test(cmd_compare, two_results_hold_what_simulate_said, .init = make_two, .fini =
     cr_assert(a.json != NULL && pair.json != NULL, "%s", pair.text);
     cr_expect_float_eq(number(pair.json, "water_min_degC", "first"),
                        number(a.json, "water", "min_degC"), 1e-12);
-    cr_expect_float_eq(
-        number(pair.json, "frost_undisturbed_m", "first"),
-        number(cJSON_GetObjectItem(a.json, "frost_depth"), "undisturbed", "max_m"),
-        1e-12);
+    cr_expect_float_eq(number(pair.json, "frost_undisturbed_m", "first"),
+                       number(cJSON_GetObjectItem(a.json, "frost_depth"), "undisturbed", "max_m"),
+                       1e-12);
     cr_expect_float_eq(number(pair.json, "water_min_degC", "difference"),
                        number(pair.json, "water_min_degC", "second") -
                            number(pair.json, "water_min_degC", "first"),
@@ -180,8 +175,7 @@ Test(cmd_compare, every_winter_with_and_without)
     struct program_answer answer = program_run(arguments, site);
     cr_assert_not_null(answer.json, "%s", answer.text);
     const double with = number(answer.json, "with_board", "winters_that_broke_a_limit");
-    const double without =
-        number(answer.json, "without_board", "winters_that_broke_a_limit");
+    const double without = number(answer.json, "without_board", "winters_that_broke_a_limit");
     cr_expect_eq(number(answer.json, "with_board", "winters_run"), 12.0);
     cr_expect(with <= without, "%g %g", with, without);
     cr_expect_eq(answer.code, with > 0.0 ? UF_EXIT_LIMIT : UF_EXIT_DONE);

@@ -1,8 +1,8 @@
-#include "tests/program.h"
 #include "solver/base/constants.h"
+#include "tests/program.h"
 
-#define PIPES                                                                            \
-    "pipes: [{name: suction, diameter: 150 mm, depth: 1.0 m}]\n"                         \
+#define PIPES                                                                                      \
+    "pipes: [{name: suction, diameter: 150 mm, depth: 1.0 m}]\n"                                   \
     "groundwater: {winter: 5 m}\n"
 
 Test(cmd_fittings, json_with_a_frost_depth_given)
@@ -18,8 +18,7 @@ Test(cmd_fittings, json_with_a_frost_depth_given)
     cr_expect_float_eq(program_number(pipe, "below_frost_m"), -0.075, 1e-9);
     cr_expect_float_eq(program_number(pipe, "least_depth_m"), 1.075, 1e-9);
     program_forget(&got);
-    got = program_run("fittings --set 'frost.depth=0.8 m'",
-                      PROGRAM_SITE(PROGRAM_BURIED PIPES));
+    got = program_run("fittings --set 'frost.depth=0.8 m'", PROGRAM_SITE(PROGRAM_BURIED PIPES));
     cr_expect_eq(got.code, 0, "%s", got.text);
     program_expect_fits(got.text);
     cr_expect(strstr(got.text, "as given by frost.depth") != NULL &&
@@ -36,10 +35,10 @@ Test(cmd_fittings, frost_depth_by_a_run)
     struct program_answer got =
         program_run("fittings --json --quiet", PROGRAM_SITE(PROGRAM_BURIED PIPES));
     cr_assert(frost.json != NULL && got.json != NULL, "%s%s", frost.text, got.text);
-    const cJSON *depth = cJSON_GetObjectItem(
-        cJSON_GetObjectItem(frost.json, "frost_depth"), "undisturbed");
-    cr_expect_float_eq(program_number(got.json, "frost_depth_m"),
-                       program_number(depth, "max_m"), 1e-9);
+    const cJSON *depth =
+        cJSON_GetObjectItem(cJSON_GetObjectItem(frost.json, "frost_depth"), "undisturbed");
+    cr_expect_float_eq(program_number(got.json, "frost_depth_m"), program_number(depth, "max_m"),
+                       1e-9);
     cr_expect(cJSON_IsTrue(cJSON_GetObjectItem(got.json, "frost_computed")));
     program_forget(&frost);
     program_forget(&got);

@@ -54,8 +54,7 @@ Test(cmd_plot, draws_what_is_named_where_it_is_asked)
 {
     char arguments[3000];
     (void)snprintf(arguments, sizeof arguments,
-                   "'%s' frost water -o '%s/here' --terminal svg --units us --json", file,
-                   folder);
+                   "'%s' frost water -o '%s/here' --terminal svg --units us --json", file, folder);
     cr_assert_eq(plot(arguments), 0, "%s", output);
     cr_expect(there("here/frost.svg"));
     cr_expect(there("here/water.svg"));
@@ -71,8 +70,7 @@ Test(cmd_plot, animation_comes_when_named)
     (void)snprintf(arguments, sizeof arguments, "'%s' animation frost", file);
     cr_assert_eq(plot(arguments), 0, "%s", output);
     cr_expect(there("alder/animation.gif"));
-    (void)snprintf(arguments, sizeof arguments, "'%s' --terminal gif -o '%s/moving'",
-                   file, folder);
+    (void)snprintf(arguments, sizeof arguments, "'%s' --terminal gif -o '%s/moving'", file, folder);
     cr_assert_eq(plot(arguments), 0, "%s", output);
     cr_expect(there("moving/animation.gif"));
     cr_expect(!there("moving/frost.gif") && !there("moving/frost.png"));

@@ -1,14 +1,14 @@
 #include "tests/program.h"
 
-#define PIT                                                                              \
-    "burial: {cover: 1.3 m, bedding: 0.3 m, pit: {clearance: 0.6 m, slope: 1, "          \
-    "soil_class: B}, backfill: {soil: pea_gravel}}\n"                                    \
-    "board: {type: XPS_IV, thickness: 100 mm, beyond_tank: 1.2 m, above_crown: 0.15 "    \
-    "m}\n"                                                                               \
-    "quantities: {sheet: {length: 2.4 m, width: 1.2 m, thickness: 50 mm}, truck: 10 "    \
-    "m3, "                                                                               \
-    "geotextile: {roll: 4 m, lap: 0.5 m}, fill: sand, native: earth}\n"                  \
-    "costs: {currency: CAD, excavation: 25 CAD/m3, board: 240 CAD/m3, "                  \
+#define PIT                                                                                        \
+    "burial: {cover: 1.3 m, bedding: 0.3 m, pit: {clearance: 0.6 m, slope: 1, "                    \
+    "soil_class: B}, backfill: {soil: pea_gravel}}\n"                                              \
+    "board: {type: XPS_IV, thickness: 100 mm, beyond_tank: 1.2 m, above_crown: 0.15 "              \
+    "m}\n"                                                                                         \
+    "quantities: {sheet: {length: 2.4 m, width: 1.2 m, thickness: 50 mm}, truck: 10 "              \
+    "m3, "                                                                                         \
+    "geotextile: {roll: 4 m, lap: 0.5 m}, fill: sand, native: earth}\n"                            \
+    "costs: {currency: CAD, excavation: 25 CAD/m3, board: 240 CAD/m3, "                            \
     "concrete: 450 CAD/m3, backfill: 35 CAD/m3}\n"
 
 Test(cmd_quantities, json_adds_up)
@@ -29,8 +29,7 @@ Test(cmd_quantities, json_adds_up)
                            program_number(board, "volume_m3") +
                            program_number(pit, "native_back_m3"),
                        1e-9);
-    cr_expect_float_eq(program_number(got.json, "fill_loose_m3"), fill_m3 * 1.11 / 0.95,
-                       1e-9);
+    cr_expect_float_eq(program_number(got.json, "fill_loose_m3"), fill_m3 * 1.11 / 0.95, 1e-9);
     cr_expect_float_eq(program_number(board, "layers"), 2.0, 0.0);
     const cJSON *cost = cJSON_GetObjectItem(got.json, "cost");
     cr_expect_float_eq(program_number(cost, "excavation"),
@@ -50,12 +49,10 @@ Test(cmd_quantities, a_steep_pit_or_a_bad_gravel_exits_1)
                       "'quantities.sieves=[{opening: 25 mm, passing: 50 percent}]'",
                       PROGRAM_SITE(PIT));
     cr_expect_eq(got.code, 1);
-    cr_expect(strstr(got.text, "OUTSIDE") != NULL &&
-                  strstr(got.text, "not measured") != NULL,
-              "%s", got.text);
+    cr_expect(strstr(got.text, "OUTSIDE") != NULL && strstr(got.text, "not measured") != NULL, "%s",
+              got.text);
     program_forget(&got);
-    got = program_run("quantities --set 'quantities.sheet.thickness=30 mm'",
-                      PROGRAM_SITE(PIT));
+    got = program_run("quantities --set 'quantities.sheet.thickness=30 mm'", PROGRAM_SITE(PIT));
     cr_expect_eq(got.code, 2);
     cr_expect(strstr(got.text, "sheet.thickness") != NULL, "%s", got.text);
     program_forget(&got);
@@ -67,8 +64,7 @@ Test(cmd_quantities, text_fits)
     for (size_t i = 0; i < 2; i++) {
         struct program_answer got = program_run(arguments[i], PROGRAM_SITE(PIT));
         program_expect_fits(got.text);
-        cr_expect(strstr(got.text, "truckloads") != NULL &&
-                      strstr(got.text, "29") != NULL &&
+        cr_expect(strstr(got.text, "truckloads") != NULL && strstr(got.text, "29") != NULL &&
                       strstr(got.text, "whole sheets") != NULL,
                   "%s", got.text);
         program_forget(&got);

@@ -1,20 +1,18 @@
 #include "tests/program.h"
 
-#define READ                                                                             \
-    "readings: [{at: before, diameter: 96 inch}, {at: covered, diameter: 95.25 inch, "   \
-    "level: 98.5 m}]\n"                                                                  \
+#define READ                                                                                       \
+    "readings: [{at: before, diameter: 96 inch}, {at: covered, diameter: 95.25 inch, "             \
+    "level: 98.5 m}]\n"                                                                            \
     "roundness: {limit: 1 percent, soil: clean_coarse, compaction: moderate}\n"
 
 /* 96 to 95.25 in. is 0.781 %. */
 Test(cmd_readings, json)
 {
-    struct program_answer got =
-        program_run("readings --json", PROGRAM_SITE(PROGRAM_BURIED READ));
+    struct program_answer got = program_run("readings --json", PROGRAM_SITE(PROGRAM_BURIED READ));
     cr_assert_not_null(got.json, "%s", got.text);
     cr_expect_eq(got.code, 0);
     const cJSON *list = cJSON_GetObjectItem(got.json, "readings");
-    cr_expect_float_eq(program_number(cJSON_GetArrayItem(list, 1), "deflection"), 0.00781,
-                       5e-6);
+    cr_expect_float_eq(program_number(cJSON_GetArrayItem(list, 1), "deflection"), 0.00781, 5e-6);
     cr_expect_str_eq(cJSON_GetObjectItem(got.json, "verdict")->valuestring, "WATCH");
     const cJSON *forecast = cJSON_GetObjectItem(got.json, "forecast");
     cr_expect_float_eq(program_number(forecast, "crown_kPa"), 1.2 * 19.81, 1e-9);
@@ -23,9 +21,8 @@ Test(cmd_readings, json)
 
 Test(cmd_readings, past_the_limit_exits_1)
 {
-    struct program_answer got =
-        program_run("readings --set 'roundness.limit=0.5 percent'",
-                    PROGRAM_SITE(PROGRAM_BURIED READ));
+    struct program_answer got = program_run("readings --set 'roundness.limit=0.5 percent'",
+                                            PROGRAM_SITE(PROGRAM_BURIED READ));
     cr_expect_eq(got.code, 1, "%s", got.text);
     cr_expect(strstr(got.text, "STOP") != NULL, "%s", got.text);
     program_forget(&got);
@@ -41,8 +38,8 @@ Test(cmd_readings, nothing_to_say_and_text)
     for (size_t i = 0; i < 2; i++) {
         got = program_run(arguments[i], PROGRAM_SITE(PROGRAM_BURIED READ));
         program_expect_fits(got.text);
-        cr_expect(strstr(got.text, "Iowa") != NULL && strstr(got.text, "maker") != NULL,
-                  "%s", got.text);
+        cr_expect(strstr(got.text, "Iowa") != NULL && strstr(got.text, "maker") != NULL, "%s",
+                  got.text);
         program_forget(&got);
     }
 }
@@ -58,8 +55,7 @@ Test(cmd_readings, a_csv_takes_the_place_of_the_readings)
     cr_assert_eq(write(b, yaml, strlen(yaml)), (ssize_t)strlen(yaml));
     (void)close(a);
     (void)close(b);
-    (void)snprintf(command, sizeof command, "'%s' readings --json %s %s", UF_PROGRAM,
-                   site, csv);
+    (void)snprintf(command, sizeof command, "'%s' readings --json %s %s", UF_PROGRAM, site, csv);
     FILE *pipe = popen(command, "r");
     char out[8000] = "";
     cr_assert_not_null(pipe);
@@ -70,7 +66,6 @@ Test(cmd_readings, a_csv_takes_the_place_of_the_readings)
     cJSON *json = cJSON_Parse(out);
     cr_assert_not_null(json, "%s", out);
     const cJSON *list = cJSON_GetObjectItem(json, "readings");
-    cr_expect_float_eq(program_number(cJSON_GetArrayItem(list, 1), "deflection"), 0.0075,
-                       1e-9);
+    cr_expect_float_eq(program_number(cJSON_GetArrayItem(list, 1), "deflection"), 0.0075, 1e-9);
     cJSON_Delete(json);
 }

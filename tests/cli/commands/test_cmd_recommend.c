@@ -20,12 +20,10 @@ static const char site[] =
     "burial: {cover: 1.3 m, bedding: 0.3 m, pit: {clearance: 0.6 m, slope: 1},\n"
     "  backfill: {soil: pea_gravel}}\n"
     "board: {type: XPS_IV, thickness: 80 mm, beyond_tank: 0.8 m, above_crown: 0.15 m}\n"
-    "anchors: {deadmen: {count: 2, width: 0.4 m, height: 0.4 m, length: 5 m}, straps: "
-    "4}\n"
+    "anchors: {deadmen: {count: 2, width: 0.4 m, height: 0.4 m, length: 5 m}, straps: 4}\n"
     "grid: {finest: 150 mm, width: 10 m, depth: 10 m}\n"
     "limits: {water: 0.5 degC, uplift_factor: 1.2}\n"
-    "choices: {cover: [0.8 m, 1.3 m, 1.7 m], thickness: [0 mm, 80 mm], beyond_tank: [0.8 "
-    "m]}\n"
+    "choices: {cover: [0.8 m, 1.3 m, 1.7 m], thickness: [0 mm, 80 mm], beyond_tank: [0.8 m]}\n"
     "costs: {currency: CAD, excavation: 25 /m3, board: 240 /m3, concrete: 450 /m3}\n";
 
 static char folder[64];
@@ -106,8 +104,7 @@ static void expect_same_choices(const cJSON *choices, const struct uf_result *re
         cr_expect(isnan(water) ? isnan(kept->water_min_degC)
                                : fabs(kept->water_min_degC - water) < 1e-9);
         cr_expect_eq(kept->ok, is_ok(row));
-        cr_expect_str_eq(kept->governs,
-                         cJSON_GetStringValue(cJSON_GetObjectItem(row, "governs")));
+        cr_expect_str_eq(kept->governs, cJSON_GetStringValue(cJSON_GetObjectItem(row, "governs")));
     }
 }
 
@@ -142,8 +139,8 @@ Test(cmd_recommend, report_and_pictures_stand_and_user_text_is_escaped)
 {
     struct program_answer answer = recommend("--quiet");
     cr_assert_eq(answer.code, UF_EXIT_DONE, "%s", answer.text);
-    static const char *const pictures[] = {"section.png", "frost.png", "water.png",
-                                           "choices.png", "uplift.png"};
+    static const char *const pictures[] = {"section.png", "frost.png", "water.png", "choices.png",
+                                           "uplift.png"};
     for (size_t i = 0; i < sizeof pictures / sizeof pictures[0]; i++) {
         char *bytes = file_text(pictures[i]);
         cr_assert_not_null(bytes, "%s", pictures[i]);

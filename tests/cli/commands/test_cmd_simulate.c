@@ -47,10 +47,8 @@ Test(cmd_simulate, one_knob_turned_changes_the_answer_and_the_file_remembers)
     struct program_answer deep = program_run(arguments, site);
     struct program_answer plain = program_run("simulate --json " COARSE, site);
     cr_assert(deep.json != NULL && plain.json != NULL, "%s", deep.text);
-    const double warm =
-        program_number(cJSON_GetObjectItem(deep.json, "water"), "min_degC");
-    cr_expect(warm >
-              program_number(cJSON_GetObjectItem(plain.json, "water"), "min_degC"));
+    const double warm = program_number(cJSON_GetObjectItem(deep.json, "water"), "min_degC");
+    cr_expect(warm > program_number(cJSON_GetObjectItem(plain.json, "water"), "min_degC"));
     cr_assert_eq(uf_result_file_read(&result, path, &err), UF_OK, "%s", err.text);
     cr_expect_float_eq(result->summary.water.degC, warm, 1e-12);
     cr_expect_str_eq(result->site_changes, "grid.finest=150mm\nburial.cover=1.6m\n");
@@ -66,10 +64,9 @@ Test(cmd_simulate, one_knob_turned_changes_the_answer_and_the_file_remembers)
 /* An inhabited house beside an empty one: warm water that flows in warms the tank. */
 Test(cmd_simulate, inflow_is_shown_beside)
 {
-    struct program_answer a =
-        program_run("simulate --json " COARSE
-                    "--set 'tank.inflow={rate: 1 m3/day, temperature: 8 degC}'",
-                    site);
+    struct program_answer a = program_run(
+        "simulate --json " COARSE "--set 'tank.inflow={rate: 1 m3/day, temperature: 8 degC}'",
+        site);
     cr_assert_not_null(a.json, "%s", a.text);
     const cJSON *with = cJSON_GetObjectItem(a.json, "with_inflow");
     cr_assert_not_null(with);

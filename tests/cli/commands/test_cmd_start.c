@@ -4,8 +4,8 @@ Test(cmd_start, the_file_it_writes_is_read_by_the_other_commands)
 {
     char folder[] = "/tmp/uf_start_XXXXXX", text[400];
     cr_assert_not_null(mkdtemp(folder));
-    (void)snprintf(text, sizeof text,
-                   "start --shape box --climate madison.csv -o %s/a.yaml", folder);
+    (void)snprintf(text, sizeof text, "start --shape box --climate madison.csv -o %s/a.yaml",
+                   folder);
     struct program_answer answer = program_run_alone(text);
     cr_expect_eq(answer.code, 0, "%s", answer.text);
     program_forget(&answer);
@@ -36,8 +36,7 @@ Test(cmd_start, what_is_missing_is_told)
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct program_answer answer = program_run_alone(rows[i].arguments);
-        cr_expect(answer.code == 2 || answer.code == 3, "%s: %d", rows[i].arguments,
-                  answer.code);
+        cr_expect(answer.code == 2 || answer.code == 3, "%s: %d", rows[i].arguments, answer.code);
         cr_expect(strstr(answer.text, rows[i].said) != NULL, "%s: %s", rows[i].arguments,
                   answer.text);
         program_forget(&answer);
@@ -56,8 +55,8 @@ Test(cmd_start, the_winter_is_one_that_the_record_can_give)
     for (int month = 0; month < 26; month++) {
         for (int day = 1; day <= 28; day++) {
             const int of_year = (month + 7) % 12; /* from August on */
-            (void)fprintf(file, "%d-%02d-%02d,%d\n", 2001 + (month + 7) / 12, of_year + 1,
-                          day, of_year < 2 || of_year > 10 ? -8 : 10);
+            (void)fprintf(file, "%d-%02d-%02d,%d\n", 2001 + (month + 7) / 12, of_year + 1, day,
+                          of_year < 2 || of_year > 10 ? -8 : 10);
         }
     }
     (void)fclose(file);

@@ -1,7 +1,7 @@
-#include "tests/program.h"
 #include "solver/design/foam.h"
 #include "solver/ground/soil.h"
 #include "solver/weather/surface.h"
+#include "tests/program.h"
 
 Test(cmd_tables, json_holds_every_row_with_its_source)
 {
@@ -13,8 +13,7 @@ Test(cmd_tables, json_holds_every_row_with_its_source)
         cJSON_ArrayForEach(row, cJSON_GetObjectItem(answer.json, lists[i]))
         {
             const char *name = cJSON_GetObjectItem(row, "name")->valuestring;
-            cr_expect(strlen(cJSON_GetObjectItem(row, "source")->valuestring) > 10, "%s",
-                      name);
+            cr_expect(strlen(cJSON_GetObjectItem(row, "source")->valuestring) > 10, "%s", name);
         }
     }
     const cJSON *soils = cJSON_GetObjectItem(answer.json, "soils");
@@ -25,19 +24,15 @@ Test(cmd_tables, json_holds_every_row_with_its_source)
     cr_assert_eq((size_t)cJSON_GetArraySize(soils), n);
     for (size_t i = 0; i < n; i++) {
         const cJSON *row = cJSON_GetArrayItem(soils, (int)i);
-        cr_expect_str_eq(cJSON_GetObjectItem(row, "name")->valuestring,
-                         uf_soil_table[i].name);
+        cr_expect_str_eq(cJSON_GetObjectItem(row, "name")->valuestring, uf_soil_table[i].name);
         cr_expect(program_number(row, "k_thawed_W_mK") > 0.05);
         cr_expect(program_number(row, "k_saturated_frozen_W_mK") >
                       program_number(row, "k_saturated_thawed_W_mK"),
                   "ice conducts better than water");
     }
-    const cJSON *board =
-        cJSON_GetArrayItem(cJSON_GetObjectItem(answer.json, "boards"), 1);
-    cr_expect_str_eq(cJSON_GetObjectItem(board, "name")->valuestring,
-                     uf_foam_table[1].name);
-    cr_expect_float_eq(program_number(board, "strength_Pa"), uf_foam_table[1].strength_Pa,
-                       1e-6);
+    const cJSON *board = cJSON_GetArrayItem(cJSON_GetObjectItem(answer.json, "boards"), 1);
+    cr_expect_str_eq(cJSON_GetObjectItem(board, "name")->valuestring, uf_foam_table[1].name);
+    cr_expect_float_eq(program_number(board, "strength_Pa"), uf_foam_table[1].strength_Pa, 1e-6);
     program_forget(&answer);
 }
 
@@ -48,8 +43,7 @@ Test(cmd_tables, text_fits_and_names_every_row)
         struct program_answer answer = program_run_alone(arguments[i]);
         cr_assert_eq(answer.code, 0);
         program_expect_fits(answer.text);
-        for (const struct uf_cover_row *row = uf_surface_table; row->name != NULL;
-             row++) {
+        for (const struct uf_cover_row *row = uf_surface_table; row->name != NULL; row++) {
             cr_expect(strstr(answer.text, row->name) != NULL, "%s", row->name);
         }
         cr_expect(strstr(answer.text, i == 0 ? "kg/m3" : "lb/ft3") != NULL);

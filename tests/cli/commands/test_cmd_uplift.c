@@ -1,5 +1,5 @@
-#include "tests/program.h"
 #include "solver/base/constants.h"
+#include "tests/program.h"
 
 #define SITE(extra) PROGRAM_SITE(PROGRAM_BURIED extra)
 
@@ -15,8 +15,7 @@ Test(cmd_uplift, json_holds_the_contract)
     cr_expect_float_eq(program_number(got.json, "factor_submerged"),
                        (W_N + soil_N) / (9810.0 * tank_m3), 1e-9);
     cr_expect_float_eq(program_number(got.json, "needed_ballast_m3"),
-                       (1.3 * 9810.0 * tank_m3 - W_N - soil_N) / (23500.0 - 9810.0),
-                       1e-9);
+                       (1.3 * 9810.0 * tank_m3 - W_N - soil_N) / (23500.0 - 9810.0), 1e-9);
     cr_expect(isnan(program_number(got.json, "strap_leg_kN")), "no straps");
     cr_expect_gt(program_number(got.json, "least_cover_m"), 1.2);
     const cJSON *part = cJSON_GetArrayItem(cJSON_GetObjectItem(got.json, "holddown"), 1);
@@ -45,8 +44,7 @@ Test(cmd_uplift, least_cover_typed_back_holds)
 
 Test(cmd_uplift, no_water_no_factor)
 {
-    struct program_answer got =
-        program_run("uplift --json", SITE("groundwater: {highest: 6 m}\n"));
+    struct program_answer got = program_run("uplift --json", SITE("groundwater: {highest: 6 m}\n"));
     cr_expect_eq(got.code, 0, "%s", got.text);
     cr_expect(isnan(program_number(got.json, "factor_submerged")));
     cr_expect(isnan(program_number(got.json, "factor_total")));
@@ -58,23 +56,20 @@ Test(cmd_uplift, no_water_no_factor)
 
 Test(cmd_uplift, text_fits_and_says_what_it_must)
 {
-    static const char *const words[] = {
-        "DOES NOT HOLD", "at grade",       "shoulder soil",
-        "FEMA P-259",    "EM 1110-2-2100", "EN 1997-1",
-        "licensed",      "strap leg",      "soil over deadmen"};
+    static const char *const words[] = {"DOES NOT HOLD", "at grade",       "shoulder soil",
+                                        "FEMA P-259",    "EM 1110-2-2100", "EN 1997-1",
+                                        "licensed",      "strap leg",      "soil over deadmen"};
     const char *site = SITE("anchors: {deadmen: {count: 2, width: 0.3 m, height: 0.3 m, "
                             "length: 5 m, unit_weight: 23.5 kN/m3}, straps: 4}\n");
     struct program_answer got = program_run("uplift", site);
     program_expect_fits(got.text);
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
-        cr_expect(strstr(got.text, words[i]) != NULL, "%s not in:\n%s", words[i],
-                  got.text);
+        cr_expect(strstr(got.text, words[i]) != NULL, "%s not in:\n%s", words[i], got.text);
     }
     program_forget(&got);
     got = program_run("uplift --units us", site);
     program_expect_fits(got.text);
-    cr_expect(strstr(got.text, "kip") != NULL && strstr(got.text, " kN") == NULL, "%s",
-              got.text);
+    cr_expect(strstr(got.text, "kip") != NULL && strstr(got.text, " kN") == NULL, "%s", got.text);
     program_forget(&got);
 }
 
@@ -82,8 +77,7 @@ Test(cmd_uplift, a_soil_without_weight_is_named)
 {
     static const char site[] =
         "surface: {film: 15 W/m2/K, snow: none}\n"
-        "climate: {cycle: {mean: 3 degC, amplitude: 16 K, coldest: 20 day, "
-        "period: 365.2425 day}}\n"
+        "climate: {cycle: {mean: 3 degC, amplitude: 16 K, coldest: 20 day, period: 365.2425 day}}\n"
         "ground:\n"
         "  - to: 15 m\n"
         "    thermal: {conductivity_thawed: 1.6 W/m/K, conductivity_frozen: 2.1 W/m/K, "
@@ -109,8 +103,7 @@ Test(cmd_uplift, more_than_the_verdict)
     struct program_answer got = program_run("uplift --json", site);
     cr_assert_not_null(got.json, "%s", got.text);
     const double leg_kN = program_number(got.json, "strap_leg_kN");
-    cr_expect_float_eq(program_number(got.json, "strap_contact_kPa"),
-                       leg_kN / (1.2 * 0.05), 1e-6);
+    cr_expect_float_eq(program_number(got.json, "strap_contact_kPa"), leg_kN / (1.2 * 0.05), 1e-6);
     cr_expect_gt(program_number(got.json, "square_deadman_side_m"), 0.0);
     const cJSON *year = cJSON_GetObjectItem(got.json, "through_the_year");
     cr_expect_str_eq(cJSON_GetObjectItem(year, "least_on")->valuestring, "--04-30");
@@ -124,8 +117,7 @@ Test(cmd_uplift, more_than_the_verdict)
     program_forget(&got);
     got = program_run("uplift", site);
     program_expect_fits(got.text);
-    cr_expect(strstr(got.text, "Through the year") != NULL &&
-                  strstr(got.text, "30 Apr") != NULL &&
+    cr_expect(strstr(got.text, "Through the year") != NULL && strstr(got.text, "30 Apr") != NULL &&
                   strstr(got.text, "A wet pit") != NULL,
               "%s", got.text);
     program_forget(&got);
@@ -134,10 +126,8 @@ Test(cmd_uplift, more_than_the_verdict)
 /* A strap that carries more than its strength holds nothing, whatever the concrete. */
 Test(cmd_uplift, straps_too_weak_are_a_limit_not_met)
 {
-#define ANCHORED(straps)                                                                 \
-    SITE(                                                                                \
-        "anchors: {deadmen: {count: 2, width: 0.6 m, height: 0.6 m, length: 5 m}" straps \
-        "}\n")
+#define ANCHORED(straps)                                                                           \
+    SITE("anchors: {deadmen: {count: 2, width: 0.6 m, height: 0.6 m, length: 5 m}" straps "}\n")
     struct program_answer got =
         program_run("uplift", ANCHORED(", straps: 4, strap_strength: 1 kN"));
     cr_expect_eq(got.code, 1);

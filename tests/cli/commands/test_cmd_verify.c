@@ -40,8 +40,7 @@ Test(cmd_verify, json_holds_every_member_of_the_contract)
         const char *source = cJSON_GetStringValue(cJSON_GetObjectItem(row, "source"));
         cr_expect(name != NULL && strncmp(name, "index.", 6) == 0);
         cr_expect(source != NULL && strlen(source) > 10);
-        cr_expect(cJSON_IsTrue(cJSON_GetObjectItem(row, "ok")) ==
-                  (fabs(got - want) <= most));
+        cr_expect(cJSON_IsTrue(cJSON_GetObjectItem(row, "ok")) == (fabs(got - want) <= most));
     }
     cJSON_Delete(answer);
     free(text);
@@ -80,8 +79,8 @@ Test(cmd_verify, an_unknown_check_is_refused_with_the_nearest)
 {
     int code = -1;
     char *text = output_of("newmann", &code);
-    cr_expect(code == 2 && strstr(text, "neumann") != NULL && strstr(text, "--list"),
-              "%d: %s", code, text);
+    cr_expect(code == 2 && strstr(text, "neumann") != NULL && strstr(text, "--list"), "%d: %s",
+              code, text);
     free(text);
     text = output_of("index.nothing_of_the_kind", &code);
     cr_expect(code == 2, "%d: %s", code, text);

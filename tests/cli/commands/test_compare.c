@@ -51,8 +51,8 @@ static struct uf_result *single(void)
 }
 
 /* Writes both, frees them, reads the pair. */
-static enum uf_status pair(struct uf_compare *out, struct uf_result *a,
-                           struct uf_result *b, struct uf_error *err)
+static enum uf_status pair(struct uf_compare *out, struct uf_result *a, struct uf_result *b,
+                           struct uf_error *err)
 {
     const char *const names[2] = {paths[0], paths[1]};
     cr_assert_eq(uf_result_file_write(paths[0], a, err), UF_OK, "%s", err->text);
@@ -169,10 +169,8 @@ Test(compare, probes_come_from_the_summary_else_from_the_series)
     cr_assert_eq(pair(&c, a, b, &err), UF_OK, "%s", err.text);
     const struct uf_summary *s = &c.side[0].result->summary;
     const struct uf_summary *t = &c.side[1].result->summary;
-    const struct uf_probe_summary *here =
-        uf_compare_find(s->probes, s->n_probes, "outlet");
-    const struct uf_probe_summary *there =
-        uf_compare_find(t->probes, t->n_probes, "outlet");
+    const struct uf_probe_summary *here = uf_compare_find(s->probes, s->n_probes, "outlet");
+    const struct uf_probe_summary *there = uf_compare_find(t->probes, t->n_probes, "outlet");
     cr_assert(here != NULL && there != NULL);
     cr_expect_float_eq(here->least.degC, least, 1e-12);
     cr_expect_eq(there->least.degC, -1.25);

@@ -1,6 +1,6 @@
 #include "cli/commands/sheet.h"
-#include "io/result/part_file.h"
 #include "io/report/report.h"
+#include "io/result/part_file.h"
 #include "io/site/site_file.h"
 #include "tests/synthetic.h"
 
@@ -16,8 +16,7 @@ static const char common[] =
     "climate: {cycle: {mean: 5 degC, amplitude: 15 K, coldest: 20 day}}\n"
     "surface: {film: 15 W/m2/K, snow: none}\n"
     "ground: [{to: 15 m, soil: clay}]\n"
-    "burial: {cover: 1.0 m, bedding: 0.2 m, pit: {clearance: 0.6 m, slope: 1, "
-    "soil_class: B}";
+    "burial: {cover: 1.0 m, bedding: 0.2 m, pit: {clearance: 0.6 m, slope: 1, soil_class: B}";
 static const char box[] =
     "tank: {shape: box, width: 1.5 m, height: 1.5 m, length: 3 m, empty_mass: 4000 kg}\n";
 static const char cylinder[] = "tank: {shape: horizontal_cylinder, diameter: 2 m, "
@@ -48,11 +47,10 @@ static char *sheet_of(const char *tank, const char *in_burial, const char *more)
     char text[4000];
     char *html = NULL;
     (void)snprintf(text, sizeof text, "%s%s}\n%s%s", common, in_burial, tank, more);
-    cr_assert_eq(uf_site_parse(&site, "sheet", text, strlen(text), NULL, &faults, &err),
-                 UF_OK, "%s %s", err.text, faults.n > 0 ? faults.rows[0].what : "");
+    cr_assert_eq(uf_site_parse(&site, "sheet", text, strlen(text), NULL, &faults, &err), UF_OK,
+                 "%s %s", err.text, faults.n > 0 ? faults.rows[0].what : "");
     cr_assert_eq(uf_report_create(&report, "pit", "", &err), UF_OK);
-    cr_assert_eq(uf_sheet_sections(report, site, UF_UNITS_SI, true, &err), UF_OK, "%s",
-                 err.text);
+    cr_assert_eq(uf_sheet_sections(report, site, UF_UNITS_SI, true, &err), UF_OK, "%s", err.text);
     cr_assert_eq(uf_report_write(path, report, &err), UF_OK, "%s", err.text);
     FILE *file = fopen(path, "rb");
     cr_assert_not_null(file);
@@ -64,9 +62,8 @@ static char *sheet_of(const char *tank, const char *in_burial, const char *more)
     return html;
 }
 
-#define HAS(html, words) cr_expect(strstr((html), (words)) != NULL, "no \"%s\"", (words))
-#define HAS_NOT(html, words)                                                             \
-    cr_expect(strstr((html), (words)) == NULL, "speaks of \"%s\"", (words))
+#define HAS(html, words)     cr_expect(strstr((html), (words)) != NULL, "no \"%s\"", (words))
+#define HAS_NOT(html, words) cr_expect(strstr((html), (words)) == NULL, "speaks of \"%s\"", (words))
 
 Test(sheet, a_plain_box_has_no_word_of_what_it_lacks)
 {
@@ -87,8 +84,8 @@ Test(sheet, a_plain_box_has_no_word_of_what_it_lacks)
 
 Test(sheet, a_pad_without_straps_must_be_fastened)
 {
-    char *html = sheet_of(
-        box, "", "anchors: {pad: {length: 3.5 m, width: 2 m, thickness: 0.2 m}}\n");
+    char *html =
+        sheet_of(box, "", "anchors: {pad: {length: 3.5 m, width: 2 m, thickness: 0.2 m}}\n");
     HAS(html, "NO STRAPS are given");
     /* 1.3 x 9.81 x 6.75 m3 - 4000 kg x 9.80665 m/s2 = 46.9 kN, by hand */
     HAS(html, "made for 46.9 kN");
@@ -103,12 +100,10 @@ Test(sheet, a_strapped_cylinder_has_its_steps)
 {
     char *html = sheet_of(
         cylinder, ", backfill: {soil: pea_gravel}",
-        "anchors: {deadmen: {count: 2, width: 0.4 m, height: 0.4 m, length: 4 m}, "
-        "straps: 3}\n"
+        "anchors: {deadmen: {count: 2, width: 0.4 m, height: 0.4 m, length: 4 m}, straps: 3}\n"
         "quantities: {geotextile: {roll: 4 m, lap: 0.5 m}, sheet: {length: 2.4 m, width: "
         "1.2 m, thickness: 50 mm}}\n"
-        "board: {type: XPS_VI, thickness: 50 mm, beyond_tank: 0.6 m, above_crown: 0.1 "
-        "m}\n");
+        "board: {type: XPS_VI, thickness: 50 mm, beyond_tank: 0.6 m, above_crown: 0.1 m}\n");
     HAS(html, "strapped, no fill");
     HAS(html, "Strap the tank as its maker says");
     HAS(html, "Set the deadmen");
@@ -126,8 +121,7 @@ Test(sheet, groundwater_over_the_floor_is_told)
 {
     char *low = sheet_of(box, "", "groundwater: {winter: 1.2 m, highest: 0.2 m}\n");
     /* floor: cover 1.0 + height 1.5 + bedding 0.2 = 2.7 m */
-    HAS(low,
-        "The floor lies 1.50 m under the water table of the frost season, and 2.50 m");
+    HAS(low, "The floor lies 1.50 m under the water table of the frost season, and 2.50 m");
     free(low);
     char *dry = sheet_of(box, "", "groundwater: {winter: 5 m, highest: 4 m}\n");
     HAS_NOT(dry, "The floor lies");

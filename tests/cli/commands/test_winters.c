@@ -2,11 +2,11 @@
 
 /* Every winter on file, from the command line. */
 
-#define SITE(climate)                                                                    \
-    "site: {name: Larch Hollow ground}\n"                                                \
-    "climate: {" climate "}\n"                                                           \
-    "surface: {film: 15 W/m2/K, snow: none}\n"                                           \
-    "ground: [{to: 15 m, soil: silt}]\n"                                                 \
+#define SITE(climate)                                                                              \
+    "site: {name: Larch Hollow ground}\n"                                                          \
+    "climate: {" climate "}\n"                                                                     \
+    "surface: {film: 15 W/m2/K, snow: none}\n"                                                     \
+    "ground: [{to: 15 m, soil: silt}]\n"                                                           \
     "probes: [{name: pipe, depth: 0.6 m, least: 0 degC}]\n"
 
 Test(winters, each_winter_has_its_depth_and_limits_are_counted)
@@ -27,26 +27,24 @@ Test(winters, each_winter_has_its_depth_and_limits_are_counted)
         cr_expect(isnan(program_number(winter, "water_min_degC")), "there is no tank");
         broken += frost_m > 0.6;
     }
-    cr_expect_str_eq(
-        cJSON_GetObjectItem(cJSON_GetArrayItem(winters, 0), "winter")->valuestring,
-        "2006/07");
+    cr_expect_str_eq(cJSON_GetObjectItem(cJSON_GetArrayItem(winters, 0), "winter")->valuestring,
+                     "2006/07");
     const cJSON *limit = cJSON_GetArrayItem(limits, 0);
     cr_expect_str_eq(cJSON_GetObjectItem(limit, "key")->valuestring, "probes.least");
     cr_expect_float_eq(program_number(limit, "winters"), (double)broken, 1.0,
                        "a winter breaks the limit when its frost passes 0.6 m");
-    cr_expect_float_eq(program_number(limit, "share"),
-                       program_number(limit, "winters") / 12.0, 1e-12);
+    cr_expect_float_eq(program_number(limit, "share"), program_number(limit, "winters") / 12.0,
+                       1e-12);
     cr_expect_eq(a.code, program_number(limit, "winters") > 0.0 ? 1 : 0);
     program_forget(&a);
 }
 
 Test(winters, text_fits_and_names_the_winters)
 {
-    struct program_answer a = program_run("simulate --set grid.finest=100mm",
-                                          SITE("file: cssl.csv, winter: every"));
+    struct program_answer a =
+        program_run("simulate --set grid.finest=100mm", SITE("file: cssl.csv, winter: every"));
     program_expect_fits(a.text);
-    cr_expect(strstr(a.text, "2006/07") != NULL && strstr(a.text, "of 12") != NULL, "%s",
-              a.text);
+    cr_expect(strstr(a.text, "2006/07") != NULL && strstr(a.text, "of 12") != NULL, "%s", a.text);
     program_forget(&a);
 }
 

@@ -35,12 +35,12 @@ Test(recommend_files, the_root_is_the_pick)
     const struct uf_result_choice *pick = &r->choices[r->pick];
     cr_expect(pick->ok);
     cr_expect_float_eq(r->design.crown_m, pick->cover_m, 1e-9);
-    cr_expect_float_eq(
-        pick->thickness_m > 0.0 ? r->design.board_bottom_m - r->design.board_top_m : 0.0,
-        pick->thickness_m, 1e-9);
+    cr_expect_float_eq(pick->thickness_m > 0.0 ? r->design.board_bottom_m - r->design.board_top_m
+                                               : 0.0,
+                       pick->thickness_m, 1e-9);
     cr_expect_float_eq(r->uplift_factor, pick->uplift_factor, 1e-12);
-    cr_expect_float_eq(fmin(r->summary.water.degC, r->summary.wall.degC),
-                       pick->water_min_degC, 1e-9);
+    cr_expect_float_eq(fmin(r->summary.water.degC, r->summary.wall.degC), pick->water_min_degC,
+                       1e-9);
     cr_expect_eq(r->n_levels, 21);
     cr_expect_str_eq(r->site_text, RECOMMENDED_SITE);
     for (size_t i = 0; i < r->n_choices; i++) {
@@ -78,8 +78,8 @@ Test(recommend_files, without_a_pick_the_nearest_is_kept)
 
 Test(recommend_files, the_folder_is_whole_and_leaves_no_part)
 {
-    static const char *const names[] = {"result.h5", "report.html", "summary.csv",
-                                        "section.png", "choices.png"};
+    static const char *const names[] = {"result.h5", "report.html", "summary.csv", "section.png",
+                                        "choices.png"};
     struct program_answer a = recommended_run("");
     char line[160];
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
@@ -104,8 +104,7 @@ Test(recommend_files, without_gnuplot_the_report_has_no_pictures_and_says_so)
     cr_expect_eq(a.code, 3);
     cr_expect(strstr(a.text, "gnuplot-nox") != NULL, "%s", a.text);
     cr_expect(is_there("result.h5") && is_there("summary.csv"));
-    cr_expect(!is_there("section.png"),
-              "that of the run before would show other numbers");
+    cr_expect(!is_there("section.png"), "that of the run before would show other numbers");
     char line[160];
     (void)snprintf(line, sizeof line, "grep -q 'This picture is missing' %s/report.html",
                    recommended_folder);

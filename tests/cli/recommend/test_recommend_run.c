@@ -12,18 +12,18 @@
 
 /* The search and the closer looks at the pick, without folder or text. */
 
-#define SITE(climate, more)                                                              \
-    "site: {name: Crane Hill cistern, latitude: 50 degrees_north}\n"                     \
-    "climate: " climate "\n"                                                             \
-    "surface: {film: 15 W/m2/K, snow: none}\n"                                           \
-    "ground: [{to: 8 m, soil: silt}]\n"                                                  \
-    "groundwater: {winter: 3 m, highest: 1.5 m}\n"                                       \
-    "tank: {shape: horizontal_cylinder, diameter: 1.6 m, length: 4 m, "                  \
-    "empty_mass: 600 kg, contents: {level: 1.4 m, start: 6 degC}" more "}\n"             \
-    "burial: {cover: 1.2 m, bedding: 0.2 m}\n"                                           \
-    "board: {type: XPS_IV, thickness: 80 mm, beyond_tank: 0.6 m, above_crown: 0.15 m}\n" \
-    "grid: {finest: 250 mm, width: 8 m, depth: 8 m}\n"                                   \
-    "limits: {water: 0.5 degC, uplift_factor: 1.05}\n"                                   \
+#define SITE(climate, more)                                                                        \
+    "site: {name: Crane Hill cistern, latitude: 50 degrees_north}\n"                               \
+    "climate: " climate "\n"                                                                       \
+    "surface: {film: 15 W/m2/K, snow: none}\n"                                                     \
+    "ground: [{to: 8 m, soil: silt}]\n"                                                            \
+    "groundwater: {winter: 3 m, highest: 1.5 m}\n"                                                 \
+    "tank: {shape: horizontal_cylinder, diameter: 1.6 m, length: 4 m, "                            \
+    "empty_mass: 600 kg, contents: {level: 1.4 m, start: 6 degC}" more "}\n"                       \
+    "burial: {cover: 1.2 m, bedding: 0.2 m}\n"                                                     \
+    "board: {type: XPS_IV, thickness: 80 mm, beyond_tank: 0.6 m, above_crown: 0.15 m}\n"           \
+    "grid: {finest: 250 mm, width: 8 m, depth: 8 m}\n"                                             \
+    "limits: {water: 0.5 degC, uplift_factor: 1.05}\n"                                             \
     "choices: {cover: [1.2 m, 1.6 m], thickness: [0 mm, 80 mm]}\n"
 
 #define CYCLE "{cycle: {mean: 5 degC, amplitude: 16 K, coldest: 20 day}}"
@@ -60,8 +60,7 @@ static void forget(struct uf_recommend *r)
     (void)unlink(path);
 }
 
-static const struct uf_recommend_variant *variant(const struct uf_recommend *r,
-                                                  const char *name)
+static const struct uf_recommend_variant *variant(const struct uf_recommend *r, const char *name)
 {
     for (size_t i = 0; i < r->n_variants; i++) {
         if (strcmp(r->variants[i].row->name, name) == 0) {
@@ -73,8 +72,7 @@ static const struct uf_recommend_variant *variant(const struct uf_recommend *r,
 
 Test(recommend_run, the_pick_is_looked_at_from_all_sides)
 {
-    struct uf_recommend *r = made(SITE(CYCLE, ", inflow: {rate: 0.5 m3/day, "
-                                              "temperature: 8 degC}"));
+    struct uf_recommend *r = made(SITE(CYCLE, ", inflow: {rate: 0.5 m3/day, temperature: 8 degC}"));
     cr_assert_geq(r->choices->pick, 0);
     cr_expect_eq(r->shown, r->choices->pick);
     const struct uf_job *kept = &r->jobs[UF_RECOMMEND_KEPT];
@@ -84,8 +82,7 @@ Test(recommend_run, the_pick_is_looked_at_from_all_sides)
     cr_expect_not_null(kept->record);
     cr_expect_eq(kept->summary.water.degC, pick->water.degC, "the same run once more");
     cr_expect_neq(kept->options.season.integrator, other->options.season.integrator);
-    cr_expect_float_eq(kept->summary.frost_undisturbed_m,
-                       other->summary.frost_undisturbed_m, 0.02);
+    cr_expect_float_eq(kept->summary.frost_undisturbed_m, other->summary.frost_undisturbed_m, 0.02);
     cr_expect_float_eq(kept->summary.water.degC, other->summary.water.degC, 0.1);
     cr_expect(!inflow->skip && inflow->summary.water.degC > pick->water.degC);
     /* Without board: only where the pick has one. */
@@ -162,8 +159,7 @@ static bool holds_alone(struct uf_recommend *r, const struct uf_case *design)
         cr_assert_eq(uf_jobs_run(&job, 1, &args, "test", NULL), UF_OK);
         cr_assert_eq(job.status, UF_OK);
         cr_assert_eq(uf_choice_static(&row, &job.design, NULL), UF_OK);
-        const struct uf_limit_facts facts = {&job.design, &job.summary, &row.uplift,
-                                             &row.load};
+        const struct uf_limit_facts facts = {&job.design, &job.summary, &row.uplift, &row.load};
         ok = uf_limit_verdict(&facts).ok;
     }
     return ok;
@@ -188,9 +184,8 @@ static void expect_sturdy(const char *limit, bool found)
     for (size_t i = 0; i < c->n; i++) {
         const bool better =
             c->rows[i].ok &&
-            (!found ||
-             ((long)i != r->sturdy.row &&
-              uf_choice_better(&c->rows[i], &c->rows[r->sturdy.row], c->priced)));
+            (!found || ((long)i != r->sturdy.row &&
+                        uf_choice_better(&c->rows[i], &c->rows[r->sturdy.row], c->priced)));
         if (better) {
             cr_expect_not(holds_alone(r, &c->jobs[i].design), "%s: row %zu", limit, i);
         }

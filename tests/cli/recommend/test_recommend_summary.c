@@ -11,8 +11,7 @@ static char *written(const char *name)
 {
     static struct uf_site site;
     static struct uf_site_weather weather;
-    struct uf_choices_result choices = {
-        .n = 3, .pick = -1, .next_best = -1, .nearest = -1};
+    struct uf_choices_result choices = {.n = 3, .pick = -1, .next_best = -1, .nearest = -1};
     const struct uf_recommend r = {
         .run = {.site = &site, .weather = &weather}, .choices = &choices, .shown = -1};
     char folder[1000];
@@ -62,7 +61,6 @@ Test(recommend_summary, a_folder_that_is_not_there_is_told)
     const struct uf_recommend r = {
         .run = {.site = &site, .weather = &weather}, .choices = &choices, .shown = -1};
     struct uf_error err = {0};
-    cr_expect_eq(uf_recommend_summary(&r, "/nowhere/at/all/summary.csv", &err),
-                 UF_E_FILE);
+    cr_expect_eq(uf_recommend_summary(&r, "/nowhere/at/all/summary.csv", &err), UF_E_FILE);
     cr_expect_not_null(strstr(err.text, "/nowhere/at/all"), "%s", err.text);
 }

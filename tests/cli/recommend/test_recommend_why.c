@@ -20,12 +20,11 @@ static size_t limit_of(const char *key)
     return UF_LIMITS;
 }
 
-static void expect_margin(const char *key, double margin, enum uf_units units,
-                          const char *expected)
+static void expect_margin(const char *key, double margin, enum uf_units units, const char *expected)
 {
     char text[64];
-    cr_expect_str_eq(uf_recommend_margin(text, sizeof text, limit_of(key), margin, units),
-                     expected, "%s", text);
+    cr_expect_str_eq(uf_recommend_margin(text, sizeof text, limit_of(key), margin, units), expected,
+                     "%s", text);
 }
 
 Test(recommend_why, a_margin_has_its_unit)
@@ -53,8 +52,7 @@ Test(recommend_why, a_choice_in_words)
 {
     char text[160];
     const struct uf_choice bare = {.cover_m = 1.2};
-    const struct uf_choice board = {
-        .cover_m = 1.524, .thickness_m = 0.0508, .beyond_m = 0.6096};
+    const struct uf_choice board = {.cover_m = 1.524, .thickness_m = 0.0508, .beyond_m = 0.6096};
     cr_expect_str_eq(uf_recommend_describe(text, sizeof text, &bare, UF_UNITS_SI),
                      "cover 1.20 m without board");
     cr_expect_str_eq(uf_recommend_describe(text, sizeof text, &board, UF_UNITS_US),
@@ -71,8 +69,7 @@ Test(recommend_why, a_variant_names_its_method)
     char text[120];
     site.design.ground.method = UF_COTE_KONRAD;
     job.design.ground.method = UF_COTE_KONRAD;
-    cr_expect_str_eq(uf_recommend_variant_words(text, sizeof text, &r, &v),
-                     "no snow lies");
+    cr_expect_str_eq(uf_recommend_variant_words(text, sizeof text, &r, &v), "no snow lies");
     job.design.ground.method = UF_KERSTEN;
     cr_expect_str_eq(uf_recommend_variant_words(text, sizeof text, &r, &v),
                      "conductivity is taken by Kersten instead of Cote and Konrad");
@@ -101,17 +98,16 @@ static void open_story(struct story *s)
     cr_assert(s->r != NULL && s->site != NULL && s->weather != NULL);
     uf_case_init(&s->site->design);
     s->site->design.limits.greatest_cover_m = 2.0;
-    (void)snprintf(s->site->design.costs.currency, sizeof s->site->design.costs.currency,
-                   "CAD");
+    (void)snprintf(s->site->design.costs.currency, sizeof s->site->design.costs.currency, "CAD");
     for (size_t i = 0; i < ROWS; i++) {
-        s->rows[i] = (struct uf_choice){
-            .cover_m = 0.9 + 0.3 * (double)i,
-            .thickness_m = i == 0 ? 0.0 : 0.05 * (double)i,
-            .beyond_m = 1.2,
-            .ran = true,
-            .buildable = true,
-            .ok = true,
-            .cost = {.total = 1000.0 + 250.0 * (double)i, .complete = true}};
+        s->rows[i] =
+            (struct uf_choice){.cover_m = 0.9 + 0.3 * (double)i,
+                               .thickness_m = i == 0 ? 0.0 : 0.05 * (double)i,
+                               .beyond_m = 1.2,
+                               .ran = true,
+                               .buildable = true,
+                               .ok = true,
+                               .cost = {.total = 1000.0 + 250.0 * (double)i, .complete = true}};
         s->rows[i].pit.excavation_m3 = 40.0 + (double)i;
         s->rows[i].pit.board_m3 = 0.5 * (double)i;
         s->rows[i].verdict.ok = true;
@@ -120,12 +116,8 @@ static void open_story(struct story *s)
             s->rows[i].verdict.margin[k] = 0.7;
         }
     }
-    s->choices = (struct uf_choices_result){.rows = s->rows,
-                                            .n = ROWS,
-                                            .priced = true,
-                                            .pick = 1,
-                                            .next_best = 2,
-                                            .nearest = -1};
+    s->choices = (struct uf_choices_result){
+        .rows = s->rows, .n = ROWS, .priced = true, .pick = 1, .next_best = 2, .nearest = -1};
     s->r->run.site = s->site;
     s->r->run.weather = s->weather;
     s->r->choices = &s->choices;
@@ -178,9 +170,8 @@ Test(recommend_why, a_pick_by_cost)
     s.rows[3].ok = false;
     s.rows[1].verdict.governs = limit_of("limits.water");
     s.rows[1].verdict.margin[s.rows[1].verdict.governs] = 0.4;
-    expect_told(&s,
-                "The pick is cover 1.20 m with 50 mm of board reaching 1.20 m past the "
-                "tank: of 4 choices 3 meet every limit, and it costs least.");
+    expect_told(&s, "The pick is cover 1.20 m with 50 mm of board reaching 1.20 m past the "
+                    "tank: of 4 choices 3 meet every limit, and it costs least.");
     expect_told(&s, "limits.water), met with 0.4 K to spare.");
     expect_told(&s, "It comes to 1250 CAD ");
     expect_told(&s, "Next best is cover 1.50 m with 100 mm of board reaching 1.20 m past "
@@ -243,9 +234,8 @@ Test(recommend_why, how_sure)
     open_story(&s);
     add_variants(&s);
     expect_told(&s, "It also holds with each of 9 things changed in turn");
-    expect_told(&s,
-                "If the water does not mix, every limit still holds (coldest water or "
-                "wall 2.3 degC).");
+    expect_told(&s, "If the water does not mix, every limit still holds (coldest water or "
+                    "wall 2.3 degC).");
     cr_expect_eq(s.r->sure_to - s.r->sure_from, (size_t)UF_VARIANTS);
     /* One breaks two limits, and one uses another method. */
     struct uf_recommend_variant *v = &s.r->variants[3];
@@ -334,9 +324,8 @@ Test(recommend_why, a_sturdier_choice_is_named_when_it_was_sought)
     open_story(&s);
     add_variants(&s);
     s.r->variants[2].verdict.ok = false;
-    expect_told(
-        &s,
-        "`recommend --sturdy` looks for a choice that holds with each of these changes.");
+    expect_told(&s,
+                "`recommend --sturdy` looks for a choice that holds with each of these changes.");
     s.r->sturdy = (struct uf_recommend_sturdy){.sought = true, .row = 2, .tried = 2};
     expect_told(&s, "To hold with all of them take cover 1.50 m with 100 mm of board "
                     "reaching 1.20 m past the tank, 250 CAD more.");

@@ -32,9 +32,8 @@ Test(answer, nesting)
     uf_answer_text(uf_answer_item(list), "name", "B");
     uf_answer_count(uf_answer_object(answer, "grid"), "cells", 7);
     char *text = cJSON_PrintUnformatted(answer);
-    cr_expect_str_eq(text,
-                     "{\"probes\":[{\"name\":\"outlet \\\"A\\\"\"},{\"name\":\"B\"}],"
-                     "\"grid\":{\"cells\":7}}");
+    cr_expect_str_eq(text, "{\"probes\":[{\"name\":\"outlet \\\"A\\\"\"},{\"name\":\"B\"}],"
+                           "\"grid\":{\"cells\":7}}");
     cJSON_free(text);
     cJSON_Delete(answer);
 }
@@ -42,8 +41,7 @@ Test(answer, nesting)
 /* A number survives the way through text to the last digit. */
 Test(answer, numbers_come_back_whole)
 {
-    static const double values[] = {0.1,           1.0 / 3.0, -273.15,
-                                    6.02214076e23, 5e-324,    123456789.125};
+    static const double values[] = {0.1, 1.0 / 3.0, -273.15, 6.02214076e23, 5e-324, 123456789.125};
 
     for (size_t i = 0; i < sizeof values / sizeof values[0]; i++) {
         cJSON *answer = cJSON_CreateObject();

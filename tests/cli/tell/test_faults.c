@@ -1,5 +1,5 @@
-#include "cli/tell/answer.h"
 #include "cli/command.h"
+#include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
 
 #include <criterion/criterion.h>
@@ -23,8 +23,7 @@ Test(faults, a_line_for_each, .init = redirect)
 
     cr_expect_eq(uf_faults_site(&args, "a.yaml", &faults), UF_EXIT_INPUT);
     (void)fflush(stderr);
-    cr_assert_stderr_eq_str(
-        "a.yaml:7: burial.cover: no unit: such as 1.2 m\na.yaml: no site\n");
+    cr_assert_stderr_eq_str("a.yaml:7: burial.cover: no unit: such as 1.2 m\na.yaml: no site\n");
 }
 
 /* A fault of a line of the file may be the doing of a value that has none. */
@@ -36,8 +35,7 @@ Test(faults, what_lies_over_the_file_is_named, .init = redirect)
     (void)fflush(stderr);
     cr_assert_stderr_eq_str(
         "a.yaml:7: burial.cover: no unit: such as 1.2 m\na.yaml: no site\n"
-        "--set: tank.diameter=20 m lies over the file: the faults above may follow from "
-        "it\n");
+        "--set: tank.diameter=20 m lies over the file: the faults above may follow from it\n");
 }
 
 Test(faults, json_is_one_object_on_standard_output, .init = redirect)
@@ -74,8 +72,7 @@ Test(faults, one_error_keeps_its_code, .init = redirect)
 Test(faults, a_reader_tells_file_and_line_itself, .init = redirect)
 {
     const struct uf_arguments args = {0};
-    const struct uf_error err = {.code = UF_E_INPUT,
-                                 .text = "a: b/x.csv:12: date: twice"};
+    const struct uf_error err = {.code = UF_E_INPUT, .text = "a: b/x.csv:12: date: twice"};
 
     cr_expect_eq(uf_faults_error(&args, NULL, &err), UF_EXIT_INPUT);
     (void)fflush(stderr);

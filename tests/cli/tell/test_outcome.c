@@ -24,26 +24,25 @@ static struct uf_case design(enum uf_shape shape)
 static struct uf_summary summary(void)
 {
     const long day = uf_calendar_day(2015, 3, 2);
-    struct uf_summary s = {
-        .frost_undisturbed_m = 1.62,
-        .frost_undisturbed_day = day,
-        .frost_above_m = 0.8,
-        .frost_above_day = day + 1,
-        .thaw_out_day = UF_NO_DAY,
-        .water = {1.25, day + 10},
-        .wall = {-0.5, day + 11},
-        .crown = {-0.75, day + 12},
-        .invert = {2.5, day + 13},
-        .ice_share = 0.125,
-        .ice_thickness_m = 0.03,
-        .n_probes = 1,
-        .n_pipes = 1,
-        .heat_balance_relative = 3e-7,
-        .riser_share = NAN,
-        .hold_most_W = 150.0,
-        .hold_most_day = day + 3,
-        .hold_J = 3.6e8,
-        .counters = {.cells = 900, .steps = 1500, .simulated_days = 700}};
+    struct uf_summary s = {.frost_undisturbed_m = 1.62,
+                           .frost_undisturbed_day = day,
+                           .frost_above_m = 0.8,
+                           .frost_above_day = day + 1,
+                           .thaw_out_day = UF_NO_DAY,
+                           .water = {1.25, day + 10},
+                           .wall = {-0.5, day + 11},
+                           .crown = {-0.75, day + 12},
+                           .invert = {2.5, day + 13},
+                           .ice_share = 0.125,
+                           .ice_thickness_m = 0.03,
+                           .n_probes = 1,
+                           .n_pipes = 1,
+                           .heat_balance_relative = 3e-7,
+                           .riser_share = NAN,
+                           .hold_most_W = 150.0,
+                           .hold_most_day = day + 3,
+                           .hold_J = 3.6e8,
+                           .counters = {.cells = 900, .steps = 1500, .simulated_days = 700}};
     s.probes[0] = (struct uf_probe_summary){"outlet", {-1.5, day}, 12, NAN};
     s.pipes[0] = (struct uf_probe_summary){"suction", {0.5, day + 2}, 0, 0.0};
     return s;
@@ -119,8 +118,7 @@ Test(outcome, bare_ground_has_no_tank_to_reach)
     uf_outcome_answer(answer, &d, &s);
     cr_expect(cJSON_IsNull(at(answer, "frost_depth.above_tank.reaches_tank")));
     cr_expect(cJSON_IsNull(at(answer, "frost_depth.above_tank.max_m")));
-    cr_expect(cJSON_IsNull(at(answer, "water.min_degC")) &&
-              cJSON_IsNull(at(answer, "water.date")));
+    cr_expect(cJSON_IsNull(at(answer, "water.min_degC")) && cJSON_IsNull(at(answer, "water.date")));
     cJSON_Delete(answer);
 }
 

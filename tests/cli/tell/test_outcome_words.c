@@ -36,16 +36,13 @@ Test(outcome_words, a_tank_in_two_units)
     struct uf_verdict verdict = none();
     verdict.margin[0] = 1.4;
     uf_outcome_words(text, sizeof text, &c, &mild, &verdict, UF_UNITS_SI);
-    cr_expect_str_eq(
-        text,
-        "Frost goes down to 1.90 m in open ground and to 1.06 m over the "
-        "tank, whose crown at 1.20 m stays unfrozen. The water is coldest on "
-        "2014-03-02, at 3.5 degC, and none of it freezes. Every limit is "
-        "met.",
-        "%s", text);
+    cr_expect_str_eq(text,
+                     "Frost goes down to 1.90 m in open ground and to 1.06 m over the "
+                     "tank, whose crown at 1.20 m stays unfrozen. The water is coldest on "
+                     "2014-03-02, at 3.5 degC, and none of it freezes. Every limit is met.",
+                     "%s", text);
     uf_outcome_words(text, sizeof text, &c, &mild, &verdict, UF_UNITS_US);
-    cr_expect(strstr(text, "6.23 ft") != NULL && strstr(text, "38.3 degF") != NULL, "%s",
-              text);
+    cr_expect(strstr(text, "6.23 ft") != NULL && strstr(text, "38.3 degF") != NULL, "%s", text);
     cr_expect(strstr(text, "degC") == NULL, "%s", text);
 }
 
@@ -78,8 +75,8 @@ Test(outcome_words, bare_ground_and_no_frost)
     c.tank.shape = UF_NO_TANK;
     s.water.degC = NAN;
     uf_outcome_words(text, sizeof text, &c, &s, &verdict, UF_UNITS_SI);
-    cr_expect_str_eq(text, "Frost goes down to 1.90 m. No limit is given to judge it by.",
-                     "%s", text);
+    cr_expect_str_eq(text, "Frost goes down to 1.90 m. No limit is given to judge it by.", "%s",
+                     text);
     s.frost_undisturbed_m = 0.0;
     uf_outcome_words(text, sizeof text, &c, &s, &verdict, UF_UNITS_SI);
     cr_expect(strncmp(text, "The ground does not freeze.", 27) == 0, "%s", text);

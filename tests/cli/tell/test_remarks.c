@@ -45,8 +45,7 @@ Test(remarks, methods_outside_their_range_are_told)
     d.ground.method = UF_KERSTEN;
     d.ground.layers[0].spec.moisture_by_mass = 0.03;
     uf_remarks(&remarks, &d, &s);
-    cr_expect(remarks.n == 1 && says(&remarks, "ground layer 1") &&
-                  says(&remarks, "Kersten"),
+    cr_expect(remarks.n == 1 && says(&remarks, "ground layer 1") && says(&remarks, "Kersten"),
               "%zu: %s", remarks.n, remarks.text[0]);
     d.ground.water_winter_m = 0.0; /* full of water: the method holds again */
     uf_remarks(&remarks, &d, &s);
@@ -105,8 +104,7 @@ Test(remarks, a_short_tank_is_told)
     d.tank.diameter_m = 2.0;
     d.tank.length_m = 5.9;
     uf_remarks(&remarks, &d, &s);
-    cr_expect(says(&remarks, "3.0 times") || says(&remarks, "2.9 times"), "%zu",
-              remarks.n);
+    cr_expect(says(&remarks, "3.0 times") || says(&remarks, "2.9 times"), "%zu", remarks.n);
     d.tank.length_m = 6.0;
     uf_remarks(&remarks, &d, &s);
     cr_expect_eq(remarks.n, 0);

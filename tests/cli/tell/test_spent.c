@@ -9,8 +9,7 @@ static double told_MB(const char *arguments, const char *path)
 {
     char line[200];
     struct stat about;
-    (void)snprintf(line, sizeof line, "simulate --set grid.finest=200mm %s -o %s",
-                   arguments, path);
+    (void)snprintf(line, sizeof line, "simulate --set grid.finest=200mm %s -o %s", arguments, path);
     struct program_answer a = program_run(line, PROGRAM_SITE(PROGRAM_BURIED));
     cr_assert(a.code == 0 || a.code == 1, "%s", a.text);
     (void)snprintf(line, sizeof line, "%s, ", path);

@@ -18,25 +18,22 @@ static bool light(void)
 
 Test(verify, every_check_holds)
 {
-    struct uf_verify verify = {.integrators = {UF_FAST, UF_BDF},
-                               .n_integrators = light() ? 1 : 2,
-                               .quick = light()};
+    struct uf_verify verify = {
+        .integrators = {UF_FAST, UF_BDF}, .n_integrators = light() ? 1 : 2, .quick = light()};
     struct uf_error err = {0};
     cr_assert(uf_verify_run(&verify, &err) == UF_OK, "%s", err.text);
     cr_expect(verify.n >= 60, "only %zu checks", verify.n);
     for (size_t i = 0; i < verify.n; i++) {
         const struct uf_verify_check *row = &verify.rows[i];
-        cr_expect(row->ok, "%s: got %.9g %s, expected %.9g within %.3g (%s)", row->name,
-                  row->got, row->unit, row->expected, row->allowed, row->source);
-        cr_expect(row->source != NULL && strlen(row->source) > 10, "%s: no source",
-                  row->name);
+        cr_expect(row->ok, "%s: got %.9g %s, expected %.9g within %.3g (%s)", row->name, row->got,
+                  row->unit, row->expected, row->allowed, row->source);
+        cr_expect(row->source != NULL && strlen(row->source) > 10, "%s: no source", row->name);
         cr_expect(row->why != NULL && row->why[0] != '\0', "%s: no reason", row->name);
         cr_expect(row->unit != NULL && row->unit[0] != '\0', "%s: no unit", row->name);
         cr_expect(row->allowed > 0.0 && isfinite(row->allowed), "%s allows %g", row->name,
                   row->allowed);
         for (size_t k = 0; k < i; k++) {
-            cr_expect(strcmp(row->name, verify.rows[k].name) != 0, "%s comes twice",
-                      row->name);
+            cr_expect(strcmp(row->name, verify.rows[k].name) != 0, "%s comes twice", row->name);
         }
     }
     free(verify.rows);

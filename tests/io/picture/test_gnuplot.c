@@ -26,8 +26,7 @@ static void script(const char *text)
 }
 
 /* Runs what was sent and gives back what was drawn or printed. */
-static enum uf_status run(struct uf_gnuplot *plot, char *text, size_t size,
-                          struct uf_error *err)
+static enum uf_status run(struct uf_gnuplot *plot, char *text, size_t size, struct uf_error *err)
 {
     FILE *out = tmpfile();
     cr_assert_not_null(out);
@@ -64,16 +63,14 @@ Test(gnuplot, numbers_texts_and_data_arrive)
 /* Everything by which gnuplot runs a command or leaves a string, in one name. */
 static const char *const hostile =
     "'; system('touch one'); x = '\n\"`touch two`\" `touch three` $(touch four) "
-    "@touch \\ %s <script>\x01\xff"
-    "\nEOD\nsystem(\"touch five\")\n";
+    "@touch \\ %s <script>\x01\xff\nEOD\nsystem(\"touch five\")\n";
 
 Test(gnuplot, text_of_users_is_never_run)
 {
     struct uf_gnuplot *plot = NULL;
     struct uf_error err = {0};
     char text[40000];
-    script("set encoding utf8\nset terminal svg noenhanced\nset title b\nset label 1 b "
-           "at 1,1\n"
+    script("set encoding utf8\nset terminal svg noenhanced\nset title b\nset label 1 b at 1,1\n"
            "plot $d using 1:1:2 with labels title b\n");
     cr_assert_eq(uf_gnuplot_open(&plot, NULL), UF_OK);
     uf_gnuplot_text(plot, "b", hostile);

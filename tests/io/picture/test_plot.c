@@ -19,8 +19,7 @@ static void close_folder(void)
 TestSuite(plot, .init = open_folder, .fini = close_folder);
 
 /* The picture as text, or NULL with what went wrong printed. */
-static char *drawn(const char *name, const struct uf_result *result, const char *format,
-                   bool us)
+static char *drawn(const char *name, const struct uf_result *result, const char *format, bool us)
 {
     const struct uf_plot_look look = {.us = us, .format = format};
     struct uf_error err = {0};
@@ -44,11 +43,8 @@ static void expect_not_in(const char *text, const char *part)
 }
 
 /* First bytes of a file of that kind. */
-static const char *const marks[][2] = {{"png", "\x89PNG"},
-                                       {"svg", "<?xml"},
-                                       {"pdf", "%PDF"},
-                                       {"text", "\f"},
-                                       {"gif", "GIF89"}};
+static const char *const marks[][2] = {
+    {"png", "\x89PNG"}, {"svg", "<?xml"}, {"pdf", "%PDF"}, {"text", "\f"}, {"gif", "GIF89"}};
 
 Test(plot, every_picture_is_drawn_in_every_format)
 {
@@ -64,8 +60,7 @@ Test(plot, every_picture_is_drawn_in_every_format)
             char path[1100], start[8] = "";
             (void)snprintf(path, sizeof path, "%s/%s.%s", folder, p->name,
                            uf_plot_format_find(marks[f][0])->ending);
-            cr_assert_eq(uf_plot_draw(path, p, r, &look, &err), UF_OK, "%s: %s", path,
-                         err.text);
+            cr_assert_eq(uf_plot_draw(path, p, r, &look, &err), UF_OK, "%s: %s", path, err.text);
             FILE *file = fopen(path, "rb");
             cr_assert_not_null(file);
             cr_expect_eq(fread(start, 1, 5, file), 5);
@@ -92,8 +87,7 @@ Test(plot, section_says_what_it_shows)
     text = drawn("section", r, "svg", true);
     expect_in(text, "frost to 5.2 ft");
     expect_in(text, "board 3.9 in");
-    expect_in(text, "32 \xc2\xb0"
-                    "F line");
+    expect_in(text, "32 \xc2\xb0F line");
     free(text);
     uf_result_free(r);
 }
@@ -142,8 +136,7 @@ Test(plot, an_old_file_gives_the_same_picture)
 Test(plot, names_of_users_are_drawn_and_never_run)
 {
     struct uf_result *r = synthetic_result();
-    const char *const hostile =
-        "'; system('touch pwned') <script> `touch pwned` \"$(touch pwned)";
+    const char *const hostile = "'; system('touch pwned') <script> `touch pwned` \"$(touch pwned)";
     cr_assert_eq(chdir(folder), 0);
     (void)snprintf(r->design.name, sizeof r->design.name, "%s", hostile);
     (void)snprintf(r->record->probe_names[0], UF_NAME_SIZE, "%s", hostile);
@@ -205,12 +198,10 @@ Test(plot, what_cannot_be_drawn_is_told_and_leaves_no_file)
     char path[1100];
     const struct uf_plot_look strange = {.format = "bmp"}, png = {0};
     (void)snprintf(path, sizeof path, "%s/a.png", folder);
-    cr_expect_eq(uf_plot_draw(path, uf_plot_find("frost"), r, &strange, &err),
-                 UF_E_INPUT);
+    cr_expect_eq(uf_plot_draw(path, uf_plot_find("frost"), r, &strange, &err), UF_E_INPUT);
     cr_expect_not_null(strstr(err.text, "bmp"), "%s", err.text);
     const struct uf_plot_look svg = {.format = "svg"}, gif = {.format = "gif"};
-    cr_expect_eq(uf_plot_draw(path, uf_plot_find("animation"), r, &svg, &err),
-                 UF_E_INPUT);
+    cr_expect_eq(uf_plot_draw(path, uf_plot_find("animation"), r, &svg, &err), UF_E_INPUT);
     cr_expect_not_null(strstr(err.text, "always a gif"), "%s", err.text);
     cr_expect_eq(uf_plot_draw(path, uf_plot_find("frost"), r, &gif, &err), UF_E_INPUT);
     cr_expect_not_null(strstr(err.text, "stands still"), "%s", err.text);

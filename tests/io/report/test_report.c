@@ -1,6 +1,6 @@
-#include "io/result/part_file.h"
 #include "io/picture/plot.h"
 #include "io/report/report.h"
+#include "io/result/part_file.h"
 #include "tests/synthetic.h"
 
 #include <criterion/criterion.h>
@@ -74,17 +74,16 @@ static void expect_no_name_twice(const char *text)
     char needle[100];
     for (const char *at = strstr(text, " id="); at != NULL; at = strstr(at + 4, " id=")) {
         const char quote = at[4];
-        (void)snprintf(needle, sizeof needle, "%.*s",
-                       (int)(strchr(at + 5, quote) - at + 1), at);
+        (void)snprintf(needle, sizeof needle, "%.*s", (int)(strchr(at + 5, quote) - at + 1), at);
         cr_expect_null(strstr(at + 4, needle), "twice:%s", needle);
     }
 }
 
 static void expect_alone(const char *text)
 {
-    static const char *const never[] = {
-        "<script", "<link",    "<img",        "<iframe",     "@import",
-        " src=\"", "url(http", "href=\"http", "javascript:", "<?xml"};
+    static const char *const never[] = {"<script",     "<link",   "<img",     "<iframe",
+                                        "@import",     " src=\"", "url(http", "href=\"http",
+                                        "javascript:", "<?xml"};
     for (size_t i = 0; i < sizeof never / sizeof never[0]; i++) {
         cr_expect_null(strstr(text, never[i]), "there is %s", never[i]);
     }
@@ -102,14 +101,12 @@ Test(report, every_text_of_a_user_is_escaped)
     uf_report_table(r, hostile, columns, 2);
     uf_report_cell(r, "%s", hostile);
     uf_report_verbatim(r, hostile);
-    uf_report_picture(r, "<?xml version='1.0'?><svg id='a'><title>t</title><rect/></svg>",
-                      hostile);
+    uf_report_picture(r, "<?xml version='1.0'?><svg id='a'><title>t</title><rect/></svg>", hostile);
     char *text = finish(r);
     expect_balanced(text);
     expect_alone(text);
-    cr_expect_not_null(strstr(text,
-                              "&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt; &amp; "
-                              "&quot;Larch&quot;"));
+    cr_expect_not_null(strstr(text, "&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt; &amp; "
+                                    "&quot;Larch&quot;"));
     cr_expect_not_null(strstr(text, "\xc3\xa9"));
     cr_expect_null(strchr(text, '\x01'));
     cr_expect_null(strchr(text, '\xff'));
@@ -137,8 +134,7 @@ Test(report, pieces_stand_in_order_and_tables_are_whole)
     cr_expect_not_null(strstr(text, "<ul>\n<li>one</li>\n<li>two</li>\n</ul>"));
     cr_expect_not_null(strstr(text, "<a href=\"#s2\">Second</a>"));
     cr_expect_not_null(strstr(text, "<section id=\"s2\">\n<h2>2. Second</h2>"));
-    cr_expect_not_null(
-        strstr(text, "<tr class=\"strong\"><td class=\"r\">cell 3</td><td>cell 4"));
+    cr_expect_not_null(strstr(text, "<tr class=\"strong\"><td class=\"r\">cell 3</td><td>cell 4"));
     cr_expect_not_null(strstr(text, "cell 6</td><td></td><td></td></tr>\n</tbody>"));
     cr_expect_not_null(strstr(text, "<p>25 per cent</p>"));
     free(text);

@@ -35,6 +35,6 @@ Test(part_file, a_device_a_folder_and_a_pipe_stay)
     cr_expect_eq(uf_part_file_name(part, pipe_path, &err), UF_E_FILE);
     cr_assert_eq(unlink(pipe_path), 0);
     cr_expect_eq(uf_part_file_name(part, "/dev/null", &err), UF_E_FILE);
-    cr_expect(strstr(err.text, "/dev/null") != NULL && strstr(err.text, "plain file"),
-              "%s", err.text);
+    cr_expect(strstr(err.text, "/dev/null") != NULL && strstr(err.text, "plain file"), "%s",
+              err.text);
 }

@@ -27,8 +27,7 @@ static size_t files_in_folder(void)
 {
     size_t n = 0;
     DIR *listing = opendir(folder);
-    for (struct dirent *entry = readdir(listing); entry != NULL;
-         entry = readdir(listing)) {
+    for (struct dirent *entry = readdir(listing); entry != NULL; entry = readdir(listing)) {
         n += entry->d_name[0] != '.' ? 1 : 0;
     }
     (void)closedir(listing);
@@ -56,8 +55,7 @@ static void expect_same_record(const struct uf_record *a, const struct uf_record
     cr_expect_eq(a->n_materials, b->n_materials);
     cr_expect_arr_eq(a->material_names, b->material_names, sizeof a->material_names);
     cr_expect_arr_eq(a->probe_names, b->probe_names, sizeof a->probe_names);
-    cr_expect_arr_eq(a->temperature_degC, b->temperature_degC,
-                     a->nt * cells * sizeof(float));
+    cr_expect_arr_eq(a->temperature_degC, b->temperature_degC, a->nt * cells * sizeof(float));
     cr_expect_arr_eq(a->ice_fraction, b->ice_fraction, a->nt * cells * sizeof(float));
     cr_expect_arr_eq(a->material, b->material, cells);
     cr_expect(same(a->time_day, b->time_day, a->nt));
@@ -139,8 +137,7 @@ Test(result_file, gives_back_the_lists)
         cr_expect_str_eq(read->choices[i].governs, made->choices[i].governs);
     }
     cr_assert_eq(read->n_levels, made->n_levels);
-    cr_expect(
-        same(&read->levels[0].depth_m, &made->levels[0].depth_m, 2 * read->n_levels));
+    cr_expect(same(&read->levels[0].depth_m, &made->levels[0].depth_m, 2 * read->n_levels));
     cr_assert_eq(read->n_winters, made->n_winters);
     cr_expect_eq(read->winters[43].year, 2013);
     cr_expect(isnan(read->winters[7].freezing_index_degC_day));
@@ -310,8 +307,7 @@ Test(result_file, opens_in_the_netcdf_tools)
                                         "temperature:_FillValue = NaNf",
                                         "double z_bounds(z, edge) ;"};
     for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
-        (void)snprintf(command, sizeof command, "ncdump -h '%s' | grep -qF '%s'", path,
-                       lines[i]);
+        (void)snprintf(command, sizeof command, "ncdump -h '%s' | grep -qF '%s'", path, lines[i]);
         cr_expect(run(command), "ncdump shows no: %s", lines[i]);
     }
 }

@@ -26,8 +26,7 @@ static enum uf_status read_text(const char *text, struct uf_error *err)
 Test(readings_csv, values_with_their_units)
 {
     struct uf_error err = {0};
-    cr_assert_eq(read_text("\xEF\xBB\xBF"
-                           "at,diameter,level\r\nbefore, 96 inch ,\r\n\r\nafter "
+    cr_assert_eq(read_text("\xEF\xBB\xBFat,diameter,level\r\nbefore, 96 inch ,\r\n\r\nafter "
                            "straps,2391 mm,98.5 m\r\n",
                            &err),
                  UF_OK, "%s", err.text);
@@ -41,14 +40,13 @@ Test(readings_csv, values_with_their_units)
 
 Test(readings_csv, what_is_wrong_has_its_line)
 {
-    static const char *const rows[][2] = {
-        {"before,2.4 m\n", ":1:"},
-        {"at,diameter\nbefore,2.4\n", ":2:"},
-        {"at,diameter\na,2.4 m\nb,2,4 m,3\n", ":3:"},
-        {"at,diameter\n,2.4 m\n", ":2:"},
-        {"at,diameter\nbefore\n", ":2:"},
-        {"at,diameter,level\nbefore,2.4 m,3 kg\n", ":2:"},
-        {"at,diameter\nbefore,nan m\n", ":2:"}};
+    static const char *const rows[][2] = {{"before,2.4 m\n", ":1:"},
+                                          {"at,diameter\nbefore,2.4\n", ":2:"},
+                                          {"at,diameter\na,2.4 m\nb,2,4 m,3\n", ":3:"},
+                                          {"at,diameter\n,2.4 m\n", ":2:"},
+                                          {"at,diameter\nbefore\n", ":2:"},
+                                          {"at,diameter,level\nbefore,2.4 m,3 kg\n", ":2:"},
+                                          {"at,diameter\nbefore,nan m\n", ":2:"}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct uf_error err = {0};
         cr_expect_eq(read_text(rows[i][0], &err), UF_E_INPUT, "%s", rows[i][0]);
@@ -65,6 +63,5 @@ Test(readings_csv, too_many_and_missing)
         (void)snprintf(text + used, sizeof text - used, "step %zu,2.4 m\n", i);
     }
     cr_expect_eq(read_text(text, &err), UF_E_INPUT);
-    cr_expect_eq(uf_readings_csv_read(&input, "/nonexistent/readings.csv", &err),
-                 UF_E_FILE);
+    cr_expect_eq(uf_readings_csv_read(&input, "/nonexistent/readings.csv", &err), UF_E_FILE);
 }

@@ -2,8 +2,8 @@
 #include "io/text/units.h"
 #include "solver/base/calendar.h"
 #include "solver/design/foam.h"
-#include "solver/statics/load.h"
 #include "solver/ground/soil.h"
+#include "solver/statics/load.h"
 #include "solver/weather/surface.h"
 
 #include <criterion/criterion.h>
@@ -30,10 +30,8 @@ static const char whole[] =
     "     unit_weight_moist: 18.5 kN/m3, unit_weight_saturated: 125 pcf}\n"
     "  - to: 15 m\n"
     "    thermal: {conductivity_thawed: 1.6 W/m/K, conductivity_frozen: 2.1 W/m/K,\n"
-    "              heat_capacity_thawed: 2.3 MJ/m3/K, heat_capacity_frozen: 1.8 "
-    "MJ/m3/K,\n"
-    "              latent_heat: 80 MJ/m3, freezing_from: 0 degC, freezing_to: -0.5 "
-    "degC}\n"
+    "              heat_capacity_thawed: 2.3 MJ/m3/K, heat_capacity_frozen: 1.8 MJ/m3/K,\n"
+    "              latent_heat: 80 MJ/m3, freezing_from: 0 degC, freezing_to: -0.5 degC}\n"
     "conductivity: johansen\n"
     "geothermal: 0.06 W/m2\n"
     "groundwater: {winter: 2.0 m, highest: -0.2 m}\n"
@@ -65,8 +63,7 @@ static const char whole[] =
     "  above_crown: 0.15 m\n"
     "  skirt: 0.4 m\n"
     "anchors:\n"
-    "  deadmen: {count: 2, width: 0.3 m, height: 0.35 m, length: 6.0 m, unit_weight: 24 "
-    "kN/m3}\n"
+    "  deadmen: {count: 2, width: 0.3 m, height: 0.35 m, length: 6.0 m, unit_weight: 24 kN/m3}\n"
     "  straps: 4\n"
     "load: {wheel: H20}\n"
     "probes:\n"
@@ -84,12 +81,12 @@ static const char whole[] =
     "        backfill: 35 CAD /m3}\n";
 
 /* The least a site can be. */
-#define BARE                                                                             \
-    "climate: {file: a.csv}\n"                                                           \
+#define BARE                                                                                       \
+    "climate: {file: a.csv}\n"                                                                     \
     "ground: [{soil: silt}]\n"
 /* The least a site with a tank can be. */
-#define BURIED                                                                           \
-    BARE "tank: {shape: box, width: 1.5 m, height: 1.3 m, length: 2.5 m}\n"              \
+#define BURIED                                                                                     \
+    BARE "tank: {shape: box, width: 1.5 m, height: 1.3 m, length: 2.5 m}\n"                        \
          "burial: {cover: 0.7 m}\n"
 
 /* Reads a text that must be right. */
@@ -101,8 +98,7 @@ static struct uf_site *must_parse(const char *text)
     const enum uf_status status =
         uf_site_parse(&site, "a.yaml", text, strlen(text), NULL, &faults, &err);
     cr_assert_eq(status, UF_OK, "%s, line %d: %s: %s: %s", err.text,
-                 faults.n > 0 ? faults.rows[0].line : 0,
-                 faults.n > 0 ? faults.rows[0].key : "",
+                 faults.n > 0 ? faults.rows[0].line : 0, faults.n > 0 ? faults.rows[0].key : "",
                  faults.n > 0 ? faults.rows[0].what : "",
                  faults.n > 0 ? faults.rows[0].allowed : "");
     cr_assert_eq(faults.n, 0);
@@ -124,8 +120,8 @@ static void must_fail(struct uf_site_faults *faults, const char *text,
 
 static void near(double got, double expected)
 {
-    cr_expect(fabs(got - expected) <= 1e-9 * (1.0 + fabs(expected)), "%.12g, not %.12g",
-              got, expected);
+    cr_expect(fabs(got - expected) <= 1e-9 * (1.0 + fabs(expected)), "%.12g, not %.12g", got,
+              expected);
 }
 
 Test(site_file, place_and_weather_are_read)
@@ -316,8 +312,7 @@ Test(site_file, what_is_left_out_has_the_default_of_the_contract)
 /* Editors of other systems put a byte order mark first and end lines with CR LF. */
 Test(site_file, a_byte_order_mark_and_other_line_ends_are_no_fault)
 {
-    struct uf_site *site = must_parse("\xEF\xBB\xBF"
-                                      "climate: {file: a.csv}\r\n"
+    struct uf_site *site = must_parse("\xEF\xBB\xBFclimate: {file: a.csv}\r\n"
                                       "ground: [{to: 15 m, soil: silt}]\r\n"
                                       "groundwater: {winter: 3 m}\r\n");
     near(site->design.ground.water_winter_m, 3.0);
@@ -333,9 +328,8 @@ Test(site_file, bare_ground_needs_no_tank)
 
 Test(site_file, a_cycle_stands_in_for_a_file)
 {
-    struct uf_site *site =
-        must_parse("climate: {cycle: {mean: 41 degF, amplitude: 27 degF, "
-                   "coldest: 25 day}}\nground: [{soil: silt}]\n");
+    struct uf_site *site = must_parse("climate: {cycle: {mean: 41 degF, amplitude: 27 degF, "
+                                      "coldest: 25 day}}\nground: [{soil: silt}]\n");
     cr_expect_eq(site->source, UF_SOURCE_CYCLE);
     near(site->cycle_mean_degC, 5.0);
     near(site->cycle_amplitude_K, 15.0); /* a difference: the slope only */
@@ -403,11 +397,11 @@ Test(site_file, every_winter_of_the_contract)
 
 Test(site_file, a_board_and_a_wheel_of_ones_own)
 {
-    struct uf_site *site = must_parse(
-        BURIED "board: {type: {conductivity: 0.034 W/m/K, strength: 25 psi, density: 30 "
-               "kg/m3}, thickness: 2 inch}\nload: {wheel: 16 kip}\n"
-               "anchors: {pad: {length: 3 m, width: 2 m, thickness: 0.2 m, "
-               "unit_weight: 150 lb/ft3}, strap_strength: 5 kip}\n");
+    struct uf_site *site =
+        must_parse(BURIED "board: {type: {conductivity: 0.034 W/m/K, strength: 25 psi, density: 30 "
+                          "kg/m3}, thickness: 2 inch}\nload: {wheel: 16 kip}\n"
+                          "anchors: {pad: {length: 3 m, width: 2 m, thickness: 0.2 m, "
+                          "unit_weight: 150 lb/ft3}, strap_strength: 5 kip}\n");
     const struct uf_case *design = &site->design;
     cr_expect_null(design->board.row);
     near(design->board.k_W_mK, 0.034);
@@ -434,21 +428,20 @@ static void expect_fault(const struct wrong *wrong)
     struct uf_site_faults faults;
     must_fail(&faults, wrong->text, NULL, 0);
     cr_expect_eq(faults.n, 1, "%s%zu faults; the second: %s: %s", wrong->text, faults.n,
-                 faults.n > 1 ? faults.rows[1].key : "",
-                 faults.n > 1 ? faults.rows[1].what : "");
+                 faults.n > 1 ? faults.rows[1].key : "", faults.n > 1 ? faults.rows[1].what : "");
     cr_expect_str_eq(faults.rows[0].key, wrong->key);
-    cr_expect_eq(faults.rows[0].line, wrong->line, "%s%s: line %d", wrong->text,
-                 wrong->key, faults.rows[0].line);
-    cr_expect(strstr(faults.rows[0].what, wrong->what) != NULL, "%s%s: %s", wrong->text,
-              wrong->key, faults.rows[0].what);
-    cr_expect(strstr(faults.rows[0].allowed, wrong->allowed) != NULL, "%s%s: %s",
-              wrong->text, wrong->key, faults.rows[0].allowed);
+    cr_expect_eq(faults.rows[0].line, wrong->line, "%s%s: line %d", wrong->text, wrong->key,
+                 faults.rows[0].line);
+    cr_expect(strstr(faults.rows[0].what, wrong->what) != NULL, "%s%s: %s", wrong->text, wrong->key,
+              faults.rows[0].what);
+    cr_expect(strstr(faults.rows[0].allowed, wrong->allowed) != NULL, "%s%s: %s", wrong->text,
+              wrong->key, faults.rows[0].allowed);
     uf_site_faults_clear(&faults);
 }
 
-#define EXPECT_FAULTS(rows)                                                              \
-    for (size_t i = 0; i < sizeof(rows) / sizeof(rows)[0]; i++) {                        \
-        expect_fault(&(rows)[i]);                                                        \
+#define EXPECT_FAULTS(rows)                                                                        \
+    for (size_t i = 0; i < sizeof(rows) / sizeof(rows)[0]; i++) {                                  \
+        expect_fault(&(rows)[i]);                                                                  \
     }
 
 Test(site_file, faults_of_the_document)
@@ -462,13 +455,11 @@ Test(site_file, faults_of_the_document)
         {BARE "\ttank: {}\n", "YAML", 3, "", "YAML"},
         {BARE "site: {name: \"a\xff\"}\n", "YAML", 3, "UTF-8", "UTF-8"},
         {BARE "---\nsite: {name: b}\n", "YAML", 3, "second document", "one site"},
-        {BARE "grid: &g {finest: 50 mm}\nlimits: *g\n", "limits", 4, "alias",
-         "written out"},
-        {BARE "limits: {water: &w 1 degC}\nprobes: [{depth: 1 m, least: *w}]\n",
-         "probes[0].least", 4, "alias", "written out"},
+        {BARE "grid: &g {finest: 50 mm}\nlimits: *g\n", "limits", 4, "alias", "written out"},
+        {BARE "limits: {water: &w 1 degC}\nprobes: [{depth: 1 m, least: *w}]\n", "probes[0].least",
+         4, "alias", "written out"},
         {BARE "probes: &p [{depth: 1 m}, *p]\n", "probes[1]", 3, "alias", "written out"},
-        {BARE "limits: {<<: {water: 1 degC}}\n", "limits.<<", 3, "merge key",
-         "written out"},
+        {BARE "limits: {<<: {water: 1 degC}}\n", "limits.<<", 3, "merge key", "written out"},
         {BARE "site: {name: a,\n  name: b}\n", "site.name", 4, "duplicate", "once"},
         {BARE "ground: [{soil: sand}]\n", "ground", 3, "duplicate", "once"},
         {BARE "site: {name: !!binary aGk=}\n", "site.name", 3, "tag", "alone"},
@@ -491,8 +482,7 @@ Test(site_file, faults_of_keys)
         {BARE "limitts: {water: 1 degC}\n", "limitts", 3, "unknown key", "limits"},
         {BARE "limits:\n  watr: 1 degC\n", "limits.watr", 4, "unknown key", "water"},
         {BARE "site: {cover: 1 m}\n", "site.cover", 3, "unknown key", "burial.cover"},
-        {BARE "site: {zzzzzzzz: 1}\n", "site.zzzzzzzz", 3, "unknown key",
-         "name, latitude"},
+        {BARE "site: {zzzzzzzz: 1}\n", "site.zzzzzzzz", 3, "unknown key", "name, latitude"},
         {BARE "limits.water: 1 degC\n", "limits.water", 3, "unknown key", ""},
         {BARE "site: {name: }\n", "site.name", 3, "no value", ""},
         {BARE "limits: 5\n", "limits", 3, "not a block", "{"},
@@ -520,51 +510,43 @@ Test(site_file, faults_of_values)
         {BARE "site: {latitude: 91 degrees_north}\n", "site.latitude", 3, "range", "-90"},
         {BARE "limits: {water: 34 F}\n", "limits.water", 3, "'F'", "degF"},
         {BARE "limits: {ice: 5}\n", "limits.ice", 3, "no unit", "5 percent"},
-        {BARE "limits: {ice: 120 percent}\n", "limits.ice", 3, "range",
-         "0 to 100 percent"},
-        {BARE "limits: {uplift_factor: 1.3 m}\n", "limits.uplift_factor", 3,
-         "more than a "
-         "number",
+        {BARE "limits: {ice: 120 percent}\n", "limits.ice", 3, "range", "0 to 100 percent"},
+        {BARE "limits: {uplift_factor: 1.3 m}\n", "limits.uplift_factor", 3, "more than a number",
          "without unit"},
         {BARE "limits: {uplift_factor: 0}\n", "limits.uplift_factor", 3, "range", "0.1"},
         {BARE "surface: {film: 15 W/m2K}\n", "surface.film", 3, "'W/m2K'", "W/m2/K"},
         {BARE "surface: {type: tarf}\n", "surface.type", 3, "n-factor", "turf"},
         {BARE "surface: {snow: deep}\n", "surface.snow", 3, "'deep'", "recorded"},
-        {BARE "surface: {snow: {depth: 30 kg}}\n", "surface.snow.depth", 3, "no unit",
-         "m"},
-        {BARE "surface: {snow: {density: 200 kg/m3}}\n", "surface.snow.depth", 3,
-         "missing", "recorded"},
+        {BARE "surface: {snow: {depth: 30 kg}}\n", "surface.snow.depth", 3, "no unit", "m"},
+        {BARE "surface: {snow: {density: 200 kg/m3}}\n", "surface.snow.depth", 3, "missing",
+         "recorded"},
         {BARE "conductivity: cote_conrad\n", "conductivity", 3, "words", "cote_konrad"},
-        {BARE "initial: {date: 2014-02-30}\n", "initial.date", 3, "no date",
-         "2014-10-02"},
+        {BARE "initial: {date: 2014-02-30}\n", "initial.date", 3, "no date", "2014-10-02"},
         {BARE "initial: {date: 2014-03-30, profile: [[0 m]]}\n", "initial.profile[0]", 3,
          "not a pair", "[0.5 m"},
         {BARE "initial: {date: 2014-03-30, profile: [[1 m, 5 degC],\n [1 m, 5 degC]]}\n",
          "initial.profile[1]", 4, "below", "each depth"},
-        {BARE "initial: {date: 2014-03-30, profile: [[1 m, 5]]}\n", "initial.profile[0]",
-         3, "no unit", "5 degC"},
-        {"ground: [{soil: silt}]\nclimate: {file: a, winter: 1 in 0}\n", "climate.winter",
-         2, "'1 in 0'", "1 in N"},
-        {"ground: [{soil: silt}]\nclimate: {file: a, winter: colest}\n", "climate.winter",
-         2, "'colest'", "coldest recorded"},
-        {"climate: {file: a}\nground: [{soil: loess}]\n", "ground[0].soil", 2,
-         "soil table", "silt"},
+        {BARE "initial: {date: 2014-03-30, profile: [[1 m, 5]]}\n", "initial.profile[0]", 3,
+         "no unit", "5 degC"},
+        {"ground: [{soil: silt}]\nclimate: {file: a, winter: 1 in 0}\n", "climate.winter", 2,
+         "'1 in 0'", "1 in N"},
+        {"ground: [{soil: silt}]\nclimate: {file: a, winter: colest}\n", "climate.winter", 2,
+         "'colest'", "coldest recorded"},
+        {"climate: {file: a}\nground: [{soil: loess}]\n", "ground[0].soil", 2, "soil table",
+         "silt"},
         {BURIED "anchors: {straps: 2.5}\n", "anchors.straps", 5, "whole", "whole"},
         {BURIED "anchors: {straps: -2}\n", "anchors.straps", 5, "range", "0 to 200"},
         {BURIED "load: {wheel: H25}\n", "load.wheel", 5, "'H25'", "H20"},
         {BURIED "load: {wheel: 71}\n", "load.wheel", 5, "no unit", "kN"},
         {BURIED "load: {wheel: 16000 lb}\n", "load.wheel", 5, "'lb'", "lbf"},
-        {BURIED "board: {type: XPS_IX, thickness: 50 mm}\n", "board.type", 5,
-         "board table", "XPS"},
+        {BURIED "board: {type: XPS_IX, thickness: 50 mm}\n", "board.type", 5, "board table", "XPS"},
         {BURIED "choices: {cover: [1 m, 2]}\n", "choices.cover[1]", 5, "no unit", "2 m"},
-        {BURIED "choices: {cover: [1 m, [2 m]]}\n", "choices.cover[1]", 5, "list",
-         "one value"},
+        {BURIED "choices: {cover: [1 m, [2 m]]}\n", "choices.cover[1]", 5, "list", "one value"},
         {BURIED "costs: {excavation: 25 USD/m3}\n", "costs.excavation", 5, "USD", "/m3"},
-        {BURIED "costs: {currency: CAD, excavation: 25 USD/m3}\n", "costs.excavation", 5,
-         "USD", "/m3"},
-        {BURIED "costs: {excavation: 25}\n", "costs.excavation", 5, "no unit", "25 /m3"},
-        {BURIED "costs: {excavation: 25 m3}\n", "costs.excavation", 5, "no unit of",
+        {BURIED "costs: {currency: CAD, excavation: 25 USD/m3}\n", "costs.excavation", 5, "USD",
          "/m3"},
+        {BURIED "costs: {excavation: 25}\n", "costs.excavation", 5, "no unit", "25 /m3"},
+        {BURIED "costs: {excavation: 25 m3}\n", "costs.excavation", 5, "no unit of", "/m3"},
         {BURIED "costs: {currency: C4D}\n", "costs.currency", 5, "currency", "CAD"},
         {BARE "pipes: [{diameter: 150 mm, depth: 1.8 m, under_board: maybe}]\n",
          "pipes[0].under_board", 3, "'maybe'", "yes"},
@@ -576,39 +558,30 @@ Test(site_file, faults_between_keys)
 {
     const struct wrong rows[] = {
         {"climate: {file: a.csv}\n", "ground", 1, "no layer", "at least one"},
-        {"climate: {winter: mean}\nground: [{soil: silt}]\n", "climate", 1, "missing",
-         "file"},
-        {"climate: {file: a, cycle: {mean: 1 degC, amplitude: 9 K}}\nground: [{soil: "
-         "silt}]\n",
+        {"climate: {winter: mean}\nground: [{soil: silt}]\n", "climate", 1, "missing", "file"},
+        {"climate: {file: a, cycle: {mean: 1 degC, amplitude: 9 K}}\nground: [{soil: silt}]\n",
          "climate", 1, "both given", "one of"},
-        {"climate: {cycle: {mean: 1 degC}}\nground: [{soil: silt}]\n",
-         "climate.cycle.amplitude", 1, "missing", ""},
-        {"climate: {cycle: {mean: 1 degC, amplitude: 9 K}, column: a}\nground: [{soil: "
-         "silt}]\n",
+        {"climate: {cycle: {mean: 1 degC}}\nground: [{soil: silt}]\n", "climate.cycle.amplitude", 1,
+         "missing", ""},
+        {"climate: {cycle: {mean: 1 degC, amplitude: 9 K}, column: a}\nground: [{soil: silt}]\n",
          "climate.column", 1, "no file", "climate.file"},
-        {BARE "surface: {film: 15 W/m2/K, type: turf}\n", "surface", 3, "surface twice",
-         "film"},
-        {BARE "surface: {type: turf, snow: recorded}\n", "surface", 3, "surface twice",
-         "film"},
-        {BARE "surface: {type: turf, snow: none}\n", "surface", 3, "two surface laws",
-         "film"},
+        {BARE "surface: {film: 15 W/m2/K, type: turf}\n", "surface", 3, "surface twice", "film"},
+        {BARE "surface: {type: turf, snow: recorded}\n", "surface", 3, "surface twice", "film"},
+        {BARE "surface: {type: turf, snow: none}\n", "surface", 3, "two surface laws", "film"},
         {BARE "surface: {film: 15 W/m2/K, n_freezing: 0.5, n_thawing: 1}\n", "surface", 3,
          "surface twice", "film"},
-        {BARE "surface: {n_freezing: 0.5}\n", "surface.n_freezing", 3, "not enough",
-         "n_thawing"},
+        {BARE "surface: {n_freezing: 0.5}\n", "surface.n_freezing", 3, "not enough", "n_thawing"},
         {"climate: {surface_temperature: {file: s.csv}}\nground: [{soil: silt}]\n"
          "surface: {film: 15 W/m2/K}\n",
          "surface", 3, "two surface laws", "film"},
         {"climate: {file: a}\nground:\n  - {soil: silt}\n  - {to: 9 m, soil: silt}\n",
          "ground[0].to", 3, "missing", "underside"},
-        {"climate: {file: a}\nground:\n  - {to: 2 m, soil: silt}\n  - {to: 1 m, soil: "
-         "silt}\n",
+        {"climate: {file: a}\nground:\n  - {to: 2 m, soil: silt}\n  - {to: 1 m, soil: silt}\n",
          "ground[1].to", 4, "below", "deeper"},
         {"climate: {file: a}\nground: [{to: 2 m}]\n", "ground[0]", 2, "missing", "soil"},
-        {"climate: {file: a}\nground: [{soil: clay, moisture: 90 percent}]\n",
-         "ground[0].moisture", 2, "clay", "pores full"},
-        {"climate: {file: a}\nground: [{soil: clay, moisture: 9 percent, "
-         "moisture_by_volume: "
+        {"climate: {file: a}\nground: [{soil: clay, moisture: 90 percent}]\n", "ground[0].moisture",
+         2, "clay", "pores full"},
+        {"climate: {file: a}\nground: [{soil: clay, moisture: 9 percent, moisture_by_volume: "
          "9 percent}]\n",
          "ground[0]", 2, "both given", "one of"},
         {"climate: {file: a}\nground: [{thermal: {conductivity_thawed: 1 W/m/K, "
@@ -616,37 +589,29 @@ Test(site_file, faults_between_keys)
          "heat_capacity_frozen: 2 MJ/m3/K, latent_heat: 9 MJ/m3, freezing_from: -1 degC, "
          "freezing_to: -1 degC}}]\n",
          "ground[0].thermal.freezing_to", 3, "-1 degC", "below"},
-        {BARE "groundwater: {winter: 1 m, highest: 2 m}\n", "groundwater.highest", 3,
-         "below", "groundwater.winter"},
-        {BARE "initial: {date: 2014-10-02, end: 2014-10-01}\n", "initial.end", 3, "ends",
-         "after"},
-        {BARE "initial: {end: 2014-10-01}\n", "initial.end", 3, "beginning",
-         "initial.date"},
-        {BARE "initial: {profile: [[0 m, 5 degC]]}\n", "initial.profile", 3, "day",
-         "initial.date"},
+        {BARE "groundwater: {winter: 1 m, highest: 2 m}\n", "groundwater.highest", 3, "below",
+         "groundwater.winter"},
+        {BARE "initial: {date: 2014-10-02, end: 2014-10-01}\n", "initial.end", 3, "ends", "after"},
+        {BARE "initial: {end: 2014-10-01}\n", "initial.end", 3, "beginning", "initial.date"},
+        {BARE "initial: {profile: [[0 m, 5 degC]]}\n", "initial.profile", 3, "day", "initial.date"},
         {BARE "board: {type: XPS_IV, thickness: 50 mm}\n", "board", 3, "no tank", "tank"},
         {BARE "probes: [{above_invert: 1 m}]\n", "probes[0]", 3, "no tank", "depth"},
         {BARE "probes: [{x: 1 m}]\n", "probes[0]", 3, "missing", "below_crown"},
-        {BARE "probes: [{depth: 1 m, below_crown: 1 m}]\n", "probes[0]", 3, "both given",
-         "one of"},
+        {BARE "probes: [{depth: 1 m, below_crown: 1 m}]\n", "probes[0]", 3, "both given", "one of"},
         {BARE "probes: [{depth: 99 m}]\n", "probes[0]", 3, "outside", "domain"},
         {BARE "pipes: [{depth: 9 m}]\n", "pipes[0].diameter", 3, "missing", ""},
-        {BARE "tank: {shape: box, width: 1 m, height: 1 m, length: 2 m}\n",
-         "burial.cover", 1, "missing", "grade to crown"},
-        {BARE "tank: {shape: box, width: 1 m, height: 1 m}\nburial: {cover: 1 m}\n",
-         "tank.length", 3, "missing", "length"},
-        {BARE
-         "tank: {shape: box, width: 1 m, height: 1 m, length: 1 m,\n diameter: 1 m}\n"
-         "burial: {cover: 1 m}\n",
+        {BARE "tank: {shape: box, width: 1 m, height: 1 m, length: 2 m}\n", "burial.cover", 1,
+         "missing", "grade to crown"},
+        {BARE "tank: {shape: box, width: 1 m, height: 1 m}\nburial: {cover: 1 m}\n", "tank.length",
+         3, "missing", "length"},
+        {BARE "tank: {shape: box, width: 1 m, height: 1 m, length: 1 m,\n diameter: 1 m}\n"
+              "burial: {cover: 1 m}\n",
          "tank.diameter", 4, "no meaning", "width"},
-        {BARE
-         "tank: {shape: vertical_cylinder, diameter: 1 m, length: 1 m, height: 2 m}\n"
-         "burial: {cover: 1 m}\n",
+        {BARE "tank: {shape: vertical_cylinder, diameter: 1 m, length: 1 m, height: 2 m}\n"
+              "burial: {cover: 1 m}\n",
          "tank.length", 3, "no meaning", "height"},
-        {BARE "tank: {width: 1 m}\nburial: {cover: 1 m}\n", "tank.shape", 3, "missing",
-         ""},
-        {BURIED "choices: {thickness: [50 mm]}\n", "choices.thickness", 5, "no board",
-         "board"},
+        {BARE "tank: {width: 1 m}\nburial: {cover: 1 m}\n", "tank.shape", 3, "missing", ""},
+        {BURIED "choices: {thickness: [50 mm]}\n", "choices.thickness", 5, "no board", "board"},
         {BURIED "anchors: {deadmen: {count: 1, width: 1 m, height: 1 m}}\n",
          "anchors.deadmen.length", 5, "missing", ""},
     };
@@ -671,9 +636,8 @@ Test(site_file, impossible_geometry)
               "  contents: {level: 1.1 m, lowest: 1.2 m, start: 4 degC}\n"
               "burial: {cover: 0.7 m}\n",
          "tank.contents.lowest", 8, "above the level", "level"},
-        {BARE
-         "tank: {shape: box, width: 1.5 m, height: 1.3 m, length: 2.5 m,\n"
-         "  wall: {thickness: 700 mm, conductivity: 1 W/m/K}}\nburial: {cover: 0.7 m}\n",
+        {BARE "tank: {shape: box, width: 1.5 m, height: 1.3 m, length: 2.5 m,\n"
+              "  wall: {thickness: 700 mm, conductivity: 1 W/m/K}}\nburial: {cover: 0.7 m}\n",
          "tank.wall.thickness", 4, "does not fit", "quarter"},
         {BARE "pipes: [{diameter: 300 mm, depth: 0.1 m}]\n", "pipes[0].depth", 3,
          "out of the ground", "diameter"},
@@ -738,8 +702,7 @@ Test(site_file, too_many_rows_are_told_not_dropped)
 
 /* --set */
 
-static struct uf_site *must_set(const char *text, const struct uf_site_override *sets,
-                                size_t n)
+static struct uf_site *must_set(const char *text, const struct uf_site_override *sets, size_t n)
 {
     struct uf_site *site = NULL;
     struct uf_site_faults faults;
@@ -817,8 +780,7 @@ Test(site_file, faults_of_set_carry_no_line)
         {".burial=1 m", ".burial", "nowhere"},
         {"probes[5].x=1 m", "probes[5].x", "nowhere"},
         {"probes[-1].x=1 m", "probes[-1].x", "nowhere"},
-        {"probes[99999999999999999999999].x=1 m", "probes[99999999999999999999999].x",
-         "nowhere"},
+        {"probes[99999999999999999999999].x=1 m", "probes[99999999999999999999999].x", "nowhere"},
         {"burial[0]=1 m", "burial[0]", "nowhere"},
         {"burial.cover.x=1 m", "burial.cover.x", "nowhere"},
         {"grid=&a [*a]", "grid", ""},
@@ -830,8 +792,8 @@ Test(site_file, faults_of_set_carry_no_line)
         cr_expect_eq(faults.n, 1, "%s: %zu", rows[i].text, faults.n);
         cr_expect_str_eq(faults.rows[0].key, rows[i].key);
         cr_expect_eq(faults.rows[0].line, 0, "%s", rows[i].text);
-        cr_expect(strstr(faults.rows[0].what, rows[i].what) != NULL, "%s: %s",
-                  rows[i].text, faults.rows[0].what);
+        cr_expect(strstr(faults.rows[0].what, rows[i].what) != NULL, "%s: %s", rows[i].text,
+                  faults.rows[0].what);
         uf_site_faults_clear(&faults);
     }
 }
@@ -852,16 +814,16 @@ Test(site_file, a_file_that_cannot_be_read_is_no_fault_of_its_text)
 
 Test(site_file, the_examples_are_right)
 {
-    static const char *const names[] = {"larch_hollow.yaml", "alder_lane.yaml",
-                                        "mill_race.yaml", "bare_ground.yaml"};
+    static const char *const names[] = {"larch_hollow.yaml", "alder_lane.yaml", "mill_race.yaml",
+                                        "bare_ground.yaml"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         char path[500];
         struct uf_site *site = NULL;
         struct uf_site_faults faults;
         struct uf_error err = {0};
         (void)snprintf(path, sizeof path, "%s/cli/examples/%s", UF_SOURCE_DIR, names[i]);
-        cr_expect_eq(uf_site_read(&site, path, NULL, &faults, &err), UF_OK, "%s: %s: %s",
-                     err.text, faults.n > 0 ? faults.rows[0].key : "",
+        cr_expect_eq(uf_site_read(&site, path, NULL, &faults, &err), UF_OK, "%s: %s: %s", err.text,
+                     faults.n > 0 ? faults.rows[0].key : "",
                      faults.n > 0 ? faults.rows[0].what : "");
         uf_site_faults_clear(&faults);
         uf_site_free(site);

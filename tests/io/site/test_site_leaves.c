@@ -21,8 +21,7 @@ static struct uf_site_leaves read(const char *what, const char *changes)
     return leaves;
 }
 
-static void expect(const struct uf_site_leaves *leaves, const char *key,
-                   const char *value)
+static void expect(const struct uf_site_leaves *leaves, const char *key, const char *value)
 {
     const char *got = uf_site_leaves_value(leaves, key);
     cr_assert_not_null(got, "%s is not there", key);
@@ -109,16 +108,15 @@ Test(site_leaves, what_is_no_site_is_said)
 /* A damaged file may hold a text that points into itself. */
 Test(site_leaves, a_knot_of_aliases_ends)
 {
-    struct uf_site_leaves leaves =
-        read("a: &a {b: 1 m, c: [&d [1, 2], *d]}\ne: *a\n", "a.b=2 m");
+    struct uf_site_leaves leaves = read("a: &a {b: 1 m, c: [&d [1, 2], *d]}\ne: *a\n", "a.b=2 m");
     expect(&leaves, "a.b", "2 m");
     expect(&leaves, "e.c", "[[1, 2], [1, 2]]");
     uf_site_leaves_free(&leaves);
     char laughs[600] = "a0: &a0 [x, x]\n";
     for (int i = 1; i < 20; i++) {
         const size_t used = strlen(laughs);
-        (void)snprintf(laughs + used, sizeof laughs - used, "a%d: &a%d [*a%d, *a%d]\n", i,
-                       i, i - 1, i - 1);
+        (void)snprintf(laughs + used, sizeof laughs - used, "a%d: &a%d [*a%d, *a%d]\n", i, i, i - 1,
+                       i - 1);
     }
     leaves = read(laughs, NULL);
     cr_expect_eq(leaves.n, 20);

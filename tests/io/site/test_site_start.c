@@ -15,12 +15,10 @@ static void close_units(void)
 
 TestSuite(site_start, .fini = close_units);
 
-static const char *const shapes[] = {"horizontal_cylinder", "vertical_cylinder", "box",
-                                     "none"};
+static const char *const shapes[] = {"horizontal_cylinder", "vertical_cylinder", "box", "none"};
 #define N_SHAPES (sizeof shapes / sizeof shapes[0])
 
-static char *written(const char *shape, const char *file, const char *column,
-                     double latitude_deg)
+static char *written(const char *shape, const char *file, const char *column, double latitude_deg)
 {
     const struct uf_site_start start = {shape, file, column, latitude_deg, NULL};
     char *text = NULL;
@@ -36,17 +34,16 @@ static struct uf_site *parsed(const char *text)
 {
     struct uf_site *site = NULL;
     struct uf_site_faults faults;
-    cr_assert_eq(
-        uf_site_parse(&site, "s", text, strlen(text), NULL, &faults, NULL), UF_OK,
-        "%s\nline %d: %s: %s", text, faults.n > 0 ? faults.rows[0].line : 0,
-        faults.n > 0 ? faults.rows[0].key : "", faults.n > 0 ? faults.rows[0].what : "");
+    cr_assert_eq(uf_site_parse(&site, "s", text, strlen(text), NULL, &faults, NULL), UF_OK,
+                 "%s\nline %d: %s: %s", text, faults.n > 0 ? faults.rows[0].line : 0,
+                 faults.n > 0 ? faults.rows[0].key : "", faults.n > 0 ? faults.rows[0].what : "");
     return site;
 }
 
 Test(site_start, runs_as_it_is_for_every_shape)
 {
-    static const enum uf_shape expected[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER,
-                                             UF_BOX, UF_NO_TANK};
+    static const enum uf_shape expected[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX,
+                                             UF_NO_TANK};
     for (size_t i = 0; i < N_SHAPES; i++) {
         char *text = written(shapes[i], "madison.csv", NULL, 43.1);
         struct uf_site *site = parsed(text);
@@ -63,9 +60,9 @@ Test(site_start, runs_as_it_is_for_every_shape)
 /* Keys that stand for one that is in force: the other way to say the same. */
 static bool is_other_way(const char *line)
 {
-    static const char *const names[] = {
-        "cycle:",  "mean:",       "amplitude:", "coldest:", "surface_temp", "file:",
-        "column:", "depth: 0.05", "type: turf", "n_freez",  "n_thaw",       "hold:"};
+    static const char *const names[] = {"cycle:",       "mean:",   "amplitude:", "coldest:",
+                                        "surface_temp", "file:",   "column:",    "depth: 0.05",
+                                        "type: turf",   "n_freez", "n_thaw",     "hold:"};
     const char *name = line + 1 + strspn(line + 1, " ");
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         if (strncmp(name, names[i], strlen(names[i])) == 0) {

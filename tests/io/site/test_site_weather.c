@@ -30,15 +30,13 @@ static void make_folder(void)
     FILE *file = fopen(path, "w");
     cr_assert_not_null(file);
     (void)fputs("# units: degC\ndate,tair_mean,snow_cm,ts_005cm\n", file);
-    for (long day = uf_calendar_day(2000, 7, 1); day < uf_calendar_day(2012, 9, 1);
-         day++) {
+    for (long day = uf_calendar_day(2000, 7, 1); day < uf_calendar_day(2012, 9, 1); day++) {
         const double degC = station_degC(day);
         (void)uf_calendar_text(day, text, sizeof text);
         if (day >= uf_calendar_day(2010, 2, 10) && day < uf_calendar_day(2010, 2, 20)) {
             (void)fprintf(file, "%s,,,\n", text); /* ten days without a reading */
         } else {
-            (void)fprintf(file, "%s,%.3f,%d,%.3f\n", text, degC, degC < 0.0 ? 20 : 0,
-                          0.5 * degC);
+            (void)fprintf(file, "%s,%.3f,%d,%.3f\n", text, degC, degC < 0.0 ? 20 : 0, 0.5 * degC);
         }
     }
     cr_assert_eq(fclose(file), 0);
@@ -92,8 +90,7 @@ Test(site_weather, a_design_winter_from_a_file_beside_the_site)
 {
     const struct uf_site site = station_site();
     struct uf_site_weather *w = good(&site, NULL);
-    cr_expect(w->record != NULL && w->winters != NULL && w->has_mean &&
-              w->season != NULL);
+    cr_expect(w->record != NULL && w->winters != NULL && w->has_mean && w->season != NULL);
     cr_expect_eq(w->winters->n_usable, 11u, "2009/10 has a gap of ten days");
     const double asked = uf_winter_return_degC_day(w->winters, 20.0);
     cr_expect_float_eq(driven_index(w), asked, 0.2);
@@ -102,8 +99,8 @@ Test(site_weather, a_design_winter_from_a_file_beside_the_site)
     /* The year before is the mean year from the very date of the first day on. */
     cr_assert_eq(w->weather.year_days, 365u);
     const struct uf_date first = uf_calendar_date(w->weather.start_day);
-    const size_t slot = (size_t)(uf_calendar_day(2000, first.month, first.day) -
-                                 uf_calendar_day(2000, 1, 1));
+    const size_t slot =
+        (size_t)(uf_calendar_day(2000, first.month, first.day) - uf_calendar_day(2000, 1, 1));
     cr_expect_eq(w->weather.year_air_degC[0], w->mean.air_degC[slot]);
     cr_expect_float_eq(w->weather.air_degC[0], w->weather.year_air_degC[0], 1e-9,
                        "the run begins in a normal autumn");
@@ -123,18 +120,15 @@ Test(site_weather, another_winter_in_place_of_the_sites_own)
 {
     const struct uf_site site = station_site();
     struct uf_site_weather *own = good(&site, NULL);
-    struct uf_site_weather *mean =
-        good(&site, &(struct uf_winter_choice){.kind = UF_WINTER_MEAN});
+    struct uf_site_weather *mean = good(&site, &(struct uf_winter_choice){.kind = UF_WINTER_MEAN});
     struct uf_site_weather *recorded =
         good(&site, &(struct uf_winter_choice){.kind = UF_WINTER_RECORDED, .year = 2006});
     struct uf_site_weather *rarer =
-        good(&site,
-             &(struct uf_winter_choice){.kind = UF_WINTER_RETURN, .return_years = 50.0});
+        good(&site, &(struct uf_winter_choice){.kind = UF_WINTER_RETURN, .return_years = 50.0});
     cr_expect(driven_index(rarer) > driven_index(own) + 1.0);
     cr_expect(driven_index(own) > driven_index(mean) + 10.0);
     for (size_t i = 0; i < mean->weather.days && i < 365; i++) {
-        cr_expect_float_eq(mean->weather.air_degC[i], mean->weather.year_air_degC[i],
-                           0.2);
+        cr_expect_float_eq(mean->weather.air_degC[i], mean->weather.year_air_degC[i], 0.2);
     }
     /* The recorded winter is the record: the coldest day of January 2007. */
     const long day = uf_calendar_day(2007, 1, 20);
@@ -173,20 +167,18 @@ Test(site_weather, the_end_where_none_is_given)
     struct uf_site site = station_site();
     site.design.initial.date = uf_calendar_day(2004, 10, 2);
     struct uf_site_weather *w = good(&site, NULL);
-    cr_expect_eq(w->weather.start_day + (long)w->weather.days,
-                 uf_calendar_day(2005, 9, 19));
+    cr_expect_eq(w->weather.start_day + (long)w->weather.days, uf_calendar_day(2005, 9, 19));
     uf_site_weather_free(w);
     site.design.latitude_deg = -45.0;
     site.design.initial.date = uf_calendar_day(2004, 4, 2);
     w = good(&site, NULL);
-    cr_expect_eq(w->weather.start_day + (long)w->weather.days,
-                 uf_calendar_day(2005, 3, 22));
+    cr_expect_eq(w->weather.start_day + (long)w->weather.days, uf_calendar_day(2005, 3, 22));
     uf_site_weather_free(w);
     site.design.latitude_deg = 50.0;
     site.design.initial.date = uf_calendar_day(2011, 10, 2);
     w = good(&site, NULL);
-    cr_expect_eq(w->weather.start_day + (long)w->weather.days,
-                 uf_calendar_day(2012, 9, 1), "the record ends before midsummer is past");
+    cr_expect_eq(w->weather.start_day + (long)w->weather.days, uf_calendar_day(2012, 9, 1),
+                 "the record ends before midsummer is past");
     uf_site_weather_free(w);
 }
 
@@ -220,8 +212,8 @@ Test(site_weather, a_sensor_in_the_ground)
     site.design.initial.end = uf_calendar_day(2004, 5, 1);
     struct uf_site_weather *w = good(&site, NULL);
     cr_expect_eq(w->weather.days, 213u, "2004 has a 29 February");
-    cr_expect_float_eq(w->weather.air_degC[100],
-                       0.5 * station_degC(site.design.initial.date + 100), 1e-3);
+    cr_expect_float_eq(w->weather.air_degC[100], 0.5 * station_degC(site.design.initial.date + 100),
+                       1e-3);
     cr_expect_null(w->weather.snow_m);
     uf_site_weather_free(w);
     (void)snprintf(site.measured_column, sizeof site.measured_column, "ts_500cm");
@@ -242,8 +234,8 @@ Test(site_weather, a_yearly_cycle)
     for (size_t i = 0; i < w->weather.days; i++) {
         const double noon = (double)(w->weather.start_day + (long)i) + 0.5;
         const double t = noon - (double)uf_calendar_day(2001, 1, 1) - 20.0;
-        cr_expect_float_eq(w->weather.air_degC[i],
-                           3.0 - 16.0 * cos(2.0 * UF_PI * t / 365.2425), 1e-9);
+        cr_expect_float_eq(w->weather.air_degC[i], 3.0 - 16.0 * cos(2.0 * UF_PI * t / 365.2425),
+                           1e-9);
         if (w->weather.air_degC[i] < coldest) {
             coldest = w->weather.air_degC[i];
             coldest_day = w->weather.start_day + (long)i;
@@ -259,8 +251,7 @@ Test(site_weather, a_yearly_cycle)
     site.design.initial.date = uf_calendar_day(2030, 10, 1);
     w = good(&site, NULL);
     cr_expect_eq(w->weather.start_day, site.design.initial.date);
-    cr_expect_eq(w->weather.start_day + (long)w->weather.days,
-                 uf_calendar_day(2031, 9, 19));
+    cr_expect_eq(w->weather.start_day + (long)w->weather.days, uf_calendar_day(2031, 9, 19));
     uf_site_weather_free(w);
 }
 

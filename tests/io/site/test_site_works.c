@@ -7,12 +7,12 @@
 #include <stdio.h>
 #include <string.h>
 
-#define BASE                                                                             \
-    "climate: {cycle: {mean: 3 degC, amplitude: 16 K, coldest: 20 day}}\n"               \
-    "surface: {film: 15 W/m2/K, snow: none}\n"                                           \
-    "ground: [{to: 15 m, soil: silt}]\n"                                                 \
-    "tank: {shape: horizontal_cylinder, diameter: 2.4 m, length: 6 m, "                  \
-    "contents: {level: 2 m, start: 4 degC}}\n"                                           \
+#define BASE                                                                                       \
+    "climate: {cycle: {mean: 3 degC, amplitude: 16 K, coldest: 20 day}}\n"                         \
+    "surface: {film: 15 W/m2/K, snow: none}\n"                                                     \
+    "ground: [{to: 15 m, soil: silt}]\n"                                                           \
+    "tank: {shape: horizontal_cylinder, diameter: 2.4 m, length: 6 m, "                            \
+    "contents: {level: 2 m, start: 4 degC}}\n"                                                     \
     "burial: {cover: 1.2 m}\n"
 
 static struct uf_site *parse(const char *text, struct uf_site_faults *faults)
@@ -64,24 +64,18 @@ Test(site_works, every_value_lands_in_its_place)
         BASE
         "groundwater: {mean: 1.8 m, amplitude: 0.9 m, highest_on: 120 day}\n"
         "anchors: {straps: 3, strap_width: 50 mm, wedge_angle: 30 degrees}\n"
-        "quantities: {sheet: {length: 8 ft, width: 4 ft, thickness: 2 inch}, truck: 12 "
-        "yd3,\n"
-        "  geotextile: {roll: 4 m, lap: 0.5 m}, fill: sand, native: clay, grading: "
-        "no_67,\n"
-        "  sieves: [{opening: 19 mm, passing: 95 percent}, {opening: 2.36 mm, passing: 3 "
-        "%}]}\n"
+        "quantities: {sheet: {length: 8 ft, width: 4 ft, thickness: 2 inch}, truck: 12 yd3,\n"
+        "  geotextile: {roll: 4 m, lap: 0.5 m}, fill: sand, native: clay, grading: no_67,\n"
+        "  sieves: [{opening: 19 mm, passing: 95 percent}, {opening: 2.36 mm, passing: 3 %}]}\n"
         "lifting: {picks: 4, spacing: 3 m, width: 1.2 m, sling: 12 ft, hoist: 50 kN, "
         "rigging: 100 kg, mass: 1200 kg}\n"
         "readings: [{at: before, diameter: 2400 mm}, {at: covered, diameter: 2391 mm, "
         "level: 98.5 m}]\n"
-        "roundness: {limit: 1 percent, level_limit: 10 mm, shell_modulus: 20 GPa, lag: "
-        "1.5, "
+        "roundness: {limit: 1 percent, level_limit: 10 mm, shell_modulus: 20 GPa, lag: 1.5, "
         "soil: clean_coarse, compaction: moderate}\n"
         "frost: {depth: 1.8 m, bond: steel}\n"
-        "suction: {flow: 500 gpm, pipe: 8 inch, length: 30 m, elbows_90: 2, elbows_45: "
-        "1, "
-        "reducers: 1, pump_above_grade: 0.9 m, intake_above_invert: 0.15 m, cover: 0.5 "
-        "m, "
+        "suction: {flow: 500 gpm, pipe: 8 inch, length: 30 m, elbows_90: 2, elbows_45: 1, "
+        "reducers: 1, pump_above_grade: 0.9 m, intake_above_invert: 0.15 m, cover: 0.5 m, "
         "ice: 0.2 m, altitude: 230 m}\n");
     const struct uf_site_works *works = &site->works;
     cr_expect_float_eq(works->water.mean_m, 1.8, 1e-12);
@@ -139,9 +133,8 @@ Test(site_works, words_name_the_rows)
 Test(site_works, months)
 {
     struct uf_site *site = parse_good(
-        BASE
-        "groundwater: {by_month: [2 m, 2 m, 1.5 m, 1 m, 1 m, 1.2 m, 1.5 m, 1.6 m, 1.8 m, "
-        "2 m, 2 m, 2 m]}\n");
+        BASE "groundwater: {by_month: [2 m, 2 m, 1.5 m, 1 m, 1 m, 1.2 m, 1.5 m, 1.6 m, 1.8 m, "
+             "2 m, 2 m, 2 m]}\n");
     cr_expect_eq(site->works.water.n_months, 12u);
     cr_expect_float_eq(site->works.water.month_m[3], 1.0, 1e-12);
     uf_site_free(site);
@@ -152,10 +145,9 @@ Test(site_works, months)
     expect_fault(BASE "groundwater: {by_month: [2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, "
                       "2 m, 2 m, 2 m, -0.1 m]}\n",
                  "groundwater.highest");
-    expect_fault(
-        BASE "groundwater: {by_month: [2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, "
-             "2 m, 2 m], mean: 2 m, amplitude: 1 m, highest_on: 3 day}\n",
-        "groundwater");
+    expect_fault(BASE "groundwater: {by_month: [2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, "
+                      "2 m, 2 m], mean: 2 m, amplitude: 1 m, highest_on: 3 day}\n",
+                 "groundwater");
 }
 
 Test(site_works, wrong_input_names_its_key)
@@ -165,8 +157,7 @@ Test(site_works, wrong_input_names_its_key)
         {"groundwater: {amplitude: 2 m}\n", "groundwater.amplitude"},
         {"anchors: {strap_width: 50 mm}\n", "anchors.strap_width"},
         {"quantities: {grading: no_57}\n", "quantities.grading"},
-        {"quantities: {sieves: [{opening: 19 mm, passing: 95 percent}]}\n",
-         "quantities.sieves"},
+        {"quantities: {sieves: [{opening: 19 mm, passing: 95 percent}]}\n", "quantities.sieves"},
         {"quantities: {fill: moon}\n", "quantities.fill"},
         {"quantities: {sieves: [{opening: 19 mm}]}\n", "quantities.sieves[0].passing"},
         {"quantities: {truck: 12 m2}\n", "quantities.truck"},

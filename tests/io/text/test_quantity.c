@@ -13,31 +13,21 @@ Test(quantity, factors_are_those_of_the_standard)
         double us_in_si; /* one US unit as shown, in SI */
         double relative;
     } rows[] = {
-        {UF_QUANTITY_LENGTH, 0.3048, 1e-12},
-        {UF_QUANTITY_THICKNESS, 0.0254, 1e-12},
-        {UF_QUANTITY_AREA, 9.290304e-2, 1e-9},
-        {UF_QUANTITY_VOLUME, 7.645549e-1, 1e-6},
-        {UF_QUANTITY_LIQUID, 3.785412e-3, 1e-6},
-        {UF_QUANTITY_FORCE, 4448.222, 1e-6},
-        {UF_QUANTITY_LINE_LOAD, 14.59390, 1e-6},
-        {UF_QUANTITY_PRESSURE, 6894.757, 1e-6},
-        {UF_QUANTITY_UNIT_WEIGHT, 157.0875, 1e-6},
-        {UF_QUANTITY_DENSITY, 16.01846, 1e-6},
-        {UF_QUANTITY_MASS, 0.4535924, 1e-6},
-        {UF_QUANTITY_CONDUCTIVITY, 1.730735, 1e-6},
-        {UF_QUANTITY_RESISTANCE, 0.1761102, 1e-6},
-        {UF_QUANTITY_FILM, 5.678263, 1e-6},
-        {UF_QUANTITY_HEAT_FLUX, 3.154591, 1e-6},
-        {UF_QUANTITY_HEAT_CAPACITY, 6.706611e4, 1e-6},
-        {UF_QUANTITY_LATENT, 3.725895e4, 1e-6},
-        {UF_QUANTITY_DIFFERENCE, 0.5555556, 1e-6},
+        {UF_QUANTITY_LENGTH, 0.3048, 1e-12},       {UF_QUANTITY_THICKNESS, 0.0254, 1e-12},
+        {UF_QUANTITY_AREA, 9.290304e-2, 1e-9},     {UF_QUANTITY_VOLUME, 7.645549e-1, 1e-6},
+        {UF_QUANTITY_LIQUID, 3.785412e-3, 1e-6},   {UF_QUANTITY_FORCE, 4448.222, 1e-6},
+        {UF_QUANTITY_LINE_LOAD, 14.59390, 1e-6},   {UF_QUANTITY_PRESSURE, 6894.757, 1e-6},
+        {UF_QUANTITY_UNIT_WEIGHT, 157.0875, 1e-6}, {UF_QUANTITY_DENSITY, 16.01846, 1e-6},
+        {UF_QUANTITY_MASS, 0.4535924, 1e-6},       {UF_QUANTITY_CONDUCTIVITY, 1.730735, 1e-6},
+        {UF_QUANTITY_RESISTANCE, 0.1761102, 1e-6}, {UF_QUANTITY_FILM, 5.678263, 1e-6},
+        {UF_QUANTITY_HEAT_FLUX, 3.154591, 1e-6},   {UF_QUANTITY_HEAT_CAPACITY, 6.706611e4, 1e-6},
+        {UF_QUANTITY_LATENT, 3.725895e4, 1e-6},    {UF_QUANTITY_DIFFERENCE, 0.5555556, 1e-6},
         {UF_QUANTITY_INDEX, 0.5555556, 1e-6},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        const double shown =
-            uf_quantity_value(rows[i].kind, UF_UNITS_US, rows[i].us_in_si);
-        cr_expect(fabs(shown - 1.0) < rows[i].relative, "kind %d: %.9g %s",
-                  (int)rows[i].kind, shown, uf_quantity_unit(rows[i].kind, UF_UNITS_US));
+        const double shown = uf_quantity_value(rows[i].kind, UF_UNITS_US, rows[i].us_in_si);
+        cr_expect(fabs(shown - 1.0) < rows[i].relative, "kind %d: %.9g %s", (int)rows[i].kind,
+                  shown, uf_quantity_unit(rows[i].kind, UF_UNITS_US));
     }
 }
 
@@ -45,24 +35,20 @@ Test(quantity, every_kind_has_both_units)
 {
     for (int kind = 0; kind < UF_QUANTITY_COUNT; kind++) {
         for (int units = UF_UNITS_SI; units <= UF_UNITS_US; units++) {
-            const char *unit =
-                uf_quantity_unit((enum uf_quantity)kind, (enum uf_units)units);
+            const char *unit = uf_quantity_unit((enum uf_quantity)kind, (enum uf_units)units);
             cr_assert_not_null(unit);
             cr_expect(kind == UF_QUANTITY_FACTOR || strlen(unit) > 0, "kind %d", kind);
-            cr_expect(isnan(
-                uf_quantity_value((enum uf_quantity)kind, (enum uf_units)units, NAN)));
+            cr_expect(isnan(uf_quantity_value((enum uf_quantity)kind, (enum uf_units)units, NAN)));
         }
     }
 }
 
 Test(quantity, temperature_has_an_offset_and_a_difference_none)
 {
-    cr_expect_float_eq(uf_quantity_value(UF_QUANTITY_TEMPERATURE, UF_UNITS_US, -40.0),
-                       -40.0, 1e-12);
-    cr_expect_float_eq(uf_quantity_value(UF_QUANTITY_TEMPERATURE, UF_UNITS_US, 37.0),
-                       98.6, 1e-12);
-    cr_expect_float_eq(uf_quantity_value(UF_QUANTITY_DIFFERENCE, UF_UNITS_US, 5.0), 9.0,
+    cr_expect_float_eq(uf_quantity_value(UF_QUANTITY_TEMPERATURE, UF_UNITS_US, -40.0), -40.0,
                        1e-12);
+    cr_expect_float_eq(uf_quantity_value(UF_QUANTITY_TEMPERATURE, UF_UNITS_US, 37.0), 98.6, 1e-12);
+    cr_expect_float_eq(uf_quantity_value(UF_QUANTITY_DIFFERENCE, UF_UNITS_US, 5.0), 9.0, 1e-12);
 }
 
 Test(quantity, text_has_digits_unit_and_no_negative_zero)

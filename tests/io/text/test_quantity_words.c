@@ -23,8 +23,8 @@ Test(quantity_words, numbers_with_units_are_turned)
         {"10 m.", "33 ft."},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        cr_expect_str_eq(UF_WORDS(UF_UNITS_US, rows[i].si), rows[i].us, "%s: %s",
-                         rows[i].si, UF_WORDS(UF_UNITS_US, rows[i].si));
+        cr_expect_str_eq(UF_WORDS(UF_UNITS_US, rows[i].si), rows[i].us, "%s: %s", rows[i].si,
+                         UF_WORDS(UF_UNITS_US, rows[i].si));
         cr_expect_str_eq(UF_WORDS(UF_UNITS_SI, rows[i].si), rows[i].si);
     }
 }

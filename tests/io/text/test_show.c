@@ -37,16 +37,14 @@ Test(show, text_wraps_at_blanks, .fini = tear)
 {
     FILE *out = paper();
 
-    uf_show_text(
-        out, 4,
-        "A paragraph that is a good deal longer than eighty characters, so that it has "
-        "to be wrapped somewhere, and a second\nparagraph");
+    uf_show_text(out, 4,
+                 "A paragraph that is a good deal longer than eighty characters, so that it has "
+                 "to be wrapped somewhere, and a second\nparagraph");
     (void)fclose(out);
     cr_expect_str_eq(
-        text,
-        "    A paragraph that is a good deal longer than eighty characters, so that it\n"
-        "    has to be wrapped somewhere, and a second\n"
-        "    paragraph\n");
+        text, "    A paragraph that is a good deal longer than eighty characters, so that it\n"
+              "    has to be wrapped somewhere, and a second\n"
+              "    paragraph\n");
 }
 
 Test(show, a_word_too_long_is_cut, .fini = tear)
@@ -107,8 +105,7 @@ Test(show, a_long_heading_is_wrapped, .fini = tear)
 
 Test(show, table_aligns_and_stacks_its_heading, .fini = tear)
 {
-    static const struct uf_show_column columns[] = {
-        {"name", 'l'}, {"cover\nm", 'r'}, {"ok", 'l'}};
+    static const struct uf_show_column columns[] = {{"name", 'l'}, {"cover\nm", 'r'}, {"ok", 'l'}};
     struct uf_show_table *table = uf_show_table_create(columns, 3);
     FILE *out = paper();
 
@@ -128,8 +125,7 @@ Test(show, table_aligns_and_stacks_its_heading, .fini = tear)
 
 Test(show, table_too_wide_wraps_its_widest_text, .fini = tear)
 {
-    static const struct uf_show_column columns[] = {
-        {"n", 'r'}, {"what", 'l'}, {"value", 'r'}};
+    static const struct uf_show_column columns[] = {{"n", 'r'}, {"what", 'l'}, {"value", 'r'}};
     struct uf_show_table *table = uf_show_table_create(columns, 3);
     FILE *out = paper();
 

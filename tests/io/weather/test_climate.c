@@ -8,15 +8,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-static struct uf_winter_list *winters_of(const char *file, const char *column,
-                                         double *mean_degC)
+static struct uf_winter_list *winters_of(const char *file, const char *column, double *mean_degC)
 {
     struct uf_weather *weather = NULL;
     struct uf_winter_list *list = NULL;
     struct uf_winter_mean_year year;
     struct uf_error err = {0};
-    cr_assert_eq(uf_climate_read(&weather, file, column, NULL, &err), UF_OK, "%s",
-                 err.text);
+    cr_assert_eq(uf_climate_read(&weather, file, column, NULL, &err), UF_OK, "%s", err.text);
     cr_assert_eq(uf_winter_list_create(&list, weather, false, &err), UF_OK);
     cr_assert_eq(uf_winter_mean_year(&year, weather, list, &err), UF_OK);
     *mean_degC = year.mean_air_degC;
@@ -37,8 +35,7 @@ Test(climate, canadian_stations_have_the_freezing_index_of_the_homogenised_serie
     for (size_t i = 0; i < sizeof stations / sizeof stations[0]; i++) {
         double maat = 0.0, sum = 0.0;
         size_t n = 0;
-        struct uf_winter_list *list =
-            winters_of("winnipeg.csv", stations[i].column, &maat);
+        struct uf_winter_list *list = winters_of("winnipeg.csv", stations[i].column, &maat);
         for (size_t w = 0; w < list->n; w++) {
             const struct uf_winter *row = &list->rows[w];
             if (row->usable && row->year >= 1949 && row->year <= 2010) {
@@ -46,13 +43,11 @@ Test(climate, canadian_stations_have_the_freezing_index_of_the_homogenised_serie
                 n++;
             }
         }
-        const double expected =
-            stations[i].monthly_degC_day / (1.0 - stations[i].monthly_short_by);
+        const double expected = stations[i].monthly_degC_day / (1.0 - stations[i].monthly_short_by);
         cr_expect(n > 55, "%zu winters", n);
-        cr_expect_float_eq(sum / (double)n, expected, 0.06 * expected, "%s: %g",
-                           stations[i].column, sum / (double)n);
-        cr_expect_float_eq(maat, stations[i].maat_degC, 0.8, "%s: %g", stations[i].column,
-                           maat);
+        cr_expect_float_eq(sum / (double)n, expected, 0.06 * expected, "%s: %g", stations[i].column,
+                           sum / (double)n);
+        cr_expect_float_eq(maat, stations[i].maat_degC, 0.8, "%s: %g", stations[i].column, maat);
         uf_winter_list_free(list);
     }
 }
@@ -80,26 +75,23 @@ Test(climate, shipped_records)
         struct uf_weather *weather = NULL;
         struct uf_winter_list *list = NULL;
         struct uf_error err = {0};
-        cr_assert_eq(uf_climate_read(&weather, rows[i].file, rows[i].column, NULL, &err),
-                     UF_OK, "%s", err.text);
+        cr_assert_eq(uf_climate_read(&weather, rows[i].file, rows[i].column, NULL, &err), UF_OK,
+                     "%s", err.text);
         cr_assert_eq(uf_winter_list_create(&list, weather, false, &err), UF_OK);
-        cr_expect_eq(list->n_usable, rows[i].usable, "%s %s: %zu", rows[i].file,
-                     rows[i].column, list->n_usable);
+        cr_expect_eq(list->n_usable, rows[i].usable, "%s %s: %zu", rows[i].file, rows[i].column,
+                     list->n_usable);
         cr_expect_eq(weather->filled_days, rows[i].filled);
         cr_expect_float_eq(list->mean_degC_day, rows[i].mean_degC_day, 0.6, "%s %s: %g",
                            rows[i].file, rows[i].column, list->mean_degC_day);
         const struct uf_winter *coldest = NULL;
         for (size_t w = 0; w < list->n; w++) {
-            if (list->rows[w].usable &&
-                (coldest == NULL || list->rows[w].freezing_index_degC_day >
-                                        coldest->freezing_index_degC_day)) {
+            if (list->rows[w].usable && (coldest == NULL || list->rows[w].freezing_index_degC_day >
+                                                                coldest->freezing_index_degC_day)) {
                 coldest = &list->rows[w];
             }
         }
-        cr_expect_eq(coldest->year, rows[i].coldest_year, "%s %d", rows[i].file,
-                     coldest->year);
-        cr_expect_float_eq(coldest->freezing_index_degC_day, rows[i].coldest_degC_day,
-                           0.01);
+        cr_expect_eq(coldest->year, rows[i].coldest_year, "%s %d", rows[i].file, coldest->year);
+        cr_expect_float_eq(coldest->freezing_index_degC_day, rows[i].coldest_degC_day, 0.01);
         cr_expect(strlen(weather->source) > 10 && strlen(weather->licence) > 4);
         cr_expect(weather->latitude_deg > 35.0 && weather->latitude_deg < 70.0);
         uf_winter_list_free(list);
@@ -112,33 +104,26 @@ Test(climate, every_shipped_record_serves_every_design_winter)
     static const char *const files[][2] = {
         {"winnipeg.csv", "winnipeg"}, {"winnipeg.csv", "toronto"}, {"madison.csv", ""},
         {"fort_collins.csv", ""},     {"valdez.csv", ""},          {"cssl.csv", ""}};
-    static const char *const words[] = {"mean",
-                                        "1 in 2",
-                                        "1 in 30",
-                                        "1 in 100",
-                                        "coldest three in thirty",
-                                        "coldest recorded"};
+    static const char *const words[] = {
+        "mean", "1 in 2", "1 in 30", "1 in 100", "coldest three in thirty", "coldest recorded"};
     for (size_t i = 0; i < sizeof files / sizeof files[0]; i++) {
         struct uf_weather *weather = NULL;
         struct uf_winter_list *list = NULL;
         struct uf_error err = {0};
-        cr_assert_eq(uf_climate_read(&weather, files[i][0], files[i][1], "", &err),
-                     UF_OK);
+        cr_assert_eq(uf_climate_read(&weather, files[i][0], files[i][1], "", &err), UF_OK);
         cr_assert_eq(uf_winter_list_create(&list, weather, false, &err), UF_OK);
         for (size_t k = 0; k < sizeof words / sizeof words[0]; k++) {
             struct uf_winter_choice choice;
             struct uf_winter_season *season = NULL;
             cr_assert(uf_winter_parse(words[k], &choice));
-            cr_assert_eq(uf_winter_season_create(&season, weather, list, &choice, &err),
-                         UF_OK, "%s %s: %s", files[i][0], words[k], err.text);
+            cr_assert_eq(uf_winter_season_create(&season, weather, list, &choice, &err), UF_OK,
+                         "%s %s: %s", files[i][0], words[k], err.text);
             if (choice.kind != UF_WINTER_MEAN) {
                 cr_expect_float_eq(
                     season->got_index_degC_day, season->asked_index_degC_day,
-                    choice.kind == UF_WINTER_COLDEST ? 0.02 * season->asked_index_degC_day
-                                                     : 0.1);
+                    choice.kind == UF_WINTER_COLDEST ? 0.02 * season->asked_index_degC_day : 0.1);
             }
-            cr_expect(season->scale <= 2.0, "%s %s: %s", files[i][0], words[k],
-                      season->text);
+            cr_expect(season->scale <= 2.0, "%s %s: %s", files[i][0], words[k], season->text);
             uf_winter_season_free(season);
         }
         uf_winter_list_free(list);
@@ -153,20 +138,16 @@ Test(climate, smoothing_keeps_the_index_of_the_mean_year)
     static const struct {
         const char *file, *column;
         double raw_degC_day, maat_degC;
-    } rows[] = {{"winnipeg.csv", "winnipeg", 1708.0, 2.91},
-                {"winnipeg.csv", "calgary", 867.0, 4.02},
-                {"winnipeg.csv", "toronto", 460.0, 7.86},
-                {"madison.csv", "", 646.0, 7.58},
-                {"fort_collins.csv", "", 159.0, 8.95},
-                {"valdez.csv", "", 630.0, 2.96},
-                {"toolik.csv", "", 3957.0, -8.33},
-                {"cssl.csv", "", 138.0, 6.03}};
+    } rows[] = {
+        {"winnipeg.csv", "winnipeg", 1708.0, 2.91}, {"winnipeg.csv", "calgary", 867.0, 4.02},
+        {"winnipeg.csv", "toronto", 460.0, 7.86},   {"madison.csv", "", 646.0, 7.58},
+        {"fort_collins.csv", "", 159.0, 8.95},      {"valdez.csv", "", 630.0, 2.96},
+        {"toolik.csv", "", 3957.0, -8.33},          {"cssl.csv", "", 138.0, 6.03}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct uf_weather *weather = NULL;
         struct uf_winter_list *list = NULL;
         struct uf_winter_mean_year year;
-        cr_assert_eq(uf_climate_read(&weather, rows[i].file, rows[i].column, NULL, NULL),
-                     UF_OK);
+        cr_assert_eq(uf_climate_read(&weather, rows[i].file, rows[i].column, NULL, NULL), UF_OK);
         cr_assert_eq(uf_winter_list_create(&list, weather, false, NULL), UF_OK);
         cr_assert_eq(uf_winter_mean_year(&year, weather, list, NULL), UF_OK);
         double twice[732];
@@ -174,9 +155,8 @@ Test(climate, smoothing_keeps_the_index_of_the_mean_year)
             twice[s] = year.air_degC[s % 366];
         }
         const double index = uf_winter_index(twice + 213, 366);
-        cr_expect_float_eq(index, rows[i].raw_degC_day,
-                           fmax(23.0, 0.03 * rows[i].raw_degC_day), "%s: %g",
-                           rows[i].file, index);
+        cr_expect_float_eq(index, rows[i].raw_degC_day, fmax(23.0, 0.03 * rows[i].raw_degC_day),
+                           "%s: %g", rows[i].file, index);
         cr_expect_float_eq(year.mean_air_degC, rows[i].maat_degC, 0.006);
         uf_winter_list_free(list);
         uf_weather_free(weather);
@@ -187,17 +167,15 @@ Test(climate, a_sensor_column_is_a_series)
 {
     struct uf_weather *series = NULL;
     struct uf_error err = {0};
-    cr_assert_eq(
-        uf_climate_read_series(&series, "uscrn_wolf_point.csv", "ts_005cm", NULL, &err),
-        UF_OK, "%s", err.text);
+    cr_assert_eq(uf_climate_read_series(&series, "uscrn_wolf_point.csv", "ts_005cm", NULL, &err),
+                 UF_OK, "%s", err.text);
     cr_expect_eq(series->start_day, uf_calendar_day(2020, 1, 1));
     cr_expect_eq(series->days, 366);
     cr_expect_float_eq(series->air_degC[0], -2.4, 1e-12);
     cr_expect_null(series->snow_m);
     uf_weather_free(series);
-    cr_expect_eq(
-        uf_climate_read_series(&series, "uscrn_wolf_point.csv", "ts_7cm", NULL, &err),
-        UF_E_INPUT);
+    cr_expect_eq(uf_climate_read_series(&series, "uscrn_wolf_point.csv", "ts_7cm", NULL, &err),
+                 UF_E_INPUT);
     cr_expect(strstr(err.text, "ts_005cm, ts_010cm") != NULL, "%s", err.text);
     cr_expect_eq(uf_climate_read_series(&series, "uscrn_wolf_point.csv", "", NULL, &err),
                  UF_E_INPUT);
@@ -208,25 +186,19 @@ Test(climate, paths)
 {
     char found[UF_CLIMATE_PATH_SIZE];
     struct uf_error err = {0};
-    cr_assert_eq(uf_climate_find(found, sizeof found, "madison.csv", "/tmp", &err),
-                 UF_OK);
+    cr_assert_eq(uf_climate_find(found, sizeof found, "madison.csv", "/tmp", &err), UF_OK);
     cr_expect_str_eq(found, UF_SOURCE_DIR "/climates/madison.csv");
-    cr_assert_eq(uf_climate_find(found, sizeof found, "toolik.csv",
-                                 UF_SOURCE_DIR "/climates", &err),
-                 UF_OK);
     cr_assert_eq(
-        uf_climate_find(found, sizeof found, "climates/toolik.csv", UF_SOURCE_DIR, &err),
-        UF_OK);
-    cr_expect_eq(
-        uf_climate_find(found, sizeof found, "elsewhere/toolik.csv", "/tmp", &err),
-        UF_E_FILE);
-    cr_expect_eq(uf_climate_find(found, sizeof found, "nowhere.csv", "/tmp", &err),
+        uf_climate_find(found, sizeof found, "toolik.csv", UF_SOURCE_DIR "/climates", &err), UF_OK);
+    cr_assert_eq(uf_climate_find(found, sizeof found, "climates/toolik.csv", UF_SOURCE_DIR, &err),
+                 UF_OK);
+    cr_expect_eq(uf_climate_find(found, sizeof found, "elsewhere/toolik.csv", "/tmp", &err),
                  UF_E_FILE);
+    cr_expect_eq(uf_climate_find(found, sizeof found, "nowhere.csv", "/tmp", &err), UF_E_FILE);
     cr_expect(strstr(err.text, UF_SOURCE_DIR "/climates") != NULL, "%s", err.text);
     cr_expect_eq(uf_climate_find(found, sizeof found, "", "/tmp", &err), UF_E_FILE);
     cr_assert_eq(setenv("UNDERFROST_CLIMATES", "/tmp", 1), 0);
-    cr_expect_eq(uf_climate_find(found, sizeof found, "madison.csv", "/", &err),
-                 UF_E_FILE);
+    cr_expect_eq(uf_climate_find(found, sizeof found, "madison.csv", "/", &err), UF_E_FILE);
     cr_expect(strstr(err.text, "/tmp") != NULL);
     struct uf_weather *weather = NULL;
     cr_expect_eq(uf_climate_read(&weather, UF_SOURCE_DIR, NULL, NULL, &err), UF_E_FILE);

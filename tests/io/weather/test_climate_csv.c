@@ -25,8 +25,7 @@ static struct uf_weather *good(const char *text, const char *column)
 {
     struct uf_weather *weather = NULL;
     struct uf_error err = {0};
-    cr_assert_eq(read_text(&weather, text, strlen(text), column, &err), UF_OK, "%s",
-                 err.text);
+    cr_assert_eq(read_text(&weather, text, strlen(text), column, &err), UF_OK, "%s", err.text);
     return weather;
 }
 
@@ -53,10 +52,9 @@ Test(climate_csv, mean_and_notes)
 
 Test(climate_csv, mark_line_ends_quotes_and_half_sum)
 {
-    struct uf_weather *weather =
-        good("\xEF\xBB\xBF\"date\" , tair_min,tair_max,snow_mm\r\n"
-             "2001-02-27, \"-7\" ,2.5,40\r\n2001-02-28,,3,\r\n",
-             "");
+    struct uf_weather *weather = good("\xEF\xBB\xBF\"date\" , tair_min,tair_max,snow_mm\r\n"
+                                      "2001-02-27, \"-7\" ,2.5,40\r\n2001-02-28,,3,\r\n",
+                                      "");
     cr_expect_float_eq(weather->air_degC[0], -2.25, 1e-12);
     cr_expect(isnan(weather->air_degC[1]), "half a sum is no mean");
     cr_expect_float_eq(weather->snow_m[0], 0.04, 1e-12);
@@ -67,10 +65,9 @@ Test(climate_csv, mark_line_ends_quotes_and_half_sum)
 /* 14 degF is -10 degC and 50 degF is 10 degC; snow keeps the unit of its name. */
 Test(climate_csv, degrees_fahrenheit_when_the_file_says_so)
 {
-    struct uf_weather *weather =
-        good("# units: degF, inch\n# dates: month/day/year\n"
-             "DATE,AVG_TEMP,snow_cm\n2/27/2001,14,10\n02/28/2001,50,\n",
-             "AVG_TEMP");
+    struct uf_weather *weather = good("# units: degF, inch\n# dates: month/day/year\n"
+                                      "DATE,AVG_TEMP,snow_cm\n2/27/2001,14,10\n02/28/2001,50,\n",
+                                      "AVG_TEMP");
     cr_expect_float_eq(weather->air_degC[0], -10.0, 1e-12);
     cr_expect_float_eq(weather->air_degC[1], 10.0, 1e-12);
     cr_expect_float_eq(weather->snow_m[0], 0.1, 1e-12);
@@ -129,10 +126,8 @@ Test(climate_csv, wrong_input_names_file_line_and_remedy)
         const char *text, *column, *begins, *tells;
     } rows[] = {
         {"date,tair_mean\n2001-01-01,1,4\n", "", "x.csv:2: ", "not 1,4"},
-        {"date,tair_mean\n2001-01-01,\"1,4\"\n", "", "x.csv:2: tair_mean = \"1,4\"",
-         "point"},
-        {"date,tair_mean\n2001-01-01,cold\n", "", "x.csv:2: tair_mean = \"cold\"",
-         "number"},
+        {"date,tair_mean\n2001-01-01,\"1,4\"\n", "", "x.csv:2: tair_mean = \"1,4\"", "point"},
+        {"date,tair_mean\n2001-01-01,cold\n", "", "x.csv:2: tair_mean = \"cold\"", "number"},
         {"date,tair_mean\n2001-01-01,nan\n", "", "x.csv:2: ", "empty"},
         {"date,tair_mean\n2001-01-01,inf\n", "", "x.csv:2: ", "number"},
         {"date,tair_mean\n2001-01-01,0x10\n", "", "x.csv:2: ", "number"},
@@ -142,17 +137,13 @@ Test(climate_csv, wrong_input_names_file_line_and_remedy)
         {"date,tair_mean\n2001-01-01,84\n", "", "x.csv:2: ", "degF"},
         {"date,tair_min,tair_max\n2001-01-01,5,-5\n", "", "x.csv:2: ", "above tair_max"},
         {"date,tair_mean,snow_cm\n2001-01-01,5,-1\n", "", "x.csv:2: ", "snow_cm = -1"},
-        {"date,tair_mean,snow_m\n2001-01-01,5,35\n", "",
-         "x.csv:2: ", "snow_mm, snow_cm, snow_m"},
+        {"date,tair_mean,snow_m\n2001-01-01,5,35\n", "", "x.csv:2: ", "snow_mm, snow_cm, snow_m"},
         {"date,tair_mean\n2001-01-01\n", "", "x.csv:2: ", "1 fields"},
-        {"date,tair_mean\n01/02/2001,3\n", "", "x.csv:2: date \"01/02/2001\"",
-         "# dates:"},
+        {"date,tair_mean\n01/02/2001,3\n", "", "x.csv:2: date \"01/02/2001\"", "# dates:"},
         {"date,tair_mean\n2001-02-29,3\n", "", "x.csv:2: date", "expected a date"},
-        {"# dates: day/month/year\ndate,tair_mean\n12/31/2001,3\n", "",
-         "x.csv:3: ", "day/month"},
+        {"# dates: day/month/year\ndate,tair_mean\n12/31/2001,3\n", "", "x.csv:3: ", "day/month"},
         {"# dates: day/month/year\ndate,tair_mean\n1/1/01,3\n", "", "x.csv:3: ", "date"},
-        {"# dates: mm/dd/yy\ndate,tair_mean\n", "", "x.csv:1: dates \"mm/dd/yy\"",
-         "day/month"},
+        {"# dates: mm/dd/yy\ndate,tair_mean\n", "", "x.csv:1: dates \"mm/dd/yy\"", "day/month"},
         {"# units: K\ndate,tair_mean\n", "", "x.csv:1: units", "degC or degF"},
         {"# units: degF\ndate,tair_mean\n2001-07-01,141\n", "", "x.csv:3: ", "60 degC"},
         {"date,tair_mean\n2001-01-02,1\n2001-01-01,1\n", "", "x.csv:3: ", "goes back"},
@@ -172,14 +163,12 @@ Test(climate_csv, wrong_input_names_file_line_and_remedy)
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct uf_weather *weather = NULL;
         struct uf_error err = {0};
-        cr_expect_eq(
-            read_text(&weather, rows[i].text, strlen(rows[i].text), rows[i].column, &err),
-            UF_E_INPUT, "%s", rows[i].text);
+        cr_expect_eq(read_text(&weather, rows[i].text, strlen(rows[i].text), rows[i].column, &err),
+                     UF_E_INPUT, "%s", rows[i].text);
         cr_expect_null(weather);
-        cr_expect_eq(strncmp(err.text, rows[i].begins, strlen(rows[i].begins)), 0,
-                     "%s -> %s", rows[i].text, err.text);
-        cr_expect(strstr(err.text, rows[i].tells) != NULL, "%s -> %s", rows[i].text,
-                  err.text);
+        cr_expect_eq(strncmp(err.text, rows[i].begins, strlen(rows[i].begins)), 0, "%s -> %s",
+                     rows[i].text, err.text);
+        cr_expect(strstr(err.text, rows[i].tells) != NULL, "%s -> %s", rows[i].text, err.text);
     }
 }
 
@@ -187,8 +176,7 @@ Test(climate_csv, bytes_that_are_no_text)
 {
     struct uf_weather *weather = NULL;
     struct uf_error err = {0};
-    static const char wide[] = "\xFF\xFE"
-                               "d\0a\0t\0e\0";
+    static const char wide[] = "\xFF\xFEd\0a\0t\0e\0";
     cr_expect_eq(read_text(&weather, wide, sizeof wide, "", &err), UF_E_INPUT);
     cr_expect(strstr(err.text, "plain text") != NULL, "%s", err.text);
     char *longer = malloc(100000);

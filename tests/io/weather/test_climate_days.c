@@ -8,17 +8,14 @@ static struct uf_climate_text text = {.name = "x", .line = 3};
 
 Test(climate_days, any_order_gives_the_same_record)
 {
-    static const long orders[][5] = {{10, 11, 14, 15, 30},
-                                     {30, 15, 14, 11, 10},
-                                     {14, 30, 10, 15, 11},
-                                     {15, 14, 30, 11, 10}};
+    static const long orders[][5] = {
+        {10, 11, 14, 15, 30}, {30, 15, 14, 11, 10}, {14, 30, 10, 15, 11}, {15, 14, 30, 11, 10}};
     for (size_t k = 0; k < sizeof orders / sizeof orders[0]; k++) {
         struct uf_climate_days days = {0};
         struct uf_weather *weather = NULL;
         for (size_t i = 0; i < 5; i++) {
             struct uf_climate_day *row = NULL;
-            cr_assert_eq(uf_climate_days_at(&row, &days, orders[k][i], &text, NULL),
-                         UF_OK);
+            cr_assert_eq(uf_climate_days_at(&row, &days, orders[k][i], &text, NULL), UF_OK);
             row->mean_degC = (double)orders[k][i];
         }
         cr_assert_eq(uf_climate_days_finish(&weather, &days, &text, NULL), UF_OK);
@@ -26,10 +23,8 @@ Test(climate_days, any_order_gives_the_same_record)
         cr_expect_eq(weather->days, 21);
         for (size_t i = 0; i < 21; i++) {
             const long day = 10 + (long)i;
-            const bool given =
-                day == 10 || day == 11 || day == 14 || day == 15 || day == 30;
-            cr_expect(given ? weather->air_degC[i] == (double)day
-                            : isnan(weather->air_degC[i]));
+            const bool given = day == 10 || day == 11 || day == 14 || day == 15 || day == 30;
+            cr_expect(given ? weather->air_degC[i] == (double)day : isnan(weather->air_degC[i]));
         }
         uf_weather_free(weather);
         uf_climate_days_clear(&days);

@@ -1,5 +1,5 @@
-#include "tests/climate_sample.h"
 #include "solver/base/calendar.h"
+#include "tests/climate_sample.h"
 
 #include <math.h>
 
@@ -10,8 +10,7 @@ Test(climate_dly, sample)
     struct uf_weather *weather = sample_file("sample.dly");
     const size_t day_21 = 2;
     cr_expect_eq(weather->start_day, uf_calendar_day(1926, 1, 19));
-    cr_expect_eq(weather->start_day + (long)weather->days - 1,
-                 uf_calendar_day(1926, 2, 28));
+    cr_expect_eq(weather->start_day + (long)weather->days - 1, uf_calendar_day(1926, 2, 28));
     cr_expect(isnan(weather->air_degC[0]), "only TMIN on the 19th");
     cr_expect_float_eq(weather->air_degC[day_21], 0.5 * (23.9 + 3.9), 1e-9);
     cr_expect_float_eq(weather->air_degC[day_21 + 2], 0.5 * (5.0 - 5.0), 1e-9);
@@ -33,18 +32,17 @@ Test(climate_dly, months_in_any_order_leap_days_and_windows_line_ends)
     char text[1024];
     size_t used = 0;
     for (size_t m = 0; m < 2; m++) {
-        used += (size_t)snprintf(text + used, sizeof text - used,
-                                 "USC000110842004%02dTAVG", months[m]);
+        used +=
+            (size_t)snprintf(text + used, sizeof text - used, "USC000110842004%02dTAVG", months[m]);
         for (int day = 1; day <= 31; day++) {
-            used += (size_t)snprintf(text + used, sizeof text - used, "%5d  W",
-                                     -100 * months[m] - day);
+            used +=
+                (size_t)snprintf(text + used, sizeof text - used, "%5d  W", -100 * months[m] - day);
         }
         used += (size_t)snprintf(text + used, sizeof text - used, "\r\n");
     }
     struct uf_weather *weather = NULL;
     struct uf_error err = {0};
-    cr_assert_eq(sample_read(&weather, &uf_climate_dly, text, "", &err), UF_OK, "%s",
-                 err.text);
+    cr_assert_eq(sample_read(&weather, &uf_climate_dly, text, "", &err), UF_OK, "%s", err.text);
     cr_expect_eq(weather->start_day, uf_calendar_day(2004, 2, 1));
     cr_assert_eq(weather->days, 29 + 31);
     cr_expect_float_eq(weather->air_degC[28], -22.9, 1e-9, "29 February");
@@ -59,8 +57,7 @@ Test(climate_dly, told_by_ending_or_by_content)
     cr_expect(uf_climate_dly.matches("a.dly", ""));
     cr_expect(uf_climate_dly.matches("a.txt", row));
     cr_expect_not(uf_climate_dly.matches("a.csv", "date,tair_mean\n2001-01-01,3\n"));
-    cr_expect_not(
-        uf_climate_dly.matches("a.csv", "USW00014922,20140101,TMAX,-171,,,W,2400\n"));
+    cr_expect_not(uf_climate_dly.matches("a.csv", "USW00014922,20140101,TMAX,-171,,,W,2400\n"));
 }
 
 Test(climate_dly, wrong_lines)
@@ -69,8 +66,7 @@ Test(climate_dly, wrong_lines)
     sample_refused(&uf_climate_dly, "USC00011084192613TMAX  239  6\n", "x:1: ", "192613");
     sample_refused(&uf_climate_dly, "USC00011084192601TMAX  2x9  6\n",
                    "x:1: day 1: columns 22 to 26", "no number");
-    sample_refused(&uf_climate_dly, "USC00011084192601TMAX     \n", "x:1: day 1",
-                   "no number");
+    sample_refused(&uf_climate_dly, "USC00011084192601TMAX     \n", "x:1: day 1", "no number");
     sample_refused(&uf_climate_dly,
                    "USC00011084192601TAVG  239  6\nUSC00011085192601TAVG  239  6\n",
                    "x:2: ", "second station");

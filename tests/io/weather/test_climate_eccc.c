@@ -1,10 +1,10 @@
-#include "tests/climate_sample.h"
 #include "solver/base/calendar.h"
+#include "tests/climate_sample.h"
 
 #include <math.h>
 
-#define HEAD                                                                             \
-    "\"Station Name\",\"Latitude (y)\",\"Date/Time\",\"Mean Temp (\xB0"                  \
+#define HEAD                                                                                       \
+    "\"Station Name\",\"Latitude (y)\",\"Date/Time\",\"Mean Temp (\xB0"                            \
     "C)\",\"Mean Temp Flag\",\"Snow on Grnd (cm)\",\"Snow on Grnd Flag\"\n"
 
 Test(climate_eccc, both_layouts)
@@ -35,12 +35,11 @@ Test(climate_eccc, flags_empty_days_and_joined_years)
 {
     struct uf_weather *weather = NULL;
     struct uf_error err = {0};
-    cr_assert_eq(
-        sample_read(&weather, &uf_climate_eccc,
-                    HEAD "Hill,45,2018-12-30,-5,E,,T\nHill,45,2018-12-31,-7,M,3,\n" HEAD
-                         "Hill,45,2019-01-01,-6.5,,4,\nHill,45,2019-01-02,,,,\n",
-                    "", &err),
-        UF_OK, "%s", err.text);
+    cr_assert_eq(sample_read(&weather, &uf_climate_eccc,
+                             HEAD "Hill,45,2018-12-30,-5,E,,T\nHill,45,2018-12-31,-7,M,3,\n" HEAD
+                                  "Hill,45,2019-01-01,-6.5,,4,\nHill,45,2019-01-02,,,,\n",
+                             "", &err),
+                 UF_OK, "%s", err.text);
     cr_assert_eq(weather->days, 3, "the empty day at the end is no day");
     cr_expect_float_eq(weather->air_degC[0], -5.0, 1e-12);
     cr_expect_float_eq(weather->snow_m[0], 0.0, 0.0, "a trace of snow");
@@ -56,8 +55,7 @@ Test(climate_eccc, a_day_whose_least_is_above_its_largest_is_left_out_and_counte
     struct uf_weather *weather = NULL;
     struct uf_error err = {0};
     cr_assert_eq(sample_read(&weather, &uf_climate_eccc,
-                             "\"Date/Time\",\"Max Temp (\xB0"
-                             "C)\",\"Min Temp (\xB0"
+                             "\"Date/Time\",\"Max Temp (\xB0C)\",\"Min Temp (\xB0"
                              "C)\",\"Mean Temp (\xB0"
                              "C)\",\"Snow on Grnd (cm)\"\r\n2019-02-28,-2,-8,-5,3\r\n"
                              "2019-03-01,-8,-2,-5,4\r\n2019-03-02,-1,-7,,5\r\n",
@@ -74,23 +72,18 @@ Test(climate_eccc, a_day_whose_least_is_above_its_largest_is_left_out_and_counte
 
 Test(climate_eccc, wrong_files)
 {
-    sample_refused(&uf_climate_eccc,
-                   "\"Date/Heure\",\"Temp moy.(\xB0"
-                   "C)\"\n",
-                   "x:1: ", "English");
-    sample_refused(&uf_climate_eccc, "\"Date/Time\",\"Year\",\"Rain\"\n",
-                   "x:1: ", "no Mean Temp");
-    sample_refused(&uf_climate_eccc, HEAD "Hill,45,2018-12,-5,,,\n",
-                   "x:2: date \"2018-12\"", "daily");
+    sample_refused(&uf_climate_eccc, "\"Date/Heure\",\"Temp moy.(\xB0C)\"\n", "x:1: ", "English");
+    sample_refused(&uf_climate_eccc, "\"Date/Time\",\"Year\",\"Rain\"\n", "x:1: ", "no Mean Temp");
+    sample_refused(&uf_climate_eccc, HEAD "Hill,45,2018-12,-5,,,\n", "x:2: date \"2018-12\"",
+                   "daily");
     sample_refused(&uf_climate_eccc, HEAD "Hill,45,2018-12-01,-5\n", "x:2: ", "4 fields");
-    sample_refused(&uf_climate_eccc, HEAD "Hill,45,2018-12-01,\"-5,1\",,,\n",
-                   "x:2: Mean Temp", "number");
+    sample_refused(&uf_climate_eccc, HEAD "Hill,45,2018-12-01,\"-5,1\",,,\n", "x:2: Mean Temp",
+                   "number");
     sample_refused(&uf_climate_eccc, HEAD "Hill,45,2018-12-01,-95,,,\n", "x:2: Mean Temp",
                    "impossible");
     sample_refused(&uf_climate_eccc, HEAD "Hill,45,2018-12-01,-5,,-3,\n", "x:2: Snow",
                    "impossible");
-    sample_refused(&uf_climate_eccc,
-                   HEAD "Hill,45,2018-12-02,-5,,,\nHill,45,2018-12-01,-5,,,\n",
+    sample_refused(&uf_climate_eccc, HEAD "Hill,45,2018-12-02,-5,,,\nHill,45,2018-12-01,-5,,,\n",
                    "x:3: ", "order");
     sample_refused(&uf_climate_eccc, HEAD, "x: ", "no day");
 }

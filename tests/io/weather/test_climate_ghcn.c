@@ -12,8 +12,8 @@ static void put(struct uf_climate_ghcn *ghcn, long day, const char *element, dou
                 char quality)
 {
     struct uf_error err = {0};
-    cr_assert_eq(uf_climate_ghcn_put(ghcn, day, element, value, quality, &text, &err),
-                 UF_OK, "%s", err.text);
+    cr_assert_eq(uf_climate_ghcn_put(ghcn, day, element, value, quality, &text, &err), UF_OK, "%s",
+                 err.text);
 }
 
 Test(climate_ghcn, units_flags_and_half_sums)
@@ -38,8 +38,7 @@ Test(climate_ghcn, units_flags_and_half_sums)
     cr_expect_eq(weather->days, 6);
     cr_expect_float_eq(weather->air_degC[0], 2.0, 1e-12);
     cr_expect(isnan(weather->air_degC[1]));
-    cr_expect_float_eq(weather->air_degC[2], -11.0, 1e-12,
-                       "half of -5 and -17, not TAVG");
+    cr_expect_float_eq(weather->air_degC[2], -11.0, 1e-12, "half of -5 and -17, not TAVG");
     cr_expect_float_eq(weather->air_degC[3], -12.0, 1e-12, "TAVG, for TMAX is flagged");
     cr_expect(isnan(weather->air_degC[4]) && isnan(weather->air_degC[5]));
     cr_expect_float_eq(weather->snow_m[2], 0.15, 1e-12);
@@ -70,16 +69,13 @@ Test(climate_ghcn, one_station_and_one_value_a_day)
     struct uf_climate_ghcn ghcn = {.units = &uf_climate_ghcn_tenths, .asked = ""};
     struct uf_error err = {0};
     bool wanted = false;
-    cr_expect_eq(uf_climate_ghcn_wants(&wanted, &ghcn, "XX000000001", &text, &err),
-                 UF_OK);
+    cr_expect_eq(uf_climate_ghcn_wants(&wanted, &ghcn, "XX000000001", &text, &err), UF_OK);
     cr_expect(wanted);
-    cr_expect_eq(uf_climate_ghcn_wants(&wanted, &ghcn, "XX000000002", &text, &err),
-                 UF_E_INPUT);
+    cr_expect_eq(uf_climate_ghcn_wants(&wanted, &ghcn, "XX000000002", &text, &err), UF_E_INPUT);
     cr_expect(strstr(err.text, "XX000000002, after XX000000001") != NULL, "%s", err.text);
     ghcn.asked = "XX000000002";
     ghcn.station[0] = '\0';
-    cr_expect_eq(uf_climate_ghcn_wants(&wanted, &ghcn, "XX000000001", &text, &err),
-                 UF_OK);
+    cr_expect_eq(uf_climate_ghcn_wants(&wanted, &ghcn, "XX000000001", &text, &err), UF_OK);
     cr_expect_not(wanted);
     put(&ghcn, 5, "TMAX", 10, ' ');
     put(&ghcn, 5, "TMAX", 10, ' '); /* the same again does no harm */

@@ -1,11 +1,11 @@
-#include "tests/climate_sample.h"
 #include "solver/base/calendar.h"
+#include "tests/climate_sample.h"
 
 #include <math.h>
 
 #define LONG_HEAD "ID,DATE,ELEMENT,DATA_VALUE,M_FLAG,Q_FLAG,S_FLAG,OBS_TIME\n"
-#define WIDE_HEAD                                                                        \
-    "\"STATION\",\"DATE\",\"LATITUDE\",\"TMAX\",\"TMAX_ATTRIBUTES\",\"TMIN\",\"TMIN_"    \
+#define WIDE_HEAD                                                                                  \
+    "\"STATION\",\"DATE\",\"LATITUDE\",\"TMAX\",\"TMAX_ATTRIBUTES\",\"TMIN\",\"TMIN_"              \
     "ATTRIBUTES\"\n"
 
 Test(climate_noaa, by_year_as_stored)
@@ -28,9 +28,8 @@ Test(climate_noaa, by_year_as_stored)
 Test(climate_noaa, by_year_with_stations)
 {
     static const char *const texts[] = {
-        LONG_HEAD
-        "XX000000001,20030104,TMAX,-50,,,W,2400\nXX000000001,20030104,TMIN,-170,,,W,\n"
-        "XX000000002,20030104,TAVG,30,,,W,\n",
+        LONG_HEAD "XX000000001,20030104,TMAX,-50,,,W,2400\nXX000000001,20030104,TMIN,-170,,,W,\n"
+                  "XX000000002,20030104,TAVG,30,,,W,\n",
         "XX000000001,20030104,TMAX,-50,,,W,2400\nXX000000001,20030104,TMIN,-170,,,W,\n"
         "XX000000002,20030104,TAVG,30,,,W,\n",
     };
@@ -38,15 +37,13 @@ Test(climate_noaa, by_year_with_stations)
         struct uf_weather *weather = NULL;
         struct uf_error err = {0};
         cr_expect(uf_climate_noaa_long.matches("a.csv", texts[i]));
-        cr_assert_eq(
-            sample_read(&weather, &uf_climate_noaa_long, texts[i], "XX000000001", &err),
-            UF_OK, "%s", err.text);
+        cr_assert_eq(sample_read(&weather, &uf_climate_noaa_long, texts[i], "XX000000001", &err),
+                     UF_OK, "%s", err.text);
         cr_expect_float_eq(weather->air_degC[0], -11.0, 1e-12);
         cr_expect_str_eq(weather->station, "XX000000001");
         uf_weather_free(weather);
-        cr_assert_eq(
-            sample_read(&weather, &uf_climate_noaa_long, texts[i], "XX000000002", &err),
-            UF_OK);
+        cr_assert_eq(sample_read(&weather, &uf_climate_noaa_long, texts[i], "XX000000002", &err),
+                     UF_OK);
         cr_expect_float_eq(weather->air_degC[0], 3.0, 1e-12);
         uf_weather_free(weather);
         sample_refused(&uf_climate_noaa_long, texts[i], "x:", "name one of them");
@@ -60,8 +57,7 @@ Test(climate_noaa, by_station)
     cr_assert_eq(weather->days, 5);
     cr_expect_float_eq(weather->air_degC[0], -11.0, 1e-12);
     cr_expect_float_eq(weather->air_degC[1], -12.0, 1e-12, "TMAX carries a quality flag");
-    cr_expect_float_eq(weather->air_degC[2], -9.5, 1e-12,
-                       "the 6th is filled between neighbours");
+    cr_expect_float_eq(weather->air_degC[2], -9.5, 1e-12, "the 6th is filled between neighbours");
     cr_expect_float_eq(weather->air_degC[3], -7.0, 1e-12);
     cr_expect(isnan(weather->air_degC[4]), "TMAX is missing");
     cr_expect_eq(weather->filled_days, 1);
@@ -101,26 +97,21 @@ Test(climate_noaa, wrong_rows)
                    "x:2: ", "date");
     sample_refused(&uf_climate_noaa_long, LONG_HEAD "XX000000001,20030104,TMAX\n",
                    "x:2: ", "fields");
-    sample_refused(&uf_climate_noaa_long,
-                   LONG_HEAD "XX000000001,20030104,TMAX,cold,,,W,\n",
+    sample_refused(&uf_climate_noaa_long, LONG_HEAD "XX000000001,20030104,TMAX,cold,,,W,\n",
                    "x:2: TMAX = \"cold\"", "number");
     sample_refused(&uf_climate_noaa_long, LONG_HEAD, "x: ", "no day");
     sample_refused(&uf_climate_noaa_wide, WIDE_HEAD "XX000000001,2003-01-04,44\n",
                    "x:2: ", "3 fields where the header has 7");
     sample_refused(&uf_climate_noaa_wide, WIDE_HEAD "XX000000001,2003-01-04,44,1 0,,5,\n",
                    "x:2: TMAX", "number");
-    sample_refused(&uf_climate_noaa_wide, "# units: K\n" WIDE_HEAD, "x:1: units \"K\"",
-                   "degF");
+    sample_refused(&uf_climate_noaa_wide, "# units: K\n" WIDE_HEAD, "x:1: units \"K\"", "degF");
     sample_refused(&uf_climate_noaa_wide, "STATION,TMAX\nXX,1\n", "x:1: ", "units");
-    sample_refused(&uf_climate_noaa_wide, "# units: degC\nSTATION,TMAX\nXX,1\n",
-                   "x:2: ", "DATE");
+    sample_refused(&uf_climate_noaa_wide, "# units: degC\nSTATION,TMAX\nXX,1\n", "x:2: ", "DATE");
 }
 
 Test(climate_noaa, other_files_are_not_taken_for_it)
 {
-    cr_expect_not(
-        uf_climate_noaa_long.matches("a.csv", "date,tair_mean\n2001-01-01,3\n"));
-    cr_expect_not(
-        uf_climate_noaa_wide.matches("a.csv", "date,tair_mean\n2001-01-01,3\n"));
+    cr_expect_not(uf_climate_noaa_long.matches("a.csv", "date,tair_mean\n2001-01-01,3\n"));
+    cr_expect_not(uf_climate_noaa_wide.matches("a.csv", "date,tair_mean\n2001-01-01,3\n"));
     cr_expect_not(uf_climate_noaa_long.matches("a.csv", ""));
 }

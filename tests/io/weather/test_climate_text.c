@@ -79,23 +79,21 @@ Test(climate_text, latitudes)
         const char *text;
         double deg;
     } rows[] = {
-        {"49.9 N, 97.2 W", 49.9},  {"about 40.6 N, 105.1 W", 40.6},
-        {"Hill 7, 33.5S.", -33.5}, {"12 NNW of 45.5 N", 45.5},
-        {"Hill", (double)NAN},     {"100 N", (double)NAN},
-        {"97.2 W", (double)NAN},   {"5 Nights", (double)NAN},
+        {"49.9 N, 97.2 W", 49.9},   {"about 40.6 N, 105.1 W", 40.6}, {"Hill 7, 33.5S.", -33.5},
+        {"12 NNW of 45.5 N", 45.5}, {"Hill", (double)NAN},           {"100 N", (double)NAN},
+        {"97.2 W", (double)NAN},    {"5 Nights", (double)NAN},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const double got = uf_climate_text_latitude_deg(rows[i].text);
-        cr_expect(got == rows[i].deg || (isnan(got) && isnan(rows[i].deg)), "%s: %g",
-                  rows[i].text, got);
+        cr_expect(got == rows[i].deg || (isnan(got) && isnan(rows[i].deg)), "%s: %g", rows[i].text,
+                  got);
     }
 }
 
 Test(climate_text, first_line_for_telling_formats)
 {
     char line[16];
-    uf_climate_text_first_line(line, sizeof line,
-                               "\xEF\xBB\xBF# note\r\n\n\"a\",\"b\"\r\nc");
+    uf_climate_text_first_line(line, sizeof line, "\xEF\xBB\xBF# note\r\n\n\"a\",\"b\"\r\nc");
     cr_expect_str_eq(line, "a,b");
     uf_climate_text_first_line(line, sizeof line, "# note\ra,b\rc");
     cr_expect_str_eq(line, "a,b");
@@ -113,7 +111,6 @@ Test(climate_text, counts_join)
     uf_climate_text_count(note, sizeof note, 3, "days");
     uf_climate_text_count(note, sizeof note, 12, "values");
     cr_expect_str_eq(note, "days: 3; values: 12");
-    uf_climate_text_count(note, sizeof note, 5,
-                          "a text far longer than there is room for");
+    uf_climate_text_count(note, sizeof note, 5, "a text far longer than there is room for");
     cr_expect_eq(strlen(note), sizeof note - 1);
 }

@@ -1,5 +1,5 @@
-#include "tests/runs.h"
 #include "solver/choice/choice.h"
+#include "tests/runs.h"
 
 #include <string.h>
 
@@ -36,8 +36,7 @@ static void open_search(struct search *s, bool every)
     struct uf_error err = {0};
     s->weather = runs_weather_create(3.0, 14.0);
     s->forcing = runs_forcing(&s->design, s->weather);
-    cr_assert(uf_choice_create(&s->choices, &s->design, s->forcing, &options, every,
-                               &err) == UF_OK,
+    cr_assert(uf_choice_create(&s->choices, &s->design, s->forcing, &options, every, &err) == UF_OK,
               "%s", err.text);
 }
 
@@ -48,8 +47,8 @@ static void pretend(struct search *s, double at_surface_degC)
         const struct uf_choice *row = &s->choices->rows[i];
         struct uf_summary *out = &s->choices->jobs[i].summary;
         memset(out, 0, sizeof *out);
-        out->water.degC = out->wall.degC = at_surface_degC + 2.0 * row->cover_m +
-                                           10.0 * row->thickness_m + 0.1 * row->beyond_m;
+        out->water.degC = out->wall.degC =
+            at_surface_degC + 2.0 * row->cover_m + 10.0 * row->thickness_m + 0.1 * row->beyond_m;
     }
 }
 
@@ -93,21 +92,18 @@ Test(choice, what_cannot_be_built_is_told_and_never_run)
     s.design.anchors.deadman_top_m = uf_case_invert_m(&s.design);
     s.design.choices.n_cover = 2;
     s.design.choices.cover_m[0] = s.design.burial.cover_m;
-    s.design.choices.cover_m[1] =
-        s.design.burial.cover_m + uf_case_tank_height_m(&s.design);
+    s.design.choices.cover_m[1] = s.design.burial.cover_m + uf_case_tank_height_m(&s.design);
     s.design.choices.beyond_m[1] = s.design.grid.width_m;
     open_search(&s, true);
     for (size_t i = 0; i < s.choices->n; i++) {
         const struct uf_choice *row = &s.choices->rows[i];
         const bool sunk = row->cover_m > s.design.burial.cover_m;
-        const bool wide =
-            row->thickness_m > 0.0 && row->beyond_m >= s.design.grid.width_m;
+        const bool wide = row->thickness_m > 0.0 && row->beyond_m >= s.design.grid.width_m;
         cr_expect_eq(row->buildable, !sunk && !wide);
         cr_expect_eq(row->ran, row->buildable);
         cr_expect_eq(isnan(row->uplift.highest.factor_submerged), !row->buildable);
         if (!row->buildable) {
-            cr_expect_str_eq(row->fault.key,
-                             wide ? "board.beyond_tank" : "anchors.deadmen.top");
+            cr_expect_str_eq(row->fault.key, wide ? "board.beyond_tank" : "anchors.deadmen.top");
         }
     }
     close_search(&s);
@@ -144,8 +140,7 @@ Test(choice, pick_is_the_cheapest_that_meets_all)
     long cheapest = -1;
     for (size_t i = 0; i < s.choices->n; i++) {
         const struct uf_choice *row = &s.choices->rows[i];
-        if (row->ok &&
-            (cheapest < 0 || row->cost.total < s.choices->rows[cheapest].cost.total)) {
+        if (row->ok && (cheapest < 0 || row->cost.total < s.choices->rows[cheapest].cost.total)) {
             cheapest = (long)i;
         }
     }

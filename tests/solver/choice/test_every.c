@@ -96,8 +96,7 @@ Test(every, whole_winters_in_stretches)
         cr_expect_float_eq(least, winter->summary.probes[0].least.degC, 1e-12);
         cr_expect(winter->summary.frost_undisturbed_day >= winter->first_day &&
                   winter->summary.frost_undisturbed_day <= winter->last_day);
-        cr_expect_float_eq(winter->record->time_day[0], (double)winter->first_day + 1.0,
-                           1e-9);
+        cr_expect_float_eq(winter->record->time_day[0], (double)winter->first_day + 1.0, 1e-9);
         cr_expect(winter->summary.heat_balance_relative < 1e-4);
     }
     uf_every_free(every);
@@ -152,8 +151,8 @@ Test(every, a_stretch_forgets_little)
         const long day = w.weather->start_day + (long)uf_run_day(run) - 1;
         if (day == every->winters[i].last_day) {
             const double uncut_m = uf_run_summary(run).frost_undisturbed_m;
-            cr_expect_float_eq(every->winters[i].summary.frost_undisturbed_m, uncut_m,
-                               0.01, "%d: %g, not %g", every->winters[i].year,
+            cr_expect_float_eq(every->winters[i].summary.frost_undisturbed_m, uncut_m, 0.01,
+                               "%d: %g, not %g", every->winters[i].year,
                                every->winters[i].summary.frost_undisturbed_m, uncut_m);
             i += i + 1 < every->n;
         }

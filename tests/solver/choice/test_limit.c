@@ -1,5 +1,5 @@
-#include "tests/runs.h"
 #include "solver/choice/limit.h"
+#include "tests/runs.h"
 
 #include <string.h>
 
@@ -77,8 +77,7 @@ Test(limit, each_one_fails_alone)
         const double bad[] = {0.4, 0.2, 1.2, 2.5, 1.1, -0.5, -0.3, 1.2};
         *spoil[k] = bad[k];
         const struct uf_verdict v = judge(&f);
-        cr_expect(!v.ok && v.governs == row_of(keys[k]), "%s: governs %zu", keys[k],
-                  v.governs);
+        cr_expect(!v.ok && v.governs == row_of(keys[k]), "%s: governs %zu", keys[k], v.governs);
         for (size_t i = 0; i < UF_LIMITS; i++) {
             cr_expect((v.margin[i] < 0.0) == (i == row_of(keys[k])), "%s and %s", keys[k],
                       uf_limits[i].key);
@@ -98,8 +97,7 @@ Test(limit, what_does_not_apply_is_no_number_and_no_ice_never_governs)
     f.uplift.highest.factor_submerged = f.uplift.straps.use = NAN;
     const struct uf_verdict v = judge(&f);
     cr_expect(v.ok && v.governs == UF_LIMITS, "governs %zu", v.governs);
-    cr_expect(isnan(v.margin[row_of("limits.water")]) &&
-              isnan(v.margin[row_of("board.type")]));
+    cr_expect(isnan(v.margin[row_of("limits.water")]) && isnan(v.margin[row_of("board.type")]));
 }
 
 /* Each margin is zero at its limit, which is met, and below zero a hair beyond. */
@@ -128,9 +126,8 @@ Test(limit, each_turns_at_its_limit)
                   v.margin[row_of(keys[k])]);
         *turn[k] = at[k] + beyond[k];
         v = judge(&f);
-        cr_expect(v.margin[row_of(keys[k])] < 0.0 && !v.ok &&
-                      v.governs == row_of(keys[k]),
-                  "%s", keys[k]);
+        cr_expect(v.margin[row_of(keys[k])] < 0.0 && !v.ok && v.governs == row_of(keys[k]), "%s",
+                  keys[k]);
     }
 }
 

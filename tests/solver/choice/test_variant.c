@@ -1,5 +1,5 @@
-#include "tests/runs.h"
 #include "solver/choice/variant.h"
+#include "tests/runs.h"
 
 #include <string.h>
 
@@ -28,8 +28,8 @@ Test(variant, moisture_scales_and_stops_at_saturation)
     uf_variant_moisture(&d, 1.25);
     cr_expect_float_eq(d.ground.layers[0].spec.moisture_by_mass, 0.20, 1e-12);
     for (size_t i = 0; i < 2; i++) {
-        cr_expect(uf_soil_resolve(&state, &d.ground.layers[i].spec, UF_JOHANSEN, false,
-                                  NULL) == UF_OK);
+        cr_expect(uf_soil_resolve(&state, &d.ground.layers[i].spec, UF_JOHANSEN, false, NULL) ==
+                  UF_OK);
         cr_expect(state.saturation <= 1.0);
     }
     cr_expect(state.saturation > 0.99, "%g", state.saturation);
@@ -60,8 +60,7 @@ Test(variant, says_when_it_changes_nothing)
     copy.surface.snow = UF_SNOW_RECORDED;
     cr_expect(named("no snow")->apply(&copy) && copy.surface.snow == UF_SNOW_NONE);
     copy = d;
-    cr_expect(named("high water table")->apply(&copy) &&
-              copy.ground.water_winter_m == 0.0);
+    cr_expect(named("high water table")->apply(&copy) && copy.ground.water_winter_m == 0.0);
     cr_expect(!named("high water table")->apply(&copy));
 }
 
@@ -88,8 +87,7 @@ Test(variant, full_soil_cannot_be_wetter)
     copy.ground.layers[0].spec.moisture_by_mass = NAN;
     copy.ground.layers[0].spec.moisture_by_volume = 0.24;
     cr_expect(named("drier soil")->apply(&copy));
-    cr_expect_float_eq(copy.ground.layers[0].spec.moisture_by_mass, 0.75 * 0.24 / 1.5,
-                       1e-12);
+    cr_expect_float_eq(copy.ground.layers[0].spec.moisture_by_mass, 0.75 * 0.24 / 1.5, 1e-12);
     cr_expect(isnan(copy.ground.layers[0].spec.moisture_by_volume));
     /* Dry rock by its measured properties has nothing to lose. */
     copy = runs_tank();
@@ -133,8 +131,7 @@ Test(variant, each_says_no_to_what_it_cannot_change)
     cr_expect(!named("still water")->apply(&copy), "kept warm");
     d.tank.shape = UF_NO_TANK;
     copy = d;
-    cr_expect(!named("lowest level")->apply(&copy) &&
-              !named("still water")->apply(&copy));
+    cr_expect(!named("lowest level")->apply(&copy) && !named("still water")->apply(&copy));
     d.surface.kind = UF_SURFACE_N_FACTOR;
     d.surface.snow = UF_SNOW_RECORDED;
     copy = d;

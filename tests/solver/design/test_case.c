@@ -1,5 +1,5 @@
-#include "tests/designs.h"
 #include "solver/design/case.h"
+#include "tests/designs.h"
 
 #include <criterion/criterion.h>
 
@@ -30,8 +30,7 @@ static void expect_sound(const struct uf_case *d, const char *what)
 {
     struct uf_case_fault faults[MOST];
     const size_t n = uf_case_check(d, faults, MOST);
-    cr_expect_eq(n, 0u, "%s: %s %s", what, n > 0 ? faults[0].key : "",
-                 n > 0 ? faults[0].what : "");
+    cr_expect_eq(n, 0u, "%s: %s %s", what, n > 0 ? faults[0].key : "", n > 0 ? faults[0].what : "");
 }
 
 /* Defaults of the contract: section 1 of the site file. */

@@ -34,10 +34,8 @@ Test(foam, every_row_is_sound)
         cr_expect(xps || strcmp(row->kind, "EPS") == 0);
         cr_expect(strncmp(row->name, row->kind, 3) == 0, "%s", row->name);
         cr_expect(strlen(row->source) > 40, "%s", row->name);
-        cr_expect(row->k_W_mK > (xps ? 0.0288 : 0.0335) && row->k_W_mK < 0.09, "%s",
-                  row->name);
-        cr_expect(row->strength_Pa >= 35e3 && row->density_kg_m3 >= 12.0, "%s",
-                  row->name);
+        cr_expect(row->k_W_mK > (xps ? 0.0288 : 0.0335) && row->k_W_mK < 0.09, "%s", row->name);
+        cr_expect(row->strength_Pa >= 35e3 && row->density_kg_m3 >= 12.0, "%s", row->name);
         cr_expect_eq(uf_foam_find(row->name), row);
     }
     cr_expect_eq(rows, 12);

@@ -32,8 +32,7 @@ static struct uf_material make(const struct uf_thermal *thermal)
 {
     struct uf_material m;
     struct uf_error err = {0};
-    cr_assert(uf_material_from_thermal(&m, "soil", thermal, &err) == UF_OK, "%s",
-              err.text);
+    cr_assert(uf_material_from_thermal(&m, "soil", thermal, &err) == UF_OK, "%s", err.text);
     return m;
 }
 
@@ -57,8 +56,7 @@ static void round_trip(const struct uf_material *m)
     for (double T = -60.0; T < 40.0; T += 0.0137) {
         const double H = uf_material_H_J_m3(m, T);
         cr_assert(fabs(uf_material_T_degC(m, H) - T) < 1e-11, "%s at %g", m->name, T);
-        cr_assert(uf_material_H_J_m3(m, T + 1e-4) > H, "%s does not rise at %g", m->name,
-                  T);
+        cr_assert(uf_material_H_J_m3(m, T + 1e-4) > H, "%s does not rise at %g", m->name, T);
     }
     for (size_t j = 0; j < m->n; j++) { /* and on the very corners */
         const double T = uf_material_T_degC(m, m->H_J_m3[j]);
@@ -100,8 +98,7 @@ Test(material, heat_of_a_curve_is_the_ice_formed)
     double sensible_J_m3 = 0.0;
     for (size_t j = 0; j + 1 < m.n; j++) {
         const double liquid = 0.5 * (m.liquid[j] + m.liquid[j + 1]);
-        sensible_J_m3 +=
-            (m.T_degC[j + 1] - m.T_degC[j]) * (1.9e6 + liquid * (3.0e6 - 1.9e6));
+        sensible_J_m3 += (m.T_degC[j + 1] - m.T_degC[j]) * (1.9e6 + liquid * (3.0e6 - 1.9e6));
         const double want = fmin(1.0, 4.8 * pow(-m.T_degC[j], -0.326) / 20.0);
         cr_expect(fabs(m.liquid[j] - want) < 1e-12);
     }
@@ -126,18 +123,16 @@ Test(material, slope_of_U_is_k)
     for (size_t k = 0; k < 3; k++) {
         for (double T = -45.0; T < 10.0; T += 0.0611) {
             const double d = 1e-5;
-            const double slope = (uf_material_U_W_m(&mats[k], T + d) -
-                                  uf_material_U_W_m(&mats[k], T - d)) /
-                                 (2.0 * d);
+            const double slope =
+                (uf_material_U_W_m(&mats[k], T + d) - uf_material_U_W_m(&mats[k], T - d)) /
+                (2.0 * d);
             cr_assert(fabs(slope - uf_material_k_W_mK(&mats[k], T)) < 2e-4,
                       "material %zu at %g: %g", k, T, slope);
             const double rise =
-                (uf_material_H_J_m3(&mats[k], T + d) - uf_material_H_J_m3(&mats[k], T)) /
-                d;
+                (uf_material_H_J_m3(&mats[k], T + d) - uf_material_H_J_m3(&mats[k], T)) / d;
             const double at = uf_material_slope_J_m3K(&mats[k], T);
             const double next = uf_material_slope_J_m3K(&mats[k], T + d);
-            cr_assert(rise > fmin(at, next) * (1.0 - 1e-3) &&
-                      rise < fmax(at, next) * (1.0 + 1e-3));
+            cr_assert(rise > fmin(at, next) * (1.0 - 1e-3) && rise < fmax(at, next) * (1.0 + 1e-3));
         }
     }
 }
@@ -173,8 +168,7 @@ Test(material, blend_adds_heat_by_share_of_volume)
     const struct uf_material second = make(&b);
     const struct uf_material blend = make_blend();
     for (double T = -50.0; T < 20.0; T += 0.0371) {
-        const double got =
-            uf_material_H_J_m3(&blend, T) - uf_material_H_J_m3(&blend, -20.0);
+        const double got = uf_material_H_J_m3(&blend, T) - uf_material_H_J_m3(&blend, -20.0);
         const double want =
             0.5 * (uf_material_H_J_m3(&first, T) - uf_material_H_J_m3(&first, -20.0)) +
             0.3 * (uf_material_H_J_m3(&second, T) - uf_material_H_J_m3(&second, -20.0)) +
@@ -192,8 +186,8 @@ Test(material, inert_holds_no_latent_heat)
 {
     struct uf_material m;
     uf_material_inert(&m, "foam", 0.034, 4.2e4);
-    cr_expect(fabs(uf_material_H_J_m3(&m, 7.0) - uf_material_H_J_m3(&m, -7.0) -
-                   14.0 * 4.2e4) < 1e-6);
+    cr_expect(fabs(uf_material_H_J_m3(&m, 7.0) - uf_material_H_J_m3(&m, -7.0) - 14.0 * 4.2e4) <
+              1e-6);
     cr_expect(uf_material_ice(&m, -20.0) == 0.0);
     cr_expect(uf_material_k_W_mK(&m, -20.0) == 0.034);
     cr_expect(strcmp(m.name, "foam") == 0);

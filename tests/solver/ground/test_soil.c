@@ -95,18 +95,15 @@ Test(soil, conductivity_and_latent_heat_match_the_worked_values)
                                      .dry_density_kg_m3 = row->density,
                                      .moisture_by_mass = row->moisture};
         for (int frozen = 0; frozen < 2; frozen++) {
-            const double kersten = uf_soil_kersten_W_mK(row->texture, row->density,
-                                                        row->moisture, frozen == 1);
+            const double kersten =
+                uf_soil_kersten_W_mK(row->texture, row->density, row->moisture, frozen == 1);
             const double johansen =
                 uf_soil_johansen_W_mK(&soil, row->density, row->moisture, frozen == 1);
             const double cote =
                 uf_soil_cote_konrad_W_mK(&soil, row->density, row->moisture, frozen == 1);
-            cr_expect_float_eq(kersten, row->kersten[frozen], 6e-6, "K %zu %.6f", i,
-                               kersten);
-            cr_expect_float_eq(johansen, row->johansen[frozen], 6e-6, "J %zu %.6f", i,
-                               johansen);
-            cr_expect_float_eq(cote, row->cote_konrad[frozen], 6e-6, "C %zu %.6f", i,
-                               cote);
+            cr_expect_float_eq(kersten, row->kersten[frozen], 6e-6, "K %zu %.6f", i, kersten);
+            cr_expect_float_eq(johansen, row->johansen[frozen], 6e-6, "J %zu %.6f", i, johansen);
+            cr_expect_float_eq(cote, row->cote_konrad[frozen], 6e-6, "C %zu %.6f", i, cote);
         }
         struct uf_ground_spec spec = of_row("sand");
         spec.soil = &soil;
@@ -122,14 +119,14 @@ Test(soil, conductivity_and_latent_heat_match_the_worked_values)
 Test(soil, kersten_agrees_with_its_us_form)
 {
     const double pcf = 16.01846337, btu = 1.730734666;
-    cr_expect_float_eq(uf_soil_kersten_W_mK(UF_FINE, 100 * pcf, 0.15, false) / btu,
-                       0.71540, 0.002 * 0.7154);
-    cr_expect_float_eq(uf_soil_kersten_W_mK(UF_FINE, 100 * pcf, 0.15, true) / btu,
-                       0.80247, 0.002 * 0.80247);
-    cr_expect_float_eq(uf_soil_kersten_W_mK(UF_COARSE, 135 * pcf, 0.05, false) / btu,
-                       1.65904, 0.002 * 1.65904);
-    cr_expect_float_eq(uf_soil_kersten_W_mK(UF_COARSE, 135 * pcf, 0.05, true) / btu,
-                       1.60748, 0.002 * 1.60748);
+    cr_expect_float_eq(uf_soil_kersten_W_mK(UF_FINE, 100 * pcf, 0.15, false) / btu, 0.71540,
+                       0.002 * 0.7154);
+    cr_expect_float_eq(uf_soil_kersten_W_mK(UF_FINE, 100 * pcf, 0.15, true) / btu, 0.80247,
+                       0.002 * 0.80247);
+    cr_expect_float_eq(uf_soil_kersten_W_mK(UF_COARSE, 135 * pcf, 0.05, false) / btu, 1.65904,
+                       0.002 * 1.65904);
+    cr_expect_float_eq(uf_soil_kersten_W_mK(UF_COARSE, 135 * pcf, 0.05, true) / btu, 1.60748,
+                       0.002 * 1.60748);
 }
 
 Test(soil, every_row_is_sound_by_every_method)
@@ -143,34 +140,24 @@ Test(soil, every_row_is_sound_by_every_method)
             struct uf_soil_state drained, full;
             const struct uf_ground_spec spec = of_row(row->name);
             struct uf_error err = {0};
-            cr_assert_eq(
-                uf_soil_resolve(&drained, &spec, (enum uf_method)method, false, &err),
-                UF_OK, "%s: %s", row->name, err.text);
-            cr_assert_eq(
-                uf_soil_resolve(&full, &spec, (enum uf_method)method, true, &err), UF_OK,
-                "%s: %s", row->name, err.text);
-            cr_expect(drained.thermal.k_thawed_W_mK > 0.05 &&
-                          drained.thermal.k_thawed_W_mK < 4.0,
+            cr_assert_eq(uf_soil_resolve(&drained, &spec, (enum uf_method)method, false, &err),
+                         UF_OK, "%s: %s", row->name, err.text);
+            cr_assert_eq(uf_soil_resolve(&full, &spec, (enum uf_method)method, true, &err), UF_OK,
+                         "%s: %s", row->name, err.text);
+            cr_expect(drained.thermal.k_thawed_W_mK > 0.05 && drained.thermal.k_thawed_W_mK < 4.0,
                       "%s %g", row->name, drained.thermal.k_thawed_W_mK);
             cr_expect(drained.thermal.k_frozen_W_mK > 0.05, "%s", row->name);
-            cr_expect(full.thermal.k_frozen_W_mK > full.thermal.k_thawed_W_mK, "%s",
+            cr_expect(full.thermal.k_frozen_W_mK > full.thermal.k_thawed_W_mK, "%s", row->name);
+            cr_expect(full.thermal.k_thawed_W_mK >= drained.thermal.k_thawed_W_mK, "%s", row->name);
+            cr_expect(full.thermal.latent_J_m3 >= drained.thermal.latent_J_m3, "%s", row->name);
+            cr_expect(drained.thermal.c_thawed_J_m3K > drained.thermal.c_frozen_J_m3K, "%s",
                       row->name);
-            cr_expect(full.thermal.k_thawed_W_mK >= drained.thermal.k_thawed_W_mK, "%s",
-                      row->name);
-            cr_expect(full.thermal.latent_J_m3 >= drained.thermal.latent_J_m3, "%s",
-                      row->name);
-            cr_expect(drained.thermal.c_thawed_J_m3K > drained.thermal.c_frozen_J_m3K,
-                      "%s", row->name);
             cr_expect_eq(full.saturation, 1.0);
-            cr_expect(drained.unit_weight_moist_N_m3 <=
-                      drained.unit_weight_saturated_N_m3);
-            cr_expect_float_eq(
-                full.unit_weight_moist_N_m3, drained.unit_weight_moist_N_m3, 1e-9,
-                "weight above the water table must not change with the flag");
-            cr_expect(full.unit_weight_saturated_N_m3 > UF_WATER_UNIT_N_M3, "%s",
-                      row->name);
-            cr_expect(drained.thermal.freezing_from_degC >
-                      drained.thermal.freezing_to_degC);
+            cr_expect(drained.unit_weight_moist_N_m3 <= drained.unit_weight_saturated_N_m3);
+            cr_expect_float_eq(full.unit_weight_moist_N_m3, drained.unit_weight_moist_N_m3, 1e-9,
+                               "weight above the water table must not change with the flag");
+            cr_expect(full.unit_weight_saturated_N_m3 > UF_WATER_UNIT_N_M3, "%s", row->name);
+            cr_expect(drained.thermal.freezing_from_degC > drained.thermal.freezing_to_degC);
         }
     }
     cr_expect(rows >= 10);
@@ -190,8 +177,7 @@ Test(soil, unfrozen_curve_starts_where_all_water_is_liquid)
     cr_expect_float_eq(at_start, 15.0, 1e-9);
     cr_expect_float_eq(soil->water_percent, 15.0, 1e-12);
     cr_expect(soil->freezing_from_degC < 0.0 && soil->freezing_from_degC > -0.1);
-    cr_expect_float_eq(soil->unfrozen_A_percent * pow(5.0, soil->unfrozen_B), 2.8404,
-                       6e-5);
+    cr_expect_float_eq(soil->unfrozen_A_percent * pow(5.0, soil->unfrozen_B), 2.8404, 6e-5);
 }
 
 Test(soil, dry_fine_soil_freezes_nothing_and_stays_finite)
@@ -205,8 +191,7 @@ Test(soil, dry_fine_soil_freezes_nothing_and_stays_finite)
     cr_expect_eq(state.thermal.unfrozen_B, 0.0);
     spec.moisture_by_mass = 0.05;
     cr_assert_eq(uf_soil_resolve(&state, &spec, UF_COTE_KONRAD, false, NULL), UF_OK);
-    cr_expect(strstr(state.note, "clay") != NULL,
-              "drier than the curve was measured for");
+    cr_expect(strstr(state.note, "clay") != NULL, "drier than the curve was measured for");
 }
 
 Test(soil, a_method_outside_its_range_is_noted)
@@ -244,8 +229,7 @@ Test(soil, unit_weights_follow_the_phase_relations)
     cr_expect_float_eq(state.porosity, 0.40, 1e-12);
     spec.unit_weight_saturated_N_m3 = 15000.0;
     cr_assert_eq(uf_soil_resolve(&state, &spec, UF_COTE_KONRAD, false, NULL), UF_OK);
-    cr_expect_float_eq(state.unit_weight_moist_N_m3, 15000.0, 1e-9,
-                       "never above saturated");
+    cr_expect_float_eq(state.unit_weight_moist_N_m3, 15000.0, 1e-9, "never above saturated");
     spec.unit_weight_moist_N_m3 = 16000.0;
     cr_expect_eq(uf_soil_resolve(&state, &spec, UF_COTE_KONRAD, false, NULL), UF_E_RANGE);
 }
@@ -259,8 +243,7 @@ Test(soil, moisture_by_volume_is_the_same_water)
     spec.moisture_by_volume = NAN;
     spec.moisture_by_mass = 0.10;
     cr_assert_eq(uf_soil_resolve(&by_mass, &spec, UF_JOHANSEN, false, NULL), UF_OK);
-    cr_expect_float_eq(by_volume.thermal.k_frozen_W_mK, by_mass.thermal.k_frozen_W_mK,
-                       1e-12);
+    cr_expect_float_eq(by_volume.thermal.k_frozen_W_mK, by_mass.thermal.k_frozen_W_mK, 1e-12);
     cr_expect_float_eq(by_volume.moisture_by_mass, 0.10, 1e-12);
 }
 

@@ -1,7 +1,7 @@
 #include "solver/base/constants.h"
+#include "solver/ground/soil.h"
 #include "solver/heat/front.h"
 #include "solver/time/season.h"
-#include "solver/ground/soil.h"
 
 #include <criterion/criterion.h>
 
@@ -40,8 +40,7 @@ static void run(const char *soil, double finest_m, double *depth)
         .days = DAYS + 2, .outside_degC = outside, .h_W_m2K = h, .air_degC = outside};
     column_case(&d, soil, finest_m);
     cr_assert(uf_section_create(&s, &d, 2.8, &err) == UF_OK, "%s", err.text);
-    cr_assert(uf_season_create(&season, s->heat, &options, &err) == UF_OK, "%s",
-              err.text);
+    cr_assert(uf_season_create(&season, s->heat, &options, &err) == UF_OK, "%s", err.text);
     double *T = calloc(s->heat->n, sizeof *T);
     for (size_t i = 0; i < s->heat->n; i++) {
         T[i] = 8.0 - 0.1 * s->grid->z_m[i];
@@ -52,9 +51,9 @@ static void run(const char *soil, double finest_m, double *depth)
         cr_assert(uf_season_advance(season, day, &err) == UF_OK, "%s", err.text);
         const double *now = uf_season_T_degC(season);
         const struct uf_heat_now outer = uf_season_now(&drive, day);
-        depth[day - 1] = uf_front_frost_m(
-            s, uf_season_H_J_m3(season), now, 0,
-            uf_heat_surface_degC(s->heat, &s->heat->tops[0], &outer, now[0]));
+        depth[day - 1] =
+            uf_front_frost_m(s, uf_season_H_J_m3(season), now, 0,
+                             uf_heat_surface_degC(s->heat, &s->heat->tops[0], &outer, now[0]));
     }
     free(T);
     uf_season_free(season);
@@ -63,8 +62,7 @@ static void run(const char *soil, double finest_m, double *depth)
 
 Test(front, within_two_centimetres_every_day_on_six_soils)
 {
-    static const char *const soils[] = {"gravel", "sand", "silty_sand",
-                                        "silt",   "clay", "peat"};
+    static const char *const soils[] = {"gravel", "sand", "silty_sand", "silt", "clay", "peat"};
     const bool light = getenv("UF_TEST_LIGHT") != NULL;
     for (size_t k = 0; k < (light ? 2 : 6); k++) {
         double coarse[DAYS];
@@ -81,8 +79,7 @@ Test(front, within_two_centimetres_every_day_on_six_soils)
             }
             deepest_m = fmax(deepest_m, fine[day]);
         }
-        cr_log_info("%s: worst day %.1f mm, deepest %.2f m", soils[k], 1e3 * worst_m,
-                    deepest_m);
+        cr_log_info("%s: worst day %.1f mm, deepest %.2f m", soils[k], 1e3 * worst_m, deepest_m);
         cr_expect(deepest_m > 0.4, "%s froze only %g m", soils[k], deepest_m);
         cr_expect(worst_m < 0.02, "%s: off by %.1f mm", soils[k], 1e3 * worst_m);
     }

@@ -48,8 +48,7 @@ Test(grid, lines_stand_where_they_must)
     for (size_t i = 0; i < n; i++) {
         const double size_m = edges[i + 1] - edges[i];
         cr_expect(size_m > 0.0, "line %zu does not come after the one before", i + 1);
-        cr_expect(edges[i] >= 1.0 - 1e-9 || size_m < 0.15 + 1e-9, "%g at %g", size_m,
-                  edges[i]);
+        cr_expect(edges[i] >= 1.0 - 1e-9 || size_m < 0.15 + 1e-9, "%g at %g", size_m, edges[i]);
         cr_expect(size_m <= 3.0 * 1.5 + 1e-9);
     }
     free(edges);
@@ -109,8 +108,7 @@ static struct uf_case tank_case(enum uf_shape shape)
 
 Test(grid, a_design_finds_its_lines)
 {
-    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER,
-                                           UF_BOX};
+    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX};
     for (size_t k = 0; k < 3; k++) {
         const struct uf_case d = tank_case(shapes[k]);
         struct uf_grid *g = NULL;
@@ -196,8 +194,8 @@ Test(grid, depth_of_frost_and_thaw)
     for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++) {
         cr_expect(fabs(uf_grid_frost_m(g, rows[k].T, 1) - rows[k].frost_m) < 1e-12,
                   "frost of row %zu", k);
-        cr_expect(fabs(uf_grid_thaw_m(g, rows[k].T, 1) - rows[k].thaw_m) < 1e-12,
-                  "thaw of row %zu", k);
+        cr_expect(fabs(uf_grid_thaw_m(g, rows[k].T, 1) - rows[k].thaw_m) < 1e-12, "thaw of row %zu",
+                  k);
     }
     const double strided[] = {-3.0, 9.0, 1.0, 9.0, 2.0, 9.0, 3.0, 9.0};
     cr_expect(fabs(uf_grid_frost_m(g, strided, 2) - 1.25) < 1e-12);

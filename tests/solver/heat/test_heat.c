@@ -1,7 +1,7 @@
-#include "tests/designs.h"
 #include "solver/heat/heat.h"
 #include "solver/heat/sparse.h"
 #include "solver/heat/spectrum.h"
+#include "tests/designs.h"
 
 #include <criterion/criterion.h>
 
@@ -9,8 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const struct uf_heat_now winter = {
-    .outside_degC = -12.0, .h_W_m2K = 9.0, .air_degC = -14.0};
+static const struct uf_heat_now winter = {.outside_degC = -12.0, .h_W_m2K = 9.0, .air_degC = -14.0};
 
 static struct uf_section *section_of(const struct uf_case *design)
 {
@@ -56,8 +55,7 @@ static void expect_conserving(const struct uf_case *design)
             sizes_W += fabs(into[i]);
         }
         cr_expect(fabs(sum_W - uf_heat_total_W(&flow)) < 1e-12 * sizes_W,
-                  "%.12g into nodes, %.12g through the boundaries", sum_W,
-                  uf_heat_total_W(&flow));
+                  "%.12g into nodes, %.12g through the boundaries", sum_W, uf_heat_total_W(&flow));
     }
     free(T);
     uf_section_free(s);
@@ -65,8 +63,7 @@ static void expect_conserving(const struct uf_case *design)
 
 Test(heat, what_leaves_one_node_enters_another)
 {
-    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER,
-                                           UF_BOX};
+    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX};
     static const double levels_m[] = {2.0, 0.7, 0.0};
     for (size_t k = 0; k < 9; k++) {
         struct uf_case d = designs_tank(shapes[k / 3], levels_m[k % 3]);
@@ -85,8 +82,7 @@ Test(heat, uniform_temperature_moves_only_the_heat_from_below)
     struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);
     struct uf_section *s = section_of(&d);
     const struct uf_heat *h = s->heat;
-    const struct uf_heat_now same = {
-        .outside_degC = -0.3, .h_W_m2K = 9.0, .air_degC = -0.3};
+    const struct uf_heat_now same = {.outside_degC = -0.3, .h_W_m2K = 9.0, .air_degC = -0.3};
     double *T = calloc(2 * h->n, sizeof *T);
     double *into = T + h->n;
     struct uf_heat_flow flow;
@@ -122,8 +118,8 @@ static void compare_create(struct compare *c, const struct uf_heat *heat)
 {
     *c = (struct compare){.heat = heat, .now = &winter};
     cr_assert(uf_heat_pairs(heat, &c->pairs, &c->n_pairs, NULL) == UF_OK);
-    cr_assert(uf_sparse_create(&c->matrix, heat->n, (const size_t(*)[2])c->pairs,
-                               c->n_pairs, NULL) == UF_OK);
+    cr_assert(uf_sparse_create(&c->matrix, heat->n, (const size_t(*)[2])c->pairs, c->n_pairs,
+                               NULL) == UF_OK);
     c->T = calloc(4 * heat->n, sizeof *c->T);
     cr_assert(c->T != NULL);
     c->plus = c->T + heat->n;
@@ -191,8 +187,8 @@ Test(heat, matrix_is_the_derivative_where_k_stands_still)
         uf_heat_matrix(s->heat, c.now, c.T, 1.0, c.matrix);
         for (size_t j = 0; j < s->heat->n; j += 3) {
             if (s->heat->volume_m3[j] > 0.0) {
-                cr_expect(column_error(&c, j) < 1e-8, "node %zu, frozen %d: %g", j,
-                          frozen, column_error(&c, j));
+                cr_expect(column_error(&c, j) < 1e-8, "node %zu, frozen %d: %g", j, frozen,
+                          column_error(&c, j));
             }
         }
         compare_free(&c);
@@ -222,8 +218,7 @@ Test(heat, matrix_is_the_derivative_while_freezing)
                 corner = corner || fabs(m->T_degC[k] - c.T[j]) < 1.1e-4;
             }
             if (!corner) {
-                cr_expect(column_error(&c, j) < 1e-6, "node %zu: %g", j,
-                          column_error(&c, j));
+                cr_expect(column_error(&c, j) < 1e-6, "node %zu: %g", j, column_error(&c, j));
                 compared++;
             }
         }
@@ -257,8 +252,7 @@ Test(heat, matrix_of_a_whole_section_conserves_and_dominates)
     double want_W_K = 0.0;
     for (size_t t = 0; t < s->heat->n_tops; t++) {
         double W_K = 0.0;
-        (void)uf_heat_top_W(s->heat, &s->heat->tops[t], c.now, c.T[s->heat->tops[t].cell],
-                            &W_K);
+        (void)uf_heat_top_W(s->heat, &s->heat->tops[t], c.now, c.T[s->heat->tops[t].cell], &W_K);
         want_W_K += W_K;
     }
     want_W_K += s->heat->vents[0].W_K;
@@ -324,8 +318,7 @@ Test(heat, snow_holds_the_surface_at_zero)
     double slope_W_K = 0.0;
     snow.snow = true;
     const double W = uf_heat_top_W(s->heat, top, &snow, 3.0, &slope_W_K);
-    const double k_W_mK =
-        uf_material_secant_W_mK(&s->heat->materials[top->material], 0.0, 3.0);
+    const double k_W_mK = uf_material_secant_W_mK(&s->heat->materials[top->material], 0.0, 3.0);
     cr_expect_float_eq(W, -3.0 * top->area_m2 * k_W_mK / top->half_m, 1e-9);
     cr_expect_float_eq(slope_W_K, -W / 3.0, 1e-9);
     cr_expect_eq(uf_heat_surface_degC(s->heat, top, &snow, 3.0), 0.0);
@@ -335,8 +328,7 @@ Test(heat, snow_holds_the_surface_at_zero)
      */
     const double meet_degC = 3.0 * top->half_m / k_W_mK;
     cr_expect_float_eq(uf_heat_top_W(s->heat, top, &snow, meet_degC, NULL),
-                       uf_heat_top_W(s->heat, top, &bare, meet_degC, NULL),
-                       1e-9 * top->area_m2);
+                       uf_heat_top_W(s->heat, top, &bare, meet_degC, NULL), 1e-9 * top->area_m2);
     uf_section_free(s);
 }
 
@@ -348,8 +340,7 @@ Test(heat, snow_under_warm_air_does_not_jump_at_zero)
     struct uf_section *s = section_of(&d);
     const struct uf_heat_top *top = &s->heat->tops[0];
     const struct uf_heat_now warm = {.outside_degC = 3.5, .h_W_m2K = 14.8, .snow = true};
-    const double k_W_mK =
-        uf_material_secant_W_mK(&s->heat->materials[top->material], 0.0, -0.3);
+    const double k_W_mK = uf_material_secant_W_mK(&s->heat->materials[top->material], 0.0, -0.3);
     const double below = uf_heat_top_W(s->heat, top, &warm, -1e-9, NULL);
     const double above = uf_heat_top_W(s->heat, top, &warm, 1e-9, NULL);
     cr_expect_float_eq(below, above, 1e-6 * top->area_m2);
@@ -401,8 +392,8 @@ Test(heat, fastest_rate_bounds_every_node)
         }
     }
     const double bound = uf_spectrum_bound_1_s(s->heat, winter.h_W_m2K);
-    cr_expect(most_1_s <= bound * (1.0 + 1e-12) && most_1_s > 0.1 * bound, "%g of %g",
-              most_1_s, bound);
+    cr_expect(most_1_s <= bound * (1.0 + 1e-12) && most_1_s > 0.1 * bound, "%g of %g", most_1_s,
+              bound);
     compare_free(&c);
     uf_section_free(s);
 }

@@ -7,8 +7,7 @@
 
 static const struct uf_outline circle = {
     .circle = true, .half_m = 1.2, .top_m = 1.0, .bottom_m = 3.4, .wall_m = 0.01};
-static const struct uf_outline box = {
-    .half_m = 0.8, .top_m = 1.0, .bottom_m = 3.4, .wall_m = 0.2};
+static const struct uf_outline box = {.half_m = 0.8, .top_m = 1.0, .bottom_m = 3.4, .wall_m = 0.2};
 
 /* Uneven edges that cut the outline anywhere. */
 static double edge(double from_m, double to_m, size_t i, size_t n)
@@ -17,8 +16,7 @@ static double edge(double from_m, double to_m, size_t i, size_t n)
     return from_m + (to_m - from_m) * (s + 0.11 * sin(9.0 * s) * s * (1.0 - s));
 }
 
-static double summed_area(const struct uf_outline *outline, size_t nx, size_t nz,
-                          bool radial)
+static double summed_area(const struct uf_outline *outline, size_t nx, size_t nz, bool radial)
 {
     double sum_m2 = 0.0;
     for (size_t j = 0; j < nz; j++) {
@@ -42,8 +40,8 @@ Test(outline, cells_add_up_to_the_circle)
     static const size_t sizes[][2] = {{1, 1}, {3, 4}, {13, 29}, {40, 77}};
     for (size_t k = 0; k < 4; k++) {
         const double got = summed_area(&circle, sizes[k][0], sizes[k][1], false);
-        cr_expect(fabs(got - want) < 1e-12, "%zu x %zu: off by %g", sizes[k][0],
-                  sizes[k][1], got - want);
+        cr_expect(fabs(got - want) < 1e-12, "%zu x %zu: off by %g", sizes[k][0], sizes[k][1],
+                  got - want);
     }
     cr_expect(fabs(uf_outline_area_below_m2(&circle, -9.0, false) - want) < 1e-12);
 }
@@ -74,8 +72,7 @@ Test(outline, cells_add_up_to_the_box_and_the_drum)
 {
     cr_expect(fabs(summed_area(&box, 13, 29, false) - 0.8 * 2.4) < 1e-12);
     cr_expect(fabs(summed_area(&box, 13, 29, true) - UF_PI * 0.64 * 2.4) < 1e-12);
-    cr_expect(fabs(uf_outline_area_below_m2(&box, 0.0, true) - UF_PI * 0.64 * 2.4) <
-              1e-12);
+    cr_expect(fabs(uf_outline_area_below_m2(&box, 0.0, true) - UF_PI * 0.64 * 2.4) < 1e-12);
 }
 
 /* One cell cut by the circle, by the integral of sqrt(R^2 - x^2) in closed form. */
@@ -100,17 +97,12 @@ Test(outline, area_and_wetted_line_below_a_level)
     /* A third of the depth of a circle: segment 0.2918 of its area (uplift volumes, by
        R^2 acos((R-h)/R) - (R-h) sqrt(2Rh-h^2)); h = R is the half. */
     const double h = 0.8;
-    const double want =
-        0.5 * (1.44 * acos((1.2 - h) / 1.2) - (1.2 - h) * sqrt(2.4 * h - h * h));
+    const double want = 0.5 * (1.44 * acos((1.2 - h) / 1.2) - (1.2 - h) * sqrt(2.4 * h - h * h));
     cr_expect(fabs(uf_outline_area_below_m2(&circle, 3.4 - h, false) - want) < 1e-12);
-    cr_expect(fabs(uf_outline_area_below_m2(&circle, 2.2, false) - 0.25 * UF_PI * 1.44) <
-              1e-12);
-    cr_expect(fabs(uf_outline_perimeter_below_m(&circle, 2.2, false) -
-                   0.5 * UF_PI * 1.2) < 1e-12);
-    cr_expect(fabs(uf_outline_perimeter_below_m(&circle, 0.0, false) - UF_PI * 1.2) <
-              1e-12);
-    cr_expect(fabs(uf_outline_chord_m(&circle, 3.4 - h, false) - sqrt(2.4 * h - h * h)) <
-              1e-12);
+    cr_expect(fabs(uf_outline_area_below_m2(&circle, 2.2, false) - 0.25 * UF_PI * 1.44) < 1e-12);
+    cr_expect(fabs(uf_outline_perimeter_below_m(&circle, 2.2, false) - 0.5 * UF_PI * 1.2) < 1e-12);
+    cr_expect(fabs(uf_outline_perimeter_below_m(&circle, 0.0, false) - UF_PI * 1.2) < 1e-12);
+    cr_expect(fabs(uf_outline_chord_m(&circle, 3.4 - h, false) - sqrt(2.4 * h - h * h)) < 1e-12);
     cr_expect(uf_outline_area_below_m2(&circle, 3.4, false) == 0.0);
     /* box: sides below the level and the floor; a full one its lid too */
     cr_expect(fabs(uf_outline_perimeter_below_m(&box, 2.4, false) - 1.8) < 1e-12);
@@ -144,14 +136,13 @@ Test(outline, crossing_along_a_line)
 Test(outline, inside_is_smaller_by_the_wall)
 {
     const struct uf_outline inside = uf_outline_inside(&circle);
-    cr_expect(fabs(uf_outline_area_below_m2(&inside, 0.0, false) -
-                   0.5 * UF_PI * 1.19 * 1.19) < 1e-12);
+    cr_expect(fabs(uf_outline_area_below_m2(&inside, 0.0, false) - 0.5 * UF_PI * 1.19 * 1.19) <
+              1e-12);
     const struct uf_outline in_box = uf_outline_inside(&box);
     cr_expect(fabs(uf_outline_area_below_m2(&in_box, 0.0, false) - 0.6 * 2.0) < 1e-12);
     cr_expect(uf_outline_contains(&circle, 1.195, 2.2));
     cr_expect(!uf_outline_contains(&inside, 1.195, 2.2));
-    cr_expect(uf_outline_contains(&box, 0.79, 1.01) &&
-              !uf_outline_contains(&box, 0.81, 2.0));
+    cr_expect(uf_outline_contains(&box, 0.79, 1.01) && !uf_outline_contains(&box, 0.81, 2.0));
 }
 
 Test(outline, follows_the_design)

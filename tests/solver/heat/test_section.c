@@ -1,7 +1,7 @@
-#include "tests/designs.h"
-#include "solver/base/constants.h"
 #include "cli/verify/exact/steady.h"
+#include "solver/base/constants.h"
 #include "solver/design/tank.h"
+#include "tests/designs.h"
 
 #include <criterion/criterion.h>
 
@@ -49,8 +49,7 @@ static double tank_m3(const struct uf_case *d, double wall_m)
     }
 }
 
-static const enum uf_shape SHAPES[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER,
-                                       UF_BOX};
+static const enum uf_shape SHAPES[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX};
 
 /* Mixed contents are one body: the ground's cells hold the domain less the tank, the body
    the tank's inside. */
@@ -65,8 +64,7 @@ Test(section, ground_and_water_make_the_domain)
             const struct uf_heat *h = s->heat;
             const double ground = domain_m3(&d) - tank_m3(&d, 0.0);
             cr_expect(fabs(cells_m3(s) - ground) < 1e-11 * ground,
-                      "shape %zu at %g m: %.12g, want %.12g", k, finest_m, cells_m3(s),
-                      ground);
+                      "shape %zu at %g m: %.12g, want %.12g", k, finest_m, cells_m3(s), ground);
             cr_expect(h->water == h->n_cells && h->air == UF_HEAT_NONE);
             cr_expect(fabs(h->volume_m3[h->water] - tank_m3(&d, 0.02)) < 1e-12);
             cr_expect(fabs(h->water_m3 - tank_m3(&d, 0.02)) < 1e-12);
@@ -104,8 +102,8 @@ Test(section, partly_filled)
             }
         }
         cr_expect_eq(met, 1);
-        cr_expect(fabs(s->surface_z_m - (d.burial.cover_m + uf_case_tank_height_m(&d) -
-                                         0.02 - 0.68)) < 1e-12);
+        cr_expect(fabs(s->surface_z_m -
+                       (d.burial.cover_m + uf_case_tank_height_m(&d) - 0.02 - 0.68)) < 1e-12);
         uf_section_free(s);
     }
 }
@@ -147,13 +145,12 @@ Test(section, still_water_keeps_its_latent_heat_at_every_level)
             for (size_t c = 0; c < h->n; c++) {
                 latent_J += h->volume_m3[c] * h->materials[h->material[c]].water_J_m3;
             }
-            const double want_J =
-                UF_WATER_LATENT_J_M3 *
-                (SHAPES[k] == UF_HORIZONTAL_CYLINDER
-                     ? 0.5 * uf_tank_segment_m2(0.78, level_m)
-                     : tank_m3(&d, 0.02) * level_m / (d.tank.height_m - 0.04));
-            cr_expect(fabs(latent_J - want_J) < 1e-9 * want_J,
-                      "shape %zu, %g m: %g of %g", k, level_m, latent_J, want_J);
+            const double want_J = UF_WATER_LATENT_J_M3 *
+                                  (SHAPES[k] == UF_HORIZONTAL_CYLINDER
+                                       ? 0.5 * uf_tank_segment_m2(0.78, level_m)
+                                       : tank_m3(&d, 0.02) * level_m / (d.tank.height_m - 0.04));
+            cr_expect(fabs(latent_J - want_J) < 1e-9 * want_J, "shape %zu, %g m: %g of %g", k,
+                      level_m, latent_J, want_J);
             uf_section_free(s);
         }
     }
@@ -182,8 +179,7 @@ Test(section, ends_divide_the_water)
 {
     struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 3.0);
     struct uf_section *with = make(&d);
-    const double ratio =
-        1.0 + uf_tank_end_area_m2(&d.tank) / uf_tank_side_area_m2(&d.tank);
+    const double ratio = 1.0 + uf_tank_end_area_m2(&d.tank) / uf_tank_side_area_m2(&d.tank);
     d.tank.ends = false;
     struct uf_section *without = make(&d);
     cr_expect(ratio > 1.1);
@@ -257,8 +253,8 @@ Test(section, everything_is_painted_where_it_lies)
     struct uf_section *s = make(&d);
     for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++) {
         const char *got = shown_at(s, rows[k].x_m, rows[k].z_m);
-        cr_expect(strcmp(got, rows[k].name) == 0, "at %g, %g: %s, not %s", rows[k].x_m,
-                  rows[k].z_m, got, rows[k].name);
+        cr_expect(strcmp(got, rows[k].name) == 0, "at %g, %g: %s, not %s", rows[k].x_m, rows[k].z_m,
+                  got, rows[k].name);
     }
     uf_section_free(s);
 }

@@ -36,8 +36,8 @@ static double noise(unsigned *seed)
 }
 
 /* Fills the matrix and a dense copy of it with an unsymmetric, dominant set of values. */
-static void fill(struct uf_sparse *matrix, double dense[N][N], size_t (*pairs)[2],
-                 size_t n_pairs, unsigned seed)
+static void fill(struct uf_sparse *matrix, double dense[N][N], size_t (*pairs)[2], size_t n_pairs,
+                 unsigned seed)
 {
     for (size_t i = 0; i < N; i++) {
         for (size_t j = 0; j < N; j++) {
@@ -91,8 +91,7 @@ Test(sparse, solves_what_a_dense_product_made)
     size_t pairs[2 * N + 2][2];
     const size_t n_pairs = grid_pairs(pairs);
     struct uf_sparse *matrix = NULL;
-    cr_assert(uf_sparse_create(&matrix, N, (const size_t(*)[2])pairs, n_pairs, NULL) ==
-              UF_OK);
+    cr_assert(uf_sparse_create(&matrix, N, (const size_t(*)[2])pairs, n_pairs, NULL) == UF_OK);
     for (unsigned seed = 1; seed < 5; seed++) { /* the order of the first is kept */
         fill(matrix, dense, pairs, n_pairs, seed);
         check_solution(matrix, dense);
@@ -105,8 +104,7 @@ Test(sparse, a_repeated_pair_shares_its_place)
     size_t pairs[2 * N + 2][2];
     const size_t n_pairs = grid_pairs(pairs);
     struct uf_sparse *matrix = NULL;
-    cr_assert(uf_sparse_create(&matrix, N, (const size_t(*)[2])pairs, n_pairs, NULL) ==
-              UF_OK);
+    cr_assert(uf_sparse_create(&matrix, N, (const size_t(*)[2])pairs, n_pairs, NULL) == UF_OK);
     cr_expect(uf_sparse_ab(matrix, n_pairs - 1) == uf_sparse_ab(matrix, n_pairs - 2));
     cr_expect(uf_sparse_ba(matrix, n_pairs - 1) == uf_sparse_ba(matrix, n_pairs - 2));
     cr_expect(uf_sparse_ab(matrix, 0) != uf_sparse_ba(matrix, 0));
@@ -123,8 +121,7 @@ Test(sparse, a_singular_matrix_is_refused_and_can_be_mended)
     *uf_sparse_diagonal(matrix, 0) = *uf_sparse_diagonal(matrix, 1) = 1.0;
     *uf_sparse_ab(matrix, 0) = *uf_sparse_ba(matrix, 0) = 1.0;
     cr_expect(uf_sparse_factor(matrix, &err) == UF_E_SOLVER);
-    cr_expect(uf_sparse_solve(matrix, b, &err) == UF_E_SOLVER,
-              "no factors to solve with");
+    cr_expect(uf_sparse_solve(matrix, b, &err) == UF_E_SOLVER, "no factors to solve with");
     *uf_sparse_diagonal(matrix, 1) = 2.0;
     cr_expect(uf_sparse_factor(matrix, &err) == UF_OK);
     cr_expect(uf_sparse_solve(matrix, b, &err) == UF_OK);

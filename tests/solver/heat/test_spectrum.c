@@ -1,8 +1,8 @@
-#include "tests/designs.h"
 #include "cli/verify/exact/box.h"
 #include "solver/base/constants.h"
-#include "solver/time/season.h"
 #include "solver/heat/spectrum.h"
+#include "solver/time/season.h"
+#include "tests/designs.h"
 
 #include <criterion/criterion.h>
 
@@ -43,8 +43,7 @@ Test(spectrum, uniform_chain_has_its_known_rates)
         double bound = 0.0;
         /* No heat through the top: theta = pi (n - 1)/n. */
         chain_rates(n, 0.0, &fastest, &bound);
-        double exact =
-            4.0 * a_dz2 * pow(sin(0.5 * UF_PI * (double)(n - 1) / (double)n), 2);
+        double exact = 4.0 * a_dz2 * pow(sin(0.5 * UF_PI * (double)(n - 1) / (double)n), 2);
         cr_expect_float_eq(bound, 4.0 * a_dz2, 1e-9 * a_dz2);
         cr_expect(fastest >= exact && fastest <= fmin(bound, 1.051 * exact),
                   "%zu insulated: %g, exact %g", n, fastest, exact);
@@ -59,8 +58,8 @@ Test(spectrum, uniform_chain_has_its_known_rates)
 
 /* d(dH_i/dt)/dT_j / (dH/dT)_j by differences at a state: the matrix whose largest
    eigenvalue an explicit step must survive. a [n][n] */
-static void relaxation(const struct uf_heat *h, const struct uf_heat_now *now,
-                       const double *T_degC, double *a)
+static void relaxation(const struct uf_heat *h, const struct uf_heat_now *now, const double *T_degC,
+                       double *a)
 {
     struct uf_heat_flow flow;
     double *T = calloc(3 * h->n, sizeof *T);
@@ -77,8 +76,8 @@ static void relaxation(const struct uf_heat *h, const struct uf_heat_now *now,
         T[j] = T_degC[j] - 0.01;
         uf_heat_rate(h, now, T, down, &flow);
         T[j] = T_degC[j];
-        const double dH = uf_material_H_J_m3(m, T_degC[j] + 0.01) -
-                          uf_material_H_J_m3(m, T_degC[j] - 0.01);
+        const double dH =
+            uf_material_H_J_m3(m, T_degC[j] + 0.01) - uf_material_H_J_m3(m, T_degC[j] - 0.01);
         for (size_t i = 0; i < h->n; i++) {
             const bool both = h->volume_m3[i] > 0.0 && h->volume_m3[j] > 0.0;
             a[i * h->n + j] = both ? -(up[i] - down[i]) / (dH * h->volume_m3[i]) : 0.0;
@@ -148,11 +147,9 @@ static double state_degC(unsigned state, unsigned *noise)
 Test(spectrum, never_below_the_rate_of_any_state)
 {
     static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER};
-    const struct uf_heat_now now = {
-        .outside_degC = -8.0, .h_W_m2K = INFINITY, .air_degC = -8.0};
+    const struct uf_heat_now now = {.outside_degC = -8.0, .h_W_m2K = INFINITY, .air_degC = -8.0};
     for (unsigned k = 0; k < 4; k += light() ? 3 : 1) {
-        struct uf_section *s =
-            small_section(shapes[k / 2], k % 2 == 0 ? (double)NAN : 20.0);
+        struct uf_section *s = small_section(shapes[k / 2], k % 2 == 0 ? (double)NAN : 20.0);
         const struct uf_heat *h = s->heat;
         const double fastest = uf_spectrum_fastest_1_s(h, INFINITY);
         const double bound = uf_spectrum_bound_1_s(h, INFINITY);
@@ -168,11 +165,11 @@ Test(spectrum, never_below_the_rate_of_any_state)
             relaxation(h, &now, T, a);
             const double exact = radius_1_s(a, h->n);
             most = fmax(most, exact);
-            cr_expect(fastest >= 0.999 * exact, "section %u state %u: %g below %g", k,
-                      state, fastest, exact);
+            cr_expect(fastest >= 0.999 * exact, "section %u state %u: %g below %g", k, state,
+                      fastest, exact);
         }
-        cr_expect(fastest <= bound && fastest < 3.0 * most,
-                  "section %u: %g, bound %g, true %g", k, fastest, bound, most);
+        cr_expect(fastest <= bound && fastest < 3.0 * most, "section %u: %g, bound %g, true %g", k,
+                  fastest, bound, most);
         free(a);
         uf_section_free(s);
     }

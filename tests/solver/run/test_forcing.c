@@ -140,8 +140,7 @@ Test(forcing, drives_of_season_and_year)
     const struct uf_surface_input surface = film(UF_SNOW_RECORDED);
     struct uf_forcing *f = NULL;
     cr_assert(uf_forcing_create(&f, &surface, &w, NULL) == UF_OK);
-    cr_expect(f->season.start_day == 100.0 && f->season.days == DAYS &&
-              !f->season.periodic);
+    cr_expect(f->season.start_day == 100.0 && f->season.days == DAYS && !f->season.periodic);
     cr_expect(f->year.start_day == 100.0 && f->year.days == YEAR && f->year.periodic);
     cr_expect_float_eq(f->film_least_W_m2K, f->season.h_W_m2K[30], 1e-12,
                        "the film is weakest under the snow");

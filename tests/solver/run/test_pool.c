@@ -1,5 +1,5 @@
-#include "tests/runs.h"
 #include "solver/run/pool.h"
+#include "tests/runs.h"
 
 #include <string.h>
 
@@ -87,11 +87,9 @@ Test(pool, skipped_and_failing_jobs_leave_the_others_alone)
     jobs[2].design.ground.layers[0].spec.thermal.k_thawed_W_mK = -1.0;
     finish(jobs, 2);
     cr_expect(!jobs[1].done);
-    cr_expect(jobs[2].status == UF_E_RANGE &&
-                  strstr(jobs[2].err.text, "conductivit") != NULL,
-              "%s", jobs[2].err.text);
-    cr_expect(jobs[0].status == UF_OK && jobs[3].status == UF_OK &&
-              jobs[4].status == UF_OK);
+    cr_expect(jobs[2].status == UF_E_RANGE && strstr(jobs[2].err.text, "conductivit") != NULL, "%s",
+              jobs[2].err.text);
+    cr_expect(jobs[0].status == UF_OK && jobs[3].status == UF_OK && jobs[4].status == UF_OK);
     uf_forcing_free(forcing);
     free(w);
 }

@@ -13,9 +13,8 @@ Test(record, begins_with_no_numbers)
     cr_assert(uf_record_create(&r, NT, NZ, NX, PROBES, true, NULL) == UF_OK);
     cr_expect(r->nt == NT && r->nz == NZ && r->nx == NX && r->n_probes == PROBES);
     for (size_t t = 0; t < NT; t++) {
-        cr_expect(isnan(r->time_day[t]) && isnan(r->frost_depth_m[t]) &&
-                  isnan(r->water_degC[t]) && isnan(r->snow_m[t]) &&
-                  isnan(r->probe_degC[t * PROBES + 1]));
+        cr_expect(isnan(r->time_day[t]) && isnan(r->frost_depth_m[t]) && isnan(r->water_degC[t]) &&
+                  isnan(r->snow_m[t]) && isnan(r->probe_degC[t * PROBES + 1]));
     }
     cr_expect(r->temperature_degC != NULL && r->ice_fraction != NULL);
     r->temperature_degC[NT * NZ * NX - 1] = 1.0F; /* the sanitizers watch the ends */

@@ -5,16 +5,16 @@
 /* Whole runs: what the summary says must be what the record shows, and the physics' own
  * signs. */
 
-static struct uf_summary run(const struct uf_case *d, const struct runs_weather *w,
-                             bool inflow, struct uf_record **record)
+static struct uf_summary run(const struct uf_case *d, const struct runs_weather *w, bool inflow,
+                             struct uf_record **record)
 {
     struct uf_forcing *forcing = runs_forcing(d, w);
     struct uf_run_options options = uf_run_defaults();
     struct uf_summary summary;
     struct uf_error err = {0};
     options.inflow = inflow;
-    cr_assert(uf_run_all(&summary, record, d, forcing, &options, NULL, &err) == UF_OK,
-              "%s", err.text);
+    cr_assert(uf_run_all(&summary, record, d, forcing, &options, NULL, &err) == UF_OK, "%s",
+              err.text);
     uf_forcing_free(forcing);
     return summary;
 }
@@ -56,8 +56,7 @@ Test(run, summary_is_what_the_record_shows)
     cr_expect(s.frost_undisturbed_m > 0.8 && s.frost_undisturbed_m < 3.0, "%g",
               s.frost_undisturbed_m);
     cr_expect(s.frost_above_m <= d.burial.cover_m + 1e-12);
-    cr_expect(s.wall.degC <= s.water.degC + 1e-9,
-              "in winter the wall is colder than the water");
+    cr_expect(s.wall.degC <= s.water.degC + 1e-9, "in winter the wall is colder than the water");
     cr_expect(s.heat_balance_relative < 1e-12);
     cr_expect(s.riser_share > 0.0 && s.riser_share < 1.0, "%g", s.riser_share);
     cr_expect(s.thaw_out_day == UF_NO_DAY || s.thaw_out_day > s.frost_undisturbed_day);
@@ -87,8 +86,8 @@ Test(run, colder_winter_more_frost_and_ice)
     const struct uf_summary a = run(&d, mild, false, NULL);
     const struct uf_summary b = run(&d, hard, false, NULL);
     cr_expect(b.frost_undisturbed_m > a.frost_undisturbed_m + 0.3);
-    cr_expect(b.ice_share > 0.01 && b.ice_share <= 1.0 && b.water.degC < 0.1, "%g %g",
-              b.ice_share, b.water.degC);
+    cr_expect(b.ice_share > 0.01 && b.ice_share <= 1.0 && b.water.degC < 0.1, "%g %g", b.ice_share,
+              b.water.degC);
     cr_expect(b.frost_reaches_tank);
     cr_expect(b.ice_thickness_m > 0.0 && b.ice_thickness_m < 0.8);
     free(mild);
@@ -105,8 +104,7 @@ Test(run, inflow_warms_and_hold_holds)
     const struct uf_summary on = run(&d, w, true, NULL);
     d.tank.hold_degC = 6.0;
     const struct uf_summary held = run(&d, w, false, NULL);
-    cr_expect(on.water.degC > off.water.degC + 0.5, "%g against %g", on.water.degC,
-              off.water.degC);
+    cr_expect(on.water.degC > off.water.degC + 0.5, "%g against %g", on.water.degC, off.water.degC);
     cr_expect_float_eq(held.water.degC, 6.0, 1e-9);
     cr_expect(held.heat_balance_relative < 1e-12);
     free(w);
@@ -175,16 +173,14 @@ Test(run, a_riser_cools_still_water_as_it_does_mixed)
         share[still] = with.riser_share;
     }
     cr_expect(cools_K[0] > 0.1, "%g", cools_K[0]);
-    cr_expect_float_eq(cools_K[1] / cools_K[0], 1.0, 0.1, "%g and %g", cools_K[0],
-                       cools_K[1]);
+    cr_expect_float_eq(cools_K[1] / cools_K[0], 1.0, 0.1, "%g and %g", cools_K[0], cools_K[1]);
     cr_expect_float_eq(share[1] / share[0], 1.0, 0.1, "%g and %g", share[0], share[1]);
     free(w);
 }
 
 Test(run, every_kind_of_contents_and_shape_balances)
 {
-    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER,
-                                           UF_BOX};
+    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX};
     struct runs_weather *w = runs_weather_create(3.0, 14.0);
     for (int k = 0; k < 3; k++) {
         for (int level = 0; level < 3; level++) {
@@ -277,8 +273,7 @@ Test(run, ice_share_thickness_and_temperature_agree)
     for (size_t i = 0; i < r->nt; i++) {
         cr_expect((r->ice_share[i] > 0.0) == (r->water_degC[i] < 0.0), "day %zu", i);
         /* Water freezes over 0 .. -0.2 degC, in proportion. */
-        cr_expect_float_eq(r->ice_share[i], fmin(1.0, fmax(0.0, r->water_degC[i] / -0.2)),
-                           1e-9);
+        cr_expect_float_eq(r->ice_share[i], fmin(1.0, fmax(0.0, r->water_degC[i] / -0.2)), 1e-9);
     }
     cr_expect_float_eq(s.ice_share, most_of(r->ice_share, r->nt), 1e-12);
     cr_expect((s.ice_thickness_m > 0.0) == (s.ice_share > 0.0));
@@ -296,10 +291,9 @@ Test(run, both_integrators_balance_their_heat)
     for (int k = 0; k < 2; k++) {
         struct uf_error err = {0};
         options.season.integrator = k == 0 ? UF_FAST : UF_BDF;
-        cr_assert(uf_run_all(&s[k], NULL, &d, forcing, &options, NULL, &err) == UF_OK,
-                  "%s", err.text);
-        cr_expect(s[k].heat_balance_relative < 1e-5, "%d: %g", k,
-                  s[k].heat_balance_relative);
+        cr_assert(uf_run_all(&s[k], NULL, &d, forcing, &options, NULL, &err) == UF_OK, "%s",
+                  err.text);
+        cr_expect(s[k].heat_balance_relative < 1e-5, "%d: %g", k, s[k].heat_balance_relative);
     }
     cr_expect_float_eq(s[0].frost_undisturbed_m, s[1].frost_undisturbed_m, 0.01);
     cr_expect_float_eq(s[0].water.degC, s[1].water.degC, 0.05);
@@ -339,13 +333,11 @@ Test(run, starts_from_a_given_state)
     struct uf_run *first = NULL;
     struct uf_run *second = NULL;
     struct uf_error err = {0};
-    cr_assert(uf_run_create(&first, &d, forcing, &options, &err) == UF_OK, "%s",
-              err.text);
+    cr_assert(uf_run_create(&first, &d, forcing, &options, &err) == UF_OK, "%s", err.text);
     const size_t n = uf_run_section(first)->heat->n;
     options.start_degC = uf_season_T_degC(uf_run_season(first));
     options.n_start = n;
-    cr_assert(uf_run_create(&second, &d, forcing, &options, &err) == UF_OK, "%s",
-              err.text);
+    cr_assert(uf_run_create(&second, &d, forcing, &options, &err) == UF_OK, "%s", err.text);
     cr_expect_eq(uf_run_startup(second).years, 0.0, "nothing was repeated");
     for (int i = 0; i < 5; i++) {
         cr_assert(uf_run_next(second, &err) == UF_OK);

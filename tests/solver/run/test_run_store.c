@@ -44,8 +44,7 @@ Test(run_store, fields_are_what_a_picture_shows)
         double coldest = 0.0;
         double most_ice = 0.0;
         for (size_t c = 0; c < n; c++) {
-            cr_expect_float_eq(r->temperature_degC[149 * n + c], cells[c],
-                               1.0 / 1024 + 1e-6);
+            cr_expect_float_eq(r->temperature_degC[149 * n + c], cells[c], 1.0 / 1024 + 1e-6);
             const double ice = r->ice_fraction[149 * n + c];
             cr_expect(ice >= 0.0 && ice <= 1.0);
             coldest = fmin(coldest, cells[c]);

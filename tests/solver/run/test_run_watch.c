@@ -2,8 +2,7 @@
 
 /* What a run keeps an eye on: pipes, ice, the board's skirt, and its own domain. */
 
-static struct uf_summary run(const struct uf_case *d, const struct runs_weather *w,
-                             bool inflow)
+static struct uf_summary run(const struct uf_case *d, const struct runs_weather *w, bool inflow)
 {
     struct uf_forcing *forcing = runs_forcing(d, w);
     struct uf_run_options options = uf_run_defaults();
@@ -49,8 +48,8 @@ Test(run_watch, a_skirt_warms_the_ground_within_it)
     const struct uf_summary without = run(&d, w, false);
     d.board.skirt_m = 0.8;
     const struct uf_summary with = run(&d, w, false);
-    cr_expect(with.probes[0].least.degC > without.probes[0].least.degC + 0.1,
-              "%g against %g", with.probes[0].least.degC, without.probes[0].least.degC);
+    cr_expect(with.probes[0].least.degC > without.probes[0].least.degC + 0.1, "%g against %g",
+              with.probes[0].least.degC, without.probes[0].least.degC);
     cr_expect(with.crown.degC > without.crown.degC);
     cr_expect(with.heat_balance_relative < 1e-12);
     free(w);
@@ -73,8 +72,7 @@ Test(run_watch, ice_is_told_as_an_even_layer)
     const struct uf_summary s = uf_run_summary(r);
     const struct uf_heat *h = uf_run_section(r)->heat;
     cr_assert(s.ice_share > 0.01);
-    cr_expect_float_eq(s.ice_thickness_m, s.ice_share * h->water_m3 / h->wetted_m2,
-                       1e-12);
+    cr_expect_float_eq(s.ice_thickness_m, s.ice_share * h->water_m3 / h->wetted_m2, 1e-12);
     /* 1.2 m deep in a circle of 1.56 m inside: half of area and of arc */
     const double angle = acos((0.78 - 1.2) / 0.78);
     const double area_m2 = 0.78 * 0.78 * (angle - sin(angle) * cos(angle));
@@ -130,10 +128,9 @@ Test(run_watch, a_tank_at_grade_loses_heat_through_its_lid)
     const struct uf_summary bare = run(&d, w, false);
     cr_expect(bare.heat_balance_relative < 1e-12, "%g", bare.heat_balance_relative);
     cr_expect(bare.frost_reaches_tank && bare.crown.degC < covered.crown.degC);
-    cr_expect(bare.ice_share >= covered.ice_share &&
-                  bare.water.degC <= covered.water.degC,
-              "ice %g and %g, water %g and %g", bare.ice_share, covered.ice_share,
-              bare.water.degC, covered.water.degC);
+    cr_expect(bare.ice_share >= covered.ice_share && bare.water.degC <= covered.water.degC,
+              "ice %g and %g, water %g and %g", bare.ice_share, covered.ice_share, bare.water.degC,
+              covered.water.degC);
     d.tank.level_m = 1.6;
     const struct uf_summary full = run(&d, w, false);
     cr_expect_eq(full.wall.degC, full.crown.degC, "the lid is the coldest wetted wall");

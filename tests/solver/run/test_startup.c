@@ -1,6 +1,6 @@
-#include "tests/designs.h"
 #include "solver/base/constants.h"
 #include "solver/run/startup.h"
+#include "tests/designs.h"
 
 #include <criterion/criterion.h>
 
@@ -36,8 +36,8 @@ static struct uf_case small_case(bool tank)
 {
     struct uf_case d = designs_tank(tank ? UF_HORIZONTAL_CYLINDER : UF_NO_TANK, 3.0);
     d.ground.layers[0].to_m = 5.0;
-    d.grid = (struct uf_grid_input){
-        .finest_m = light() ? 0.25 : 0.15, .width_m = 4.0, .depth_m = 5.0};
+    d.grid =
+        (struct uf_grid_input){.finest_m = light() ? 0.25 : 0.15, .width_m = 4.0, .depth_m = 5.0};
     return d;
 }
 
@@ -80,8 +80,7 @@ static void expect_periodic(const struct uf_case *d)
     cr_expect(change <= 1e-4, "the long run has not settled: %g", change);
     for (size_t i = 0; i < n; i++) {
         const double off = start[i] - uf_season_T_degC(season)[i];
-        cr_expect(s->heat->volume_m3[i] == 0.0 || fabs(off) < 0.02, "node %zu: %g K off",
-                  i, off);
+        cr_expect(s->heat->volume_m3[i] == 0.0 || fabs(off) < 0.02, "node %zu: %g K off", i, off);
     }
     free(start);
     uf_season_free(season);
@@ -121,8 +120,7 @@ Test(startup, deep_temperature_by_formula)
         const double T = outside_degC[k];
         const double freezing = fmin(0.0, fmax(-0.5, T));
         const double below = fmin(0.0, T + 0.5);
-        want +=
-            fmax(0.0, T) + freezing * (1.6 - 0.5 * freezing) / 1.6 + below * 2.1 / 1.6;
+        want += fmax(0.0, T) + freezing * (1.6 - 0.5 * freezing) / 1.6 + below * 2.1 / 1.6;
     }
     want /= YEAR;
     const double got = uf_startup_deep_degC(s->heat, &year);
@@ -153,8 +151,8 @@ static size_t stopped_start(enum uf_integrator integrator, size_t at, enum uf_st
     options.stop = (struct uf_stop){after_some, &left};
     cr_assert(uf_section_create(&s, &d, 2.0, NULL) == UF_OK);
     cr_assert(uf_season_create(&season, s->heat, &options, NULL) == UF_OK);
-    cr_expect_eq(uf_startup(season, s, &d, &year, 0.02, &result, &err), want, "%zu: %s",
-                 at, err.text);
+    cr_expect_eq(uf_startup(season, s, &d, &year, 0.02, &result, &err), want, "%zu: %s", at,
+                 err.text);
     uf_season_free(season);
     uf_section_free(s);
     return at - left;

@@ -28,13 +28,12 @@ struct place {
 /* Ground at the temperature of Winnipeg's air, kept clear of snow: 3 degC in the mean. */
 static void make_cold(struct uf_site *site)
 {
-    site->design.surface =
-        (struct uf_surface_input){.kind = UF_SURFACE_FILM, .film_W_m2K = 15.0};
+    site->design.surface = (struct uf_surface_input){.kind = UF_SURFACE_FILM, .film_W_m2K = 15.0};
 }
 
 /* overrides: NULL, or keys of the file with other values; cold: see make_cold */
-static struct place open_place(const char *name,
-                               const struct uf_site_overrides *overrides, bool cold)
+static struct place open_place(const char *name, const struct uf_site_overrides *overrides,
+                               bool cold)
 {
     struct place p = {0};
     struct uf_site_faults faults = {0};
@@ -42,17 +41,14 @@ static struct place open_place(const char *name,
     char path[512];
     const struct uf_season_options options = uf_season_defaults();
     (void)snprintf(path, sizeof path, "%s/cli/examples/%s", UF_SOURCE_DIR, name);
-    cr_assert(uf_site_read(&p.site, path, overrides, &faults, &err) == UF_OK, "%s",
-              err.text);
+    cr_assert(uf_site_read(&p.site, path, overrides, &faults, &err) == UF_OK, "%s", err.text);
     struct uf_case *d = &p.site->design;
     if (cold) {
         make_cold(p.site);
     }
     d->grid.finest_m = 0.15;
-    cr_assert(uf_site_weather_create(&p.weather, p.site, NULL, &err) == UF_OK, "%s",
-              err.text);
-    cr_assert(uf_forcing_create(&p.forcing, &d->surface, &p.weather->weather, &err) ==
-              UF_OK);
+    cr_assert(uf_site_weather_create(&p.weather, p.site, NULL, &err) == UF_OK, "%s", err.text);
+    cr_assert(uf_forcing_create(&p.forcing, &d->surface, &p.weather->weather, &err) == UF_OK);
     cr_assert(uf_section_create(&p.section, d,
                                 uf_run_frost_guess_m(d, p.forcing->freezing_degC_day),
                                 &err) == UF_OK,
@@ -97,14 +93,11 @@ static void expect_settled(const char *name, struct place p)
     const struct uf_drive *year = &p.forcing->year;
     double *kept = calloc(MONTHS * n, sizeof *kept);
     cr_assert_not_null(kept);
-    cr_assert(uf_startup(p.season, p.section, &p.site->design, year, 0.02, &result,
-                         &err) == UF_OK,
+    cr_assert(uf_startup(p.season, p.section, &p.site->design, year, 0.02, &result, &err) == UF_OK,
               "%s", err.text);
-    const double column_years =
-        COLUMN_YEARS_MOST * (double)p.section->grid->nz / (double)n;
+    const double column_years = COLUMN_YEARS_MOST * (double)p.section->grid->nz / (double)n;
     cr_expect(p.section->grid->nx == 1 || result.years + column_years <= COST_MOST_YEARS,
-              "%s took %.2f years and %.2f of the column", name, result.years,
-              column_years);
+              "%s took %.2f years and %.2f of the column", name, result.years, column_years);
     cr_expect(uf_season_day(p.season) == year->start_day);
     for (int m = 0; m < MONTHS; m++) {
         memcpy(kept + (size_t)m * n, uf_season_T_degC(p.season), n * sizeof *kept);
@@ -113,10 +106,8 @@ static void expect_settled(const char *name, struct place p)
     cr_assert(uf_season_advance(p.season, month_day(year, LONG_YEARS, 0), &err) == UF_OK);
     for (int m = 0; m < MONTHS; m++) {
         const double off_K = difference_K(&p, kept + (size_t)m * n);
-        cr_expect(off_K < 0.02, "%s, month %d: %.4f K from the settled state", name, m,
-                  off_K);
-        cr_assert(uf_season_advance(p.season, month_day(year, LONG_YEARS, m + 1), &err) ==
-                  UF_OK);
+        cr_expect(off_K < 0.02, "%s, month %d: %.4f K from the settled state", name, m, off_K);
+        cr_assert(uf_season_advance(p.season, month_day(year, LONG_YEARS, m + 1), &err) == UF_OK);
     }
     free(kept);
     close_place(&p);
@@ -155,8 +146,7 @@ Test(startup_sites, cistern_with_board_just_above_perennial_frost)
     const struct uf_site_overrides overrides = {WINNIPEG, 1};
     if (!light()) {
         struct place p = open_place("larch_hollow.yaml", &overrides, true);
-        cr_expect(p.forcing->year_surface_degC > 2.0 &&
-                      p.forcing->year_surface_degC < 3.5,
+        cr_expect(p.forcing->year_surface_degC > 2.0 && p.forcing->year_surface_degC < 3.5,
                   "%g degC", p.forcing->year_surface_degC);
         expect_settled("a cistern in Winnipeg", p);
     }
@@ -165,6 +155,5 @@ Test(startup_sites, cistern_with_board_just_above_perennial_frost)
 Test(startup_sites, bare_ground_just_above_perennial_frost)
 {
     const struct uf_site_overrides overrides = {BARE_WINNIPEG, 2};
-    expect_settled("bare ground in Winnipeg",
-                   open_place("bare_ground.yaml", &overrides, true));
+    expect_settled("bare ground in Winnipeg", open_place("bare_ground.yaml", &overrides, true));
 }

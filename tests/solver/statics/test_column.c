@@ -1,5 +1,5 @@
-#include "solver/statics/column.h"
 #include "solver/base/constants.h"
+#include "solver/statics/column.h"
 
 #include <criterion/criterion.h>
 
@@ -10,8 +10,7 @@
 static struct uf_case design;
 static struct uf_column_soils soils;
 
-static void set_weights(struct uf_soil_state *soil, double moist_N_m3,
-                        double saturated_N_m3)
+static void set_weights(struct uf_soil_state *soil, double moist_N_m3, double saturated_N_m3)
 {
     soil->unit_weight_moist_N_m3 = moist_N_m3;
     soil->unit_weight_saturated_N_m3 = saturated_N_m3;
@@ -48,8 +47,7 @@ static struct uf_column_weight weigh(bool under_board, double top_m, double bott
 Test(column, native_layers_by_hand)
 {
     const struct uf_column_weight weight = weigh(false, 0.0, 1.2, 0.7);
-    cr_expect_float_eq(weight.total_N,
-                       2.0 * (0.4 * 15000.0 + 0.3 * 18000.0 + 0.5 * 20000.0), 1e-8);
+    cr_expect_float_eq(weight.total_N, 2.0 * (0.4 * 15000.0 + 0.3 * 18000.0 + 0.5 * 20000.0), 1e-8);
     cr_expect_float_eq(weight.submerged_N, weight.total_N - 2.0 * 0.5 * 9810.0, 1e-8);
     cr_expect_float_eq(weight.volume_m3, 2.4, 1e-12);
     cr_expect_float_eq(weight.below_m3, 1.0, 1e-12);
@@ -68,9 +66,8 @@ Test(column, the_last_layer_goes_on_and_flood_adds_nothing)
 Test(column, backfill_reaches_grade_without_board_and_the_board_with_it)
 {
     design.burial.has_backfill = true;
-    cr_expect_float_eq(weigh(false, 0.0, 1.2, 9.0).total_N,
-                       2.0 * (0.4 * 15000.0 + 0.8 * 18000.0), 1e-8,
-                       "without a pit there is nothing to fill");
+    cr_expect_float_eq(weigh(false, 0.0, 1.2, 9.0).total_N, 2.0 * (0.4 * 15000.0 + 0.8 * 18000.0),
+                       1e-8, "without a pit there is nothing to fill");
     design.burial.pit_clearance_m = 0.6;
     cr_expect_float_eq(weigh(false, 0.0, 1.2, 9.0).total_N, 2.0 * 1.2 * 16000.0, 1e-8);
     design.board.present = true;
@@ -78,8 +75,7 @@ Test(column, backfill_reaches_grade_without_board_and_the_board_with_it)
     design.board.above_crown_m = 0.15;
     /* board from 0.95 to 1.05 m: native above it, gravel below it, nothing in its slot */
     const double native_N = 0.4 * 15000.0 + 0.55 * 18000.0, gravel_N = 0.15 * 16000.0;
-    cr_expect_float_eq(weigh(true, 0.0, 1.2, 9.0).total_N, 2.0 * (native_N + gravel_N),
-                       1e-8);
+    cr_expect_float_eq(weigh(true, 0.0, 1.2, 9.0).total_N, 2.0 * (native_N + gravel_N), 1e-8);
     cr_expect_float_eq(weigh(false, 0.0, 1.2, 9.0).total_N,
                        2.0 * (native_N + 0.1 * 18000.0 + gravel_N), 1e-8);
     cr_expect_float_eq(weigh(true, 0.95, 1.05, 9.0).volume_m3, 0.0, 1e-12);

@@ -14,14 +14,13 @@
 
 static void near(double got, double expected, double allowed, const char *what)
 {
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got,
-              expected);
+    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
 }
 
 static struct uf_flotation_fema example_c7(double gallon_ft3, double water_pcf)
 {
-    return uf_flotation_fema(250.0 * gallon_ft3 * FOOT3_M3, 670.0 * LB_N, 1.3,
-                             water_pcf * PCF_N_M3, 150.0 * PCF_N_M3);
+    return uf_flotation_fema(250.0 * gallon_ft3 * FOOT3_M3, 670.0 * LB_N, 1.3, water_pcf * PCF_N_M3,
+                             150.0 * PCF_N_M3);
 }
 
 /* FEMA P-259, appendix C, example C7 prints 2,048 lb and 23.4 ft3. */
@@ -42,17 +41,15 @@ Test(flotation, bookkeeping_changes_the_factor)
     const double concrete_m3 = example_c7(0.134, 62.4).concrete_m3;
     const double submerged =
         (670.0 * LB_N + concrete_m3 * (150.0 - 62.4) * PCF_N_M3) / (water * tank_m3);
-    const double whole =
-        uf_flotation_em_factor(670.0 * LB_N + concrete_m3 * 150.0 * PCF_N_M3, 0.0, 0.0,
-                               water * (tank_m3 + concrete_m3), 0.0);
+    const double whole = uf_flotation_em_factor(670.0 * LB_N + concrete_m3 * 150.0 * PCF_N_M3, 0.0,
+                                                0.0, water * (tank_m3 + concrete_m3), 0.0);
     near(submerged, 1.300, 5e-4, "submerged");
     near(whole, 1.177, 5e-4, "whole");
 }
 
 Test(flotation, fema_asks_for_no_concrete_where_nothing_lifts)
 {
-    const struct uf_flotation_fema got =
-        uf_flotation_fema(1.0, 30000.0, 1.3, 9810.0, 23500.0);
+    const struct uf_flotation_fema got = uf_flotation_fema(1.0, 30000.0, 1.3, 9810.0, 23500.0);
     cr_expect_lt(got.net_N, 0.0);
     near(got.concrete_m3, 0.0, 0.0, "concrete");
 }
@@ -68,30 +65,26 @@ Test(flotation, em_form_counts_water_and_surcharge)
  */
 Test(flotation, published_upl_check)
 {
-    const struct uf_flotation_upl plain =
-        uf_flotation_upl(&uf_flotation_partials[0], 838.7, 933.1);
-    const struct uf_flotation_upl uk =
-        uf_flotation_upl(&uf_flotation_partials[1], 838.7, 933.1);
+    const struct uf_flotation_upl plain = uf_flotation_upl(&uf_flotation_partials[0], 838.7, 933.1);
+    const struct uf_flotation_upl uk = uf_flotation_upl(&uf_flotation_partials[1], 838.7, 933.1);
     near(plain.use, 0.999, 5e-4, "plain");
     near(uk.dst_N, 922.6, 0.05, "destabilising");
     near(uk.stb_N, 839.8, 0.05, "stabilising");
     near(uk.use, 1.099, 5e-4, "UK");
     near(1.0 / 0.9, 1.111, 5e-4, "single factor, plain");
-    near(uf_flotation_partials[1].destabilising / uf_flotation_partials[1].stabilising,
-         1.222, 5e-4, "single factor, UK");
-    near(uf_flotation_partials[2].destabilising / uf_flotation_partials[2].stabilising,
-         1.47, 5e-3, "single factor, Canada");
+    near(uf_flotation_partials[1].destabilising / uf_flotation_partials[1].stabilising, 1.222, 5e-4,
+         "single factor, UK");
+    near(uf_flotation_partials[2].destabilising / uf_flotation_partials[2].stabilising, 1.47, 5e-3,
+         "single factor, Canada");
     cr_expect(isinf(uf_flotation_upl(&uf_flotation_partials[0], 5.0, -1.0).use));
-    near(uf_flotation_upl(&uf_flotation_partials[0], 0.0, 0.0).use, 0.0, 0.0,
-         "nothing lifts");
+    near(uf_flotation_upl(&uf_flotation_partials[0], 0.0, 0.0).use, 0.0, 0.0, "nothing lifts");
 }
 
 Test(flotation, every_row_has_a_source)
 {
-    for (const struct uf_flotation_rule *row = uf_flotation_rules; row->name != NULL;
-         row++) {
-        cr_expect(strlen(row->source) > 5 && row->factor >= 1.0 && row->factor < 2.1,
-                  "%s", row->name);
+    for (const struct uf_flotation_rule *row = uf_flotation_rules; row->name != NULL; row++) {
+        cr_expect(strlen(row->source) > 5 && row->factor >= 1.0 && row->factor < 2.1, "%s",
+                  row->name);
     }
     for (size_t i = 0; i < UF_FLOTATION_PARTIALS; i++) {
         cr_expect(strlen(uf_flotation_partials[i].source) > 5);
@@ -120,8 +113,7 @@ Test(flotation, strap_legs)
 Test(flotation, soil_over_an_anchor)
 {
     near(uf_flotation_frustum_m3(1.0, 26.6, 11.0, 0.0, false), 292.6, 1e-9, "prism");
-    near(uf_flotation_frustum_m3(1.0, 26.6, 11.0, 30.0 * DEGREE, false), 2812.3, 0.05,
-         "frustum");
+    near(uf_flotation_frustum_m3(1.0, 26.6, 11.0, 30.0 * DEGREE, false), 2812.3, 0.05, "frustum");
     cr_expect_lt(uf_flotation_frustum_m3(1.0, 26.6, 11.0, 30.0 * DEGREE, true), 2812.3);
     near(uf_flotation_wedge_m2(0.3, 3.0, 45.0 * DEGREE), 0.9 + 4.5, 1e-12, "wedge");
 }
@@ -129,6 +121,5 @@ Test(flotation, soil_over_an_anchor)
 /* c/D = (pi/4) gamma_w/gamma' - 0.1073009 */
 Test(flotation, weightless_tank)
 {
-    near(uf_flotation_bare_cover_share(9810.0, 9810.0), 0.25 * UF_PI - 0.1073009, 5e-8,
-         "unit");
+    near(uf_flotation_bare_cover_share(9810.0, 9810.0), 0.25 * UF_PI - 0.1073009, 5e-8, "unit");
 }

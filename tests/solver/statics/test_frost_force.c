@@ -15,25 +15,21 @@ Test(frost_force, bonds)
 {
     near(uf_frost_force_bond_find("concrete")->bond_Pa / PSI_PA, 9.43, 5e-3, "concrete");
     near(uf_frost_force_bond_find("steel")->bond_Pa / PSI_PA, 14.50, 5e-3, "steel");
-    near(uf_frost_force_bond_find("steel_in_gravel")->bond_Pa / PSI_PA, 21.76, 5e-3,
-         "gravel");
+    near(uf_frost_force_bond_find("steel_in_gravel")->bond_Pa / PSI_PA, 21.76, 5e-3, "gravel");
     cr_expect_null(uf_frost_force_bond_find("glue"));
-    for (const struct uf_frost_force_bond *row = uf_frost_force_bonds; row->name != NULL;
-         row++) {
+    for (const struct uf_frost_force_bond *row = uf_frost_force_bonds; row->name != NULL; row++) {
         cr_expect(strlen(row->source) > 5);
     }
 }
 
 Test(frost_force, formulas)
 {
-    near(uf_frost_force_jacking_N(65000.0, 0.6, 1.5), 65000.0 * UF_PI * 0.9, 1e-9,
-         "tau pi d z");
+    near(uf_frost_force_jacking_N(65000.0, 0.6, 1.5), 65000.0 * UF_PI * 0.9, 1e-9, "tau pi d z");
     /* F = L h (c - 0.5 b Tm): 100 cm x 150 cm x (0.4 + 0.5 x 0.1 x 8) kgf */
-    near(uf_frost_force_dalmatov_N(1.0, 1.5, 0.4, 0.1, -8.0), 15000.0 * 0.8 * 9.80665,
-         1e-6, "Dalmatov");
+    near(uf_frost_force_dalmatov_N(1.0, 1.5, 0.4, 0.1, -8.0), 15000.0 * 0.8 * 9.80665, 1e-6,
+         "Dalmatov");
     near(100.0 * uf_frost_force_growth_share(), 9.07, 5e-3, "growth of ice, percent");
-    near(uf_frost_force_sealed_Pa(-1.0) / 1e6, 13.46, 1e-9,
-         "sealed water at -1 degC, MPa");
+    near(uf_frost_force_sealed_Pa(-1.0) / 1e6, 13.46, 1e-9, "sealed water at -1 degC, MPa");
     near(uf_frost_force_sealed_Pa(2.0), 0.0, 0.0, "thawed");
 }
 

@@ -1,6 +1,6 @@
 #include "solver/base/constants.h"
-#include "solver/statics/holddown.h"
 #include "solver/design/tank.h"
+#include "solver/statics/holddown.h"
 #include "tests/statics.h"
 
 #include <criterion/criterion.h>
@@ -25,8 +25,7 @@ static struct uf_holddown at(double water_m)
 {
     struct uf_holddown balance;
     struct uf_error err = {0};
-    cr_assert_eq(uf_holddown_at(&balance, &design, &soils, water_m, &err), UF_OK, "%s",
-                 err.text);
+    cr_assert_eq(uf_holddown_at(&balance, &design, &soils, water_m, &err), UF_OK, "%s", err.text);
     return balance;
 }
 
@@ -46,15 +45,12 @@ Test(holddown, lying_cylinder_by_the_closed_forms)
     near(part_N(&got, "soil above"), above_m3 * 10000.0, 1e-6, "soil");
     near(part_N(&got, "shoulder soil"), shoulder_m3 * 10000.0, 2e-2, "shoulder");
     near(got.uplift_N, 9810.0 * tank_m3, 1e-6, "uplift");
-    near(got.factor_submerged,
-         (W_N + (above_m3 + shoulder_m3) * 10000.0) / (9810.0 * tank_m3), 1e-6,
-         "submerged");
+    near(got.factor_submerged, (W_N + (above_m3 + shoulder_m3) * 10000.0) / (9810.0 * tank_m3),
+         1e-6, "submerged");
     near(got.factor_total,
-         (W_N + (above_m3 + shoulder_m3) * 19810.0) /
-             (9810.0 * (tank_m3 + above_m3 + shoulder_m3)),
+         (W_N + (above_m3 + shoulder_m3) * 19810.0) / (9810.0 * (tank_m3 + above_m3 + shoulder_m3)),
          1e-6, "total");
-    near(got.factor_em, got.factor_submerged, 1e-12,
-         "EM form has only the tank as structure");
+    near(got.factor_em, got.factor_submerged, 1e-12, "EM form has only the tank as structure");
 }
 
 /* A box tank 68 x 126 x 64 in. is lifted by 19,802 lb, one 67 in. across and 65 in. high
@@ -103,8 +99,8 @@ Test(holddown, water_in_the_shoulder)
     const double quarter_m3 =
         2.4 * 6.0 * 0.6 - 6.0 * (0.5 * UF_PI * 1.44 - uf_tank_segment_m2(1.2, 0.6));
     const double all_m3 = (0.5 - UF_PI / 8.0) * 2.4 * 2.4 * 6.0;
-    near(part_N(&got, "shoulder soil"),
-         quarter_m3 * 10000.0 + (all_m3 - quarter_m3) * 17500.0, 1e-6, "shoulder");
+    near(part_N(&got, "shoulder soil"), quarter_m3 * 10000.0 + (all_m3 - quarter_m3) * 17500.0,
+         1e-6, "shoulder");
 }
 
 /* 100 mm of board at 30 kg/m3 floats with 0.9516 kPa; it also takes the soil's place. */
@@ -122,11 +118,9 @@ Test(holddown, board_replaces_soil_and_floats)
     const double share = 1.0 - got.factor_submerged / bare;
     cr_expect(share > 0.08 && share < 0.15, "the board costs %.3f of the factor", share);
     design.board.beyond_tank_m = 3.0;
-    near(at(0.0).factor_submerged, got.factor_submerged, 0.0,
-         "only the board over the tank");
+    near(at(0.0).factor_submerged, got.factor_submerged, 0.0, "only the board over the tank");
     const struct uf_holddown dry = at(3.0);
-    near(part_N(&dry, "board"), 2.4 * 6.0 * 0.1 * 30.0 * UF_GRAVITY_M_S2, 1e-6,
-         "dry board weighs");
+    near(part_N(&dry, "board"), 2.4 * 6.0 * 0.1 * 30.0 * UF_GRAVITY_M_S2, 1e-6, "dry board weighs");
 }
 
 Test(holddown, risers_lift_and_take_soil)
@@ -137,10 +131,9 @@ Test(holddown, risers_lift_and_take_soil)
     const struct uf_holddown got = at(0.0);
     const double area_m2 = 0.25 * UF_PI * 0.36;
     near(got.uplift_N - bare.uplift_N, 9810.0 * area_m2 * 1.2, 1e-6, "up to grade");
-    near(part_N(&bare, "soil above") - part_N(&got, "soil above"),
-         area_m2 * 1.2 * 10000.0, 1e-6, "soil removed");
-    near(at(-0.1).uplift_N - bare.uplift_N, 9810.0 * area_m2 * 1.3, 1e-6,
-         "flood on the riser");
+    near(part_N(&bare, "soil above") - part_N(&got, "soil above"), area_m2 * 1.2 * 10000.0, 1e-6,
+         "soil removed");
+    near(at(-0.1).uplift_N - bare.uplift_N, 9810.0 * area_m2 * 1.3, 1e-6, "flood on the riser");
     near(at(-5.0).uplift_N - bare.uplift_N, 9810.0 * area_m2 * 1.4, 1e-6, "all of it");
 }
 
@@ -152,20 +145,17 @@ Test(holddown, deadmen_beside_the_tank)
     design.anchors.deadman_height_m = 0.4;
     design.anchors.deadman_length_m = 5.0;
     struct uf_holddown got = at(0.0);
-    near(part_N(&got, "deadmen"), 2.0 * 5.0 * 0.3 * 0.4 * (23500.0 - 9810.0), 1e-6,
-         "concrete");
-    near(part_N(&got, "soil over deadmen"), 2.0 * 5.0 * 0.3 * 3.6 * 10000.0, 1e-6,
-         "prism");
+    near(part_N(&got, "deadmen"), 2.0 * 5.0 * 0.3 * 0.4 * (23500.0 - 9810.0), 1e-6, "concrete");
+    near(part_N(&got, "soil over deadmen"), 2.0 * 5.0 * 0.3 * 3.6 * 10000.0, 1e-6, "prism");
     /* halfway under the tank only the outer half of the prism counts */
     design.anchors.deadman_offset_m = 1.2;
     got = at(0.0);
-    near(part_N(&got, "soil over deadmen"), 2.0 * 5.0 * 0.15 * 3.6 * 10000.0, 1e-6,
-         "clipped");
+    near(part_N(&got, "soil over deadmen"), 2.0 * 5.0 * 0.15 * 3.6 * 10000.0, 1e-6, "clipped");
     /* longer than the tank: the ends stand clear */
     design.anchors.deadman_length_m = 8.0;
     got = at(0.0);
-    near(part_N(&got, "soil over deadmen"),
-         2.0 * (8.0 * 0.3 - 6.0 * 0.15) * 3.6 * 10000.0, 1e-6, "ends");
+    near(part_N(&got, "soil over deadmen"), 2.0 * (8.0 * 0.3 - 6.0 * 0.15) * 3.6 * 10000.0, 1e-6,
+         "ends");
     design.anchors.deadman_offset_m = 0.0;
     design.anchors.deadman_length_m = 5.0;
     got = at(0.0);
@@ -173,8 +163,8 @@ Test(holddown, deadmen_beside_the_tank)
     const double concrete_m3 = 2.0 * 5.0 * 0.3 * 0.4, W_N = 900.0 * UF_GRAVITY_M_S2;
     const double soil_N = part_N(&got, "soil above") + part_N(&got, "shoulder soil");
     near(got.factor_em,
-         (W_N + soil_N + concrete_m3 * 23500.0) / (got.uplift_N + concrete_m3 * 9810.0),
-         1e-12, "the concrete's own water counts as uplift in the EM form");
+         (W_N + soil_N + concrete_m3 * 23500.0) / (got.uplift_N + concrete_m3 * 9810.0), 1e-12,
+         "the concrete's own water counts as uplift in the EM form");
 }
 
 Test(holddown, pad_under_the_bedding)
@@ -185,19 +175,18 @@ Test(holddown, pad_under_the_bedding)
     design.anchors.pad_thickness_m = 0.2;
     struct uf_holddown got = at(0.0);
     near(part_N(&got, "pad"), 7.0 * 3.4 * 0.2 * (23500.0 - 9810.0), 1e-6, "concrete");
-    near(part_N(&got, "soil over pad"),
-         (7.0 * 3.4 - 6.0 * 2.4) * (1.2 + 2.4 + 0.3) * 10000.0, 1e-6, "soil");
+    near(part_N(&got, "soil over pad"), (7.0 * 3.4 - 6.0 * 2.4) * (1.2 + 2.4 + 0.3) * 10000.0, 1e-6,
+         "soil");
     design.anchors.pad_width_m = 2.0;
     got = at(0.0);
-    near(part_N(&got, "soil over pad"), (7.0 - 6.0) * 2.0 * 3.9 * 10000.0, 1e-6,
-         "narrow pad");
+    near(part_N(&got, "soil over pad"), (7.0 - 6.0) * 2.0 * 3.9 * 10000.0, 1e-6, "narrow pad");
     /* round heads: the corners between head and rectangle hold soil */
     design.anchors.pad_width_m = 3.4;
     design.anchors.pad_length_m = 9.0;
     design.tank.heads = UF_HEMISPHERICAL;
     got = at(0.0);
-    near(part_N(&got, "soil over pad"),
-         (9.0 * 3.4 - 6.0 * 2.4 - UF_PI * 1.44) * 3.9 * 10000.0, 1e-6, "round heads");
+    near(part_N(&got, "soil over pad"), (9.0 * 3.4 - 6.0 * 2.4 - UF_PI * 1.44) * 3.9 * 10000.0,
+         1e-6, "round heads");
 }
 
 Test(holddown, what_is_missing_is_named)

@@ -11,8 +11,7 @@
 
 static void near(double got, double expected, double allowed, const char *what)
 {
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got,
-              expected);
+    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
 }
 
 /* 1 / sin(angle from the horizontal), as in published sling charts. */
@@ -24,10 +23,8 @@ Test(lifting, published_factors)
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         near(uf_lifting_leg_N(1.0, 1.0, rows[i][0] * DEGREE), rows[i][1], 6e-4, "factor");
     }
-    near(uf_lifting_leg_N(1000.0, 2.0, 60.0 * DEGREE), 577.0, 0.5,
-         "1,000 lb at 60 degrees");
-    near(uf_lifting_leg_N(1000.0, 2.0, 45.0 * DEGREE), 707.0, 0.5,
-         "1,000 lb at 45 degrees");
+    near(uf_lifting_leg_N(1000.0, 2.0, 60.0 * DEGREE), 577.0, 0.5, "1,000 lb at 60 degrees");
+    near(uf_lifting_leg_N(1000.0, 2.0, 45.0 * DEGREE), 707.0, 0.5, "1,000 lb at 45 degrees");
     near(uf_lifting_leg_N(12.0, 2.0, 60.0 * DEGREE), 6.928, 5e-4, "12 kN, 60 included");
     near(uf_lifting_leg_N(12.0, 2.0, 45.0 * DEGREE), 8.485, 5e-4, "12 kN, 90 included");
     near(uf_lifting_leg_N(12.0, 2.0, 30.0 * DEGREE), 12.000, 5e-4, "12 kN, 120 included");

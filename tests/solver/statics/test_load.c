@@ -40,12 +40,11 @@ static struct uf_load press(void)
    not reach". */
 Test(load, methods_side_by_side)
 {
-    static const double rows[][7] = {
-        /* ft, table, one wheel, two wheels, point, patch, LRFD */
-        {2.0, 800.0, 1306.1, 0.0, 1909.9, 1620.7, 1605.9},
-        {4.0, 400.0, 0.0, 351.6, 477.5, 456.9, 547.4},
-        {6.0, 200.0, 0.0, 184.7, 212.2, 208.0, 261.4},
-        {8.0, 100.0, 0.0, 114.3, 119.4, 118.0, 146.8}};
+    static const double rows[][7] = {/* ft, table, one wheel, two wheels, point, patch, LRFD */
+                                     {2.0, 800.0, 1306.1, 0.0, 1909.9, 1620.7, 1605.9},
+                                     {4.0, 400.0, 0.0, 351.6, 477.5, 456.9, 547.4},
+                                     {6.0, 200.0, 0.0, 184.7, 212.2, 208.0, 261.4},
+                                     {8.0, 100.0, 0.0, 114.3, 119.4, 118.0, 146.8}};
     for (size_t i = 0; i < 4; i++) {
         const double depth_m = rows[i][0] * FOOT_M, wheel_N = 16.0 * KIP_N;
         const double spread_psf = uf_load_spread_Pa(wheel_N, depth_m) / PSF_PA;
@@ -62,14 +61,11 @@ Test(load, published_table)
 {
     static const double rows_kPa[] = {86.2, 38.3, 28.7, 19.2, 12.0, 9.6, 8.4, 4.8};
     for (size_t i = 0; i < 8; i++) {
-        near(uf_load_table_Pa((double)(i + 1) * FOOT_M) / 1000.0, rows_kPa[i], 0.06,
-             "kPa");
+        near(uf_load_table_Pa((double)(i + 1) * FOOT_M) / 1000.0, rows_kPa[i], 0.06, "kPa");
     }
-    near(uf_load_table_Pa(2.5 * FOOT_M) / 6894.757, 0.5 * (5.56 + 4.17), 1e-6,
-         "between rows");
+    near(uf_load_table_Pa(2.5 * FOOT_M) / 6894.757, 0.5 * (5.56 + 4.17), 1e-6, "between rows");
     cr_expect(isnan(uf_load_table_Pa(0.9 * FOOT_M)), "the table begins at 1 ft");
-    near(uf_load_table_Pa(20.0 * FOOT_M), uf_load_table_Pa(8.0 * FOOT_M), 0.0,
-         "and ends at 8 ft");
+    near(uf_load_table_Pa(20.0 * FOOT_M), uf_load_table_Pa(8.0 * FOOT_M), 0.0, "and ends at 8 ft");
     cr_expect(isnan(uf_load_spread_Pa(1.0, 1.9 * FOOT_M)), "concentrated above 2 ft");
 }
 
@@ -79,8 +75,8 @@ Test(load, wheels_merge_without_a_jump)
 {
     const double meet_m = 6.0 / 1.75 * FOOT_M;
     near(meet_m / FOOT_M, 3.43, 5e-3, "depth");
-    near(uf_load_spread_Pa(1e5, meet_m - 1e-9) / uf_load_spread_Pa(1e5, meet_m + 1e-9),
-         1.0, 1e-6, "ratio");
+    near(uf_load_spread_Pa(1e5, meet_m - 1e-9) / uf_load_spread_Pa(1e5, meet_m + 1e-9), 1.0, 1e-6,
+         "ratio");
     near(UF_LOAD_H20_N / KIP_N, 16.0, 1e-6, "wheel");
 }
 
@@ -111,12 +107,11 @@ Test(load, use_of_the_board)
     near(got.dead_limit_Pa, 57667.0, 1.0, "dead limit");
     near(got.live_limit_Pa, 34600.0, 1e-6, "live limit");
     cr_expect_eq(got.method, UF_LOAD_TABLE);
-    near(got.board_use,
-         19000.0 * 3.0 / 173000.0 + uf_load_table_Pa(0.95) * 5.0 / 173000.0, 1e-12,
+    near(got.board_use, 19000.0 * 3.0 / 173000.0 + uf_load_table_Pa(0.95) * 5.0 / 173000.0, 1e-12,
          "use");
     near(got.use[UF_LOAD_SPREAD],
-         19000.0 * 3.0 / 173000.0 + 5.0 * uf_load_spread_Pa(UF_LOAD_H20_N, 0.95) *
-                                        uf_load_impact(0.95) / 173000.0,
+         19000.0 * 3.0 / 173000.0 +
+             5.0 * uf_load_spread_Pa(UF_LOAD_H20_N, 0.95) * uf_load_impact(0.95) / 173000.0,
          1e-12, "1.75 H with impact");
 }
 

@@ -11,8 +11,7 @@
 
 static void near(double got, double expected, double allowed, const char *what)
 {
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got,
-              expected);
+    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
 }
 
 /* 2400 to 2382 mm is 0.750 %; 96 to 95.25 in. 0.781 %, also through a riser of 40.00 in.
@@ -115,8 +114,7 @@ Test(roundness, forecast)
     struct uf_roundness_forecast got;
     struct uf_error err = {0};
     uf_roundness_init(&input);
-    cr_expect_eq(uf_roundness_predict(&got, &input, 25000.0, 1.2, 0.008, &err),
-                 UF_E_INPUT);
+    cr_expect_eq(uf_roundness_predict(&got, &input, 25000.0, 1.2, 0.008, &err), UF_E_INPUT);
     input.soil_row = 2;
     input.compaction = 1;
     cr_assert_eq(uf_roundness_predict(&got, &input, 25000.0, 1.2, NAN, &err), UF_OK);
@@ -128,8 +126,7 @@ Test(roundness, forecast)
     input.shell_modulus_Pa = 20e9;
     cr_assert_eq(uf_roundness_predict(&got, &input, 25000.0, 1.2, 0.02, &err), UF_OK);
     near(got.deflection,
-         0.1 * 25000.0 /
-             (20e9 * pow(0.02, 3.0) / 12.0 / pow(1.2, 3.0) + 0.061 * 1000.0 * PSI_PA),
+         0.1 * 25000.0 / (20e9 * pow(0.02, 3.0) / 12.0 / pow(1.2, 3.0) + 0.061 * 1000.0 * PSI_PA),
          1e-12, "with shell");
     cr_expect_lt(got.deflection, soft);
     for (size_t i = 0; i < UF_ROUNDNESS_SOILS; i++) {

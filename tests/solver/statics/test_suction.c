@@ -1,5 +1,5 @@
-#include "solver/statics/suction.h"
 #include "solver/design/tank.h"
+#include "solver/statics/suction.h"
 
 #include <criterion/criterion.h>
 
@@ -13,16 +13,14 @@
 
 static void near(double got, double expected, double allowed, const char *what)
 {
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got,
-              expected);
+    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
 }
 
 /* NRCS NE-ENG-76: strainer and standpipe 1.2, 4.8, 10.8 ft; feet lost in 100 ft of pipe.
  */
 Test(suction, published_losses)
 {
-    static const double flow_gpm[] = {250.0, 500.0, 750.0},
-                        intake_ft[] = {1.2, 4.8, 10.8};
+    static const double flow_gpm[] = {250.0, 500.0, 750.0}, intake_ft[] = {1.2, 4.8, 10.8};
     static const double size_in[] = {6.0, 8.0, 10.0, 12.0};
     static const double pipe_ft[3][4] = {{0.5852, 0.1257, 0.0382, 0.0145},
                                          {2.3408, 0.5027, 0.1530, 0.0578},
@@ -31,10 +29,10 @@ Test(suction, published_losses)
         near(uf_suction_intake_loss_m(flow_gpm[i] * GPM_M3S) / FOOT_M, intake_ft[i], 1e-9,
              "intake");
         for (size_t j = 0; j < 4; j++) {
-            near(uf_suction_pipe_loss_m(flow_gpm[i] * GPM_M3S, size_in[j] * INCH_M,
-                                        100.0 * FOOT_M) /
-                     FOOT_M,
-                 pipe_ft[i][j], 1e-3, "pipe");
+            near(
+                uf_suction_pipe_loss_m(flow_gpm[i] * GPM_M3S, size_in[j] * INCH_M, 100.0 * FOOT_M) /
+                    FOOT_M,
+                pipe_ft[i][j], 1e-3, "pipe");
         }
     }
     cr_expect(isnan(uf_suction_pipe_loss_m(0.01, 5.0 * INCH_M, 1.0)), "not in the table");
@@ -43,8 +41,7 @@ Test(suction, published_losses)
 Test(suction, air_and_altitude)
 {
     near(uf_suction_air_m(0.0) / FOOT_M, 33.91, 0.03, "sea level, ft of water");
-    const double lost_ft =
-        (uf_suction_air_m(0.0) - uf_suction_air_m(1000.0 * FOOT_M)) / FOOT_M;
+    const double lost_ft = (uf_suction_air_m(0.0) - uf_suction_air_m(1000.0 * FOOT_M)) / FOOT_M;
     cr_expect(lost_ft > 0.9 && lost_ft < 1.3, "about 1 ft in 1000 ft: %.2f", lost_ft);
 }
 

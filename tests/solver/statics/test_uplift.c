@@ -41,8 +41,7 @@ Test(uplift, least_cover_by_its_closed_form_and_put_back)
     const double buoyancy_N = 9810.0 * 0.25 * UF_PI * 2.4 * 2.4 * 6.0;
     const double W_N = 900.0 * UF_GRAVITY_M_S2;
     const double shoulder_N = (0.5 - UF_PI / 8.0) * 2.4 * 2.4 * 6.0 * 10000.0;
-    const double expected_m =
-        (1.3 * buoyancy_N - W_N - shoulder_N) / (2.4 * 6.0 * 10000.0);
+    const double expected_m = (1.3 * buoyancy_N - W_N - shoulder_N) / (2.4 * 6.0 * 10000.0);
     const struct uf_uplift got = check();
     near(got.least_cover_m, expected_m, 1e-9, "least cover");
     design.burial.cover_m = got.least_cover_m;
@@ -85,8 +84,8 @@ Test(uplift, needed_ballast_put_back)
     cr_expect_gt(got.needed_ballast_m3, 0.0);
     cr_expect_not(got.ok);
     near(got.needed_ballast_m3,
-         (1.3 * got.highest.uplift_N - got.highest.submerged_N) / (23500.0 - 9810.0),
-         1e-9, "formula");
+         (1.3 * got.highest.uplift_N - got.highest.submerged_N) / (23500.0 - 9810.0), 1e-9,
+         "formula");
     design.anchors.deadmen = 1;
     design.anchors.deadman_offset_m = 0.0;
     design.anchors.deadman_length_m = 5.0;
@@ -127,8 +126,7 @@ Test(uplift, sweep_from_grade_to_invert)
     near(got.sweep[0].factor, got.highest.factor_submerged, 1e-12, "grade");
     cr_expect(isnan(got.sweep[UF_UPLIFT_SWEEP - 1].factor));
     for (size_t i = 1; i + 1 < UF_UPLIFT_SWEEP; i++) {
-        cr_expect_gt(got.sweep[i].factor, got.sweep[i - 1].factor,
-                     "a lower table lifts less");
+        cr_expect_gt(got.sweep[i].factor, got.sweep[i - 1].factor, "a lower table lifts less");
     }
 }
 
@@ -139,8 +137,7 @@ Test(uplift, published_forms_beside_each_other)
     const double W_N = 900.0 * UF_GRAVITY_M_S2;
     near(got.volume_m3, 0.25 * UF_PI * 2.4 * 2.4 * 6.0, 1e-12, "volume");
     near(got.fema.net_N, 1.3 * 9810.0 * got.volume_m3 - W_N, 1e-6, "FEMA");
-    near(got.upl_submerged[0].use, 1.0 / (0.9 * got.highest.factor_submerged), 1e-9,
-         "submerged");
+    near(got.upl_submerged[0].use, 1.0 / (0.9 * got.highest.factor_submerged), 1e-9, "submerged");
     near(got.upl_total[1].use, 1.1 / (0.9 * got.highest.factor_total), 1e-9, "whole");
 }
 
@@ -158,16 +155,15 @@ Test(uplift, straps)
     const struct uf_uplift got = check();
     const double a = uf_flotation_leg_angle_rad(1.2, 1.4, 1.2);
     const double soil_N = (2.4 * 0.5 + (0.5 - UF_PI / 8.0) * 5.76) * 6.0 * 10000.0;
-    const double W_N = 900.0 * UF_GRAVITY_M_S2,
-                 bare_N = 1.3 * 9810.0 * got.volume_m3 - W_N;
+    const double W_N = 900.0 * UF_GRAVITY_M_S2, bare_N = 1.3 * 9810.0 * got.volume_m3 - W_N;
     near(got.straps.leg_angle_rad, a, 1e-12, "angle");
     near(got.straps.leg_N, (bare_N - soil_N) / (8.0 * cos(a)), 1e-6, "leg");
     near(got.straps.bare_leg_N, bare_N / (8.0 * cos(a)), 1e-6, "before cover");
     near(got.straps.use, got.straps.bare_leg_N / 50000.0, 1e-12, "share of strength");
     design.tank.n_risers = 1; /* in water to grade a riser lifts too */
     design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .height_m = 0.5};
-    near(check().straps.bare_net_N, bare_N + 1.3 * 9810.0 * UF_PI / 4.0 * 0.6 * 0.6 * 0.5,
-         1e-6, "with its riser");
+    near(check().straps.bare_net_N, bare_N + 1.3 * 9810.0 * UF_PI / 4.0 * 0.6 * 0.6 * 0.5, 1e-6,
+         "with its riser");
     design.tank.n_risers = 0;
     design.tank.shape = UF_BOX;
     design.tank.width_m = 2.4;
@@ -205,8 +201,7 @@ static double random_in(unsigned *seed, double low, double high)
 
 static void random_design(unsigned *seed)
 {
-    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER,
-                                           UF_BOX};
+    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX};
     setup();
     design.tank.shape = shapes[(size_t)random_in(seed, 0.0, 2.999)];
     design.tank.heads = (enum uf_heads)random_in(seed, 0.0, 2.999);
@@ -225,8 +220,7 @@ static void random_design(unsigned *seed)
     design.board.above_crown_m = random_in(seed, 0.0, 0.3);
     design.board.density_kg_m3 = random_in(seed, 12.0, 48.0);
     design.anchors.deadmen = 2;
-    design.anchors.deadman_width_m = design.anchors.deadman_height_m =
-        random_in(seed, 0.2, 0.6);
+    design.anchors.deadman_width_m = design.anchors.deadman_height_m = random_in(seed, 0.2, 0.6);
     design.anchors.deadman_length_m = random_in(seed, 2.0, 8.0);
 }
 
@@ -241,8 +235,7 @@ Test(uplift, more_cover_never_lowers_and_thicker_board_never_raises_the_factor)
         cr_expect(deeper >= before - 1e-12, "case %d: %.9f then %.9f", i, before, deeper);
         design.board.thickness_m += random_in(&seed, 0.0, 0.2);
         const double thicker = factor_at(0.0);
-        cr_expect(thicker <= deeper + 1e-12, "case %d: %.9f then %.9f", i, deeper,
-                  thicker);
+        cr_expect(thicker <= deeper + 1e-12, "case %d: %.9f then %.9f", i, deeper, thicker);
     }
 }
 

@@ -25,8 +25,8 @@ static struct uf_wedge at(double angle_degree)
 {
     struct uf_wedge got;
     struct uf_error err = {0};
-    cr_assert_eq(uf_wedge(&got, &design, &soils, 0.0, angle_degree * UF_PI / 180.0, &err),
-                 UF_OK, "%s", err.text);
+    cr_assert_eq(uf_wedge(&got, &design, &soils, 0.0, angle_degree * UF_PI / 180.0, &err), UF_OK,
+                 "%s", err.text);
     return got;
 }
 
@@ -39,8 +39,7 @@ Test(wedge, beside_the_tank)
     near(got.deadmen_m3, 2.0 * 5.0 * area_m2, 1e-9, "volume");
     near(got.deadmen_N, 10000.0 * got.deadmen_m3, 1e-6, "weight");
     cr_assert_eq(uf_holddown_at(&balance, &design, &soils, 0.0, NULL), UF_OK);
-    near(got.factor, (balance.submerged_N + got.deadmen_N) / balance.uplift_N, 1e-12,
-         "factor");
+    near(got.factor, (balance.submerged_N + got.deadmen_N) / balance.uplift_N, 1e-12, "factor");
     near(at(0.0).factor, balance.factor_submerged, 1e-12, "no angle, no wedge");
 }
 

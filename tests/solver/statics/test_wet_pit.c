@@ -1,6 +1,6 @@
 #include "solver/base/constants.h"
-#include "solver/statics/holddown.h"
 #include "solver/design/tank.h"
+#include "solver/statics/holddown.h"
 #include "solver/statics/wet_pit.h"
 #include "tests/statics.h"
 
@@ -41,8 +41,8 @@ Test(wet_pit, stages_by_hand)
     near(got.stages[0].factor, bare_N / U_N, 1e-9, "strapped");
     near(got.stages[1].factor, (bare_N + 2.0 * 0.3 * 6.0 * 1.2 * 10000.0) / U_N, 1e-9,
          "springline");
-    near(got.stages[2].factor,
-         (bare_N + 2.0 * 0.3 * 6.0 * 2.4 * 10000.0 + shoulder_N) / U_N, 1e-9, "crown");
+    near(got.stages[2].factor, (bare_N + 2.0 * 0.3 * 6.0 * 2.4 * 10000.0 + shoulder_N) / U_N, 1e-9,
+         "crown");
     cr_assert_eq(uf_holddown_at(&finished, &design, &soils, 0.0, NULL), UF_OK);
     near(got.stages[3].factor, finished.factor_submerged, 1e-12, "grade");
 }
@@ -56,18 +56,16 @@ Test(wet_pit, solved_levels_put_back)
         const struct uf_wet_pit_stage *stage = &got.stages[i];
         struct uf_holddown balance;
         if (!isnan(stage->floats_at_m)) {
-            cr_assert_eq(uf_holddown_filled(&balance, &design, &soils,
-                                            3.6 - stage->floats_at_m, stage->fill_m,
-                                            NULL),
+            cr_assert_eq(uf_holddown_filled(&balance, &design, &soils, 3.6 - stage->floats_at_m,
+                                            stage->fill_m, NULL),
                          UF_OK);
             near(balance.factor_submerged, 1.0, 1e-9, stage->name);
         }
-        cr_assert_eq(
-            uf_holddown_filled(&balance, &design, &soils, 0.0, stage->fill_m, NULL),
-            UF_OK);
+        cr_assert_eq(uf_holddown_filled(&balance, &design, &soils, 0.0, stage->fill_m, NULL),
+                     UF_OK);
         if (stage->inside_m > 0.0) {
-            near((balance.submerged_N + 9810.0 * stage->inside_m3) / balance.uplift_N,
-                 1.3, 1e-9, stage->name);
+            near((balance.submerged_N + 9810.0 * stage->inside_m3) / balance.uplift_N, 1.3, 1e-9,
+                 stage->name);
         }
     }
     cr_expect_lt(got.stages[0].floats_at_m, got.stages[2].floats_at_m, "fill helps");
@@ -75,10 +73,8 @@ Test(wet_pit, solved_levels_put_back)
 
 Test(wet_pit, water_inside_at_its_ends)
 {
-    near(uf_wet_pit_inside_m(&design.tank, 1000.0, 2000.0, 1.3), 0.0, 0.0,
-         "none is needed");
-    cr_expect(isnan(uf_wet_pit_inside_m(&design.tank, 1e6, 0.0, 1.3)),
-              "a full tank is not enough");
+    near(uf_wet_pit_inside_m(&design.tank, 1000.0, 2000.0, 1.3), 0.0, 0.0, "none is needed");
+    cr_expect(isnan(uf_wet_pit_inside_m(&design.tank, 1e6, 0.0, 1.3)), "a full tank is not enough");
     const double half_N = 0.5 * 9810.0 * uf_tank_content_m3(&design.tank, 9.0);
     near(uf_wet_pit_inside_m(&design.tank, half_N, 0.0, 1.0), 1.19, 1e-9, "half full");
 }

@@ -1,13 +1,12 @@
-#include "tests/designs.h"
 #include "solver/time/fast.h"
+#include "tests/designs.h"
 
 #include <criterion/criterion.h>
 
 #include <math.h>
 #include <stdlib.h>
 
-static const struct uf_heat_now winter = {
-    .outside_degC = -12.0, .h_W_m2K = 9.0, .air_degC = -14.0};
+static const struct uf_heat_now winter = {.outside_degC = -12.0, .h_W_m2K = 9.0, .air_degC = -14.0};
 
 /* Largest difference between the fast rate and the plain one over the largest rate of any
    node, at `states` random states; enthalpies shaken through the whole freezing range. */
@@ -56,8 +55,7 @@ static double worst(const struct uf_case *design, unsigned states)
 
 Test(fast, same_rates_as_the_plain_network)
 {
-    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER,
-                                           UF_BOX};
+    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX};
     for (size_t k = 0; k < 3; k++) {
         struct uf_case d = designs_tank(shapes[k], 0.9);
         d.burial.bedding_soil.thermal = designs_soil();
@@ -147,16 +145,13 @@ Test(fast, stage_is_the_recurrence)
     struct uf_heat_flow flow;
     struct uf_heat_flow want_flow;
     uf_fast_rate(fast, &winter, H, rate, &want_flow);
-    uf_fast_stage(fast, &winter, c,
-                  &(const struct uf_fast_terms){start, now, before, rate0, next}, &flow);
+    uf_fast_stage(fast, &winter, c, &(const struct uf_fast_terms){start, now, before, rate0, next},
+                  &flow);
     for (size_t i = 0; i < n; i++) {
-        const double want =
-            c[0] * now[i] + c[1] * before[i] + c[2] * rate[i] + c[3] * rate0[i];
-        cr_expect(fabs(next[i] - want) < 1e-7, "node %zu: %.12g, %.12g", i, next[i],
-                  want);
+        const double want = c[0] * now[i] + c[1] * before[i] + c[2] * rate[i] + c[3] * rate0[i];
+        cr_expect(fabs(next[i] - want) < 1e-7, "node %zu: %.12g, %.12g", i, next[i], want);
     }
-    cr_expect(flow.surface_W == want_flow.surface_W &&
-              flow.bottom_W == want_flow.bottom_W);
+    cr_expect(flow.surface_W == want_flow.surface_W && flow.bottom_W == want_flow.bottom_W);
     free(block);
     uf_fast_free(fast);
     uf_section_free(s);

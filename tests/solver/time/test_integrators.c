@@ -1,6 +1,6 @@
+#include "solver/heat/front.h"
 #include "tests/bench/reference.h"
 #include "tests/runs.h"
-#include "solver/heat/front.h"
 
 /* Both integrators with tight tolerances on the same section, one winter: frost depth
    within 2 mm on every day, coldest water within 0.02 K. */
@@ -19,8 +19,8 @@ static void run(const struct uf_case *d, const struct uf_forcing *forcing,
     struct uf_error err = {0};
     options.season = *season;
     options.startup_tolerance_K = 1e-4; /* the start is not what is compared */
-    cr_assert(uf_run_all(&summary, &record, d, forcing, &options, NULL, &err) == UF_OK,
-              "%s", err.text);
+    cr_assert(uf_run_all(&summary, &record, d, forcing, &options, NULL, &err) == UF_OK, "%s",
+              err.text);
     for (int i = 0; i < RUNS_DAYS; i++) {
         out->frost_m[i] = record->frost_depth_m[i];
         out->water_degC[i] = record->water_degC[i];
@@ -80,8 +80,8 @@ Test(integrators, agree_bare)
 
 /* The section of the reference problem at 10 cm through its first winter, from one state
    and under one drive: the integrators alone. */
-static void reference_winter(const struct uf_section *s,
-                             const struct uf_season_options *options, struct trace *out)
+static void reference_winter(const struct uf_section *s, const struct uf_season_options *options,
+                             struct trace *out)
 {
     static double outside_degC[RUNS_DAYS + 2], film_W_m2K[RUNS_DAYS + 2];
     struct uf_season *season = NULL;
@@ -109,11 +109,10 @@ static void reference_winter(const struct uf_section *s,
         const struct uf_heat_now now = uf_season_now(&drive, day + 1.0);
         const double *T_degC = uf_season_T_degC(season);
         const size_t far = s->grid->nx - 1;
-        out->frost_m[day] = uf_front_frost_m(
-            s, uf_season_H_J_m3(season), T_degC, far,
-            uf_heat_surface_degC(s->heat, &s->heat->tops[far], &now, T_degC[far]));
-        out->water_degC[day] =
-            uf_section_at_degC(s, T_degC, 0.0, 1.2); /* under the crown */
+        out->frost_m[day] =
+            uf_front_frost_m(s, uf_season_H_J_m3(season), T_degC, far,
+                             uf_heat_surface_degC(s->heat, &s->heat->tops[far], &now, T_degC[far]));
+        out->water_degC[day] = uf_section_at_degC(s, T_degC, 0.0, 1.2); /* under the crown */
         exchanged_J += fabs(uf_season_heat_J(season).surface_W - before_J);
         before_J = uf_season_heat_J(season).surface_W;
     }
@@ -150,8 +149,7 @@ Test(integrators, agree_on_the_reference_problem)
         }
         cr_log_info("board %d: %.2f mm, %.4f K", board, 1e3 * frost_m, water_K);
         cr_expect(deepest_m > 1.0, "frost of %g m", deepest_m);
-        cr_expect(frost_m < 0.002, "board %d: frost differs by %.2f mm", board,
-                  1e3 * frost_m);
+        cr_expect(frost_m < 0.002, "board %d: frost differs by %.2f mm", board, 1e3 * frost_m);
         cr_expect(water_K < 0.02, "board %d: water differs by %.4f K", board, water_K);
         cr_expect(a->leak < 1e-12 && b->leak < 1e-6, "leaks %g and %g", a->leak, b->leak);
         uf_section_free(s);

@@ -1,5 +1,5 @@
-#include "tests/designs.h"
 #include "solver/time/newton_private.h"
+#include "tests/designs.h"
 
 #include <criterion/criterion.h>
 
@@ -40,8 +40,7 @@ static void open_step(struct step *s, struct uf_case *d, double gamma_s)
     s->zn1 = s->H0 + h->n;
     s->weight = s->zn1 + h->n;
     for (size_t i = 0; i < h->n; i++) {
-        const double z_m =
-            i < h->n_cells ? s->section->grid->z_m[i / s->section->grid->nx] : 2.0;
+        const double z_m = i < h->n_cells ? s->section->grid->z_m[i / s->section->grid->nx] : 2.0;
         s->zn1[i] = start_degC(z_m);
         s->weight[i] = h->volume_m3[i] > 0.0 ? 1.0 / 1e5 : 0.0;
     }
@@ -76,8 +75,8 @@ static double residual_J_m3(const struct step *s)
     uf_heat_rate(h, &s->question.now, T, W, &flow);
     for (size_t i = 0; i < h->n; i++) {
         if (h->volume_m3[i] > 0.0 && i != h->held) {
-            const double r = s->question.rl1 * s->zn1[i] + s->newton->H_J_m3[i] -
-                             s->H0[i] - s->question.gamma_s * W[i] / h->volume_m3[i];
+            const double r = s->question.rl1 * s->zn1[i] + s->newton->H_J_m3[i] - s->H0[i] -
+                             s->question.gamma_s * W[i] / h->volume_m3[i];
             worst = fmax(worst, fabs(r));
         }
     }
@@ -100,8 +99,7 @@ static void expect_solved(struct uf_case d, const char *what)
     open_step(&s, &d, 43200.0);
     for (size_t i = 0; i < s.section->heat->n; i++) {
         /* History of a two-step formula. */
-        s.zn1[i] =
-            s.weight[i] > 0.0 && i != s.section->heat->held ? 1e4 * cos((double)i) : 0.0;
+        s.zn1[i] = s.weight[i] > 0.0 && i != s.section->heat->held ? 1e4 * cos((double)i) : 0.0;
     }
     s.question.rl1 = 0.7;
     cr_assert(uf_newton_solve(s.newton, &s.question, 1e-4, five), "%s", what);
@@ -170,14 +168,13 @@ static double step_error_K(struct uf_case d, double gamma_s)
 /* Backward Euler errs by the square of its step: a half step errs by a quarter. */
 Test(newton, agrees_with_explicit_steps)
 {
-    const struct uf_case designs[] = {column(),
-                                      designs_tank(UF_HORIZONTAL_CYLINDER, 0.9)};
+    const struct uf_case designs[] = {column(), designs_tank(UF_HORIZONTAL_CYLINDER, 0.9)};
     for (size_t k = 0; k < 2; k++) {
         const double coarse = step_error_K(designs[k], 1200.0);
         const double fine = step_error_K(designs[k], 600.0);
         cr_expect(coarse < 0.05, "design %zu: %g K", k, coarse);
-        cr_expect(coarse / fine > 3.0 && coarse / fine < 5.0, "design %zu: %g and %g K",
-                  k, coarse, fine);
+        cr_expect(coarse / fine > 3.0 && coarse / fine < 5.0, "design %zu: %g and %g K", k, coarse,
+                  fine);
     }
 }
 
@@ -203,11 +200,9 @@ Test(newton, flows_are_those_of_the_answer)
     cr_expect_float_eq(five[4], flow.inflow_W, 1e-9);
     cr_expect(five[0] < 0.0 && five[1] > 0.0 && five[2] < 0.0 && five[3] != 0.0);
     cr_expect_eq(s.newton->H_J_m3[h->held], s.H0[h->held]);
-    const double gained_J =
-        uf_heat_stored_J(h, s.newton->H_J_m3) - uf_heat_stored_J(h, s.H0);
+    const double gained_J = uf_heat_stored_J(h, s.newton->H_J_m3) - uf_heat_stored_J(h, s.H0);
     const double in_J = 43200.0 * uf_heat_total_W(&flow);
-    cr_expect(fabs(gained_J - in_J) < 1e-6 * fabs(in_J), "%g J against %g", gained_J,
-              in_J);
+    cr_expect(fabs(gained_J - in_J) < 1e-6 * fabs(in_J), "%g J against %g", gained_J, in_J);
     free(T);
     close_step(&s);
 }

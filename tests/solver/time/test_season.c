@@ -1,7 +1,7 @@
-#include "tests/designs.h"
 #include "cli/verify/exact/box.h"
 #include "solver/base/constants.h"
 #include "solver/time/season.h"
+#include "tests/designs.h"
 
 #include <criterion/criterion.h>
 
@@ -94,14 +94,14 @@ Test(season, smooth_error_falls_with_the_square_of_the_cell)
         const double coarse = decay_error(which, n, 1e-8);
         const double fine = decay_error(which, 2 * n, 1e-8);
         const double order = log2(coarse / fine);
-        cr_expect(order > 1.95 && order < 2.05, "integrator %d: order %.3f (%g, %g)", k,
-                  order, coarse, fine);
+        cr_expect(order > 1.95 && order < 2.05, "integrator %d: order %.3f (%g, %g)", k, order,
+                  coarse, fine);
     }
 }
 
 /* One column of the reference soil under the yearly wave, through freezing and thaw. */
-static void run_column(enum uf_integrator integrator, const struct uf_thermal *soil,
-                       double tight, double *frost_m, double *leak)
+static void run_column(enum uf_integrator integrator, const struct uf_thermal *soil, double tight,
+                       double *frost_m, double *leak)
 {
     struct uf_case d = designs_ground(soil);
     struct uf_section *s = NULL;
@@ -185,8 +185,7 @@ Test(season, usual_steps_are_fine_enough)
 /* A section with everything in it: heat that went in is heat that is there. */
 Test(season, whole_section_keeps_its_heat)
 {
-    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER,
-                                           UF_BOX};
+    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX};
     const struct uf_drive drive = winter_drive();
     const double days = light() ? 20.0 : 120.0;
     for (size_t k = 0; k < 6; k++) {
@@ -233,8 +232,8 @@ Test(season, counters_tell_what_was_done)
     }
     for (int k = 0; k < 2; k++) {
         struct uf_season *season = NULL;
-        cr_assert(uf_season_create(&season, s->heat,
-                                   options_of(k == 0 ? UF_FAST : UF_BDF), NULL) == UF_OK);
+        cr_assert(uf_season_create(&season, s->heat, options_of(k == 0 ? UF_FAST : UF_BDF), NULL) ==
+                  UF_OK);
         uf_season_drive(season, &drive);
         uf_season_set(season, 5.0, T);
         cr_assert(uf_season_advance(season, 45.0, NULL) == UF_OK);
@@ -265,13 +264,12 @@ Test(season, drive_between_days)
         double day;
         bool periodic;
         double degC, h;
-    } rows[] = {{100.5, false, 0.0, 5.0},      {101.0, false, 5.0, 10.0},
-                {101.25, false, 7.5, 12.5},    {102.5, false, 4.0, INFINITY},
-                {100.0, false, 0.0, 5.0},      {90.0, false, 0.0, 5.0},
-                {120.0, false, 4.0, INFINITY}, {102.0, false, 7.0, 15.0},
-                {100.0, true, 2.0, INFINITY},  {103.0, true, 2.0, INFINITY},
-                {103.5, true, 0.0, 5.0},       {97.5, true, 0.0, 5.0},
-                {161.0, true, 5.0, 10.0}};
+    } rows[] = {
+        {100.5, false, 0.0, 5.0},      {101.0, false, 5.0, 10.0}, {101.25, false, 7.5, 12.5},
+        {102.5, false, 4.0, INFINITY}, {100.0, false, 0.0, 5.0},  {90.0, false, 0.0, 5.0},
+        {120.0, false, 4.0, INFINITY}, {102.0, false, 7.0, 15.0}, {100.0, true, 2.0, INFINITY},
+        {103.0, true, 2.0, INFINITY},  {103.5, true, 0.0, 5.0},   {97.5, true, 0.0, 5.0},
+        {161.0, true, 5.0, 10.0}};
     for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++) {
         drive.periodic = rows[k].periodic;
         const struct uf_heat_now now = uf_season_now(&drive, rows[k].day);

@@ -16,9 +16,8 @@ static struct uf_surface_input plain(enum uf_surface_kind kind)
 /* Sturm et al. (1997), computed from the printed regression, 5 digits. */
 Test(surface, snow_conductivity_follows_sturm)
 {
-    const double rows[][2] = {{100, 0.04640}, {156, 0.05912}, {200, 0.06532},
-                              {250, 0.08756}, {300, 0.12597}, {350, 0.18054},
-                              {400, 0.25128}, {500, 0.44125}};
+    const double rows[][2] = {{100, 0.04640}, {156, 0.05912}, {200, 0.06532}, {250, 0.08756},
+                              {300, 0.12597}, {350, 0.18054}, {400, 0.25128}, {500, 0.44125}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         cr_expect_float_eq(uf_surface_snow_W_mK(rows[i][0]), rows[i][1], 6e-6, "%g kg/m3",
                            rows[i][0]);
@@ -45,8 +44,7 @@ Test(surface, table_holds_the_published_n_factors)
     cr_expect_null(uf_surface_find("lava"));
     for (const struct uf_cover_row *row = uf_surface_table; row->name != NULL; row++) {
         cr_expect(strlen(row->source) > 20, "%s", row->name);
-        cr_expect(row->n_freezing > 0.0 && row->n_thawing >= row->n_freezing, "%s",
-                  row->name);
+        cr_expect(row->n_freezing > 0.0 && row->n_thawing >= row->n_freezing, "%s", row->name);
     }
 }
 
@@ -112,8 +110,7 @@ Test(surface, counting_the_surface_twice_is_a_fault)
     cr_expect_null(uf_surface_fault(&surface));
     surface.snow = UF_SNOW_RECORDED;
     cr_expect_null(uf_surface_fault(&surface), "n = 1 leaves the snow to count once");
-    cr_expect_float_eq(uf_surface_law(&surface, -5.0, 0.3).h_W_m2K, 0.0875625 / 0.3,
-                       1e-9);
+    cr_expect_float_eq(uf_surface_law(&surface, -5.0, 0.3).h_W_m2K, 0.0875625 / 0.3, 1e-9);
     surface.n_freezing = 0.7;
     cr_expect_not_null(uf_surface_fault(&surface));
     surface = plain(UF_SURFACE_MEASURED);

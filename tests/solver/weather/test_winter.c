@@ -10,9 +10,8 @@
 
 /* CRREL Report 96-14 table 20: seasonal freezing indexes of the winters 1969/70 to
  * 1989/90, C day */
-static const double crrel[] = {1191, 1152, 1274, 839, 923, 968,  931,
-                               1256, 1331, 1477, 903, 666, 1227, 589,
-                               1179, 942,  1197, 467, 898, 1032, 750};
+static const double crrel[] = {1191, 1152, 1274, 839,  923, 968,  931, 1256, 1331, 1477, 903,
+                               666,  1227, 589,  1179, 942, 1197, 467, 898,  1032, 750};
 #define N_CRREL (sizeof crrel / sizeof crrel[0])
 
 static struct uf_winter_list crrel_list(struct uf_winter *rows)
@@ -31,8 +30,7 @@ static struct uf_weather *even_record(int first_year, int years)
     struct uf_weather *weather = NULL;
     const long start = uf_calendar_day(first_year, 8, 1);
     const long end = uf_calendar_day(first_year + years, 8, 1);
-    cr_assert_eq(uf_weather_create(&weather, start, (size_t)(end - start), false, NULL),
-                 UF_OK);
+    cr_assert_eq(uf_weather_create(&weather, start, (size_t)(end - start), false, NULL), UF_OK);
     for (size_t i = 0; i < weather->days; i++) {
         weather->air_degC[i] = 5.0;
     }
@@ -56,8 +54,8 @@ Test(winter, gumbel_by_moments_in_closed_form)
     struct uf_winter_list list = crrel_list(rows);
     uf_winter_list_statistics(&list);
     /* the Gumbel law's own mean, location + 0.5772 scale, and sd, pi scale / sqrt 6 */
-    cr_expect_float_eq(list.gumbel_location + 0.5772156649 * list.gumbel_scale,
-                       list.mean_degC_day, 1e-6);
+    cr_expect_float_eq(list.gumbel_location + 0.5772156649 * list.gumbel_scale, list.mean_degC_day,
+                       1e-6);
     cr_expect_float_eq(PI * list.gumbel_scale / sqrt(6.0), list.sd_degC_day, 1e-9);
     /* F(x) = exp(-exp(-(x - location) / scale)) gives back 1 - 1/N */
     static const double years[] = {1.7, 10.0, 30.0, 50.0, 100.0};
@@ -79,14 +77,12 @@ Test(winter, few_winters_have_no_statistics_and_only_the_latest_thirty_count)
     struct uf_winter rows[40];
     struct uf_winter_list list = {.rows = rows, .n = 40};
     for (int i = 0; i < 40; i++) {
-        rows[i] = (struct uf_winter){.year = 1950 + i,
-                                     .usable = true,
-                                     .freezing_index_degC_day = 2000.0 - 10.0 * i};
+        rows[i] = (struct uf_winter){
+            .year = 1950 + i, .usable = true, .freezing_index_degC_day = 2000.0 - 10.0 * i};
     }
     rows[15].usable = false; /* so the latest thirty reach back to row 9 */
     uf_winter_list_statistics(&list);
-    cr_expect_float_eq(list.coldest_three_in_thirty_degC_day,
-                       (1910.0 + 1900.0 + 1890.0) / 3, 1e-9);
+    cr_expect_float_eq(list.coldest_three_in_thirty_degC_day, (1910.0 + 1900.0 + 1890.0) / 3, 1e-9);
     list.n = 9;
     uf_winter_list_statistics(&list);
     cr_expect_float_eq(list.mean_degC_day, 1960.0, 1e-9);
@@ -176,8 +172,7 @@ Test(winter, words_of_the_site_file)
     struct uf_winter_choice choice;
     cr_expect(uf_winter_parse("mean", &choice) && choice.kind == UF_WINTER_MEAN);
     cr_expect(uf_winter_parse("every", &choice) && choice.kind == UF_WINTER_EVERY);
-    cr_expect(uf_winter_parse("coldest recorded", &choice) &&
-              choice.kind == UF_WINTER_COLDEST);
+    cr_expect(uf_winter_parse("coldest recorded", &choice) && choice.kind == UF_WINTER_COLDEST);
     cr_expect(uf_winter_parse("coldest three in thirty", &choice) &&
               choice.kind == UF_WINTER_THREE_IN_THIRTY);
     cr_expect(uf_winter_parse("1 in 100", &choice) && choice.kind == UF_WINTER_RETURN &&

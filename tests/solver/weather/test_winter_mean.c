@@ -10,14 +10,11 @@
 static struct uf_weather *years_of(double (*air_of)(double day_of_year), int years)
 {
     struct uf_weather *weather = NULL;
-    const long start = uf_calendar_day(1991, 8, 1),
-               end = uf_calendar_day(1991 + years, 8, 1);
-    cr_assert_eq(uf_weather_create(&weather, start, (size_t)(end - start), true, NULL),
-                 UF_OK);
+    const long start = uf_calendar_day(1991, 8, 1), end = uf_calendar_day(1991 + years, 8, 1);
+    cr_assert_eq(uf_weather_create(&weather, start, (size_t)(end - start), true, NULL), UF_OK);
     for (size_t i = 0; i < weather->days; i++) {
         const struct uf_date date = uf_calendar_date(start + (long)i);
-        const long slot =
-            uf_calendar_day(2000, date.month, date.day) - uf_calendar_day(2000, 1, 1);
+        const long slot = uf_calendar_day(2000, date.month, date.day) - uf_calendar_day(2000, 1, 1);
         weather->air_degC[i] = air_of((double)slot);
         weather->snow_m[i] = slot < 60 ? 0.5 : 0.0;
     }
@@ -27,8 +24,7 @@ static struct uf_weather *years_of(double (*air_of)(double day_of_year), int yea
 static double three_harmonics(double s)
 {
     const double turn = 2.0 * PI * s / 366.0;
-    return 4.3 - 13.7 * cos(turn - 0.31) + 1.9 * sin(2.0 * turn) -
-           0.7 * cos(3.0 * turn + 1.1);
+    return 4.3 - 13.7 * cos(turn - 0.31) + 1.9 * sin(2.0 * turn) - 0.7 * cos(3.0 * turn + 1.1);
 }
 
 static double daily_noise(double s)
@@ -48,8 +44,7 @@ static struct uf_winter_mean_year mean_of(struct uf_weather *weather)
 
 Test(winter_mean, three_harmonics_are_kept_and_faster_ones_removed)
 {
-    struct uf_weather *plain = years_of(three_harmonics, 5),
-                      *noisy = years_of(daily_noise, 5);
+    struct uf_weather *plain = years_of(three_harmonics, 5), *noisy = years_of(daily_noise, 5);
     const struct uf_winter_mean_year a = mean_of(plain), b = mean_of(noisy);
     for (int s = 0; s < 366; s++) {
         cr_expect_float_eq(a.air_degC[s], three_harmonics(s), 1e-9, "day %d", s);
@@ -69,8 +64,7 @@ Test(winter_mean, a_record_without_29_february_has_its_neighbours_mean)
     const long cut = uf_calendar_day(1992, 8, 1);
     const struct uf_weather part = {.start_day = cut,
                                     .days = (size_t)(uf_calendar_day(1995, 8, 1) - cut),
-                                    .air_degC =
-                                        weather->air_degC + (cut - weather->start_day)};
+                                    .air_degC = weather->air_degC + (cut - weather->start_day)};
     struct uf_winter_list *list = NULL;
     struct uf_winter_mean_year year;
     cr_assert_eq(uf_winter_list_create(&list, &part, false, NULL), UF_OK);

@@ -19,19 +19,16 @@ static struct uf_weather *record(int winters, bool south)
     const long end = uf_calendar_day(1961 + winters, month, 1);
     const double coldest = south ? 202.0 : 20.0;
     unsigned seed = 12345;
-    cr_assert_eq(uf_weather_create(&weather, start, (size_t)(end - start), true, NULL),
-                 UF_OK);
+    cr_assert_eq(uf_weather_create(&weather, start, (size_t)(end - start), true, NULL), UF_OK);
     for (size_t i = 0; i < weather->days; i++) {
         const struct uf_date date = uf_calendar_date(start + (long)i);
         const int winter = date.year - (date.month < month ? 1 : 0);
-        const double of_year =
-            (double)(start + (long)i - uf_calendar_day(date.year, 1, 1));
+        const double of_year = (double)(start + (long)i - uf_calendar_day(date.year, 1, 1));
         const double wave = cos(2.0 * PI * (of_year - coldest) / 365.25);
         seed = seed * 1103515245U + 12345U;
         const double unrest = (double)(seed >> 16) / 65536.0 - 0.5;
-        weather->air_degC[i] = 4.0 - 14.0 * wave -
-                               ((winter * 7) % 11 - 5) * 0.6 * fmax(wave, 0.0) +
-                               8.0 * unrest;
+        weather->air_degC[i] =
+            4.0 - 14.0 * wave - ((winter * 7) % 11 - 5) * 0.6 * fmax(wave, 0.0) + 8.0 * unrest;
         weather->snow_m[i] = 0.3 * fmax(wave, 0.0);
     }
     return weather;
@@ -63,16 +60,16 @@ static struct uf_winter_season *season_of(struct fixture *f, const char *words)
     struct uf_winter_choice choice;
     struct uf_winter_season *season = NULL;
     cr_assert(uf_winter_parse(words, &choice));
-    cr_assert_eq(uf_winter_season_create(&season, f->weather, f->list, &choice, &f->err),
-                 UF_OK, "%s: %s", words, f->err.text);
+    cr_assert_eq(uf_winter_season_create(&season, f->weather, f->list, &choice, &f->err), UF_OK,
+                 "%s: %s", words, f->err.text);
     return season;
 }
 
 static double mean_year_of(const struct fixture *f, long day)
 {
     const struct uf_date date = uf_calendar_date(day);
-    return f->year.air_degC[uf_calendar_day(2000, date.month, date.day) -
-                            uf_calendar_day(2000, 1, 1)];
+    return f->year
+        .air_degC[uf_calendar_day(2000, date.month, date.day) - uf_calendar_day(2000, 1, 1)];
 }
 
 /* Index over the season, without its own last autumn. */
@@ -89,16 +86,13 @@ Test(winter_season, asked_index_is_met_within_a_tenth)
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         struct uf_winter_season *season = season_of(&f, words[i]);
         cr_expect_float_eq(season->got_index_degC_day, season->asked_index_degC_day, 0.1);
-        cr_expect_float_eq(index_of(season), season->asked_index_degC_day, 0.1, "%s",
-                           words[i]);
-        cr_expect(season->scale > 0.2 && season->scale < 2.0, "%s: %g", words[i],
-                  season->scale);
+        cr_expect_float_eq(index_of(season), season->asked_index_degC_day, 0.1, "%s", words[i]);
+        cr_expect(season->scale > 0.2 && season->scale < 2.0, "%s: %g", words[i], season->scale);
         cr_expect_str_eq(season->warning, "");
         uf_winter_season_free(season);
     }
     struct uf_winter_season *season = season_of(&f, "1 in 30");
-    cr_expect_float_eq(season->asked_index_degC_day,
-                       uf_winter_return_degC_day(f.list, 30.0), 1e-9);
+    cr_expect_float_eq(season->asked_index_degC_day, uf_winter_return_degC_day(f.list, 30.0), 1e-9);
     uf_winter_season_free(season);
     end(&f);
 }
@@ -121,8 +115,7 @@ Test(winter_season, outside_the_winter_it_is_the_mean_year_and_there_is_no_jump)
     const size_t at = (size_t)(season->winter_first - 1 - season->start_day);
     const long day = season->winter_first - 1;
     const double departure =
-        f.weather->air_degC[uf_calendar_day(season->recorded_year, 8, 1) -
-                            f.weather->start_day +
+        f.weather->air_degC[uf_calendar_day(season->recorded_year, 8, 1) - f.weather->start_day +
                             (day - uf_calendar_day(season->recorded_year, 8, 1))] -
         mean_year_of(&f, day);
     cr_expect_float_eq(season->air_degC[at] - mean_year_of(&f, day),
@@ -135,8 +128,7 @@ Test(winter_season, begins_30_days_after_the_warmest_day_and_ends_61_after_the_n
 {
     struct fixture f = begin(20, false);
     struct uf_winter_season *season = season_of(&f, "1965/66");
-    const long warmest =
-        uf_calendar_day(1965, 1, 1) + f.year.warmest_day; /* within a day */
+    const long warmest = uf_calendar_day(1965, 1, 1) + f.year.warmest_day; /* within a day */
     cr_expect(labs(season->start_day - warmest - 30) <= 1);
     cr_expect(labs(season->start_day + (long)season->days - 1 - warmest - 365 - 61) <= 2);
     uf_winter_season_free(season);
@@ -160,8 +152,7 @@ Test(winter_season, a_recorded_winter_is_left_as_it_was)
     uf_winter_season_free(season);
     season = season_of(&f, "coldest recorded");
     for (size_t i = 0; i < f.list->n; i++) {
-        cr_expect(f.list->rows[i].freezing_index_degC_day <=
-                  season->recorded_index_degC_day);
+        cr_expect(f.list->rows[i].freezing_index_degC_day <= season->recorded_index_degC_day);
     }
     cr_expect(strstr(season->warning, "only 20 winters") != NULL, "%s", season->warning);
     uf_winter_season_free(season);
@@ -173,8 +164,8 @@ Test(winter_season, mean_is_the_mean_year_all_through)
     struct fixture f = begin(20, false);
     struct uf_winter_season *season = season_of(&f, "mean");
     for (size_t i = 0; i < season->days; i++) {
-        cr_assert_float_eq(season->air_degC[i],
-                           mean_year_of(&f, season->start_day + (long)i), 1e-12);
+        cr_assert_float_eq(season->air_degC[i], mean_year_of(&f, season->start_day + (long)i),
+                           1e-12);
     }
     cr_expect_float_eq(season->asked_index_degC_day, f.list->mean_degC_day, 1e-9);
     cr_expect_float_eq(season->got_index_degC_day, f.list->mean_degC_day,
@@ -204,16 +195,14 @@ Test(winter_season, a_hemisphere_that_does_not_fit_is_refused)
     struct uf_error err = {0};
     const struct uf_winter_choice choice = {.kind = UF_WINTER_MEAN};
     cr_assert_eq(uf_winter_list_create(&list, weather, true, NULL), UF_OK);
-    cr_expect_eq(uf_winter_season_create(&season, weather, list, &choice, &err),
-                 UF_E_INPUT);
+    cr_expect_eq(uf_winter_season_create(&season, weather, list, &choice, &err), UF_E_INPUT);
     cr_expect(strstr(err.text, "latitude") != NULL);
     cr_expect_null(season);
     uf_winter_list_free(list);
     uf_weather_free(weather);
 }
 
-static void expect_refused(struct fixture *f, struct uf_winter_choice choice,
-                           const char *word)
+static void expect_refused(struct fixture *f, struct uf_winter_choice choice, const char *word)
 {
     struct uf_winter_season *season = NULL;
     cr_expect_eq(uf_winter_season_create(&season, f->weather, f->list, &choice, &f->err),
@@ -225,8 +214,7 @@ static void expect_refused(struct fixture *f, struct uf_winter_choice choice,
 Test(winter_season, what_a_record_cannot_serve)
 {
     struct fixture f = begin(9, false);
-    const struct uf_winter_choice in_30 = {.kind = UF_WINTER_RETURN,
-                                           .return_years = 30.0};
+    const struct uf_winter_choice in_30 = {.kind = UF_WINTER_RETURN, .return_years = 30.0};
     const struct uf_winter_choice three = {.kind = UF_WINTER_THREE_IN_THIRTY};
     const struct uf_winter_choice coldest = {.kind = UF_WINTER_COLDEST};
     const struct uf_winter_choice none = {.kind = UF_WINTER_RECORDED, .year = 1931};
@@ -255,18 +243,15 @@ Test(winter_season, warns_beyond_three_times_the_record_and_of_missing_snow)
     cr_expect_str_eq(season->warning, "");
     uf_winter_season_free(season);
     season = season_of(&f, "1 in 61");
-    cr_expect(strstr(season->warning, "20 winters on file") != NULL, "%s",
-              season->warning);
+    cr_expect(strstr(season->warning, "20 winters on file") != NULL, "%s", season->warning);
     uf_winter_season_free(season);
     const long january = uf_calendar_day(1966, 1, 1) - f.weather->start_day;
     for (long i = 0; i < 10; i++) {
         f.weather->snow_m[january + i] = NAN;
     }
     season = season_of(&f, "1965/66");
-    cr_expect(strstr(season->warning, "missing on 10 days") != NULL, "%s",
-              season->warning);
-    cr_expect_float_eq(season->snow_m[uf_calendar_day(1966, 1, 5) - season->start_day],
-                       0.0, 0.0);
+    cr_expect(strstr(season->warning, "missing on 10 days") != NULL, "%s", season->warning);
+    cr_expect_float_eq(season->snow_m[uf_calendar_day(1966, 1, 5) - season->start_day], 0.0, 0.0);
     uf_winter_season_free(season);
     end(&f);
 }

@@ -1,6 +1,6 @@
 #include "solver/base/constants.h"
-#include "solver/works/pit.h"
 #include "solver/design/tank.h"
+#include "solver/works/pit.h"
 
 #include <criterion/criterion.h>
 
@@ -29,8 +29,7 @@ TestSuite(pit, .init = setup);
 
 static void near(double got, double expected, double allowed, const char *what)
 {
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got,
-              expected);
+    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
 }
 
 static struct uf_pit dig(void)
@@ -99,8 +98,8 @@ Test(pit, published_quantities)
 static void expect_closed(void)
 {
     const struct uf_pit pit = dig();
-    const double put_m3 = pit.bedding_m3 + pit.backfill_m3 + pit.native_m3 +
-                          pit.displaced_m3 + pit.board_m3 + pit.concrete_m3;
+    const double put_m3 = pit.bedding_m3 + pit.backfill_m3 + pit.native_m3 + pit.displaced_m3 +
+                          pit.board_m3 + pit.concrete_m3;
     near(put_m3, pit.excavation_m3, 1e-9, "volumes close");
     near(pit.spoil_m3, pit.excavation_m3 - pit.native_m3, 1e-12, "spoil");
 }
@@ -202,14 +201,12 @@ Test(pit, costs_with_and_without_prices)
     near(got.excavation, 25.0 * pit.excavation_m3, 1e-9, "excavation");
     near(got.concrete, 900.0, 1e-9, "concrete");
     near(got.backfill, 35.0 * (pit.backfill_m3 + pit.bedding_m3), 1e-9, "backfill");
-    near(got.total, got.excavation + got.backfill + got.board + got.concrete, 1e-9,
-         "total");
+    near(got.total, got.excavation + got.backfill + got.board + got.concrete, 1e-9, "total");
     cr_expect(got.complete);
     costs.concrete_m3 = NAN;
     uf_pit_cost(&got, &pit, 2.0, &costs);
     cr_expect(isnan(got.concrete) && !got.complete);
-    near(got.total, got.excavation + got.backfill + got.board, 1e-9,
-         "of what has a price");
+    near(got.total, got.excavation + got.backfill + got.board, 1e-9, "of what has a price");
     uf_pit_cost(&got, &pit, 0.0, &costs);
     cr_expect(got.complete, "no concrete, no price needed");
     costs = (struct uf_costs){false, "", NAN, NAN, NAN, NAN};

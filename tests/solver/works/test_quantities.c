@@ -36,8 +36,7 @@ TestSuite(quantities, .init = setup);
 
 static void near(double got, double expected, double allowed, const char *what)
 {
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got,
-              expected);
+    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
 }
 
 static struct uf_quantities order(void)
@@ -117,8 +116,8 @@ Test(quantities, geotextile)
     design.burial.pit_slope = 1.0;
     got = order();
     /* floor, top 8.8 x 13.2, sides of slant 2.6 sqrt 2 */
-    near(got.geotextile_m2,
-         28.8 + 8.8 * 13.2 + (3.6 + 8.8 + 8.0 + 13.2) * 2.6 * sqrt(2.0), 1e-9, "sloped");
+    near(got.geotextile_m2, 28.8 + 8.8 * 13.2 + (3.6 + 8.8 + 8.0 + 13.2) * 2.6 * sqrt(2.0), 1e-9,
+         "sloped");
     input.lap_m = 4.0;
     struct uf_error err = {0};
     cr_expect_eq(uf_quantities(&got, &design, &input, &err), UF_E_INPUT);
@@ -153,8 +152,7 @@ Test(quantities, cut_plan_covers_for_random_boards)
         const double length_m = 0.5 + (double)(seed >> 20) * 0.004;
         seed = seed * 1664525u + 1013904223u;
         const double width_m = 0.5 + (double)(seed >> 20) * 0.002;
-        const struct uf_quantities_cut cut =
-            uf_quantities_cut_plan(length_m, width_m, 2.4, 1.2);
+        const struct uf_quantities_cut cut = uf_quantities_cut_plan(length_m, width_m, 2.4, 1.2);
         const double covered_m = (double)cut.full_along * cut.along_m + cut.end_strip_m;
         cr_expect(cut.waste_share > -1e-9 && cut.waste_share < 1.0);
         near(covered_m, length_m, 2e-6, "length");

@@ -1,6 +1,6 @@
 #include "cli/verify/exact/box.h"
-#include "solver/base/constants.h"
 #include "cli/verify/exact/steady.h"
+#include "solver/base/constants.h"
 
 #include <criterion/criterion.h>
 

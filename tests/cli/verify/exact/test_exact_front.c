@@ -8,8 +8,7 @@
 
 static void printed(double got, double expected, double half_digit)
 {
-    cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.10g, printed %.10g", got,
-              expected);
+    cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.10g, printed %.10g", got, expected);
 }
 
 /* Values computed apart from this code from the formulas in the header, to the digits
@@ -31,8 +30,7 @@ Test(exact_front, neumann_roots_fronts_and_flux)
         cr_assert_not_null(ground->name);
         printed(uf_exact_neumann_lambda(ground), rows[i].lambda, 5e-10);
         for (size_t j = 0; j < 5; j++) {
-            printed(uf_exact_neumann_front_m(ground, days[j] * DAY), rows[i].front[j],
-                    5e-7);
+            printed(uf_exact_neumann_front_m(ground, days[j] * DAY), rows[i].front[j], 5e-7);
         }
         printed(uf_exact_neumann_W_m2(ground, 60 * DAY), rows[i].flux, 5e-7);
     }
@@ -43,20 +41,16 @@ Test(exact_front, neumann_temperatures_at_60_days)
 {
     const double depth[] = {0.25, 0.50, 0.75, 1.00, 1.50, 2.00, 3.00, 4.00};
     const double rows[5][8] = {
-        {-7.826137, -5.662207, -3.518006, -1.403063, 0.804738, 1.876531, 3.456594,
-         4.350595},
-        {-3.697187, -2.401380, -1.119469, 0.085452, 1.532283, 2.842490, 4.963373,
-         6.394325},
-        {-12.061086, -9.142756, -6.265163, -3.447613, 0.335838, 1.133248, 2.212121,
-         2.730874},
-        {-15.598228, -11.219335, -6.885844, -2.619575, 1.515518, 2.904996, 3.867519,
-         3.991701},
+        {-7.826137, -5.662207, -3.518006, -1.403063, 0.804738, 1.876531, 3.456594, 4.350595},
+        {-3.697187, -2.401380, -1.119469, 0.085452, 1.532283, 2.842490, 4.963373, 6.394325},
+        {-12.061086, -9.142756, -6.265163, -3.447613, 0.335838, 1.133248, 2.212121, 2.730874},
+        {-15.598228, -11.219335, -6.885844, -2.619575, 1.515518, 2.904996, 3.867519, 3.991701},
         {-8.021179, -6.051399, -4.099578, -2.174391, 0, 0, 0, 0},
     };
     for (size_t i = 0; i < 5; i++) {
         for (size_t j = 0; j < 8; j++) {
-            printed(uf_exact_neumann_degC(&uf_exact_grounds[i], depth[j], 60 * DAY),
-                    rows[i][j], 5e-7);
+            printed(uf_exact_neumann_degC(&uf_exact_grounds[i], depth[j], 60 * DAY), rows[i][j],
+                    5e-7);
         }
     }
 }
@@ -79,22 +73,19 @@ Test(exact_front, neumann_balances_its_heat)
         const double t = 47 * DAY, front = uf_exact_neumann_front_m(g, t);
         double lost = g->latent_J_m3 * front;
         for (int part = 0; part < 2; part++) {
-            const double from = part == 0 ? 0.0 : front,
-                         to = part == 0 ? front : front + 22.0;
+            const double from = part == 0 ? 0.0 : front, to = part == 0 ? front : front + 22.0;
             const double c = part == 0 ? g->c_frozen_J_m3K : g->c_thawed_J_m3K;
             const int n = 600;
             const double h = (to - from) / n;
             for (int j = 0; j <= n; j++) {
                 const double weight = j == 0 || j == n ? 1.0 : (j % 2 == 1 ? 4.0 : 2.0);
                 const double ref = part == 0 ? g->freezing_degC : g->start_degC;
-                lost += weight * h / 3.0 * c *
-                        (ref - uf_exact_neumann_degC(g, from + j * h, t));
+                lost += weight * h / 3.0 * c * (ref - uf_exact_neumann_degC(g, from + j * h, t));
             }
             /* the frozen soil also gave up its heat from start to freezing, as thawed
              * soil */
-            lost += part == 0
-                        ? g->c_thawed_J_m3K * (g->start_degC - g->freezing_degC) * front
-                        : 0.0;
+            lost +=
+                part == 0 ? g->c_thawed_J_m3K * (g->start_degC - g->freezing_degC) * front : 0.0;
         }
         const double through = 2.0 * uf_exact_neumann_W_m2(g, t) * t;
         cr_expect(fabs(lost / through - 1.0) < 1e-7, "%s %.10g", g->name, lost / through);
@@ -126,8 +117,8 @@ Test(exact_front, stefan_under_a_board)
                               {3.52, 0.048955, 0.097640, 0.194220}};
     for (size_t i = 0; i < 5; i++) {
         for (size_t j = 0; j < 3; j++) {
-            printed(uf_exact_stefan_m(2.5, 150e6, rows[i][0], 10.0 * days[j] * DAY),
-                    rows[i][j + 1], 5e-7);
+            printed(uf_exact_stefan_m(2.5, 150e6, rows[i][0], 10.0 * days[j] * DAY), rows[i][j + 1],
+                    5e-7);
         }
     }
 }
@@ -145,41 +136,41 @@ Test(exact_front, stefan_in_two_layers)
         {{0.25, 1.7, 0, 2.2, 80e6}, 600, 1.645735},
     };
     for (size_t i = 0; i < 5; i++) {
-        printed(uf_exact_two_layer_m(&rows[i].layers, rows[i].index_Kday * DAY),
-                rows[i].front_m, 5e-7);
+        printed(uf_exact_two_layer_m(&rows[i].layers, rows[i].index_Kday * DAY), rows[i].front_m,
+                5e-7);
     }
     /* a weak winter stays in the layer above; equal layers are one */
     printed(uf_exact_two_layer_m(&rows[0].layers, 20 * DAY),
             uf_exact_stefan_m(1.9, 30e6, 0, 20 * DAY), 1e-12);
     const struct uf_exact_two_layers same = {0.37, 1.9, 77e6, 1.9, 77e6};
-    printed(uf_exact_two_layer_m(&same, 700 * DAY),
-            uf_exact_stefan_m(1.9, 77e6, 0, 700 * DAY), 1e-12);
+    printed(uf_exact_two_layer_m(&same, 700 * DAY), uf_exact_stefan_m(1.9, 77e6, 0, 700 * DAY),
+            1e-12);
 }
 
 Test(exact_front, berggren_coefficient_table)
 {
     const double alpha[] = {0.0, 0.1, 0.2, 0.3, 0.5, 0.75, 1.0, 1.5, 2.0, 3.0};
     const double rows[][11] = {
-        {0.02, 0.996692, 0.990466, 0.984287, 0.978155, 0.966030, 0.951135, 0.936524,
-         0.908139, 0.880842, 0.829382},
-        {0.05, 0.991823, 0.981508, 0.971336, 0.961303, 0.941650, 0.917840, 0.894843,
-         0.851181, 0.810455, 0.737023},
-        {0.1, 0.983943, 0.968709, 0.953813, 0.939246, 0.911066, 0.877552, 0.845831,
-         0.787344, 0.734814, 0.644927},
-        {0.15, 0.976340, 0.957172, 0.938570, 0.920514, 0.885962, 0.845515, 0.807875,
-         0.740095, 0.680997, 0.583707},
-        {0.2, 0.968997, 0.946443, 0.924709, 0.903756, 0.864055, 0.818231, 0.776213,
-         0.702058, 0.638967, 0.538215},
-        {0.3, 0.955027, 0.926730, 0.899814, 0.874187, 0.826476, 0.772751, 0.724712,
-         0.642689, 0.575556, 0.473120},
-        {0.4, 0.941916, 0.908789, 0.877653, 0.848342, 0.794615, 0.735384, 0.683524,
-         0.597275, 0.528748, 0.427549},
-        {0.5, 0.929572, 0.892245, 0.857555, 0.825236, 0.766820, 0.703610, 0.649248,
-         0.560774, 0.492119, 0.393214},
-        {0.7, 0.906871, 0.862474, 0.822065, 0.785118, 0.719954, 0.651632, 0.594564,
-         0.504766, 0.437503, 0.343955},
-        {1.0, 0.876901, 0.824125, 0.777427, 0.735761, 0.664470, 0.592453, 0.534233,
-         0.445820, 0.381905, 0.295914},
+        {0.02, 0.996692, 0.990466, 0.984287, 0.978155, 0.966030, 0.951135, 0.936524, 0.908139,
+         0.880842, 0.829382},
+        {0.05, 0.991823, 0.981508, 0.971336, 0.961303, 0.941650, 0.917840, 0.894843, 0.851181,
+         0.810455, 0.737023},
+        {0.1, 0.983943, 0.968709, 0.953813, 0.939246, 0.911066, 0.877552, 0.845831, 0.787344,
+         0.734814, 0.644927},
+        {0.15, 0.976340, 0.957172, 0.938570, 0.920514, 0.885962, 0.845515, 0.807875, 0.740095,
+         0.680997, 0.583707},
+        {0.2, 0.968997, 0.946443, 0.924709, 0.903756, 0.864055, 0.818231, 0.776213, 0.702058,
+         0.638967, 0.538215},
+        {0.3, 0.955027, 0.926730, 0.899814, 0.874187, 0.826476, 0.772751, 0.724712, 0.642689,
+         0.575556, 0.473120},
+        {0.4, 0.941916, 0.908789, 0.877653, 0.848342, 0.794615, 0.735384, 0.683524, 0.597275,
+         0.528748, 0.427549},
+        {0.5, 0.929572, 0.892245, 0.857555, 0.825236, 0.766820, 0.703610, 0.649248, 0.560774,
+         0.492119, 0.393214},
+        {0.7, 0.906871, 0.862474, 0.822065, 0.785118, 0.719954, 0.651632, 0.594564, 0.504766,
+         0.437503, 0.343955},
+        {1.0, 0.876901, 0.824125, 0.777427, 0.735761, 0.664470, 0.592453, 0.534233, 0.445820,
+         0.381905, 0.295914},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         for (size_t j = 0; j < 10; j++) {
@@ -246,8 +237,7 @@ Test(exact_front, line_sink_roots_radii_and_temperatures)
     };
     const double days[] = {1, 10, 30, 100}, r[] = {0.1, 0.2, 0.5, 1, 2};
     for (size_t i = 0; i < 5; i++) {
-        printed(uf_exact_line_lambda(rows[i].ground, rows[i].sink), rows[i].lambda,
-                5e-10);
+        printed(uf_exact_line_lambda(rows[i].ground, rows[i].sink), rows[i].lambda, 5e-10);
         for (size_t j = 0; j < 4; j++) {
             printed(uf_exact_line_front_m(rows[i].ground, rows[i].sink, days[j] * DAY),
                     rows[i].radius[j], 5e-7);

@@ -8,8 +8,7 @@
 
 static void printed(double got, double expected, double half_digit)
 {
-    cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.10g, printed %.10g", got,
-              expected);
+    cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.10g, printed %.10g", got, expected);
 }
 
 /* Computed apart from this code. Lunardini's published pairs (0.136, 2.062) and
@@ -54,8 +53,7 @@ Test(exact_mushy, roots_lines_and_temperatures)
         printed(lines[0], rows[i].day30[0], 5e-7);
         printed(lines[1], rows[i].day30[1], 5e-7);
         for (size_t j = 0; j < 4; j++) {
-            printed(uf_exact_three_zone_degC(ground, &roots, depth[j], DAY),
-                    rows[i].degC[j], 5e-7);
+            printed(uf_exact_three_zone_degC(ground, &roots, depth[j], DAY), rows[i].degC[j], 5e-7);
         }
     }
     cr_expect_null(uf_exact_three_zones[4].name);
@@ -63,13 +61,10 @@ Test(exact_mushy, roots_lines_and_temperatures)
 
 Test(exact_mushy, published_roots_are_near)
 {
-    struct uf_exact_three_zone_roots roots =
-        uf_exact_three_zone_solve(&uf_exact_three_zones[0]);
-    cr_expect(fabs(roots.psi / 0.136 - 1.0) < 0.011 &&
-              fabs(roots.gamma / 2.062 - 1.0) < 0.002);
+    struct uf_exact_three_zone_roots roots = uf_exact_three_zone_solve(&uf_exact_three_zones[0]);
+    cr_expect(fabs(roots.psi / 0.136 - 1.0) < 0.011 && fabs(roots.gamma / 2.062 - 1.0) < 0.002);
     roots = uf_exact_three_zone_solve(&uf_exact_three_zones[1]);
-    cr_expect(fabs(roots.psi / 0.0617 - 1.0) < 0.011 &&
-              fabs(roots.gamma / 1.395 - 1.0) < 0.002);
+    cr_expect(fabs(roots.psi / 0.0617 - 1.0) < 0.011 && fabs(roots.gamma / 1.395 - 1.0) < 0.002);
 }
 
 /* As the range narrows the three zones become Neumann's two. */

@@ -6,8 +6,7 @@
 
 static void printed(double got, double expected, double half_digit)
 {
-    cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.12g, printed %.12g", got,
-              expected);
+    cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.12g, printed %.12g", got, expected);
 }
 
 /* Conduction shape factor of the handbooks, worked apart from this code. */
@@ -38,8 +37,7 @@ Test(exact_pipe, buried_cylinder_field_flux_and_isotherm)
     printed(zero.depth_m, 2.9, 5e-8);
     printed(zero.radius_m, 2.2847319, 5e-8);
     /* the wall and a point of the circle stand at their own temperatures */
-    printed(uf_exact_cylinder_degC(&c1, 0.9 * sin(0.7), 2.0 - 0.9 * cos(0.7)), 5.0,
-            1e-12);
+    printed(uf_exact_cylinder_degC(&c1, 0.9 * sin(0.7), 2.0 - 0.9 * cos(0.7)), 5.0, 1e-12);
     printed(uf_exact_cylinder_degC(&c1, zero.radius_m * sin(1.1),
                                    zero.depth_m + zero.radius_m * cos(1.1)),
             0.0, 1e-12);
@@ -67,10 +65,9 @@ Test(exact_pipe, bare_pipe_is_the_isothermal_cylinder)
         struct uf_exact_pipe bare = uf_exact_pipes[2];
         bare.film_W_m2K = (double)NAN;
         bare.depth_m = ratio * bare.outer_m;
-        const double closed =
-            1.5 * 10.0 * uf_exact_cylinder_shape(bare.depth_m, bare.outer_m);
-        cr_expect(fabs(uf_exact_pipe_W_m(&bare) / closed - 1.0) < 1e-9, "z/R = %g: %.12g",
-                  ratio, uf_exact_pipe_W_m(&bare) / closed);
+        const double closed = 1.5 * 10.0 * uf_exact_cylinder_shape(bare.depth_m, bare.outer_m);
+        cr_expect(fabs(uf_exact_pipe_W_m(&bare) / closed - 1.0) < 1e-9, "z/R = %g: %.12g", ratio,
+                  uf_exact_pipe_W_m(&bare) / closed);
     }
 }
 
@@ -96,8 +93,7 @@ Test(exact_pipe, frozen_and_thawed_bulbs)
     printed(front.depth_m, 4.6793723, 5e-8);
     printed(front.radius_m, 2.4411114, 5e-8);
     printed(uf_exact_bulb_W_m(&manual), 22.3055063, 5e-8);
-    cr_expect(fabs(front.depth_m - 4.68) < 0.005 &&
-              fabs(uf_exact_bulb_W_m(&manual) - 22.3) < 0.05);
+    cr_expect(fabs(front.depth_m - 4.68) < 0.005 && fabs(uf_exact_bulb_W_m(&manual) - 22.3) < 0.05);
     front = uf_exact_bulb_front(&uf_exact_bulbs[0]);
     printed(front.depth_m, 2.2542657, 5e-8);
     printed(front.radius_m, 1.1539990, 5e-8);

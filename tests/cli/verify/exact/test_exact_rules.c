@@ -8,8 +8,7 @@
 
 static void printed(double got, double expected, double half_digit)
 {
-    cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.10g, printed %.10g", got,
-              expected);
+    cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.10g, printed %.10g", got, expected);
 }
 
 /* ISO 13793 default soil: frozen 2.5 W/(m K), 150 MJ/m3, thawed 3.0 MJ/(m3 K). */
@@ -46,7 +45,8 @@ Test(exact_rules, depth_from_a_freezing_index)
     /* they differ by 26 % at 200 K day, cross near 645 and differ by 17 % at 2000 */
     printed(uf_published_depth_chisholm_phang_m(200) / uf_published_depth_fair_m(200), 0.743, 5e-4);
     printed(uf_published_depth_chisholm_phang_m(645) - uf_published_depth_fair_m(645), 0.0, 1e-3);
-    printed(uf_published_depth_chisholm_phang_m(2000) / uf_published_depth_fair_m(2000), 1.166, 5e-4);
+    printed(uf_published_depth_chisholm_phang_m(2000) / uf_published_depth_fair_m(2000), 1.166,
+            5e-4);
     cr_expect_eq(uf_published_depth_chisholm_phang_m(10.0), 0.0, "a mild winter leaves no frost");
 }
 
@@ -65,8 +65,7 @@ Test(exact_rules, pipe_cools_then_freezes_solid)
 Test(exact_rules, buried_tank_cools_then_freezes_a_tenth)
 {
     const double pi = acos(-1.0);
-    const double r =
-        uf_exact_ring_mK_W(1.0, 1.05, 0.03) + acosh(2.1 / 1.05) / (2 * pi * 1.8);
+    const double r = uf_exact_ring_mK_W(1.0, 1.05, 0.03) + acosh(2.1 / 1.05) / (2 * pi * 1.8);
     printed(r, 0.3752845, 5e-8);
     printed(4.2e6 * pi * r / 86400, 57.3121, 5e-5);
     printed(uf_exact_cooling_s(4.2e6 * pi, r, 6, 0, -6) / 86400, 39.7257, 5e-5);
@@ -83,13 +82,12 @@ Test(exact_rules, frozen_ring_grows)
    throughout. */
 Test(exact_rules, published_pipe_table_is_met)
 {
-    const double inside_ft = 2.067 / 12,
-                 water = 62.4 * acos(-1.0) / 4 * inside_ft * inside_ft;
+    const double inside_ft = 2.067 / 12, water = 62.4 * acos(-1.0) / 4 * inside_ft * inside_ft;
     const double r = uf_exact_ring_mK_W(2.375 / 2, 2.375 / 2 + 1.5, 0.30 / 12);
     const double cold = uf_exact_cooling_s(water, r, 42, 32, -18);
     const double mild = uf_exact_cooling_s(water, r, 42, 32, 20);
-    cr_expect(fabs(cold / 1.3785 - 1.0) < 5e-4 && fabs(mild / 4.5829 - 1.0) < 5e-4,
-              "%g %g", cold, mild);
+    cr_expect(fabs(cold / 1.3785 - 1.0) < 5e-4 && fabs(mild / 4.5829 - 1.0) < 5e-4, "%g %g", cold,
+              mild);
     cr_expect(fabs(cold - 1.4) < 0.05 && fabs(mild - 4.6) < 0.05);
 }
 
@@ -97,8 +95,7 @@ Test(exact_rules, insulation_rows_ask_for_more_in_colder_places)
 {
     const struct uf_exact_irc *last = NULL;
     size_t n = 0;
-    for (const struct uf_exact_irc *row = uf_exact_irc_rows; row->index_Kday > 0;
-         row++, n++) {
+    for (const struct uf_exact_irc *row = uf_exact_irc_rows; row->index_Kday > 0; row++, n++) {
         cr_expect(strlen(row->source) > 20);
         cr_expect(isnan(row->corner_m2K_W) || row->corner_m2K_W > row->wall_m2K_W);
         if (last != NULL) {
@@ -109,7 +106,7 @@ Test(exact_rules, insulation_rows_ask_for_more_in_colder_places)
     }
     cr_expect_eq(n, 6);
     printed(uf_exact_irc_rows[5].index_Kday, 4000 / 1.8, 1e-9);
-    printed(uf_exact_irc_rows[5].corner_m2K_W / uf_exact_irc_rows[5].vertical_m2K_W,
-            13.1 / 10.1, 1e-12);
+    printed(uf_exact_irc_rows[5].corner_m2K_W / uf_exact_irc_rows[5].vertical_m2K_W, 13.1 / 10.1,
+            1e-12);
     printed(uf_exact_irc_rows[2].vertical_m2K_W, 6.7 * 0.17611, 1e-5);
 }

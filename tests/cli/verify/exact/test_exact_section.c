@@ -7,15 +7,13 @@
 
 static void printed(double got, double expected, double half_digit)
 {
-    cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.12g, printed %.12g", got,
-              expected);
+    cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.12g, printed %.12g", got, expected);
 }
 
 /* 2D case of Delsante, Stokes & Walsh 1983, worked apart from this code. */
 Test(exact_section, slab_on_ground)
 {
-    const struct uf_exact_slab first = {12, 0.24, 1.9, 30, 10},
-                               second = {6, 0.3, 1.5, 10, 0},
+    const struct uf_exact_slab first = {12, 0.24, 1.9, 30, 10}, second = {6, 0.3, 1.5, 10, 0},
                                third = {4, 0.25, 2.0, 15, 0};
     printed(uf_exact_slab_W_m(&first), 119.06977545, 5e-9);
     printed(uf_exact_slab_W_m(&second), 38.39128268, 5e-9);
@@ -32,18 +30,15 @@ Test(exact_section, slab_on_ground)
 
 Test(exact_section, iso_10211_case_1)
 {
-    const double rows[7][4] = {{9.658188, 13.379055, 14.728918, 15.085380},
-                               {5.251738, 8.640567, 10.315548, 10.810584},
-                               {3.188684, 5.608999, 7.014153, 7.465122},
-                               {2.014153, 3.640567, 4.658188, 5.000000},
-                               {1.262467, 2.308603, 2.985847, 3.218502},
-                               {0.739647, 1.359433, 1.766849, 1.908282},
-                               {0.341812, 0.629560, 0.819931, 0.886314}};
+    const double rows[7][4] = {
+        {9.658188, 13.379055, 14.728918, 15.085380}, {5.251738, 8.640567, 10.315548, 10.810584},
+        {3.188684, 5.608999, 7.014153, 7.465122},    {2.014153, 3.640567, 4.658188, 5.000000},
+        {1.262467, 2.308603, 2.985847, 3.218502},    {0.739647, 1.359433, 1.766849, 1.908282},
+        {0.341812, 0.629560, 0.819931, 0.886314}};
     /* the standard's own list, from memory */
-    const double standard[7][4] = {{9.7, 13.4, 14.7, 15.1}, {5.3, 8.6, 10.3, 10.8},
-                                   {3.2, 5.6, 7.0, 7.5},    {2.0, 3.6, 4.7, 5.0},
-                                   {1.3, 2.3, 3.0, 3.2},    {0.7, 1.4, 1.8, 1.9},
-                                   {0.3, 0.6, 0.8, 0.9}};
+    const double standard[7][4] = {
+        {9.7, 13.4, 14.7, 15.1}, {5.3, 8.6, 10.3, 10.8}, {3.2, 5.6, 7.0, 7.5}, {2.0, 3.6, 4.7, 5.0},
+        {1.3, 2.3, 3.0, 3.2},    {0.7, 1.4, 1.8, 1.9},   {0.3, 0.6, 0.8, 0.9}};
     for (int i = 0; i < 7; i++) {
         for (int j = 0; j < 4; j++) {
             const double got = uf_exact_iso_column_degC(0.25 * (j + 1), 0.25 * (i + 1));
@@ -56,8 +51,7 @@ Test(exact_section, iso_10211_case_1)
 Test(exact_section, iso_10211_case_2_points_lie_on_the_drawing)
 {
     size_t n = 0;
-    for (const struct uf_exact_iso_point *p = uf_exact_iso_points; p->name != NULL;
-         p++, n++) {
+    for (const struct uf_exact_iso_point *p = uf_exact_iso_points; p->name != NULL; p++, n++) {
         cr_expect(p->x_m >= 0 && p->x_m <= 0.5 && p->y_m >= 0 && p->y_m <= 0.0475);
         cr_expect(p->degC > 0 && p->degC < 20, "%s", p->name);
     }
@@ -68,10 +62,8 @@ Test(exact_section, iso_10211_case_2_points_lie_on_the_drawing)
 Test(exact_section, corner_rows_agree_with_neumann)
 {
     size_t n = 0;
-    for (const struct uf_exact_corner *row = uf_exact_corners; row->beta > 0;
-         row++, n++) {
-        const struct uf_exact_ground unit = {"unit",    1,  1, 1,         1,
-                                             row->beta, -1, 0, row->start};
+    for (const struct uf_exact_corner *row = uf_exact_corners; row->beta > 0; row++, n++) {
+        const struct uf_exact_ground unit = {"unit", 1, 1, 1, 1, row->beta, -1, 0, row->start};
         printed(uf_exact_neumann_lambda(&unit), row->lambda, 5e-9);
         cr_expect(row->diagonal > row->lambda && row->theta_05 < row->theta_15);
         cr_expect(fabs(row->y[6] - row->lambda) < 2e-3);
@@ -115,8 +107,7 @@ Test(exact_section, corner_fit)
     printed(uf_exact_corner_fit(0.8956, 0.70766, 0.159, 5.02), 0.8956, 2e-4);
     const struct uf_exact_corner *row = &uf_exact_corners[0];
     for (size_t j = 3; j < 6; j++) {
-        const double fit =
-            uf_exact_corner_fit(uf_exact_corner_x[j], 0.70766, 0.159, 5.02);
+        const double fit = uf_exact_corner_fit(uf_exact_corner_x[j], 0.70766, 0.159, 5.02);
         cr_expect(fabs(fit / row->y[j] - 1.0) < 0.0041, "%g", fit / row->y[j]);
     }
 }

@@ -8,8 +8,8 @@
 
 static void near(double got, double expected, double relative)
 {
-    cr_expect(fabs(got - expected) <= relative * fabs(expected), "%.15g, expected %.15g",
-              got, expected);
+    cr_expect(fabs(got - expected) <= relative * fabs(expected), "%.15g, expected %.15g", got,
+              expected);
 }
 
 /* Abramowitz & Stegun tables 5.1, 5.2 and 7.1, carried to 15 digits. */

@@ -8,8 +8,7 @@
 
 static void printed(double got, double expected, double half_digit)
 {
-    cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.10g, printed %.10g", got,
-              expected);
+    cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.10g, printed %.10g", got, expected);
 }
 
 /* Carslaw & Jaeger's formulas worked apart from this code: a 0.5e-6, from 10 to -5 degC,
@@ -22,8 +21,8 @@ Test(exact_wave, quarter_space)
                               {2, 1, -1.841349},
                               {2, 2, 0.771190}};
     for (size_t i = 0; i < 5; i++) {
-        printed(uf_exact_quarter_degC(0.5e-6, -5, 10, rows[i][0], rows[i][1], 60 * DAY),
-                rows[i][2], 5e-7);
+        printed(uf_exact_quarter_degC(0.5e-6, -5, 10, rows[i][0], rows[i][1], 60 * DAY), rows[i][2],
+                5e-7);
     }
     printed(uf_exact_quarter_degC(0.5e-6, -5, 10, 1.3, (double)INFINITY, 60 * DAY),
             -5 + 15 * erf(1.3 / (2 * sqrt(0.5e-6 * 60 * DAY))), 1e-12);
@@ -33,8 +32,7 @@ Test(exact_wave, quarter_space)
  * after it. */
 Test(exact_wave, burial_depth)
 {
-    printed(uf_exact_burial_m(0.52 / (2050.0 * 1840.0), -15, 20, 0, 60 * DAY), 0.676613,
-            5e-7);
+    printed(uf_exact_burial_m(0.52 / (2050.0 * 1840.0), -15, 20, 0, 60 * DAY), 0.676613, 5e-7);
     printed(uf_exact_burial_m(0.15e-6, -10, 15, 0, 90 * DAY), 0.800943, 5e-7);
     printed(uf_exact_burial_m(0.15e-6, -8, 8, 0, 60 * DAY), 0.841140, 5e-7);
     cr_expect(isnan(uf_exact_burial_m(0.15e-6, 1, 8, 0, 60 * DAY)), "no frost at all");
@@ -45,22 +43,14 @@ Test(exact_wave, annual_wave_with_and_without_resistance)
     struct uf_exact_wave wave = {6, 14, 15, 365, 1.5, 0.5e-6, 0};
     printed(uf_exact_wave_depth_m(&wave), 2.240337, 5e-7);
     const double rows[][9] = {
-        {0, 14.000000, 0.00000, -8.000000, 5.698775, 10.173587, 14.27535, 5.194292,
-         30.20413},
-        {0.5, 11.199584, 12.96491, -4.921816, 3.286747, 8.138568, 27.24027, 4.155279,
-         43.16904},
-        {1, 8.959334, 25.92983, -2.081533, 1.959390, 6.510612, 40.20518, 3.324100,
-         56.13395},
-        {1.5, 7.167201, 38.89474, 0.380155, 1.431954, 5.208296, 53.17009, 2.659181,
-         69.09887},
-        {2, 5.733548, 51.85965, 2.403380, 1.458461, 4.166482, 66.13501, 2.127266,
-         82.06378},
-        {3, 3.669198, 77.78948, 5.157390, 2.411560, 2.666351, 92.06483, 1.361349,
-         107.99361},
-        {5, 1.502680, 129.64914, 6.922518, 4.833950, 1.091975, 143.92449, 0.557526,
-         159.85326},
-        {8, 0.393831, 207.43862, 6.358094, 6.171592, 0.286191, 221.71397, 0.146119,
-         237.64275},
+        {0, 14.000000, 0.00000, -8.000000, 5.698775, 10.173587, 14.27535, 5.194292, 30.20413},
+        {0.5, 11.199584, 12.96491, -4.921816, 3.286747, 8.138568, 27.24027, 4.155279, 43.16904},
+        {1, 8.959334, 25.92983, -2.081533, 1.959390, 6.510612, 40.20518, 3.324100, 56.13395},
+        {1.5, 7.167201, 38.89474, 0.380155, 1.431954, 5.208296, 53.17009, 2.659181, 69.09887},
+        {2, 5.733548, 51.85965, 2.403380, 1.458461, 4.166482, 66.13501, 2.127266, 82.06378},
+        {3, 3.669198, 77.78948, 5.157390, 2.411560, 2.666351, 92.06483, 1.361349, 107.99361},
+        {5, 1.502680, 129.64914, 6.922518, 4.833950, 1.091975, 143.92449, 0.557526, 159.85326},
+        {8, 0.393831, 207.43862, 6.358094, 6.171592, 0.286191, 221.71397, 0.146119, 237.64275},
     };
     for (size_t i = 0; i < 8; i++) {
         const double z = rows[i][0];
@@ -88,14 +78,13 @@ Test(exact_wave, film_passes_what_the_ground_takes)
     const struct uf_exact_wave wave = {6, 14, 15, 365, 1.5, 0.5e-6, 0.7};
     for (double day = 3; day < 365; day += 71) {
         const double h = 1e-4;
-        const double slope = (-3 * uf_exact_wave_degC(&wave, 0, day) +
-                              4 * uf_exact_wave_degC(&wave, h, day) -
-                              uf_exact_wave_degC(&wave, 2 * h, day)) /
-                             (2 * h);
+        const double slope =
+            (-3 * uf_exact_wave_degC(&wave, 0, day) + 4 * uf_exact_wave_degC(&wave, h, day) -
+             uf_exact_wave_degC(&wave, 2 * h, day)) /
+            (2 * h);
         const double air = 6 - 14 * cos(2 * acos(-1.0) * (day - 15) / 365);
         const double through = (air - uf_exact_wave_degC(&wave, 0, day)) / 0.7;
-        cr_expect(fabs(through + 1.5 * slope) < 1e-5, "day %g: %g, %g", day, through,
-                  slope);
+        cr_expect(fabs(through + 1.5 * slope) < 1e-5, "day %g: %g, %g", day, through, slope);
     }
 }
 

@@ -9,8 +9,8 @@
 static const struct uf_heat_now nothing = {.h_W_m2K = 1.0};
 
 /* A wall 0.4 m thick, 3 cells wide, of two halves; both faces on baths. */
-static struct uf_box *wall(const struct uf_material *left,
-                           const struct uf_material *right, double film_m2K_W)
+static struct uf_box *wall(const struct uf_material *left, const struct uf_material *right,
+                           double film_m2K_W)
 {
     const struct uf_grid_zone fine[] = {{0.4, 0.05}};
     const struct uf_grid_zone coarse[] = {{0.3, 0.1}};
@@ -36,8 +36,7 @@ static void solve(const struct uf_box *box, double *T_degC)
     struct uf_error err = {0};
     uf_box_start(box, 3.0, T_degC);
     uf_box_fixed(box, fixed);
-    cr_assert(uf_steady_solve(box->heat, &nothing, fixed, T_degC, &err) == UF_OK, "%s",
-              err.text);
+    cr_assert(uf_steady_solve(box->heat, &nothing, fixed, T_degC, &err) == UF_OK, "%s", err.text);
 }
 
 /* Resistances in series: 0.2/0.5 + 0.2/2 + 0.1 = 0.6 m2K/W over 20 K and 0.3 m2: 10 W. */
@@ -55,8 +54,7 @@ Test(steady, wall_of_two_substances_behind_a_film)
     for (size_t i = 0; i < box->grid->nx; i++) {
         const double x = box->grid->x_m[i];
         const double q = 10.0 / 0.3;
-        const double want =
-            x < 0.2 ? 10.0 - q * (0.1 + x / 0.5) : -10.0 + q * (0.4 - x) / 2.0;
+        const double want = x < 0.2 ? 10.0 - q * (0.1 + x / 0.5) : -10.0 + q * (0.4 - x) / 2.0;
         cr_expect(fabs(T[i] - want) < 1e-9 && fabs(T[i + 16] - want) < 1e-9);
     }
     uf_box_free(box);
@@ -81,8 +79,7 @@ Test(steady, conductivity_that_changes_with_freezing)
         cr_expect(box->heat->links[l].length_a_m > 0.0);
     }
     solve(box, T);
-    cr_expect(fabs(uf_box_bath_W(box, T, 0) - 27.0) < 1e-8, "%.10g",
-              uf_box_bath_W(box, T, 0));
+    cr_expect(fabs(uf_box_bath_W(box, T, 0) - 27.0) < 1e-8, "%.10g", uf_box_bath_W(box, T, 0));
     /* U falls evenly across the wall, so T follows. */
     for (size_t i = 0; i < box->grid->nx; i++) {
         const double want = 10.0 - 36.0 * box->grid->x_m[i] / 0.4;

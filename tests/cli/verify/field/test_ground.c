@@ -1,6 +1,6 @@
+#include "cli/verify/exact/exact.h"
 #include "cli/verify/field/ground.h"
 #include "solver/base/calendar.h"
-#include "cli/verify/exact/exact.h"
 #include "solver/ground/published_depth.h"
 
 #include <criterion/criterion.h>
@@ -59,12 +59,10 @@ Test(ground, stations_are_met)
         double measured_m = 0.0;
         double got_m = 0.0;
         cr_assert(uf_ground_read(&record, site->file, &err) == UF_OK, "%s", err.text);
-        for (const struct uf_ground_part *part = uf_ground_parts; part->key != NULL;
-             part++) {
+        for (const struct uf_ground_part *part = uf_ground_parts; part->key != NULL; part++) {
             const struct uf_ground_setup setup = {.site = site, .part = part};
             struct uf_ground_outcome out;
-            cr_assert(uf_ground_run(&out, record, &setup, &options, &err) == UF_OK, "%s",
-                      err.text);
+            cr_assert(uf_ground_run(&out, record, &setup, &options, &err) == UF_OK, "%s", err.text);
             for (size_t s = 1; s + 1 < UF_GROUND_SENSORS; s++) {
                 cr_expect(out.rmse_K[s] <= 1.0, "%s %s %g m: %g K", site->key, part->key,
                           uf_ground_depth_m[s], out.rmse_K[s]);
@@ -78,8 +76,8 @@ Test(ground, stations_are_met)
         if (measured_m >= 1.0) {
             cr_expect(got_m >= 1.0, "%s: %g m", site->key, got_m);
         } else {
-            cr_expect_float_eq(got_m, measured_m, fmax(0.10, 0.15 * measured_m),
-                               "%s: %g m", site->key, got_m);
+            cr_expect_float_eq(got_m, measured_m, fmax(0.10, 0.15 * measured_m), "%s: %g m",
+                               site->key, got_m);
         }
         uf_ground_record_free(record);
     }
@@ -87,10 +85,8 @@ Test(ground, stations_are_met)
 
 Test(ground, a_part_that_is_not_on_file_is_refused)
 {
-    const struct uf_ground_part later = {.key = "later",
-                                         .doc = "January 2030",
-                                         .first = {2030, 1, 1},
-                                         .end = {2030, 2, 1}};
+    const struct uf_ground_part later = {
+        .key = "later", .doc = "January 2030", .first = {2030, 1, 1}, .end = {2030, 2, 1}};
     struct uf_ground_record r = hand_made();
     const struct uf_ground_setup setup = {.site = uf_ground_sites, .part = &later};
     const struct uf_season_options options = uf_season_defaults();
@@ -117,8 +113,7 @@ Test(ground, deep_snow_keeps_frost_out)
         if (w->read_days >= UF_GROUND_SNOW_DAYS) {
             cr_expect_float_eq(w->frost_m, w->measured_frost_m, 0.10, "%d: %g m", w->year,
                                w->frost_m);
-            cr_expect(w->year == 2010 ||
-                          fabs(w->least_degC[2] - w->measured_least_degC[2]) < 1.2,
+            cr_expect(w->year == 2010 || fabs(w->least_degC[2] - w->measured_least_degC[2]) < 1.2,
                       "%d: %g", w->year, w->least_degC[2]);
             judged++;
         }
@@ -144,8 +139,7 @@ Test(ground, depth_against_index_lies_among_the_published)
         const double mean_m = 0.5 * (uf_published_depth_chisholm_phang_m(bin.index_degC_day) +
                                      uf_published_depth_fair_m(bin.index_degC_day));
         cr_assert(bin.n >= 5, "%g: %zu", from, bin.n);
-        cr_expect_float_eq(bin.frost_m, mean_m, 0.30 * mean_m, "%g: %g m", from,
-                           bin.frost_m);
+        cr_expect_float_eq(bin.frost_m, mean_m, 0.30 * mean_m, "%g: %g m", from, bin.frost_m);
         cr_expect_gt(bin.frost_m, last_m);
         last_m = bin.frost_m;
     }

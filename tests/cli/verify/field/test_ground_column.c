@@ -15,9 +15,7 @@ static struct uf_ground_column_input all_at(double T_degC, double outside_degC)
 {
     struct uf_ground_column_input input = {
         .n = SENSORS,
-        .weather = {.start_day = uf_calendar_day(2020, 10, 1),
-                    .days = DAYS,
-                    .air_degC = outside},
+        .weather = {.start_day = uf_calendar_day(2020, 10, 1), .days = DAYS, .air_degC = outside},
         .wave = {.mean_degC = T_degC},
         .water_factor = 1.0,
         .season = uf_season_defaults()};
@@ -33,8 +31,8 @@ static struct uf_ground_column_input all_at(double T_degC, double outside_degC)
         water[i] = i < 7 ? 0.20 : 0.30;
     }
     for (size_t k = 0; k < SENSORS; k++) {
-        input.layers[k] = (struct uf_ground_layer){
-            .depth_m = depth_m[k], .T_degC = T, .water_m3_m3 = water};
+        input.layers[k] =
+            (struct uf_ground_layer){.depth_m = depth_m[k], .T_degC = T, .water_m3_m3 = water};
         cr_assert(uf_ground_soil(&input.layers[k].soil, 0.14, 0.40, &err) == UF_OK);
     }
     return input;
@@ -68,8 +66,7 @@ Test(ground_column, a_week_has_its_thawed_readings)
     read[0] = 0.32;
     T_degC[1] = 0.2; /* may hold ice */
     read[1] = 0.05;
-    cr_expect_float_eq(uf_ground_week_m3_m3(&layer, 0, 16), (0.32 + 4.0 * 0.2) / 5.0,
-                       1e-12);
+    cr_expect_float_eq(uf_ground_week_m3_m3(&layer, 0, 16), (0.32 + 4.0 * 0.2) / 5.0, 1e-12);
     cr_expect(isnan(uf_ground_week_m3_m3(&layer, 1, 16)));
     T_degC[15] = 1.0;
     read[15] = 0.4;
@@ -148,8 +145,8 @@ Test(ground_column, profile_goes_on_as_a_damped_wave)
     const double damping_m = sqrt(1.5 / 2.0e6 * 365.2425 * 86400.0 / 3.14159265358979);
     for (size_t i = 1; i < profile.n_profile; i++) {
         const double x = (profile.depth_m[i] - 1.0) / damping_m;
-        cr_expect_float_eq(profile.degC[i], 8.0 - 10.0 * exp(-x) * cos(w * 80.0 - x),
-                           0.06, "%g m: %g", profile.depth_m[i], profile.degC[i]);
+        cr_expect_float_eq(profile.degC[i], 8.0 - 10.0 * exp(-x) * cos(w * 80.0 - x), 0.06,
+                           "%g m: %g", profile.depth_m[i], profile.degC[i]);
     }
     cr_expect_float_eq(profile.depth_m[profile.n_profile - 1], 15.0, 1e-12);
 }

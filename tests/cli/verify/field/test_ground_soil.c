@@ -8,8 +8,7 @@ static struct uf_ground_soil soil_of(double driest_m3_m3, double wettest_m3_m3)
 {
     struct uf_ground_soil soil;
     struct uf_error err = {0};
-    cr_assert(uf_ground_soil(&soil, driest_m3_m3, wettest_m3_m3, &err) == UF_OK, "%s",
-              err.text);
+    cr_assert(uf_ground_soil(&soil, driest_m3_m3, wettest_m3_m3, &err) == UF_OK, "%s", err.text);
     return soil;
 }
 
@@ -52,13 +51,11 @@ Test(ground_soil, freezes_as_it_dries)
     const struct uf_ground_soil loam = soil_of(0.14, 0.40);
     struct uf_thermal t;
     struct uf_error err = {0};
-    cr_assert(uf_ground_soil_thermal(&t, &loam, 0.40, UF_COTE_KONRAD, &err) == UF_OK,
-              "%s", err.text);
+    cr_assert(uf_ground_soil_thermal(&t, &loam, 0.40, UF_COTE_KONRAD, &err) == UF_OK, "%s",
+              err.text);
     const double to_volume = 0.01 * loam.dry_density_kg_m3 / 1000.0;
-    cr_expect_float_eq(t.unfrozen_A_percent * pow(1.2267, t.unfrozen_B) * to_volume, 0.14,
-                       1e-4);
-    cr_expect_float_eq(t.unfrozen_A_percent * pow(0.02699, t.unfrozen_B) * to_volume,
-                       0.28, 1e-4);
+    cr_expect_float_eq(t.unfrozen_A_percent * pow(1.2267, t.unfrozen_B) * to_volume, 0.14, 1e-4);
+    cr_expect_float_eq(t.unfrozen_A_percent * pow(0.02699, t.unfrozen_B) * to_volume, 0.28, 1e-4);
     cr_expect_float_eq(t.water_percent * to_volume, 0.40, 1e-12);
     cr_expect_float_eq(uf_ground_soil_liquid_m3_m3(&loam, -1.2267), 0.14, 1e-4);
     cr_assert(uf_ground_soil_thermal(&t, &loam, 0.14, UF_COTE_KONRAD, &err) == UF_OK);

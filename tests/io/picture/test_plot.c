@@ -87,7 +87,7 @@ Test(plot, section_says_what_it_shows)
     text = drawn("section", r, "svg", true);
     expect_in(text, "frost to 5.2 ft");
     expect_in(text, "board 3.9 in");
-    expect_in(text, "32 \xc2\xb0F line");
+    expect_in(text, "32 °F line");
     free(text);
     uf_result_free(r);
 }

@@ -26,7 +26,8 @@ static enum uf_status read_text(const char *text, struct uf_error *err)
 Test(readings_csv, values_with_their_units)
 {
     struct uf_error err = {0};
-    cr_assert_eq(read_text("\xEF\xBB\xBFat,diameter,level\r\nbefore, 96 inch ,\r\n\r\nafter "
+    cr_assert_eq(read_text("\xEF\xBB\xBF"
+                           "at,diameter,level\r\nbefore, 96 inch ,\r\n\r\nafter "
                            "straps,2391 mm,98.5 m\r\n",
                            &err),
                  UF_OK, "%s", err.text);

@@ -312,7 +312,8 @@ Test(site_file, what_is_left_out_has_the_default_of_the_contract)
 /* Editors of other systems put a byte order mark first and end lines with CR LF. */
 Test(site_file, a_byte_order_mark_and_other_line_ends_are_no_fault)
 {
-    struct uf_site *site = must_parse("\xEF\xBB\xBFclimate: {file: a.csv}\r\n"
+    struct uf_site *site = must_parse("\xEF\xBB\xBF"
+                                      "climate: {file: a.csv}\r\n"
                                       "ground: [{to: 15 m, soil: silt}]\r\n"
                                       "groundwater: {winter: 3 m}\r\n");
     near(site->design.ground.water_winter_m, 3.0);

@@ -176,7 +176,8 @@ Test(climate_csv, bytes_that_are_no_text)
 {
     struct uf_weather *weather = NULL;
     struct uf_error err = {0};
-    static const char wide[] = "\xFF\xFEd\0a\0t\0e\0";
+    static const char wide[] = "\xFF\xFE"
+                               "d\0a\0t\0e\0";
     cr_expect_eq(read_text(&weather, wide, sizeof wide, "", &err), UF_E_INPUT);
     cr_expect(strstr(err.text, "plain text") != NULL, "%s", err.text);
     char *longer = malloc(100000);

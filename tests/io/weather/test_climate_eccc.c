@@ -55,7 +55,8 @@ Test(climate_eccc, a_day_whose_least_is_above_its_largest_is_left_out_and_counte
     struct uf_weather *weather = NULL;
     struct uf_error err = {0};
     cr_assert_eq(sample_read(&weather, &uf_climate_eccc,
-                             "\"Date/Time\",\"Max Temp (\xB0C)\",\"Min Temp (\xB0"
+                             "\"Date/Time\",\"Max Temp (\xB0"
+                             "C)\",\"Min Temp (\xB0"
                              "C)\",\"Mean Temp (\xB0"
                              "C)\",\"Snow on Grnd (cm)\"\r\n2019-02-28,-2,-8,-5,3\r\n"
                              "2019-03-01,-8,-2,-5,4\r\n2019-03-02,-1,-7,,5\r\n",
@@ -72,7 +73,10 @@ Test(climate_eccc, a_day_whose_least_is_above_its_largest_is_left_out_and_counte
 
 Test(climate_eccc, wrong_files)
 {
-    sample_refused(&uf_climate_eccc, "\"Date/Heure\",\"Temp moy.(\xB0C)\"\n", "x:1: ", "English");
+    sample_refused(&uf_climate_eccc,
+                   "\"Date/Heure\",\"Temp moy.(\xB0"
+                   "C)\"\n",
+                   "x:1: ", "English");
     sample_refused(&uf_climate_eccc, "\"Date/Time\",\"Year\",\"Rain\"\n", "x:1: ", "no Mean Temp");
     sample_refused(&uf_climate_eccc, HEAD "Hill,45,2018-12,-5,,,\n", "x:2: date \"2018-12\"",
                    "daily");

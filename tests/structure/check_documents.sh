@@ -1,0 +1,18 @@
+#!/bin/sh
+# Every file and folder that the documents name in backquotes is there.
+#   sh check_documents.sh PROGRAM SOURCE_DIR BUILD_DIR
+set -eu
+
+cd "$2"
+bad=0
+for document in README.md DEVELOPERS.md climates/README.md; do
+    for path in $(grep -oE '`(solver|io|cli|tests|climates|plots)/[A-Za-z0-9_./*]*`' "$document" |
+        tr -d '`' | sort -u); do
+        # shellcheck disable=SC2086
+        ls -d $path >/dev/null 2>&1 || {
+            echo "$document names $path, which is not there"
+            bad=1
+        }
+    done
+done
+exit "$bad"

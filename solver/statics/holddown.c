@@ -251,7 +251,7 @@ static enum uf_status check_sizes(const struct uf_case *design, struct uf_error 
     }
     if (design->tank.shape == UF_VERTICAL_CYLINDER &&
         2.0 * uf_tank_head_depth_m(&design->tank) > design->tank.height_m) {
-        return uf_fail(err, UF_E_INPUT, "tank.length: %.4g m is less than its two heads need",
+        return uf_fail(err, UF_E_INPUT, "tank.height: %.4g m is less than its two heads need",
                        design->tank.height_m);
     }
     if (!(design->burial.cover_m >= 0.0)) {

@@ -60,7 +60,9 @@ static enum uf_status check(const struct uf_water_year *water, struct uf_error *
                        water->n_months);
     }
     if (water->n_months == 0 && !(water->amplitude_m >= 0.0 && water->highest_day >= 1.0)) {
-        return uf_fail(err, UF_E_INPUT, "groundwater.mean: give amplitude and highest_day with it");
+        return uf_fail(err, UF_E_INPUT,
+                       "groundwater.mean: give groundwater.amplitude and groundwater.highest_on "
+                       "with it");
     }
     return UF_OK;
 }

@@ -53,6 +53,17 @@ Test(holddown, lying_cylinder_by_the_closed_forms)
     near(got.factor_em, got.factor_submerged, 1e-12, "EM form has only the tank as structure");
 }
 
+Test(holddown, a_standing_tank_lower_than_its_heads_is_told_by_its_height)
+{
+    struct uf_holddown balance;
+    struct uf_error err = {0};
+    design.tank.shape = UF_VERTICAL_CYLINDER;
+    design.tank.heads = UF_HEMISPHERICAL;
+    design.tank.height_m = 2.0;
+    cr_expect_eq(uf_holddown_at(&balance, &design, &soils, 0.0, &err), UF_E_INPUT);
+    cr_expect(strncmp(err.text, "tank.height: 2 m", 16) == 0, "%s", err.text);
+}
+
 /* A box tank 68 x 126 x 64 in. is lifted by 19,802 lb, one 67 in. across and 65 in. high
    by 8,271 lb (published, 62.4 lb/ft3; the unit weight of water here is 0.08 % more). */
 Test(holddown, published_uplift)

@@ -4,16 +4,6 @@
 
 #include <math.h>
 
-const struct uf_flotation_rule uf_flotation_rules[] = {
-    {"flood-prone buildings, tanks", "FEMA P-259, appendix C, example C7", 1.3},
-    {"hydraulic structures, usual", "USACE EM 1110-2-2100, table 3-4, from memory", 1.3},
-    {"hydraulic structures, unusual", "USACE EM 1110-2-2100, table 3-4, from memory", 1.2},
-    {"hydraulic structures, extreme", "USACE EM 1110-2-2100, table 3-4, from memory", 1.1},
-    {"water tanks, worst case", "ACI 350.4R and water-tank practice, from memory", 1.1},
-    {"water tanks, normal high water", "ACI 350.4R and water-tank practice, from memory", 1.25},
-    {NULL, NULL, 0.0},
-};
-
 const struct uf_flotation_partial uf_flotation_partials[UF_FLOTATION_PARTIALS] = {
     {"EN 1997-1 UPL", "EN 1997-1, table A.15 as reprinted in a pile-design textbook", 1.0, 0.9},
     {"EN 1997-1 UPL, UK",
@@ -68,11 +58,6 @@ double uf_flotation_leg_N(double net_N, size_t straps, double angle_rad)
 double uf_flotation_contact_Pa(double leg_N, double radius_m, double strap_width_m)
 {
     return leg_N / (radius_m * strap_width_m);
-}
-
-double uf_flotation_wedge_m2(double width_m, double depth_m, double angle_rad)
-{
-    return width_m * depth_m + 0.5 * depth_m * depth_m * tan(angle_rad);
 }
 
 double uf_flotation_frustum_m3(double width_m, double length_m, double depth_m, double angle_rad,

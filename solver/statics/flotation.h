@@ -23,14 +23,6 @@ struct uf_flotation_fema uf_flotation_fema(double volume_m3, double empty_N, dou
 double uf_flotation_em_factor(double structure_N, double contained_N, double surcharge_N,
                               double base_uplift_N, double water_above_N);
 
-/* A factor that a published rule asks for. */
-struct uf_flotation_rule {
-    const char *name;
-    const char *source;
-    double factor;
-};
-extern const struct uf_flotation_rule uf_flotation_rules[]; /* ended by name NULL */
-
 /* Partial factors of a limit-state check, EN 1997-1 eq. 2.8 without friction:
      gamma_dst G_dst <= gamma_stb G_stb */
 struct uf_flotation_partial {
@@ -63,11 +55,10 @@ double uf_flotation_leg_N(double net_N, size_t straps, double angle_rad);
 /* Pressure of a strap on a round shell, per strap width w:  T / (R w), Pa. */
 double uf_flotation_contact_Pa(double leg_N, double radius_m, double strap_width_m);
 
-/* Soil over an anchor of width b (and length l for the frustum), H deep, spreading upward
-   at angle beta from the vertical. Wedge: one side, per metre:  b H + H^2 tan(beta) / 2,
-   m2. Frustum: all four sides:  b l H + (b + l) H^2 tan + k H^3 tan^2, k = 4/3 with flat
-   corners, pi/3 with round. */
-double uf_flotation_wedge_m2(double width_m, double depth_m, double angle_rad);
+/* Soil over an anchor of width b and length l, H deep, spreading upward on all four sides
+   at angle beta from the vertical, m3:
+     V = b l H + (b + l) H^2 tan(beta) + k H^3 tan^2(beta)
+   k = 4/3 with flat corners, pi/3 with round. */
 double uf_flotation_frustum_m3(double width_m, double length_m, double depth_m, double angle_rad,
                                bool round_corners);
 

@@ -18,76 +18,9 @@ const struct uf_frost_force_bond uf_frost_force_bonds[] = {
     {NULL, NULL, NULL, 0.0},
 };
 
-const struct uf_frost_force_bond *uf_frost_force_bond_find(const char *name)
-{
-    for (const struct uf_frost_force_bond *row = uf_frost_force_bonds; row->name != NULL; row++) {
-        if (strcmp(row->name, name) == 0) {
-            return row;
-        }
-    }
-    return NULL;
-}
-
 double uf_frost_force_jacking_N(double bond_Pa, double diameter_m, double frozen_m)
 {
     return bond_Pa * UF_PI * diameter_m * frozen_m;
-}
-
-double uf_frost_force_dalmatov_N(double perimeter_m, double frozen_m, double c, double b,
-                                 double least_degC)
-{
-    const double perimeter_cm = 100.0 * perimeter_m, frozen_cm = 100.0 * frozen_m;
-    return UF_GRAVITY_M_S2 * perimeter_cm * frozen_cm * (c - 0.5 * b * least_degC);
-}
-
-double uf_frost_force_growth_share(void)
-{
-    return 999.84 / 916.7 - 1.0;
-}
-
-double uf_frost_force_sealed_Pa(double degC)
-{
-    return degC < 0.0 ? -13.46e6 * degC : 0.0;
-}
-
-/* A group holds up to a share of grains finer than 0.02 mm. */
-struct step {
-    double to_share;
-    const char *group;
-};
-
-static const struct step gravel_steps[] = {{0.015, "NFS"}, {0.03, "PFS"}, {0.06, "S1"},
-                                           {0.10, "F1"},   {0.20, "F2"},  {INFINITY, "F3"}};
-static const struct step sand_steps[] = {
-    {0.03, "NFS"}, {0.06, "PFS or S2"}, {0.10, "PFS or F2"}, {0.15, "F2"}, {INFINITY, "F3"}};
-static const struct step fine_sand_steps[] = {
-    {0.03, "NFS"}, {0.06, "PFS or S2"}, {0.10, "PFS or F2"}, {0.15, "F2"}, {INFINITY, "F4"}};
-
-static const char *step_of(const struct step *step, double share)
-{
-    while (share > step->to_share) {
-        step++;
-    }
-    return step->group;
-}
-
-const char *uf_frost_force_group(enum uf_frost_force_soil soil, double finer_share,
-                                 double plasticity)
-{
-    switch (soil) {
-    case UF_FROST_GRAVEL:
-        return step_of(gravel_steps, finer_share);
-    case UF_FROST_SAND:
-        return step_of(sand_steps, finer_share);
-    case UF_FROST_SILTY_FINE_SAND:
-        return step_of(fine_sand_steps, finer_share);
-    case UF_FROST_CLAY:
-        return plasticity > 12.0 ? "F3" : "F4";
-    case UF_FROST_SILT:
-    case UF_FROST_VARVED_CLAY:
-        break;
-    }
-    return "F4";
 }
 
 bool uf_frost_force_susceptible(const char *group)

@@ -14,39 +14,12 @@ struct uf_frost_force_bond {
     double bond_Pa;
 };
 extern const struct uf_frost_force_bond uf_frost_force_bonds[]; /* ended by name NULL */
-const struct uf_frost_force_bond *uf_frost_force_bond_find(const char *name);
 
 /* F = tau pi d z: bond on the frozen length of a round riser or pipe, N. */
 double uf_frost_force_jacking_N(double bond_Pa, double diameter_m, double frozen_m);
 
-/* Dalmatov:  F = L h (c - 0.5 b Tm), F in kgf with L perimeter and h frozen depth in cm,
-   Tm lowest temperature in degC; c and b are values of the site. In SI: perimeter_m,
-   frozen_m, returns N. */
-double uf_frost_force_dalmatov_N(double perimeter_m, double frozen_m, double c, double b,
-                                 double least_degC);
-
-/* Water that freezes grows by 999.84/916.7 - 1; kept from growing it pushes with 13.46
-   MPa for each degree below 0 degC (down to about -22 degC). */
-double uf_frost_force_growth_share(void);
-double uf_frost_force_sealed_Pa(double degC);
-
-enum uf_frost_force_soil {
-    UF_FROST_GRAVEL,
-    UF_FROST_SAND,
-    UF_FROST_SILTY_FINE_SAND,
-    UF_FROST_SILT,
-    UF_FROST_CLAY,
-    UF_FROST_VARVED_CLAY
-};
-
-/* USACE frost group by the share of mass finer than 0.02 mm (clay: by plasticity index),
-   such as "F3". Where a laboratory test decides, both groups: "PFS or S2". Source: UFC
-   3-260-02, table 19-2; clay of low plasticity from memory. plasticity is read for clay
-   only; NAN gives the worse group. */
-const char *uf_frost_force_group(enum uf_frost_force_soil soil, double finer_share,
-                                 double plasticity);
-
-/* May ice lenses form? false only for "NFS". */
+/* May ice lenses form in soil of this USACE frost group (UFC 3-260-02, table 19-2), such as
+   "F3" or "PFS or S2"? false only for "NFS". */
 bool uf_frost_force_susceptible(const char *group);
 
 struct uf_frost_force_item {

@@ -4,8 +4,6 @@
 
 #define PSI_PA 6894.757293168
 
-const char *const uf_roundness_compactions[4] = {"dumped", "slight", "moderate", "high"};
-
 const struct uf_roundness_soil uf_roundness_soils[UF_ROUNDNESS_SOILS] = {
     {"fine",
      "fine-grained, under 25 % coarse grains",

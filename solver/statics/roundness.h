@@ -66,7 +66,6 @@ struct uf_roundness_soil {
 };
 #define UF_ROUNDNESS_SOILS 4
 extern const struct uf_roundness_soil uf_roundness_soils[UF_ROUNDNESS_SOILS];
-extern const char *const uf_roundness_compactions[4];
 
 /* Modified Iowa formula, vertical taken as the horizontal:
      dx / D = lag K P / (E I / r^3 + 0.061 E') , per metre of tank, P the pressure at the

@@ -100,8 +100,3 @@ enum uf_status uf_water_year_least(struct uf_water_year_least *out,
     }
     return status;
 }
-
-double uf_water_year_bathtub_m(double runoff_m, double catchment_m2, double porosity, double pit_m2)
-{
-    return runoff_m * catchment_m2 / (porosity * pit_m2);
-}

@@ -38,9 +38,4 @@ enum uf_status uf_water_year_least(struct uf_water_year_least *out,
                                    const struct uf_water_year *water, const struct uf_case *design,
                                    const struct uf_column_soils *soils, struct uf_error *err);
 
-/* Rise of the water in a pit that takes the runoff of its surroundings:
-     runoff depth x catchment / (porosity x pit area)   (common practice, no source), m */
-double uf_water_year_bathtub_m(double runoff_m, double catchment_m2, double porosity,
-                               double pit_m2);
-
 #endif

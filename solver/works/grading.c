@@ -58,16 +58,6 @@ const struct uf_grading_spec uf_grading_specs[] = {
     {NULL, NULL, 0, {{NULL, 0.0, 0.0, 0.0}}},
 };
 
-const struct uf_grading_spec *uf_grading_find(const char *name)
-{
-    for (const struct uf_grading_spec *row = uf_grading_specs; row->name != NULL; row++) {
-        if (strcmp(row->name, name) == 0) {
-            return row;
-        }
-    }
-    return NULL;
-}
-
 /* Index of the nearest measured sieve not finer (coarser) than an opening; -1 for none.
  */
 static int nearest(const struct uf_grading_list *list, double opening_m, bool coarser)

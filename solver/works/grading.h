@@ -25,9 +25,6 @@ struct uf_grading_spec {
 /* Ended by a row whose name is NULL. */
 extern const struct uf_grading_spec uf_grading_specs[];
 
-/* The row of that name, or NULL. */
-const struct uf_grading_spec *uf_grading_find(const char *name);
-
 /* What was measured: openings in any order. */
 struct uf_grading_sieve {
     double opening_m, passing;

@@ -15,16 +15,6 @@ const struct uf_quantities_swell uf_quantities_swells[] = {
     {NULL, NULL, 0.0, 0.0},
 };
 
-int uf_quantities_swell_find(const char *name)
-{
-    for (int i = 0; uf_quantities_swells[i].name != NULL; i++) {
-        if (strcmp(uf_quantities_swells[i].name, name) == 0) {
-            return i;
-        }
-    }
-    return -1;
-}
-
 /* The row of an index, or NULL for none. */
 static const struct uf_quantities_swell *swell_of(int index)
 {

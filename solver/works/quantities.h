@@ -13,8 +13,6 @@ struct uf_quantities_swell {
     double loose, compacted;
 };
 extern const struct uf_quantities_swell uf_quantities_swells[]; /* ended by name NULL */
-/* Index of the row of that name, or -1. */
-int uf_quantities_swell_find(const char *name);
 
 struct uf_quantities_input {
     double sheet_length_m, sheet_width_m,

@@ -63,7 +63,6 @@ struct uf_exact_two_layers {
     double upper_m, upper_W_mK, upper_J_m3;
     double lower_W_mK, lower_J_m3;
 };
-double uf_exact_two_layer_m(const struct uf_exact_two_layers *layers, double index_Ks);
 
 /* Modified Berggren:  X = lambda sqrt(2 k nF/L)  (UFC 3-130-04, TM 5-852-6), with
      thermal_ratio  alpha = v0/vs, fusion mu = vs C/L; v0 mean annual temperature above
@@ -112,11 +111,6 @@ double uf_exact_line_degC(const struct uf_exact_ground *ground, double sink_W_m,
 double uf_exact_quarter_degC(double diffusivity_m2_s, double surface_degC, double start_degC,
                              double x_m, double y_m, double t_s);
 
-/* Depth that still stands at isotherm_degC after t in a half-space whose surface dropped;
-   the textbook water-main problem. */
-double uf_exact_burial_m(double diffusivity_m2_s, double surface_degC, double start_degC,
-                         double isotherm_degC, double t_s);
-
 /* Periodic half-space under a film or board of resistance R. Carslaw & Jaeger sec. 2.6.
      d = sqrt(2 a/w), b = kR/d: amplitude x exp(-z/d)/sqrt(1+2b+2b^2), phase z/d +
    atan(b/(1+b)) */
@@ -161,9 +155,6 @@ double uf_exact_cylinder_W_m2(const struct uf_exact_cylinder *pipe, double x_m);
 struct uf_exact_circle {
     double depth_m, radius_m; /* of its centre */
 };
-/* The isotherm of degC, which lies between wall and surface temperature. */
-struct uf_exact_circle uf_exact_cylinder_isotherm(const struct uf_exact_cylinder *pipe,
-                                                  double degC);
 
 /* Pipe with a ring of other material and a film inside, exact by multipoles about the
    axis and their images, 80 orders. Heat out of the fluid, W/m. inner_m NAN: no ring;
@@ -176,10 +167,6 @@ struct uf_exact_pipe {
 };
 extern const struct uf_exact_pipe uf_exact_pipes[]; /* P1 to P6, ended by a NULL name */
 double uf_exact_pipe_W_m(const struct uf_exact_pipe *pipe);
-
-/* The usual sum of resistances for the same pipe: 0.3 to 0.5 % high for deep pipes, 8 to
-   17 % for a large shallow one. For comparison only. */
-double uf_exact_pipe_series_W_m(const struct uf_exact_pipe *pipe);
 
 /* Thaw bulb about a warm pipe in frozen ground (or frozen bulb, signs turned), steady,
    conductivity differing across the front. TM 5-852-5 fig. 12-6: U0 = k_f (Tf-Tg), Up =
@@ -240,11 +227,6 @@ struct uf_exact_corner {
 };
 extern const struct uf_exact_corner uf_exact_corners[];
 
-/* Their fit of the front, y at x (from memory): [lam^m + C/(x^m - lam^m)]^(1/m), x > lam;
-   for beta = 0.25, start = 0.3: lam 0.70766, C 0.159, m 5.02. Within 0.4 % of the
-   computed front. */
-double uf_exact_corner_fit(double x, double lambda, double coefficient, double exponent);
-
 /* ---- Freeze-up times, rules for foundations (exact_rules.c) ---- */
 
 /* Lumped cooling of water (ASHRAE Fundamentals, pipes): C R ln[(t0-ta)/(t1-ta)].
@@ -256,15 +238,8 @@ double uf_exact_cooling_s(double capacity_J_mK, double resistance_mK_W, double s
    of TM 5-852-5 figs. 12-4, 12-5 from memory): solid:  (L pi r^2/dT) [R + 1/(4 pi
    k_ice)];   a share f, R ruling:  f pi r^2 L R/dT R outside the water, m K/W; dT from
    freezing down to the outside. */
-double uf_exact_solid_s(double radius_m, double latent_J_m3, double resistance_mK_W,
-                        double ice_W_mK, double below_K);
 double uf_exact_share_s(double share, double radius_m, double latent_J_m3, double resistance_mK_W,
                         double below_K);
-
-/* Frozen ring growing outward from a cold wall r0 to R: L/(4 k dT) [2 R^2 ln(R/r0) - R^2
- * + r0^2]. */
-double uf_exact_ring_growth_s(double from_m, double to_m, double k_W_mK, double latent_J_m3,
-                              double below_K);
 
 /* Resistance of a ring, ln(ro/ri)/(2 pi k), m K/W. */
 double uf_exact_ring_mK_W(double inner_m, double outer_m, double k_W_mK);

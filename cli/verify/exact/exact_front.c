@@ -74,17 +74,6 @@ double uf_exact_stefan_m(double k_W_mK, double latent_J_m3, double resistance_m2
     return -kr + sqrt(kr * kr + 2.0 * k_W_mK * index_Ks / latent_J_m3);
 }
 
-double uf_exact_two_layer_m(const struct uf_exact_two_layers *layers, double index_Ks)
-{
-    const double d = layers->upper_m;
-    const double upper_Ks = layers->upper_J_m3 * d * d / (2.0 * layers->upper_W_mK);
-    if (index_Ks < upper_Ks) {
-        return uf_exact_stefan_m(layers->upper_W_mK, layers->upper_J_m3, 0.0, index_Ks);
-    }
-    return d + uf_exact_stefan_m(layers->lower_W_mK, layers->lower_J_m3, d / layers->upper_W_mK,
-                                 index_Ks - upper_Ks);
-}
-
 double uf_exact_berggren_lambda(double thermal_ratio, double fusion)
 {
     if (!(fusion > 0.0)) {

@@ -34,14 +34,6 @@ double uf_exact_cylinder_W_m2(const struct uf_exact_cylinder *pipe, double x_m)
     return uf_exact_cylinder_W_m(pipe) * a / (UF_PI * (x_m * x_m + a * a));
 }
 
-struct uf_exact_circle uf_exact_cylinder_isotherm(const struct uf_exact_cylinder *pipe, double degC)
-{
-    const double a = focus_m(pipe->depth_m, pipe->radius_m);
-    const double tau = acosh(pipe->depth_m / pipe->radius_m) * (degC - pipe->surface_degC) /
-                       (pipe->wall_degC - pipe->surface_degC);
-    return (struct uf_exact_circle){.depth_m = a / tanh(tau), .radius_m = a / sinh(tau)};
-}
-
 const struct uf_exact_pipe uf_exact_pipes[] = {
     {"P1 ring", 1.5, 2.0, 0.5, 0.55, 0.03, NAN, 5.0, -5.0},
     {"P2 ring", 1.5, 1.0, 0.9, 0.95, 0.03, NAN, 5.0, -5.0},
@@ -126,13 +118,6 @@ double uf_exact_pipe_W_m(const struct uf_exact_pipe *pipe)
     const double soil = log(2.0 * pipe->depth_m / pipe->outer_m) - harmonics(pipe);
     const double inside = inside_m2K_W(pipe) * pipe->k_W_mK / pipe->outer_m;
     return 2.0 * UF_PI * pipe->k_W_mK * (pipe->fluid_degC - pipe->surface_degC) / (inside + soil);
-}
-
-double uf_exact_pipe_series_W_m(const struct uf_exact_pipe *pipe)
-{
-    const double soil_mK_W = acosh(pipe->depth_m / pipe->outer_m) / (2.0 * UF_PI * pipe->k_W_mK);
-    const double inside_mK_W = inside_m2K_W(pipe) / (2.0 * UF_PI * pipe->outer_m);
-    return (pipe->fluid_degC - pipe->surface_degC) / (inside_mK_W + soil_mK_W);
 }
 
 const struct uf_exact_bulb uf_exact_bulbs[] = {

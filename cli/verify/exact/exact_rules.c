@@ -10,25 +10,10 @@ double uf_exact_cooling_s(double capacity_J_mK, double resistance_mK_W, double s
            log((start_degC - outside_degC) / (target_degC - outside_degC));
 }
 
-double uf_exact_solid_s(double radius_m, double latent_J_m3, double resistance_mK_W,
-                        double ice_W_mK, double below_K)
-{
-    return latent_J_m3 * UF_PI * radius_m * radius_m / below_K *
-           (resistance_mK_W + 1.0 / (4.0 * UF_PI * ice_W_mK));
-}
-
 double uf_exact_share_s(double share, double radius_m, double latent_J_m3, double resistance_mK_W,
                         double below_K)
 {
     return share * UF_PI * radius_m * radius_m * latent_J_m3 * resistance_mK_W / below_K;
-}
-
-double uf_exact_ring_growth_s(double from_m, double to_m, double k_W_mK, double latent_J_m3,
-                              double below_K)
-{
-    const double outer2 = to_m * to_m;
-    return latent_J_m3 / (4.0 * k_W_mK * below_K) *
-           (2.0 * outer2 * log(to_m / from_m) - outer2 + from_m * from_m);
 }
 
 double uf_exact_ring_mK_W(double inner_m, double outer_m, double k_W_mK)

@@ -88,9 +88,3 @@ const struct uf_exact_corner uf_exact_corners[] = {
      0.1805},
     {.beta = 0.0},
 };
-
-double uf_exact_corner_fit(double x, double lambda, double coefficient, double exponent)
-{
-    const double lam = pow(lambda, exponent);
-    return pow(lam + coefficient / (pow(x, exponent) - lam), 1.0 / exponent);
-}

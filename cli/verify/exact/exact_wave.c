@@ -11,18 +11,6 @@ double uf_exact_quarter_degC(double diffusivity_m2_s, double surface_degC, doubl
     return surface_degC + (start_degC - surface_degC) * erf(x_m / reach_m) * erf(y_m / reach_m);
 }
 
-static double erf_short_of(double x, const void *share)
-{
-    return *(const double *)share - erf(x);
-}
-
-double uf_exact_burial_m(double diffusivity_m2_s, double surface_degC, double start_degC,
-                         double isotherm_degC, double t_s)
-{
-    const double share = (isotherm_degC - surface_degC) / (start_degC - surface_degC);
-    return uf_exact_root(erf_short_of, &share, 0.0, 6.0) * 2.0 * sqrt(diffusivity_m2_s * t_s);
-}
-
 double uf_exact_wave_depth_m(const struct uf_exact_wave *wave)
 {
     return sqrt(wave->diffusivity_m2_s * wave->period_day * UF_DAY_S / UF_PI);

@@ -86,9 +86,3 @@ Test(water_year, what_is_missing_is_named)
     cr_expect_eq(uf_water_year_least(&got, &water, &design, &soils, &err), UF_E_INPUT);
     cr_expect(strstr(err.text, "amplitude") != NULL, "%s", err.text);
 }
-
-/* 100 mm of runoff from 50 m2 into a pit of 30 m2 with 40 % pores: 0.417 m. */
-Test(water_year, bathtub)
-{
-    near(uf_water_year_bathtub_m(0.1, 50.0, 0.40, 30.0), 0.417, 5e-4, "rise");
-}

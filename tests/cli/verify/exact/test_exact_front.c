@@ -123,30 +123,6 @@ Test(exact_front, stefan_under_a_board)
     }
 }
 
-Test(exact_front, stefan_in_two_layers)
-{
-    const struct {
-        struct uf_exact_two_layers layers;
-        double index_Kday, front_m;
-    } rows[] = {
-        {{0.6, 1.9, 30e6, 1.8, 125e6}, 800, 1.525535},
-        {{0.6, 1.9, 30e6, 1.8, 125e6}, 1200, 1.828029},
-        {{0.05, 0.034, 0, 2.5, 150e6}, 1000, 0.422781},
-        {{0.3, 0.126, 0, 2.0, 140e6}, 1000, 0.552505},
-        {{0.25, 1.7, 0, 2.2, 80e6}, 600, 1.645735},
-    };
-    for (size_t i = 0; i < 5; i++) {
-        printed(uf_exact_two_layer_m(&rows[i].layers, rows[i].index_Kday * DAY), rows[i].front_m,
-                5e-7);
-    }
-    /* a weak winter stays in the layer above; equal layers are one */
-    printed(uf_exact_two_layer_m(&rows[0].layers, 20 * DAY),
-            uf_exact_stefan_m(1.9, 30e6, 0, 20 * DAY), 1e-12);
-    const struct uf_exact_two_layers same = {0.37, 1.9, 77e6, 1.9, 77e6};
-    printed(uf_exact_two_layer_m(&same, 700 * DAY), uf_exact_stefan_m(1.9, 77e6, 0, 700 * DAY),
-            1e-12);
-}
-
 Test(exact_front, berggren_coefficient_table)
 {
     const double alpha[] = {0.0, 0.1, 0.2, 0.3, 0.5, 0.75, 1.0, 1.5, 2.0, 3.0};

@@ -96,18 +96,3 @@ Test(exact_section, corner_row_in_metres)
     printed(row->theta_05 * 10, 0.165, 5e-4);
     printed(row->theta_15 * 10, 1.805, 5e-4);
 }
-
-/* Rathjen & Jiji's fit (from memory) gives 0.8200, 0.7555, 0.7239 and 0.8956 on the
-   diagonal: within 0.4 % of the computed front. */
-Test(exact_section, corner_fit)
-{
-    printed(uf_exact_corner_fit(1.0, 0.70766, 0.159, 5.02), 0.8200, 5e-5);
-    printed(uf_exact_corner_fit(1.2, 0.70766, 0.159, 5.02), 0.7555, 5e-5);
-    printed(uf_exact_corner_fit(1.5, 0.70766, 0.159, 5.02), 0.7239, 5e-5);
-    printed(uf_exact_corner_fit(0.8956, 0.70766, 0.159, 5.02), 0.8956, 2e-4);
-    const struct uf_exact_corner *row = &uf_exact_corners[0];
-    for (size_t j = 3; j < 6; j++) {
-        const double fit = uf_exact_corner_fit(uf_exact_corner_x[j], 0.70766, 0.159, 5.02);
-        cr_expect(fabs(fit / row->y[j] - 1.0) < 0.0041, "%g", fit / row->y[j]);
-    }
-}

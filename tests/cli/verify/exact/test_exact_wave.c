@@ -28,16 +28,6 @@ Test(exact_wave, quarter_space)
             -5 + 15 * erf(1.3 / (2 * sqrt(0.5e-6 * 60 * DAY))), 1e-12);
 }
 
-/* Textbook water main (Incropera & DeWitt, printed 0.68 m, from memory), two exercises
- * after it. */
-Test(exact_wave, burial_depth)
-{
-    printed(uf_exact_burial_m(0.52 / (2050.0 * 1840.0), -15, 20, 0, 60 * DAY), 0.676613, 5e-7);
-    printed(uf_exact_burial_m(0.15e-6, -10, 15, 0, 90 * DAY), 0.800943, 5e-7);
-    printed(uf_exact_burial_m(0.15e-6, -8, 8, 0, 60 * DAY), 0.841140, 5e-7);
-    cr_expect(isnan(uf_exact_burial_m(0.15e-6, 1, 8, 0, 60 * DAY)), "no frost at all");
-}
-
 Test(exact_wave, annual_wave_with_and_without_resistance)
 {
     struct uf_exact_wave wave = {6, 14, 15, 365, 1.5, 0.5e-6, 0};

@@ -23,60 +23,54 @@ struct shown {
     int digits;
 };
 
-struct row {
-    struct shown by_units[2]; /* indexed by enum uf_units */
+static const struct shown us_rows[UF_QUANTITY_COUNT] = {
+    [UF_QUANTITY_LENGTH] = {"ft", 1 / FT, 0, 2},
+    [UF_QUANTITY_THICKNESS] = {"in", 1 / IN, 0, 1},
+    [UF_QUANTITY_AREA] = {"ft2", 1 / (FT * FT), 0, 1},
+    [UF_QUANTITY_VOLUME] = {"yd3", 1 / (27 * FT * FT * FT), 0, 2},
+    [UF_QUANTITY_LIQUID] = {"gal", 1 / GAL, 0, 0},
+    [UF_QUANTITY_FLOW] = {"gal/day", DAY / GAL, 0, 0},
+    [UF_QUANTITY_TEMPERATURE] = {"degF", 1 / DEGF, 32, 1},
+    [UF_QUANTITY_DIFFERENCE] = {"degF", 1 / DEGF, 0, 1},
+    [UF_QUANTITY_INDEX] = {"degF day", 1 / DEGF, 0, 0},
+    [UF_QUANTITY_FORCE] = {"kip", 1e-3 / LBF, 0, 2},
+    [UF_QUANTITY_LINE_LOAD] = {"lbf/ft", FT / LBF, 0, 0},
+    [UF_QUANTITY_PRESSURE] = {"psi", IN *IN / LBF, 0, 2},
+    [UF_QUANTITY_UNIT_WEIGHT] = {"lbf/ft3", FT *FT *FT / LBF, 0, 1},
+    [UF_QUANTITY_DENSITY] = {"lb/ft3", FT *FT *FT / LB, 0, 1},
+    [UF_QUANTITY_MASS] = {"lb", 1 / LB, 0, 0},
+    [UF_QUANTITY_CONDUCTIVITY] = {"Btu/h/ft/degF", HOUR *FT *DEGF / BTU, 0, 3},
+    [UF_QUANTITY_RESISTANCE] = {"h ft2 degF/Btu", BTU / (HOUR * FT * FT * DEGF), 0, 1},
+    [UF_QUANTITY_FILM] = {"Btu/h/ft2/degF", HOUR *FT *FT *DEGF / BTU, 0, 2},
+    [UF_QUANTITY_HEAT_FLUX] = {"Btu/h/ft2", HOUR *FT *FT / BTU, 0, 3},
+    [UF_QUANTITY_HEAT_CAPACITY] = {"Btu/ft3/degF", FT *FT *FT *DEGF / BTU, 0, 1},
+    [UF_QUANTITY_LATENT] = {"Btu/ft3", FT *FT *FT / BTU, 0, 0},
+    [UF_QUANTITY_SHARE] = {"percent", 1e2, 0, 1},
+    [UF_QUANTITY_FACTOR] = {"", 1, 0, 2},
 };
 
-static const struct row rows[UF_QUANTITY_COUNT] = {
-    [UF_QUANTITY_LENGTH] = {{{"m", 1, 0, 2}, {"ft", 1 / FT, 0, 2}}},
-    [UF_QUANTITY_THICKNESS] = {{{"mm", 1e3, 0, 0}, {"in", 1 / IN, 0, 1}}},
-    [UF_QUANTITY_AREA] = {{{"m2", 1, 0, 2}, {"ft2", 1 / (FT * FT), 0, 1}}},
-    [UF_QUANTITY_VOLUME] = {{{"m3", 1, 0, 2}, {"yd3", 1 / (27 * FT * FT * FT), 0, 2}}},
-    [UF_QUANTITY_LIQUID] = {{{"m3", 1, 0, 2}, {"gal", 1 / GAL, 0, 0}}},
-    [UF_QUANTITY_FLOW] = {{{"m3/day", DAY, 0, 2}, {"gal/day", DAY / GAL, 0, 0}}},
-    [UF_QUANTITY_TEMPERATURE] = {{{"degC", 1, 0, 1}, {"degF", 1 / DEGF, 32, 1}}},
-    [UF_QUANTITY_DIFFERENCE] = {{{"K", 1, 0, 1}, {"degF", 1 / DEGF, 0, 1}}},
-    [UF_QUANTITY_INDEX] = {{{"degC day", 1, 0, 0}, {"degF day", 1 / DEGF, 0, 0}}},
-    [UF_QUANTITY_FORCE] = {{{"kN", 1e-3, 0, 1}, {"kip", 1e-3 / LBF, 0, 2}}},
-    [UF_QUANTITY_LINE_LOAD] = {{{"kN/m", 1e-3, 0, 2}, {"lbf/ft", FT / LBF, 0, 0}}},
-    [UF_QUANTITY_PRESSURE] = {{{"kPa", 1e-3, 0, 1}, {"psi", IN *IN / LBF, 0, 2}}},
-    [UF_QUANTITY_UNIT_WEIGHT] = {{{"kN/m3", 1e-3, 0, 1}, {"lbf/ft3", FT *FT *FT / LBF, 0, 1}}},
-    [UF_QUANTITY_DENSITY] = {{{"kg/m3", 1, 0, 0}, {"lb/ft3", FT *FT *FT / LB, 0, 1}}},
-    [UF_QUANTITY_MASS] = {{{"kg", 1, 0, 0}, {"lb", 1 / LB, 0, 0}}},
-    [UF_QUANTITY_CONDUCTIVITY] = {{{"W/m/K", 1, 0, 3},
-                                   {"Btu/h/ft/degF", HOUR *FT *DEGF / BTU, 0, 3}}},
-    [UF_QUANTITY_RESISTANCE] = {{{"m2 K/W", 1, 0, 2},
-                                 {"h ft2 degF/Btu", BTU / (HOUR * FT * FT * DEGF), 0, 1}}},
-    [UF_QUANTITY_FILM] = {{{"W/m2/K", 1, 0, 1},
-                           {"Btu/h/ft2/degF", HOUR *FT *FT *DEGF / BTU, 0, 2}}},
-    [UF_QUANTITY_HEAT_FLUX] = {{{"W/m2", 1, 0, 2}, {"Btu/h/ft2", HOUR *FT *FT / BTU, 0, 3}}},
-    [UF_QUANTITY_HEAT_CAPACITY] = {{{"MJ/m3/K", 1e-6, 0, 2},
-                                    {"Btu/ft3/degF", FT *FT *FT *DEGF / BTU, 0, 1}}},
-    [UF_QUANTITY_LATENT] = {{{"MJ/m3", 1e-6, 0, 1}, {"Btu/ft3", FT *FT *FT / BTU, 0, 0}}},
-    [UF_QUANTITY_SHARE] = {{{"percent", 1e2, 0, 1}, {"percent", 1e2, 0, 1}}},
-    [UF_QUANTITY_FACTOR] = {{{"", 1, 0, 2}, {"", 1, 0, 2}}},
-};
-
-static const struct shown *find(enum uf_quantity kind, enum uf_units units)
+static struct shown find(enum uf_quantity kind, enum uf_units units)
 {
-    return &rows[kind].by_units[units];
+    const struct uf_quantity_kind *si = &uf_quantity_kinds[kind];
+    return units == UF_UNITS_US ? us_rows[kind]
+                                : (struct shown){si->unit, si->factor, 0.0, si->digits};
 }
 
 const char *uf_quantity_unit(enum uf_quantity kind, enum uf_units units)
 {
-    return find(kind, units)->unit;
+    return find(kind, units).unit;
 }
 
 double uf_quantity_value(enum uf_quantity kind, enum uf_units units, double value)
 {
-    const struct shown *shown = find(kind, units);
-    return value * shown->factor + shown->offset;
+    const struct shown shown = find(kind, units);
+    return value * shown.factor + shown.offset;
 }
 
 char *uf_quantity_number(char *text, size_t size, enum uf_quantity kind, enum uf_units units,
                          double value)
 {
-    const int digits = find(kind, units)->digits;
+    const int digits = find(kind, units).digits;
     double shown = uf_quantity_value(kind, units, value);
 
     if (!isfinite(shown)) {

@@ -1,40 +1,15 @@
 #ifndef UF_QUANTITY_H
 #define UF_QUANTITY_H
 
+#include "solver/base/quantity_kind.h"
+
 #include <stddef.h>
 
-/* How a number in SI is shown to a person: one row for each kind of quantity with its
-   unit, factor, offset and digits in SI and in US customary units. Used by text, report
-   and pictures; JSON and result files stay in SI. */
+/* How a number in SI is shown to a person: one row for each kind of quantity with its unit, factor,
+   offset and digits in US customary units, beside those in SI (uf_quantity_kinds). Used by text,
+   report and pictures; JSON and result files stay in SI. */
 
 enum uf_units { UF_UNITS_SI, UF_UNITS_US };
-
-enum uf_quantity {
-    UF_QUANTITY_LENGTH,        /* m: depths, covers */
-    UF_QUANTITY_THICKNESS,     /* m, shown in mm or in */
-    UF_QUANTITY_AREA,          /* m2 */
-    UF_QUANTITY_VOLUME,        /* m3 of soil, concrete, board */
-    UF_QUANTITY_LIQUID,        /* m3 of water */
-    UF_QUANTITY_FLOW,          /* m3/s of water, shown per day */
-    UF_QUANTITY_TEMPERATURE,   /* degC, a level */
-    UF_QUANTITY_DIFFERENCE,    /* K, a difference of temperature */
-    UF_QUANTITY_INDEX,         /* degC day: freezing index */
-    UF_QUANTITY_FORCE,         /* N */
-    UF_QUANTITY_LINE_LOAD,     /* N/m */
-    UF_QUANTITY_PRESSURE,      /* Pa */
-    UF_QUANTITY_UNIT_WEIGHT,   /* N/m3 */
-    UF_QUANTITY_DENSITY,       /* kg/m3 */
-    UF_QUANTITY_MASS,          /* kg */
-    UF_QUANTITY_CONDUCTIVITY,  /* W/(m K) */
-    UF_QUANTITY_RESISTANCE,    /* m2 K/W */
-    UF_QUANTITY_FILM,          /* W/(m2 K) */
-    UF_QUANTITY_HEAT_FLUX,     /* W/m2 */
-    UF_QUANTITY_HEAT_CAPACITY, /* J/(m3 K) */
-    UF_QUANTITY_LATENT,        /* J/m3 */
-    UF_QUANTITY_SHARE,         /* 1, shown in percent */
-    UF_QUANTITY_FACTOR,        /* 1, shown as it is */
-    UF_QUANTITY_COUNT
-};
 
 /* The unit as shown, such as "ft"; "" for a plain factor. Never NULL. */
 const char *uf_quantity_unit(enum uf_quantity kind, enum uf_units units);

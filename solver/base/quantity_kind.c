@@ -1,0 +1,27 @@
+#include "quantity_kind.h"
+
+const struct uf_quantity_kind uf_quantity_kinds[UF_QUANTITY_COUNT] = {
+    [UF_QUANTITY_LENGTH] = {"m", 1, 2},
+    [UF_QUANTITY_THICKNESS] = {"mm", 1e3, 0},
+    [UF_QUANTITY_AREA] = {"m2", 1, 2},
+    [UF_QUANTITY_VOLUME] = {"m3", 1, 2},
+    [UF_QUANTITY_LIQUID] = {"m3", 1, 2},
+    [UF_QUANTITY_FLOW] = {"m3/day", 86400.0, 2},
+    [UF_QUANTITY_TEMPERATURE] = {"degC", 1, 1},
+    [UF_QUANTITY_DIFFERENCE] = {"K", 1, 1},
+    [UF_QUANTITY_INDEX] = {"degC day", 1, 0},
+    [UF_QUANTITY_FORCE] = {"kN", 1e-3, 1},
+    [UF_QUANTITY_LINE_LOAD] = {"kN/m", 1e-3, 2},
+    [UF_QUANTITY_PRESSURE] = {"kPa", 1e-3, 1},
+    [UF_QUANTITY_UNIT_WEIGHT] = {"kN/m3", 1e-3, 1},
+    [UF_QUANTITY_DENSITY] = {"kg/m3", 1, 0},
+    [UF_QUANTITY_MASS] = {"kg", 1, 0},
+    [UF_QUANTITY_CONDUCTIVITY] = {"W/m/K", 1, 3},
+    [UF_QUANTITY_RESISTANCE] = {"m2 K/W", 1, 2},
+    [UF_QUANTITY_FILM] = {"W/m2/K", 1, 1},
+    [UF_QUANTITY_HEAT_FLUX] = {"W/m2", 1, 2},
+    [UF_QUANTITY_HEAT_CAPACITY] = {"MJ/m3/K", 1e-6, 2},
+    [UF_QUANTITY_LATENT] = {"MJ/m3", 1e-6, 1},
+    [UF_QUANTITY_SHARE] = {"percent", 1e2, 1},
+    [UF_QUANTITY_FACTOR] = {"", 1, 2},
+};

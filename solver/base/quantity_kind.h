@@ -1,0 +1,42 @@
+#ifndef UF_QUANTITY_KIND_H
+#define UF_QUANTITY_KIND_H
+
+/* The kinds of number that a person is shown. A value is always held in the SI unit named beside
+   its kind; what is shown differs from it by a factor. US customary units: io/text/quantity.h. */
+
+enum uf_quantity {
+    UF_QUANTITY_LENGTH,        /* m: depths, covers */
+    UF_QUANTITY_THICKNESS,     /* m, shown in mm or in */
+    UF_QUANTITY_AREA,          /* m2 */
+    UF_QUANTITY_VOLUME,        /* m3 of soil, concrete, board */
+    UF_QUANTITY_LIQUID,        /* m3 of water */
+    UF_QUANTITY_FLOW,          /* m3/s of water, shown per day */
+    UF_QUANTITY_TEMPERATURE,   /* degC, a level */
+    UF_QUANTITY_DIFFERENCE,    /* K, a difference of temperature */
+    UF_QUANTITY_INDEX,         /* degC day: freezing index */
+    UF_QUANTITY_FORCE,         /* N */
+    UF_QUANTITY_LINE_LOAD,     /* N/m */
+    UF_QUANTITY_PRESSURE,      /* Pa */
+    UF_QUANTITY_UNIT_WEIGHT,   /* N/m3 */
+    UF_QUANTITY_DENSITY,       /* kg/m3 */
+    UF_QUANTITY_MASS,          /* kg */
+    UF_QUANTITY_CONDUCTIVITY,  /* W/(m K) */
+    UF_QUANTITY_RESISTANCE,    /* m2 K/W */
+    UF_QUANTITY_FILM,          /* W/(m2 K) */
+    UF_QUANTITY_HEAT_FLUX,     /* W/m2 */
+    UF_QUANTITY_HEAT_CAPACITY, /* J/(m3 K) */
+    UF_QUANTITY_LATENT,        /* J/m3 */
+    UF_QUANTITY_SHARE,         /* 1, shown in percent */
+    UF_QUANTITY_FACTOR,        /* 1, shown as it is */
+    UF_QUANTITY_COUNT
+};
+
+/* How a kind is shown in SI: value * factor, in the unit, with so many decimals. */
+struct uf_quantity_kind {
+    const char *unit; /* "" for a plain number */
+    double factor;
+    int digits;
+};
+extern const struct uf_quantity_kind uf_quantity_kinds[UF_QUANTITY_COUNT];
+
+#endif

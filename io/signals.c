@@ -22,6 +22,7 @@ void uf_signals_catch(void)
     action.sa_handler = SIG_IGN;
     action.sa_flags = 0;
     (void)sigaction(SIGPIPE, &action, NULL);
+    (void)sigaction(SIGXFSZ, &action, NULL);
 }
 
 bool uf_signals_asked(void *who)

@@ -3,9 +3,9 @@
 
 #include <stdbool.h>
 
-/* An interrupt from the keyboard (or a polite request to end) only raises a flag, so that
-   a run can stop between two steps and leave no half-written file; the second one ends
-   the program at once. A pipe that closes shows as a failed write. The one piece of
+/* An interrupt from the keyboard (or a polite request to end) only raises a flag, so that a run
+   can stop between two steps and leave no half-written file; the second one ends the program at
+   once. A pipe that closes and a file that may not grow show as a failed write. The one piece of
    changing global state. */
 void uf_signals_catch(void);
 

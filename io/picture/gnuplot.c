@@ -1,18 +1,14 @@
 #include "gnuplot.h"
 
+#include "child.h"
 #include "io/text/quote.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <math.h>
-#include <pthread.h>
-#include <signal.h>
-#include <spawn.h>
 #include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
 #define PATH_SIZE 1200
@@ -20,8 +16,6 @@
 /* Stands for the single quote in text. gnuplot takes '' in the middle of a text for a
    quote, but at its start for the text's end: what follows would be run. */
 #define APOSTROPHE "\xe2\x80\x99"
-
-extern char **environ;
 
 struct uf_gnuplot {
     char *script; /* what is sent */
@@ -157,58 +151,6 @@ enum uf_status uf_gnuplot_script(struct uf_gnuplot *plot, const char *name, stru
                    name);
 }
 
-/* A child that reads standard input from a pipe; the writing end comes back in *in. */
-static int spawn(pid_t *child, int *in, FILE *out, FILE *errors)
-{
-    char program[] = "gnuplot", defaults[] = "-d";
-    char *const arguments[] = {program, defaults, NULL};
-    int ends[2];
-    posix_spawn_file_actions_t actions;
-    if (pipe(ends) != 0) {
-        return errno;
-    }
-    (void)fcntl(ends[0], F_SETFD, FD_CLOEXEC);
-    (void)fcntl(ends[1], F_SETFD, FD_CLOEXEC);
-    (void)posix_spawn_file_actions_init(&actions);
-    (void)posix_spawn_file_actions_adddup2(&actions, ends[0], STDIN_FILENO);
-    (void)posix_spawn_file_actions_adddup2(&actions, fileno(out), STDOUT_FILENO);
-    (void)posix_spawn_file_actions_adddup2(&actions, fileno(errors), STDERR_FILENO);
-    const int failed = posix_spawnp(child, program, &actions, NULL, arguments, environ);
-    (void)posix_spawn_file_actions_destroy(&actions);
-    (void)close(ends[0]);
-    if (failed != 0) {
-        (void)close(ends[1]);
-    }
-    *in = ends[1];
-    return failed;
-}
-
-/* Sends all and closes. A gnuplot that has stopped reading must not end this program, so
-   SIGPIPE is held back in this thread and taken away again if it was ours. */
-static void send_all(int in, const char *script, size_t size)
-{
-    sigset_t pipe_signal, before, pending;
-    (void)sigemptyset(&pipe_signal);
-    (void)sigaddset(&pipe_signal, SIGPIPE);
-    (void)sigpending(&pending);
-    const bool was_pending = sigismember(&pending, SIGPIPE) == 1;
-    (void)pthread_sigmask(SIG_BLOCK, &pipe_signal, &before);
-    while (size > 0) {
-        const ssize_t sent = write(in, script, size);
-        if (sent < 0 && errno != EINTR) {
-            break;
-        }
-        script += sent > 0 ? sent : 0;
-        size -= sent > 0 ? (size_t)sent : 0;
-    }
-    (void)close(in);
-    if (!was_pending) {
-        const struct timespec now = {0, 0};
-        (void)sigtimedwait(&pipe_signal, NULL, &now);
-    }
-    (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
-}
-
 /* The last line that says something, without its indent; the gif terminal counts its
    frames last, which is no reason to stop. */
 static void last_line(char *line, int size, FILE *errors)
@@ -231,18 +173,20 @@ static enum uf_status verdict(int state, FILE *errors, struct uf_error *err)
     if (WIFEXITED(state) && WEXITSTATUS(state) == 0) {
         return UF_OK;
     }
-    if (WIFEXITED(state) && WEXITSTATUS(state) == 127) {
-        return uf_fail(err, UF_E_FILE, "gnuplot is not installed: install gnuplot-nox to draw");
-    }
     last_line(line, sizeof line, errors);
     return uf_fail(err, UF_E_FILE, "gnuplot stopped: %s",
                    line[0] != '\0' ? line : "it gave no reason");
 }
 
+/* Pictures take a second or two, the moving one ten; a loaded machine some times as long. */
+static const struct uf_child gnuplot = {.program = "gnuplot",
+                                        .option = "-d",
+                                        .remedy = "install gnuplot-nox to draw",
+                                        .limit_s = 120.0};
+
 enum uf_status uf_gnuplot_run(struct uf_gnuplot *plot, FILE *out, struct uf_error *err)
 {
-    pid_t child = 0;
-    int in = -1, state = 0;
+    int state = 0;
     if (fflush(plot->stream) != 0 || ferror(plot->stream)) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a picture");
     }
@@ -250,17 +194,9 @@ enum uf_status uf_gnuplot_run(struct uf_gnuplot *plot, FILE *out, struct uf_erro
     if (errors == NULL) {
         return uf_fail(err, UF_E_FILE, "no temporary file could be made: %s", strerror(errno));
     }
-    (void)fflush(out);
-    const int failed = spawn(&child, &in, out, errors);
-    enum uf_status status = UF_OK;
-    if (failed == ENOENT) {
-        status = verdict(127 << 8, errors, err);
-    } else if (failed != 0) {
-        status = uf_fail(err, UF_E_FILE, "gnuplot could not be started: %s", strerror(failed));
-    } else {
-        send_all(in, plot->script, plot->size);
-        while (waitpid(child, &state, 0) < 0 && errno == EINTR) {
-        }
+    enum uf_status status =
+        uf_child_run(&gnuplot, plot->script, plot->size, out, errors, &state, err);
+    if (status == UF_OK) {
         status = verdict(state, errors, err);
     }
     (void)fclose(errors);

@@ -35,9 +35,9 @@ void uf_gnuplot_data_end(struct uf_gnuplot *plot);
    whichever is first found. Errors: UF_E_FILE when there is no such script anywhere. */
 enum uf_status uf_gnuplot_script(struct uf_gnuplot *plot, const char *name, struct uf_error *err);
 
-/* Runs gnuplot on all that was sent; out takes what it draws. Errors: UF_E_FILE with
-   gnuplot's own last line where it stopped at an error, or what to install where there is
-   no gnuplot. */
+/* Runs gnuplot on all that was sent; out takes what it draws.
+   Errors: UF_E_FILE with gnuplot's own last line where it stopped at an error, what to install
+   where there is none, or that it did not end; UF_E_STOPPED when the person asked to stop. */
 enum uf_status uf_gnuplot_run(struct uf_gnuplot *plot, FILE *out, struct uf_error *err);
 
 #endif

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #define M_PER_FT 0.3048 /* exact */
 #define M_PER_IN 0.0254
@@ -34,12 +35,15 @@ const struct uf_plot uf_plot_table[] = {
      uf_plot_has_animation, uf_plot_feed_animation},
     {NULL, NULL, NULL, NULL, NULL}};
 
-const struct uf_plot_format uf_plot_formats[] = {{"png", "png", "pixels, for a screen"},
-                                                 {"svg", "svg", "lines, for a browser or a report"},
-                                                 {"pdf", "pdf", "lines, for paper"},
-                                                 {"text", "txt", "letters, for a terminal"},
-                                                 {"gif", "gif", "pixels that move, for a screen"},
-                                                 {NULL, NULL, NULL}};
+const struct uf_plot_format uf_plot_formats[] = {
+    {"png", "png", "pixels, for a screen",
+     "IEND\xae"
+     "B`\x82"},
+    {"svg", "svg", "lines, for a browser or a report", "</svg>"},
+    {"pdf", "pdf", "lines, for paper", "%%EOF"},
+    {"text", "txt", "letters, for a terminal", ""},
+    {"gif", "gif", "pixels that move, for a screen", ";"},
+    {NULL, NULL, NULL, NULL}};
 
 const struct uf_plot *uf_plot_find(const char *name)
 {
@@ -129,6 +133,26 @@ static enum uf_status send(struct uf_gnuplot *gnuplot, const struct uf_plot *plo
     return status != UF_OK ? status : uf_gnuplot_script(gnuplot, plot->name, err);
 }
 
+/* A picture that was cut, as by a full disk, has lost its end. gnuplot may have ended well. */
+static enum uf_status whole(FILE *out, const struct uf_plot *plot,
+                            const struct uf_plot_format *format, struct uf_error *err)
+{
+    char tail[33] = "";
+    const off_t size = lseek(fileno(out), 0, SEEK_END);
+    const off_t from = size > 32 ? size - 32 : 0;
+    const ssize_t n = size > 0 ? pread(fileno(out), tail, 32, from) : 0;
+    const size_t wanted = strlen(format->ends);
+    size_t length = n > 0 ? (size_t)n : 0;
+    while (length > wanted && strchr(" \r\n\f", tail[length - 1]) != NULL) {
+        length--;
+    }
+    if (n <= 0 || length < wanted || memcmp(tail + length - wanted, format->ends, wanted) != 0) {
+        return uf_fail(err, UF_E_FILE, "gnuplot left no whole picture %s: is the disk full?",
+                       plot->name);
+    }
+    return UF_OK;
+}
+
 static enum uf_status draw(FILE *out, const struct uf_plot *plot, const struct uf_result *result,
                            const struct uf_plot_look *look, struct uf_error *err)
 {
@@ -153,6 +177,11 @@ static enum uf_status draw(FILE *out, const struct uf_plot *plot, const struct u
     if (status == UF_OK) {
         status = uf_gnuplot_run(gnuplot, out, err);
     }
+    if (status == UF_OK) {
+        status = whole(
+            out, plot,
+            look->format != NULL ? uf_plot_format_find(look->format) : uf_plot_usual(plot), err);
+    }
     uf_gnuplot_free(gnuplot);
     return status;
 }
@@ -166,7 +195,7 @@ enum uf_status uf_plot_draw(const char *path, const struct uf_plot *plot,
     if (status != UF_OK) {
         return status;
     }
-    FILE *out = fopen(part, "wb");
+    FILE *out = fopen(part, "wb+");
     if (out == NULL) {
         return uf_fail(err, UF_E_FILE,
                        "%s: could not be made: %s: is the folder there and may you write in it?",

@@ -29,6 +29,7 @@ struct uf_plot_format {
     const char *name;   /* the word on the command line */
     const char *ending; /* of the file */
     const char *doc;
+    const char *ends; /* the last bytes of a whole picture, white space left out */
 };
 extern const struct uf_plot_format
     uf_plot_formats[]; /* ended by name NULL; "text" is for a terminal */

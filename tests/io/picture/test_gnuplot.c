@@ -1,7 +1,14 @@
 #include "io/picture/gnuplot.h"
+#include "io/signals.h"
 #include "tests/synthetic.h"
 
 #include <criterion/criterion.h>
+
+#include <pthread.h>
+#include <signal.h>
+#include <sys/stat.h>
+#include <time.h>
+#include <unistd.h>
 
 static char folder[1000];
 
@@ -121,5 +128,51 @@ Test(gnuplot, a_missing_program_or_script_is_told)
     cr_expect_eq(run(plot, text, sizeof text, &err), UF_E_FILE);
     cr_expect_not_null(strstr(err.text, "gnuplot-nox"), "%s", err.text);
     cr_assert_eq(setenv("PATH", "/usr/bin:/bin", 1), 0);
+    uf_gnuplot_free(plot);
+}
+
+/* A gnuplot of our own making, first in PATH. */
+static void stand_in(const char *text)
+{
+    FILE *file = fopen("gnuplot", "w");
+    cr_assert(file != NULL && fputs(text, file) >= 0 && fclose(file) == 0);
+    cr_assert_eq(chmod("gnuplot", 0755), 0);
+    char path[1100];
+    (void)snprintf(path, sizeof path, "%s:/usr/bin:/bin", folder);
+    cr_assert_eq(setenv("PATH", path, 1), 0);
+}
+
+static void *raise_soon(void *unused)
+{
+    (void)unused;
+    const struct timespec moment = {0, 300000000};
+    (void)nanosleep(&moment, NULL);
+    (void)kill(getpid(), SIGTERM);
+    return NULL;
+}
+
+/* With what it has started itself. */
+Test(gnuplot, one_that_hangs_ends_with_a_request_to_end, .timeout = 20)
+{
+    struct uf_gnuplot *plot = NULL;
+    struct uf_error err = {0};
+    char text[100];
+    pthread_t thread;
+    stand_in("#!/bin/sh\nsleep 300 &\necho $! > child\nwait\n");
+    uf_signals_catch();
+    cr_assert_eq(uf_gnuplot_open(&plot, NULL), UF_OK);
+    cr_assert_eq(pthread_create(&thread, NULL, raise_soon, NULL), 0);
+    cr_expect_eq(run(plot, text, sizeof text, &err), UF_E_STOPPED, "%s", err.text);
+    (void)pthread_join(thread, NULL);
+    FILE *file = fopen("child", "r");
+    int child = 0;
+    cr_assert(file != NULL && fscanf(file, "%d", &child) == 1);
+    (void)fclose(file);
+    const struct timespec moment = {0, 200000000};
+    (void)nanosleep(&moment, NULL);
+    char state[64];
+    (void)snprintf(state, sizeof state, "grep -q '^State:.[SR]' /proc/%d/status 2>/dev/null",
+                   child);
+    cr_expect_neq(system(state), 0, "the child %d of gnuplot still runs", child);
     uf_gnuplot_free(plot);
 }

@@ -4,6 +4,8 @@
 
 #include <criterion/criterion.h>
 
+#include <sys/stat.h>
+
 static char folder[1000];
 
 static void open_folder(void)
@@ -213,6 +215,29 @@ Test(plot, what_cannot_be_drawn_is_told_and_leaves_no_file)
     cr_expect_eq(uf_plot_draw(path, uf_plot_find("frost"), r, &png, &err), UF_E_FILE);
     cr_expect_not_null(strstr(err.text, "folder"), "%s", err.text);
     cr_expect_null(uf_plot_find("no such picture"));
+    uf_result_free(r);
+}
+
+/* A gnuplot that ends well and leaves nothing, or half a picture as on a full disk. */
+Test(plot, a_picture_that_was_cut_is_told_and_takes_no_name)
+{
+    static const char *const left[] = {"exit 0", "printf '\\211PNG\\r\\n\\032\\nIHDR half'"};
+    struct uf_result *r = synthetic_result();
+    const struct uf_plot_look png = {.format = "png"};
+    char path[1100], words[1100];
+    for (size_t i = 0; i < sizeof left / sizeof left[0]; i++) {
+        struct uf_error err = {0};
+        (void)snprintf(path, sizeof path, "%s/gnuplot", folder);
+        FILE *file = fopen(path, "w");
+        cr_assert(file != NULL && fprintf(file, "#!/bin/sh\ncat > /dev/null\n%s\n", left[i]) > 0);
+        cr_assert(fclose(file) == 0 && chmod(path, 0755) == 0);
+        (void)snprintf(words, sizeof words, "%s:/usr/bin:/bin", folder);
+        cr_assert_eq(setenv("PATH", words, 1), 0);
+        (void)snprintf(path, sizeof path, "%s/cut.png", folder);
+        cr_expect_eq(uf_plot_draw(path, uf_plot_find("frost"), r, &png, &err), UF_E_FILE);
+        cr_expect_not_null(strstr(err.text, "full"), "%s", err.text);
+        cr_expect_neq(access(path, F_OK), 0);
+    }
     uf_result_free(r);
 }
 

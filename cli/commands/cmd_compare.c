@@ -7,6 +7,7 @@
 #include "cli/tell/winter_words.h"
 #include "compare.h"
 #include "io/result/result_file.h"
+#include "io/text/input.h"
 #include "io/text/show.h"
 #include "solver/choice/choice.h"
 #include "winters.h"
@@ -194,8 +195,8 @@ static bool is_result(const char *path)
 {
     static const unsigned char head[] = {0x89, 'H', 'D', 'F', '\r', '\n', 0x1a, '\n'};
     unsigned char bytes[sizeof head] = {0};
-    FILE *file = fopen(path, "rb");
-    if (file == NULL) {
+    FILE *file = NULL;
+    if (uf_input_open(&file, path, NULL) != UF_OK) {
         return false;
     }
     const bool same = fread(bytes, 1, sizeof bytes, file) == sizeof bytes &&

@@ -1,5 +1,6 @@
 #include "result_file.h"
 
+#include "io/text/input.h"
 #include "part_file.h"
 #include "result_private.h"
 
@@ -131,9 +132,10 @@ static enum uf_status read_open(struct uf_result *result, hid_t file, const char
 enum uf_status uf_result_file_read(struct uf_result **out, const char *path, struct uf_error *err)
 {
     *out = NULL;
-    FILE *probe = fopen(path, "rb");
-    if (probe == NULL) {
-        return uf_fail(err, UF_E_FILE, "%s: could not be opened: %s", path, strerror(errno));
+    FILE *probe = NULL;
+    struct uf_error reason = {0};
+    if (uf_input_open(&probe, path, &reason) != UF_OK) {
+        return uf_fail(err, reason.code, "%.250s: %.120s", path, reason.text);
     }
     const bool whole = uf_result_seal_fits(probe);
     (void)fclose(probe);

@@ -1,5 +1,6 @@
 #include "readings_csv.h"
 
+#include "io/text/input.h"
 #include "io/text/units.h"
 
 #include <errno.h>
@@ -80,12 +81,13 @@ static enum uf_status read_row(struct uf_roundness_input *out, char *line, const
 enum uf_status uf_readings_csv_read(struct uf_roundness_input *out, const char *path,
                                     struct uf_error *err)
 {
-    FILE *file = fopen(path, "r");
+    FILE *file = NULL;
+    struct uf_error reason = {0};
     struct place at = {.path = path, .line = 0};
     enum uf_status status = UF_OK;
     char line[LINE_SIZE];
-    if (file == NULL) {
-        return uf_fail(err, UF_E_FILE, "%s: %s", path, strerror(errno));
+    if (uf_input_open(&file, path, &reason) != UF_OK) {
+        return uf_fail(err, reason.code, "%.250s: %.120s", path, reason.text);
     }
     out->n = 0;
     while (status == UF_OK && fgets(line, sizeof line, file) != NULL) {

@@ -1,5 +1,6 @@
 #include "site_file.h"
 
+#include "io/text/input.h"
 #include "site_private.h"
 
 #include <errno.h>
@@ -40,13 +41,20 @@ bool uf_site_load(struct site_reader *reader, yaml_document_t *document, const c
     struct site_place place = {.line = set_key == NULL, .column = set_key == NULL};
     bool ok = false;
     (void)snprintf(place.path, sizeof place.path, "%s", set_key != NULL ? set_key : "YAML");
-    if (yaml_parser_initialize(&parser) == 0) {
-        reader->out_of_memory = true;
-        return false;
-    }
     if (size >= 3 && memcmp(text, BYTE_ORDER_MARK, 3) == 0) {
         text += 3; /* told the encoding, the library does not step over it */
         size -= 3;
+    }
+    const int deep_line = uf_site_depth_excess(text, size);
+    if (deep_line > 0) {
+        place.line = set_key == NULL ? deep_line : 0;
+        uf_site_blame(reader, &place, "blocks and lists as the manual page shows them",
+                      "more than sixteen brackets or blocks stand in one another");
+        return false;
+    }
+    if (yaml_parser_initialize(&parser) == 0) {
+        reader->out_of_memory = true;
+        return false;
     }
     yaml_parser_set_input_string(&parser, (const unsigned char *)text, size);
     yaml_parser_set_encoding(&parser, YAML_UTF8_ENCODING);
@@ -209,7 +217,7 @@ enum uf_status uf_site_read(struct uf_site **out, const char *path,
                             struct uf_site_faults *faults, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
-    FILE *file = fopen(path, "rb");
+    FILE *file = NULL;
     char *text = malloc(MOST_BYTES + 1);
     *out = NULL;
     *faults = (struct uf_site_faults){.rows = NULL, .n = 0};
@@ -217,8 +225,8 @@ enum uf_status uf_site_read(struct uf_site **out, const char *path,
         status = uf_fail(err, UF_E_MEMORY, "no memory for %s", path);
         goto done;
     }
-    if (file == NULL) {
-        status = uf_fail(err, UF_E_FILE, "cannot be opened: %s", strerror(errno));
+    status = uf_input_open(&file, path, err);
+    if (status != UF_OK) {
         goto done;
     }
     const size_t size = fread(text, 1, MOST_BYTES + 1, file);

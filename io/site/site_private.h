@@ -148,6 +148,9 @@ void uf_site_suggest_word(char *text, size_t size, const char *word, const char 
 /* site_set.c: grafts key=value onto the document. */
 void uf_site_set(struct site_reader *reader, const char *text);
 
+/* site_depth.c: line where blocks and lists stand too deep in one another, 0 where they do not. */
+int uf_site_depth_excess(const char *text, size_t size);
+
 /* Loads the one document of a text; false after adding a fault. */
 bool uf_site_load(struct site_reader *reader, yaml_document_t *document, const char *text,
                   size_t size, const char *set_key);

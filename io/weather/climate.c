@@ -1,6 +1,7 @@
 #include "climate.h"
 
 #include "climate_text.h"
+#include "io/text/input.h"
 
 #include <errno.h>
 #include <stdlib.h>
@@ -64,15 +65,10 @@ enum uf_status uf_climate_find(char *found, size_t size, const char *path, const
  * text. */
 static FILE *open_file(const char *path, char head[HEAD_SIZE], struct uf_error *err)
 {
-    struct stat info;
-    FILE *file = fopen(path, "r");
-    if (file == NULL) {
-        (void)uf_fail(err, UF_E_FILE, "%.250s: %s", path, strerror(errno));
-        return NULL;
-    }
-    if (fstat(fileno(file), &info) != 0 || !S_ISREG(info.st_mode)) {
-        (void)fclose(file);
-        (void)uf_fail(err, UF_E_FILE, "%.250s: is not a plain file", path);
+    struct uf_error reason = {0};
+    FILE *file = NULL;
+    if (uf_input_open(&file, path, &reason) != UF_OK) {
+        (void)uf_fail(err, reason.code, "%.250s: %.120s", path, reason.text);
         return NULL;
     }
     const size_t n = fread(head, 1, HEAD_SIZE - 1, file);

@@ -167,9 +167,8 @@ static enum uf_status read_header(struct csv *csv, struct uf_error *err)
         strcmp(csv->names[0], "DATE") != 0) {
         return uf_climate_text_fail(
             &csv->text, err,
-            "\"%s\": expected a header row whose first column is `date`, "
-            "with commas between the columns (no semicolons, no tabs) and points in the numbers",
-            uf_climate_text_shown(csv->text.text, shown));
+            "is no header row: expected one whose first column is `date`, with commas between "
+            "the columns (no semicolons, no tabs) and points in the numbers");
     }
     if (csv->n_columns > MAX_COLUMNS) {
         return uf_climate_text_fail(&csv->text, err, "has %zu columns: at most %d are read",

@@ -202,6 +202,6 @@ Test(climate, paths)
     cr_expect(strstr(err.text, "/tmp") != NULL);
     struct uf_weather *weather = NULL;
     cr_expect_eq(uf_climate_read(&weather, UF_SOURCE_DIR, NULL, NULL, &err), UF_E_FILE);
-    cr_expect(strstr(err.text, "plain file") != NULL, "%s", err.text);
+    cr_expect(strstr(err.text, "is a folder") != NULL, "%s", err.text);
     cr_expect_null(weather);
 }

@@ -91,7 +91,7 @@ static double frozen_length_m(const struct column *c, size_t j)
 /* The front by straight lines, from the surface where no centre is frozen yet. */
 static double straight_m(const struct column *c)
 {
-    const double depth_m = uf_grid_frost_m(c->grid, c->T + c->i, c->grid->nx);
+    const double depth_m = uf_front_line_m(c->heat, c->T, c->i);
     const double first = c->T[c->i];
     if (depth_m > 0.0 || !(c->surface_degC < 0.0)) {
         return depth_m;
@@ -148,4 +148,51 @@ double uf_front_frost_m(const struct uf_section *section, const double *H_J_m3,
     const double above = at_degC(&c, better_m - dz_of(&c, deepest));
     const double weight = MOST_WEIGHT * fmin(1.0, fmax(0.0, -above / FULL_WEIGHT_K));
     return weight * better_m + (1.0 - weight) * line_m;
+}
+
+double uf_front_zero_m(const struct uf_heat *heat, const double *T_degC, size_t a)
+{
+    const struct uf_grid *g = heat->grid;
+    const size_t b = a + g->nx;
+    const size_t j = a / g->nx;
+    const double edge_m = g->z_edge_m[j + 1];
+    const double to_a = edge_m - g->z_m[j];
+    const double to_b = g->z_m[j + 1] - edge_m;
+    const double Ta = T_degC[a];
+    const double Tb = T_degC[b];
+    const struct uf_material *ma = &heat->materials[heat->conducts[a]];
+    const struct uf_material *mb = &heat->materials[heat->conducts[b]];
+    const double Ra = ma == mb ? to_a : to_a / uf_material_secant_W_mK(ma, Ta, Tb);
+    const double Rb = ma == mb ? to_b : to_b / uf_material_secant_W_mK(mb, Ta, Tb);
+    const double at_edge = (Ta * Rb + Tb * Ra) / (Ra + Rb);
+    const bool above = (Ta < 0.0) != (at_edge < 0.0);
+    return above ? g->z_m[j] + to_a * Ta / (Ta - at_edge)
+                 : edge_m + to_b * at_edge / (at_edge - Tb);
+}
+
+double uf_front_line_m(const struct uf_heat *heat, const double *T_degC, size_t column)
+{
+    const struct uf_grid *g = heat->grid;
+    for (size_t j = g->nz; j-- > 0;) {
+        const size_t c = uf_grid_at(g, column, j);
+        if (T_degC[c] < 0.0) {
+            return j + 1 == g->nz ? g->z_edge_m[g->nz] : uf_front_zero_m(heat, T_degC, c);
+        }
+    }
+    return 0.0;
+}
+
+double uf_front_thaw_m(const struct uf_heat *heat, const double *T_degC, size_t column)
+{
+    const struct uf_grid *g = heat->grid;
+    if (T_degC[column] < 0.0) {
+        return 0.0;
+    }
+    for (size_t j = 0; j + 1 < g->nz; j++) {
+        const size_t c = uf_grid_at(g, column, j);
+        if (T_degC[c + g->nx] < 0.0) {
+            return uf_front_zero_m(heat, T_degC, c);
+        }
+    }
+    return 0.0;
 }

@@ -23,4 +23,21 @@
 double uf_front_frost_m(const struct uf_section *section, const double *H_J_m3,
                         const double *T_degC, size_t column, double surface_degC);
 
+/* Place of the 0 degC line between the centre of cell a and that of the cell below it, one
+   of which is frozen. A straight line in one substance. Where the two hold different ones the
+   profile has a kink at the edge between them, whose temperature follows from the resistances
+   in series:
+
+   T_edge = (T_a R_b + T_b R_a) / (R_a + R_b),   R = length / k between the two temperatures
+
+   m below grade */
+double uf_front_zero_m(const struct uf_heat *heat, const double *T_degC, size_t a);
+
+/* Deepest 0 degC line of one column by such lines alone; 0 when no centre is frozen. */
+double uf_front_line_m(const struct uf_heat *heat, const double *T_degC, size_t column);
+
+/* Depth to which a column has thawed from the top while frost is left below; 0 when there
+   is no frost or the top is frozen. */
+double uf_front_thaw_m(const struct uf_heat *heat, const double *T_degC, size_t column);
+
 #endif

@@ -326,33 +326,3 @@ enum uf_status uf_grid_for_case(struct uf_grid **out, const struct uf_case *desi
     return uf_grid_create(out, x_edge_m, nx, z_edge_m, nz,
                           design->tank.shape == UF_VERTICAL_CYLINDER, err);
 }
-
-double uf_grid_frost_m(const struct uf_grid *grid, const double *column_degC, size_t stride)
-{
-    for (size_t j = grid->nz; j-- > 0;) {
-        const double T = column_degC[j * stride];
-        if (T < 0.0) {
-            if (j + 1 == grid->nz) {
-                return grid->z_edge_m[grid->nz];
-            }
-            const double below = column_degC[(j + 1) * stride];
-            return grid->z_m[j] + (grid->z_m[j + 1] - grid->z_m[j]) * T / (T - below);
-        }
-    }
-    return 0.0;
-}
-
-double uf_grid_thaw_m(const struct uf_grid *grid, const double *column_degC, size_t stride)
-{
-    if (column_degC[0] < 0.0 || !(uf_grid_frost_m(grid, column_degC, stride) > 0.0)) {
-        return 0.0;
-    }
-    for (size_t j = 0; j + 1 < grid->nz; j++) {
-        const double below = column_degC[(j + 1) * stride];
-        if (below < 0.0) {
-            const double T = column_degC[j * stride];
-            return grid->z_m[j] + (grid->z_m[j + 1] - grid->z_m[j]) * T / (T - below);
-        }
-    }
-    return 0.0;
-}

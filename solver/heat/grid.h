@@ -49,12 +49,4 @@ enum uf_status uf_grid_for_case(struct uf_grid **out, const struct uf_case *desi
 
 void uf_grid_free(struct uf_grid *grid); /* NULL is fine */
 
-/* Deepest 0 degC line in a column of cell temperatures [nz] (stride between rows):
-   straight line between centres. 0 when no centre is frozen. */
-double uf_grid_frost_m(const struct uf_grid *grid, const double *column_degC, size_t stride);
-
-/* Depth to which the ground has thawed from the top while frost is left below; 0 when
-   there is no frost or the top is frozen. */
-double uf_grid_thaw_m(const struct uf_grid *grid, const double *column_degC, size_t stride);
-
 #endif

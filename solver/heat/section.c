@@ -235,6 +235,15 @@ double uf_section_wall_degC(const struct uf_section *section, const struct uf_he
     return T_degC[link->b] + W * inner_m2K_W / link->area_m2;
 }
 
+double uf_section_outer_degC(const struct uf_section *section, const struct uf_heat_link *link,
+                             const double *T_degC)
+{
+    const double W = uf_heat_link_W(section->heat, link, T_degC);
+    const struct uf_material *ground = &section->heat->materials[link->material_a];
+    const double k_W_mK = uf_material_secant_W_mK(ground, T_degC[link->a], T_degC[link->b]);
+    return T_degC[link->a] - W * link->length_a_m / (k_W_mK * link->area_m2);
+}
+
 void uf_section_cells(const struct uf_section *section, const double *T_degC, double *cells_degC)
 {
     const struct uf_heat *h = section->heat;

@@ -49,6 +49,10 @@ double uf_section_at_degC(const struct uf_section *section, const double *T_degC
 double uf_section_wall_degC(const struct uf_section *section, const struct uf_heat_link *link,
                             const double *T_degC);
 
+/* Outer surface of the wall at one link, degC. */
+double uf_section_outer_degC(const struct uf_section *section, const struct uf_heat_link *link,
+                             const double *T_degC);
+
 /* Temperature of every cell for pictures: the body's in the tank. cells [n_cells] */
 void uf_section_cells(const struct uf_section *section, const double *T_degC, double *cells_degC);
 

@@ -130,10 +130,9 @@ double uf_run_frost_above_m(const struct uf_run *run)
     const struct uf_grid *g = run->section->grid;
     const double *T = uf_season_T_degC(run->season);
     const double crown_m = run->section->outline.top_m;
-    const double crown_degC = uf_run_crown_degC(run);
     size_t below = 0;
     if (run->section->outline.half_m <= 0.0) {
-        return uf_grid_frost_m(g, T, g->nx);
+        return uf_front_line_m(heat_of(run), T, 0);
     }
     if (heat_of(run)->tops[0].lid) {
         return surface_degC(run, 0) < 0.0 ? crown_m : 0.0;
@@ -141,16 +140,22 @@ double uf_run_frost_above_m(const struct uf_run *run)
     while (below < g->nz && g->z_m[below] < crown_m) {
         below++;
     }
-    for (size_t j = below; j-- > 0;) {
-        const double here = T[j * g->nx];
-        if (here < 0.0) {
-            const bool last = j + 1 == below;
-            const double next_m = last ? crown_m : g->z_m[j + 1];
-            const double next = last ? crown_degC : T[(j + 1) * g->nx];
-            return next < 0.0 ? crown_m : g->z_m[j] + (next_m - g->z_m[j]) * here / (here - next);
-        }
+    while (below > 0 && !(T[(below - 1) * g->nx] < 0.0)) {
+        below--;
     }
-    return 0.0;
+    if (below == 0) {
+        return 0.0;
+    }
+    const size_t frozen = (below - 1) * g->nx;
+    const size_t crown = run->section->crown_link;
+    if (crown == UF_HEAT_NONE || heat_of(run)->links[crown].a != frozen) {
+        return uf_front_zero_m(heat_of(run), T, frozen);
+    }
+    const double outer_degC = uf_section_outer_degC(run->section, &heat_of(run)->links[crown], T);
+    const double here = T[frozen];
+    return outer_degC < 0.0
+               ? crown_m
+               : g->z_m[below - 1] + (crown_m - g->z_m[below - 1]) * here / (here - outer_degC);
 }
 
 static void colder(struct uf_extreme *least, double degC, long day)
@@ -207,11 +212,10 @@ static void watch_frost(struct uf_run *run, long day)
 {
     const struct uf_grid *g = run->section->grid;
     struct uf_summary *s = &run->summary;
-    const double *far = uf_season_T_degC(run->season) + g->nx - 1;
     run->frost_now_m =
         uf_front_frost_m(run->section, uf_season_H_J_m3(run->season), uf_season_T_degC(run->season),
                          g->nx - 1, surface_degC(run, g->nx - 1));
-    run->thaw_now_m = uf_grid_thaw_m(g, far, g->nx);
+    run->thaw_now_m = uf_front_thaw_m(heat_of(run), uf_season_T_degC(run->season), g->nx - 1);
     if (run->frost_now_m > s->frost_undisturbed_m) {
         s->frost_undisturbed_m = run->frost_now_m;
         s->frost_undisturbed_day = day;

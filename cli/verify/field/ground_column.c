@@ -1,6 +1,7 @@
 #include "ground_column.h"
 
 #include "solver/base/constants.h"
+#include "solver/heat/front.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -278,8 +279,7 @@ double uf_ground_column_degC(const struct uf_ground_column *column, double depth
 
 double uf_ground_column_frost_m(const struct uf_ground_column *column)
 {
-    return uf_grid_frost_m(column->section->grid, uf_season_T_degC(column->season),
-                           column->section->grid->nx);
+    return uf_front_line_m(column->section->heat, uf_season_T_degC(column->season), 0);
 }
 
 double uf_ground_column_water_m3_m3(const struct uf_ground_column *column, size_t layer)

@@ -1,6 +1,7 @@
 #include "cli/verify/verify_bench.h"
 #include "solver/base/constants.h"
 #include "solver/ground/published_depth.h"
+#include "solver/heat/front.h"
 
 #include <math.h>
 
@@ -119,7 +120,7 @@ static enum uf_status solver_depth(struct uf_verify *verify, double index_Kh, st
         status = uf_season_advance(bench.season, 220.0 + day, err);
         if (day > (YEARS - 1) * YEAR) {
             deepest_m = fmax(deepest_m,
-                             uf_grid_frost_m(bench.box->grid, uf_season_T_degC(bench.season), 1));
+                             uf_front_line_m(bench.box->heat, uf_season_T_degC(bench.season), 0));
         }
     }
     if (status == UF_OK) {

@@ -1,6 +1,6 @@
 #include "cli/verify/verify.h"
 #include "solver/base/constants.h"
-#include "solver/heat/section.h"
+#include "solver/heat/front.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -68,7 +68,7 @@ static enum uf_status run_years(struct outcome *out, const struct uf_section *s,
         exchanged_J += fabs(J - before_J);
         before_J = J;
         if (day > DAYS - YEAR) {
-            out->frost_m = fmax(out->frost_m, uf_grid_frost_m(g, T + far, g->nx));
+            out->frost_m = fmax(out->frost_m, uf_front_line_m(s->heat, T, far));
             out->crown_degC =
                 fmin(out->crown_degC, uf_section_wall_degC(s, &s->heat->links[s->crown_link], T));
         }

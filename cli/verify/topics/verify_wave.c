@@ -1,5 +1,6 @@
 #include "cli/verify/verify_bench.h"
 #include "solver/base/constants.h"
+#include "solver/heat/front.h"
 
 #include <math.h>
 
@@ -274,7 +275,7 @@ static enum uf_status run_burial(struct uf_verify *verify, struct uf_error *err)
                 .source = rows[k].source,
                 .why = "half the last digit printed, or 0.5 mm for rows of 2 cm",
                 .unit = "m",
-                .got = uf_grid_frost_m(bench.box->grid, uf_season_T_degC(bench.season), 1),
+                .got = uf_front_line_m(bench.box->heat, uf_season_T_degC(bench.season), 0),
                 .expected = rows[k].depth_m,
                 .allowed = rows[k].digit_m};
             uf_verify_add(verify, &check, "burial.%s", rows[k].name);

@@ -103,3 +103,61 @@ Test(front, thin_frost_lies_between_surface_and_first_centre)
     free(H);
     uf_section_free(s);
 }
+
+/* Four rows with centres at 0.5, 1.5, 2.5, 3.5 m of silt. */
+static struct uf_section *four_rows(void)
+{
+    struct uf_case d;
+    struct uf_grid *g = NULL;
+    struct uf_section *s = NULL;
+    double *x = calloc(2, sizeof *x);
+    double *z = calloc(5, sizeof *z);
+    cr_assert(x != NULL && z != NULL);
+    x[1] = 1.0;
+    for (size_t j = 0; j < 5; j++) {
+        z[j] = (double)j;
+    }
+    column_case(&d, "silt", 0.1);
+    cr_assert(uf_grid_create(&g, x, 1, z, 4, false, NULL) == UF_OK);
+    cr_assert(uf_section_create_on(&s, &d, g, NULL) == UF_OK);
+    return s;
+}
+
+Test(front, depth_of_frost_and_thaw)
+{
+    static const struct {
+        double T[4], frost_m, thaw_m;
+    } rows[] = {{{-3.0, 1.0, 2.0, 3.0}, 1.25, 0.0},   /* from the top */
+                {{2.0, -2.0, -1.0, 3.0}, 2.75, 1.0},  /* thawing from above */
+                {{2.0, 1.0, 2.0, 3.0}, 0.0, 0.0},     /* none */
+                {{-3.0, -2.0, -2.0, -1.0}, 4.0, 0.0}, /* to the bottom */
+                {{-1.0, 1.0, -1.0, 1.0}, 3.0, 0.0},   /* refrozen at the top */
+                {{1.0, 3.0, -1.0, 1.0}, 3.0, 2.25}};
+    struct uf_section *s = four_rows();
+    for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++) {
+        cr_expect(fabs(uf_front_line_m(s->heat, rows[k].T, 0) - rows[k].frost_m) < 1e-12,
+                  "frost of row %zu", k);
+        cr_expect(fabs(uf_front_thaw_m(s->heat, rows[k].T, 0) - rows[k].thaw_m) < 1e-12,
+                  "thaw of row %zu", k);
+    }
+    uf_section_free(s);
+}
+
+/* Board over soil, k 0.03 over 1.5 W/mK: 50 of 51 parts of a temperature difference fall
+   in the board. From -1 to 1 degC the edge is at 49/51 degC, the line 51/100 down the
+   board's half row; and in the soil when the board's centre is much colder. */
+Test(front, line_has_its_kink_between_two_substances)
+{
+    struct uf_section *s = four_rows();
+    struct uf_material *m = &s->heat->materials[s->heat->n_materials];
+    const double warm[4] = {-1.0, 1.0, 2.0, 3.0};
+    const double cold[4] = {-102.0, 1.0, 2.0, 3.0};
+    uf_material_inert(m, "board", 0.03, 4e4);
+    uf_material_inert(m + 1, "soil", 1.5, 2e6);
+    s->heat->conducts[0] = (uint16_t)s->heat->n_materials;
+    s->heat->conducts[1] = (uint16_t)(s->heat->n_materials + 1);
+    cr_expect_float_eq(uf_front_line_m(s->heat, warm, 0), 0.5 + 0.5 * 0.51, 1e-12);
+    /* 103 K over 51 parts: the edge is at 1 - 103/51 degC, below zero. */
+    cr_expect_float_eq(uf_front_line_m(s->heat, cold, 0), 1.0 + 0.5 * (1.0 - 51.0 / 103.0), 1e-12);
+    uf_section_free(s);
+}

@@ -55,6 +55,21 @@ Test(run_watch, a_skirt_warms_the_ground_within_it)
     free(w);
 }
 
+/* A board that keeps the ground under it from freezing holds the 0 degC line in itself. */
+Test(run_watch, frost_over_the_tank_stays_in_the_board)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(7.0, 16.0);
+    const double under_m = uf_case_board_bottom_m(&d);
+    d.n_probes = 1;
+    d.probes[0] = (struct uf_probe){"under the board", 0.0, under_m + 0.05, NAN, NAN, NAN};
+    const struct uf_summary s = run(&d, w, false);
+    cr_expect(s.probes[0].least.degC > 0.0, "%g degC", s.probes[0].least.degC);
+    cr_expect(s.frost_above_m > uf_case_board_top_m(&d) && s.frost_above_m < under_m,
+              "%g m, board to %g m", s.frost_above_m, under_m);
+    free(w);
+}
+
 /* Ice as an even layer: its share of the water's volume over the wetted wall. */
 Test(run_watch, ice_is_told_as_an_even_layer)
 {

@@ -1,5 +1,6 @@
 #include "cli/verify/exact/box.h"
 #include "solver/base/constants.h"
+#include "solver/heat/front.h"
 #include "solver/time/season.h"
 #include "tests/designs.h"
 
@@ -128,7 +129,7 @@ static void run_column(enum uf_integrator integrator, const struct uf_thermal *s
         const double J = uf_season_heat_J(season).surface_W;
         exchanged_J += fabs(J - before_J);
         before_J = J;
-        frost_m[day / 10] = uf_grid_frost_m(s->grid, uf_season_T_degC(season), 1);
+        frost_m[day / 10] = uf_front_line_m(s->heat, uf_season_T_degC(season), 0);
     }
     *leak = fabs(uf_season_leak_J(season)) / exchanged_J;
     free(T);

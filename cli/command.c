@@ -67,7 +67,14 @@ void uf_command_help(FILE *out, const struct uf_command *command)
         uf_show_text(out, 0, command->detail);
         (void)fprintf(out, "\n");
     }
-    (void)fprintf(out, "Options:\n");
+    struct uf_command_word word;
+    for (size_t i = 0; command->word != NULL && command->word(i, &word); i++) {
+        if (i == 0) {
+            (void)fprintf(out, "%s:\n", command->words);
+        }
+        uf_show_entry(out, word.word, word.doc);
+    }
+    (void)fprintf(out, "%sOptions:\n", command->word != NULL ? "\n" : "");
     uf_options_print(out, UF_OPTIONS_COMMON | command->options);
     (void)fprintf(out, "\n");
     uf_show_text(out, 0, exit_codes);

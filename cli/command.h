@@ -3,6 +3,12 @@
 
 #include "options.h"
 
+/* A word that an operand may be. */
+struct uf_command_word {
+    const char *word;
+    char doc[200];
+};
+
 /* A command is one file, cmd_<name>.c, that ends in a constant uf_cmd_<name>, and one
    line in command_list.h. */
 struct uf_command {
@@ -13,6 +19,10 @@ struct uf_command {
     unsigned options;     /* bits of enum uf_option beside UF_OPTIONS_COMMON */
     size_t least_operands, most_operands;
     bool every; /* runs a site whose climate.winter is `every` */
+    /* Words that operands may be, for help, manual page and completion: their heading, and the
+       i'th of them, false past the last. NULL: none. */
+    const char *words;
+    bool (*word)(size_t i, struct uf_command_word *out);
     /* Does the work; returns one of enum uf_exit. */
     int (*run)(const struct uf_arguments *args);
 };

@@ -3,17 +3,10 @@
     X(recommend)                                                                                   \
     X(simulate)                                                                                    \
     X(compare)                                                                                     \
-    X(uplift)                                                                                      \
-    X(plot)                                                                                        \
-    X(quantities)                                                                                  \
-    X(load)                                                                                        \
-    X(lifting)                                                                                     \
-    X(readings)                                                                                    \
-    X(fittings)                                                                                    \
-    X(suction)                                                                                     \
+    X(check)                                                                                       \
     X(sheet)                                                                                       \
+    X(plot)                                                                                        \
     X(climate)                                                                                     \
     X(start)                                                                                       \
-    X(tables)                                                                                      \
     X(verify)                                                                                      \
     X(manual)

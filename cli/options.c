@@ -50,6 +50,9 @@ static const struct row rows[] = {
     {UF_OPTION_ALL, "all", 0, FLAG, AT(all), NULL, NULL, "run everything, leave nothing out"},
     {UF_OPTION_STURDY, "sturdy", 0, FLAG, AT(sturdy), NULL, NULL,
      "also look for the best choice that holds with each of the changes tried"},
+    {UF_OPTION_READINGS, "readings", 0, TEXT, AT(readings), "FILE.csv", NULL,
+     "roundness: readings from a CSV file (at,diameter,level, each value with its unit) in place "
+     "of those in the site file"},
     {UF_OPTION_INTEGRATOR, "integrator", 0, TEXT, AT(integrator), "fast|reference",
      "fast|reference", "time integration: the fast one, or the error-controlled reference"},
     {UF_OPTION_SEASONS, "seasons", 0, TEXT, AT(seasons), "design|every", "design|every",
@@ -135,6 +138,15 @@ static enum uf_status unknown(const struct uf_command *command, unsigned set, co
         return uf_fail(err, UF_E_INPUT, "%.60s is no option of %s: did you mean --%s?", bare,
                        command->name, near);
     }
+    const struct row *row =
+        find(~0U, word + 2, strcspn(word + 2, "="), word[1] == '-' ? 0 : word[1]);
+    for (size_t i = 0; row != NULL && uf_command_list[i] != NULL; i++) {
+        if ((uf_command_list[i]->options & row->bit) != 0) {
+            return uf_fail(err, UF_E_INPUT,
+                           "%.60s is no option of %s: it belongs to %s, see 'underfrost %s --help'",
+                           bare, command->name, uf_command_list[i]->name, uf_command_list[i]->name);
+        }
+    }
     return uf_fail(err, UF_E_INPUT,
                    "%.60s is no option of %s: 'underfrost %s --help' lists what it takes", bare,
                    command->name, command->name);
@@ -204,6 +216,7 @@ static enum uf_status store(struct uf_arguments *args, const struct row *row, co
 {
     void *member = (char *)args + row->member;
 
+    args->given |= row->bit;
     switch (row->kind) {
     case FLAG:
         *(bool *)member = true;
@@ -344,6 +357,15 @@ void uf_options_each(unsigned set, uf_options_visit *visit, void *payload)
             visit(payload, rows[i].name, rows[i].letter, rows[i].value, rows[i].help);
         }
     }
+}
+
+const char *uf_options_name(unsigned set)
+{
+    const char *name = "";
+    for (size_t i = n_rows; i-- > 0;) {
+        name = (rows[i].bit & set) != 0 ? rows[i].name : name;
+    }
+    return name;
 }
 
 const char *uf_options_words(const char *name)

@@ -10,7 +10,7 @@
 /* What stands on the command line, read by one table of options. A command names the
    options it takes as a set of bits; the common ones are taken by every command. */
 
-#define UF_MAX_OPERANDS 8
+#define UF_MAX_OPERANDS 32
 #define UF_MAX_SETS     64
 
 enum uf_option {
@@ -32,7 +32,8 @@ enum uf_option {
     UF_OPTION_SHAPE = 1 << 15,
     UF_OPTION_CLIMATE = 1 << 16,
     UF_OPTION_THIN = 1 << 17,
-    UF_OPTION_STURDY = 1 << 18
+    UF_OPTION_STURDY = 1 << 18,
+    UF_OPTION_READINGS = 1 << 19
 };
 #define UF_OPTIONS_COMMON (UF_OPTION_HELP | UF_OPTION_JSON | UF_OPTION_QUIET | UF_OPTION_UNITS)
 #define UF_OPTIONS_SITE   (UF_OPTION_SET) /* of a command that reads a site file */
@@ -46,9 +47,10 @@ struct uf_arguments {
     size_t n_operands;
     bool help, json, quiet, progress, all, list, south, sturdy;
     enum uf_units units;
-    const char *output, *column, *terminal, *integrator, *seasons, *shape, *climate;
-    size_t jobs; /* 0: not given, see uf_options_jobs */
-    size_t thin; /* 0: not given, see uf_options_thin */
+    const char *output, *column, *terminal, *integrator, *seasons, *shape, *climate, *readings;
+    unsigned given; /* the options that were given, bits of enum uf_option */
+    size_t jobs;    /* 0: not given, see uf_options_jobs */
+    size_t thin;    /* 0: not given, see uf_options_thin */
     struct uf_site_override sets[UF_MAX_SETS];
     size_t n_sets;
     bool colour;             /* standard output is a terminal and NO_COLOR is not set */
@@ -73,6 +75,9 @@ void uf_options_print(FILE *out, unsigned set);
 /* The word of the list (ended by NULL) that is nearest to a mistyped one, or NULL when
    none is near: at most two letters wrong, and half of the word. */
 const char *uf_options_nearest(const char *word, const char *const *list);
+
+/* The name, without dashes, of the first option of the set. */
+const char *uf_options_name(unsigned set);
 
 /* The words, split by '|', that the option of that name takes as its value; NULL: any
    text, or no value. */

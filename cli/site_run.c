@@ -48,6 +48,17 @@ static enum uf_status open_weather(struct uf_site_run *out, const struct uf_argu
                               err);
 }
 
+enum uf_status uf_site_run_start(struct uf_site_run *run, const struct uf_arguments *args,
+                                 struct uf_error *err)
+{
+    run->options = uf_run_defaults();
+    run->options.season.stop.asked = uf_signals_asked;
+    if (args->integrator != NULL && strcmp(args->integrator, "reference") == 0) {
+        run->options.season.integrator = UF_BDF;
+    }
+    return open_weather(run, args, err);
+}
+
 int uf_site_run_open(struct uf_site_run *out, const struct uf_arguments *args)
 {
     struct uf_error err = {0};
@@ -56,12 +67,7 @@ int uf_site_run_open(struct uf_site_run *out, const struct uf_arguments *args)
     if (code != UF_EXIT_DONE) {
         return code;
     }
-    out->options = uf_run_defaults();
-    out->options.season.stop.asked = uf_signals_asked;
-    if (args->integrator != NULL && strcmp(args->integrator, "reference") == 0) {
-        out->options.season.integrator = UF_BDF;
-    }
-    if (open_weather(out, args, &err) != UF_OK) {
+    if (uf_site_run_start(out, args, &err) != UF_OK) {
         uf_site_run_close(out);
         return uf_faults_error(args, args->operands[0], &err);
     }

@@ -22,6 +22,11 @@ struct uf_site_run {
 int uf_site_run_open(struct uf_site_run *out, const struct uf_arguments *args);
 void uf_site_run_close(struct uf_site_run *run);
 
+/* The same for a site that is open already, run->site, the rest of run being zero; run->site stays
+   the caller's where this fails. */
+enum uf_status uf_site_run_start(struct uf_site_run *run, const struct uf_arguments *args,
+                                 struct uf_error *err);
+
 /* Another winter for the same site (a sensitivity). Errors as uf_site_weather_create. */
 enum uf_status uf_site_run_winter(struct uf_site_weather **weather, struct uf_forcing **forcing,
                                   const struct uf_site *site, const struct uf_winter_choice *winter,

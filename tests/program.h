@@ -33,8 +33,9 @@ struct program_answer {
     cJSON *json;
 };
 
-/* Runs "underfrost arguments SITE" with site as the file's text. */
-static inline struct program_answer program_run(const char *arguments, const char *site)
+/* Runs "underfrost arguments SITE more" with site as the file's text. */
+static inline struct program_answer program_run_on(const char *arguments, const char *site,
+                                                   const char *more)
 {
     struct program_answer answer = {.code = -1, .text = calloc(1, 1 << 18)};
     char path[] = "/tmp/uf_site_XXXXXX", command[2048];
@@ -42,7 +43,8 @@ static inline struct program_answer program_run(const char *arguments, const cha
     cr_assert(file >= 0 && answer.text != NULL);
     cr_assert_eq(write(file, site, strlen(site)), (ssize_t)strlen(site));
     (void)close(file);
-    (void)snprintf(command, sizeof command, "'%s' %s '%s' 2>&1", UF_PROGRAM, arguments, path);
+    (void)snprintf(command, sizeof command, "'%s' %s '%s' %s 2>&1", UF_PROGRAM, arguments, path,
+                   more);
     FILE *pipe = popen(command, "r");
     cr_assert_not_null(pipe);
     const size_t size = fread(answer.text, 1, (1 << 18) - 1, pipe);
@@ -51,6 +53,25 @@ static inline struct program_answer program_run(const char *arguments, const cha
     (void)unlink(path);
     answer.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
     answer.json = cJSON_Parse(answer.text);
+    return answer;
+}
+
+/* Runs "underfrost arguments SITE". */
+static inline struct program_answer program_run(const char *arguments, const char *site)
+{
+    return program_run_on(arguments, site, "");
+}
+
+/* Runs "underfrost check arguments SITE topic"; the JSON is the topic's own object. */
+static inline struct program_answer program_check(const char *topic, const char *arguments,
+                                                  const char *site)
+{
+    char text[1024];
+    (void)snprintf(text, sizeof text, "check %s", arguments);
+    struct program_answer answer = program_run_on(text, site, topic);
+    cJSON *whole = answer.json;
+    answer.json = cJSON_DetachItemFromObject(whole, topic);
+    cJSON_Delete(whole);
     return answer;
 }
 

@@ -1,9 +1,10 @@
 #include "cli/command.h"
 #include "cli/tell/faults.h"
+#include "manual_tables.h"
 
 #include <string.h>
 
-/* Papers made from the same tables as --help: manual page, completion, table of keys. */
+/* Pages made from the same tables as --help: manual page, completion, keys, soils and boards. */
 
 static void man_text(FILE *out, const char *text)
 {
@@ -42,8 +43,10 @@ static void man_option(void *payload, const char *name, char letter, const char 
     man_text(out, help);
 }
 
-static int print_man(FILE *out)
+static int print_man(const struct uf_arguments *args)
 {
+    FILE *out = stdout;
+    (void)args;
     (void)fprintf(out,
                   ".TH UNDERFROST 1 \"\" \"underfrost %s\" \"User commands\"\n"
                   ".SH NAME\nunderfrost \\- frost, foam board and groundwater uplift for buried "
@@ -57,6 +60,11 @@ static int print_man(FILE *out)
         if (command->detail != NULL) {
             (void)fprintf(out, ".PP\n");
             man_text(out, command->detail);
+        }
+        struct uf_command_word word;
+        for (size_t k = 0; command->word != NULL && command->word(k, &word); k++) {
+            (void)fprintf(out, ".TP\n.B %s\n", word.word);
+            man_text(out, word.doc);
         }
         uf_options_each(command->options, man_option, out);
     }
@@ -96,10 +104,12 @@ static void word_values(void *payload, const char *name, char letter, const char
     }
 }
 
-static int print_bash(FILE *out)
+static int print_bash(const struct uf_arguments *args)
 {
+    FILE *out = stdout;
+    (void)args;
     (void)fprintf(out, "# bash completion for underfrost\n_underfrost() {\n"
-                       "    local word=${COMP_WORDS[COMP_CWORD]} list=\n"
+                       "    local word=${COMP_WORDS[COMP_CWORD]} list= words=\n"
                        "    COMPREPLY=()\n"
                        "    if [ \"$COMP_CWORD\" -eq 1 ]; then\n        list='");
     for (size_t i = 0; uf_command_list[i] != NULL; i++) {
@@ -109,51 +119,82 @@ static int print_bash(FILE *out)
     for (size_t i = 0; uf_command_list[i] != NULL; i++) {
         (void)fprintf(out, "        %s) list='", uf_command_list[i]->name);
         uf_options_each(UF_OPTIONS_COMMON | uf_command_list[i]->options, word_option, out);
+        (void)fprintf(out, "' words='");
+        struct uf_command_word word;
+        for (size_t k = 0; uf_command_list[i]->word != NULL && uf_command_list[i]->word(k, &word);
+             k++) {
+            (void)fprintf(out, " %s", word.word);
+        }
         (void)fprintf(out, "' ;;\n");
     }
     (void)fprintf(out, "        esac\n        case $word in -*) ;; *) list= ;; esac\n"
                        "        case ${COMP_WORDS[COMP_CWORD - 1]} in\n");
     uf_options_each(~0U, word_values, out);
-    (void)fprintf(out, "        esac\n    fi\n"
-                       "    if [ -n \"$list\" ]; then\n"
-                       "        mapfile -t COMPREPLY < <(compgen -W \"$list\" -- \"$word\")\n"
-                       "    else\n"
-                       "        mapfile -t COMPREPLY < <(compgen -f -- \"$word\")\n    fi\n}\n"
-                       "complete -o filenames -F _underfrost underfrost\n");
+    (void)fprintf(
+        out,
+        "        -*) words= ;;\n        esac\n    fi\n"
+        "    if [ -n \"$list\" ]; then\n"
+        "        mapfile -t COMPREPLY < <(compgen -W \"$list\" -- \"$word\")\n"
+        "    else\n"
+        "        mapfile -t COMPREPLY < <(compgen -W \"$words\" -- \"$word\"; compgen -f -- \"$word\")\n    fi\n}\n"
+        "complete -o filenames -F _underfrost underfrost\n");
     return UF_EXIT_DONE;
 }
 
-static int print_keys(FILE *out)
+static int print_keys(const struct uf_arguments *args)
 {
-    uf_site_print_keys(out);
+    (void)args;
+    uf_site_print_keys(stdout);
     return UF_EXIT_DONE;
 }
 
-static const struct paper {
-    const char *name;
-    int (*print)(FILE *out);
-} papers[] = {{"man", print_man}, {"bash", print_bash}, {"keys", print_keys}};
+static const struct page {
+    const char *name, *doc;
+    int (*print)(const struct uf_arguments *args);
+} pages[] = {
+    {"keys", "the keys of a site file: unit, range, default (what is shown by default)",
+     print_keys},
+    {"tables",
+     "soils, boards and surfaces with their sources; a row's name is the word to write in "
+     "ground[].soil, board.type, surface.type",
+     uf_manual_tables},
+    {"man", "the manual page, to be read with: underfrost manual man | man -l -", print_man},
+    {"bash", "completion for bash", print_bash},
+};
+static const size_t n_pages = sizeof pages / sizeof pages[0];
 
 static int run(const struct uf_arguments *args)
 {
-    const char *name = args->n_operands > 0 ? args->operands[0] : "keys";
+    const char *name = args->n_operands > 0 ? args->operands[0] : pages[0].name;
     struct uf_error err = {0};
 
-    for (size_t i = 0; i < sizeof papers / sizeof papers[0]; i++) {
-        if (strcmp(papers[i].name, name) == 0) {
-            return papers[i].print(stdout);
+    for (size_t i = 0; i < n_pages; i++) {
+        if (strcmp(pages[i].name, name) == 0) {
+            return pages[i].print(args);
         }
     }
-    (void)uf_fail(&err, UF_E_INPUT, "'%.60s' is no paper of the manual: keys, man or bash", name);
+    (void)uf_fail(&err, UF_E_INPUT,
+                  "'%.60s' is an unknown manual page: 'underfrost manual --help' lists them", name);
     return uf_faults_error(args, NULL, &err);
+}
+
+static bool word(size_t i, struct uf_command_word *out)
+{
+    if (i < n_pages) {
+        out->word = pages[i].name;
+        (void)snprintf(out->doc, sizeof out->doc, "%s", pages[i].doc);
+    }
+    return i < n_pages;
 }
 
 const struct uf_command uf_cmd_manual = {
     .name = "manual",
-    .summary = "the keys of a site file, the manual page, completion for bash",
-    .synopsis = "[keys|man|bash]",
-    .detail = "All are made from the same tables that the program reads by. Read the "
-              "page with: underfrost manual man | man -l -",
+    .summary = "keys of a site file, tables of soils, boards and surfaces, the manual page, "
+               "completion",
+    .synopsis = "[PAGE]",
+    .detail = "All are made from the same tables that the program reads by. --json is for tables.",
     .most_operands = 1,
+    .words = "Pages",
+    .word = word,
     .run = run,
 };

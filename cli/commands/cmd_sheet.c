@@ -1,59 +1,84 @@
 #include "cli/command.h"
 #include "cli/site_open.h"
 #include "cli/tell/faults.h"
+#include "cli/tell/quantities_show.h"
 #include "sheet.h"
 
 #include <stdio.h>
-#include <string.h>
 
-/* underfrost sheet SITE.yaml -o FILE.html: the installation sheet of the design as
- * written. */
+/* underfrost sheet SITE.yaml [-o FILE.html]: what is ordered, and the installation sheet of the
+   design as written. */
+
+static enum uf_status write_sheet(const struct uf_arguments *args, const struct uf_site *site,
+                                  struct uf_error *err)
+{
+    struct uf_report *report = NULL;
+    enum uf_status status = uf_report_create(&report, site->design.name, "Installation sheet", err);
+    if (status == UF_OK) {
+        status = uf_sheet_sections(report, site, args->units, true, err);
+    }
+    if (status == UF_OK) {
+        status = uf_report_write(args->output, report, err);
+    }
+    uf_report_free(report);
+    return status;
+}
+
+static int tell(const struct uf_arguments *args, const struct uf_quantities_found *found)
+{
+    if (args->json) {
+        cJSON *answer = cJSON_CreateObject();
+        uf_answer_text(answer, "sheet", args->output);
+        uf_quantities_show_answer(uf_answer_object(answer, "quantities"), found);
+        return uf_site_open_answer(args, answer);
+    }
+    if (!args->quiet) {
+        uf_site_open_heading(args, found->site, "Pit and quantities");
+        uf_quantities_show_text(args, found);
+        if (args->output != NULL) {
+            (void)printf("\nInstallation sheet: %s\n", args->output);
+        }
+    }
+    return UF_EXIT_DONE;
+}
 
 static int run(const struct uf_arguments *args)
 {
     struct uf_site *site = NULL;
-    struct uf_report *report = NULL;
+    struct uf_quantities_found found = {.ok = true};
     struct uf_error err = {0};
     int code = uf_site_open(&site, NULL, args);
     if (code != UF_EXIT_DONE) {
         return code;
     }
     enum uf_status status = UF_OK;
-    if (args->output == NULL) {
-        status = uf_fail(&err, UF_E_INPUT, "say where the sheet goes: -o FILE.html");
-    } else if (site->design.tank.shape == UF_NO_TANK) {
+    if (site->design.tank.shape == UF_NO_TANK) {
         status = uf_fail(&err, UF_E_INPUT, "there is no tank to install: give a tank block");
     }
     if (status == UF_OK) {
-        status = uf_report_create(&report, site->design.name, "Installation sheet", &err);
+        status = uf_quantities_show_find(&found, site, &err);
     }
-    if (status == UF_OK) {
-        status = uf_sheet_sections(report, site, args->units, true, &err);
+    if (status == UF_OK && args->output != NULL) {
+        status = write_sheet(args, site, &err);
     }
-    if (status == UF_OK) {
-        status = uf_report_write(args->output, report, &err);
-    }
-    if (status != UF_OK) {
-        code = uf_faults_error(args, args->operands[0], &err);
-    } else if (!args->json && !args->quiet) {
-        (void)printf("Installation sheet: %s\n", args->output);
-    } else if (args->json) {
-        (void)printf("{\"sheet\":true}\n");
-    }
-    uf_report_free(report);
+    code = status == UF_OK ? tell(args, &found) : uf_faults_error(args, args->operands[0], &err);
     uf_site_free(site);
-    return code;
+    return code == UF_EXIT_DONE && !found.ok ? UF_EXIT_LIMIT : code;
 }
 
 const struct uf_command uf_cmd_sheet = {
     .name = "sheet",
-    .summary = "the installation sheet: layout, order of work, quantities, places to sign",
-    .synopsis = "SITE.yaml -o FILE.html",
-    .detail = "One page to take to the pit, from the design as written: a drawing to "
-              "scale, the order of work with a check and a signature at each stage, what to order, "
-              "lifting, anchors, "
-              "what a wet pit does before the cover is on, roundness, cautions. What "
-              "belongs to the tank's maker appears only where the site file gives it.",
+    .summary = "quantities to order and, with -o, the installation sheet",
+    .synopsis = "SITE.yaml [-o FILE.html]",
+    .detail = "From the design as written: volumes of the pit, fill by layer in place and loose, "
+              "truckloads, geotextile, a cut plan of the board, concrete, spoil, costs. What "
+              "depends on the products bought stands in the quantities block.\n"
+              "-o FILE.html writes one page to take to the pit: a drawing to scale, the order of "
+              "work with a check and a signature at each stage, what to order, lifting, anchors, "
+              "an open pit filled with water, roundness, cautions. What belongs to the tank's "
+              "manufacturer appears only where the site file gives it.\n"
+              "Exit 1 where the pit's slope is steeper than its soil class allows, or the sieve "
+              "list misses its grading.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT,
     .least_operands = 1,
     .most_operands = 1,

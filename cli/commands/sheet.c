@@ -299,12 +299,13 @@ static void write_roundness(const struct sheet *s)
             s->report,
             "Stop when the inside diameter, top to bottom, has changed by more than "
             "%s of its first reading (limit given from the maker's sheet). "
-            "`underfrost readings` keeps the record.",
+            "`underfrost check SITE.yaml roundness` keeps the record.",
             UF_TEXT(SHARE, s->units, r->limit));
     } else {
         uf_report_paragraph(
-            s->report, "No limit of deflection was given: take it from the maker's sheet and "
-                       "write it here: ____________ . `underfrost readings` keeps the record.");
+            s->report,
+            "No limit of deflection was given: take it from the maker's sheet and "
+            "write it here: ____________ . `underfrost check SITE.yaml roundness` keeps the record.");
     }
 }
 

@@ -2,12 +2,39 @@
 
 #include "io/text/show.h"
 #include "outcome.h"
+#include "solver/statics/uplift.h"
 
 #include <math.h>
 
-static void answer_pit(cJSON *object, const struct uf_pit *pit)
+enum uf_status uf_quantities_show_find(struct uf_quantities_found *out, const struct uf_site *site,
+                                       struct uf_error *err)
 {
-    cJSON *row = uf_answer_object(object, "pit");
+    const struct uf_site_works *works = &site->works;
+    struct uf_column_soils soils;
+    struct uf_holddown balance;
+    struct uf_error ignored;
+    *out = (struct uf_quantities_found){.site = site, .ballast_m3 = NAN, .ok = true};
+    enum uf_status status = uf_quantities(&out->quantities, &site->design, &works->quantities, err);
+    if (status == UF_OK && works->grading >= 0) {
+        out->graded = true;
+        status =
+            uf_grading_check(&out->grading, &uf_grading_specs[works->grading], &works->sieves, err);
+        out->ok = out->grading.n_outside == 0 && out->grading.n_unknown == 0;
+    }
+    /* Concrete to add where the weights of the soils are known. */
+    if (status == UF_OK && uf_column_soils(&soils, &site->design, &ignored) == UF_OK &&
+        uf_holddown_at(&balance, &site->design, &soils, site->design.ground.water_highest_m,
+                       &ignored) == UF_OK) {
+        out->ballast_m3 = uf_uplift_needed_ballast_m3(&balance, site->design.limits.uplift_factor);
+    }
+    const double concrete_m3 = isnan(out->ballast_m3) ? 0.0 : out->ballast_m3;
+    uf_pit_cost(&out->cost, &out->quantities.pit, concrete_m3, &site->design.costs);
+    out->ok = out->ok && !out->quantities.pit.too_steep;
+    return status;
+}
+
+static void answer_pit(cJSON *row, const struct uf_pit *pit)
+{
     uf_answer_bool(row, "given", pit->given);
     uf_answer_number(row, "base_width_m", pit->base_width_m);
     uf_answer_number(row, "base_length_m", pit->base_length_m);
@@ -68,11 +95,19 @@ static void answer_grading(cJSON *object, const struct uf_grading *grading)
     }
 }
 
+void uf_quantities_show_answer_pit(cJSON *object, const struct uf_quantities_found *found)
+{
+    answer_pit(object, &found->quantities.pit);
+    if (found->graded) {
+        answer_grading(object, &found->grading);
+    }
+}
+
 void uf_quantities_show_answer(cJSON *object, const struct uf_quantities_found *found)
 {
     const struct uf_quantities *quantities = &found->quantities;
     uf_answer_text(object, "name", found->site->design.name);
-    answer_pit(object, &quantities->pit);
+    answer_pit(uf_answer_object(object, "pit"), &quantities->pit);
     cJSON *list = uf_answer_array(object, "layers");
     for (size_t i = 0; i < UF_QUANTITIES_LAYERS; i++) {
         const struct uf_quantities_layer *layer = &quantities->layers[i];
@@ -124,7 +159,7 @@ static void show_pit(const struct uf_arguments *args, const struct uf_case *desi
     }
     uf_show_line(stdout, "engineer", "%s: %s is %s 20 ft",
                  pit->needs_engineer ? "A REGISTERED ENGINEER DESIGNS THE PIT"
-                                     : "not asked for by depth alone",
+                                     : "not required by depth alone",
                  UF_TEXT(LENGTH, units, pit->depth_m), pit->needs_engineer ? "past" : "less than");
 }
 
@@ -150,7 +185,7 @@ static void show_fill(const struct uf_arguments *args, const struct uf_quantitie
         uf_show_table_cell(table, "%s",
                            UF_NUMBER(VOLUME, args->units, quantities->layers[i].loose_m3));
     }
-    uf_show_table_cell(table, "together");
+    uf_show_table_cell(table, "total");
     uf_show_table_cell(table, "%s", UF_NUMBER(VOLUME, args->units, quantities->fill_m3));
     uf_show_table_cell(table, "%s", UF_NUMBER(VOLUME, args->units, quantities->fill_loose_m3));
     uf_show_table_print(stdout, table);
@@ -229,7 +264,7 @@ static void show_board(const struct uf_arguments *args, const struct uf_quantiti
 static void show_grading(const struct uf_grading *grading)
 {
     static const struct uf_show_column columns[] = {
-        {"sieve", 'l'}, {"wanted\npercent", 'r'}, {"got\npercent", 'r'}, {"", 'l'}};
+        {"sieve", 'l'}, {"required\npercent", 'r'}, {"found\npercent", 'r'}, {"", 'l'}};
     struct uf_show_table *table = uf_show_table_create(columns, 4);
     uf_show_heading(stdout, "Grading of the gravel");
     for (size_t i = 0; i < grading->spec->n; i++) {
@@ -242,7 +277,7 @@ static void show_grading(const struct uf_grading *grading)
             uf_show_table_cell(table, "not measured");
         } else {
             uf_show_table_cell(table, "%.1f", 100.0 * row->passing);
-            uf_show_table_cell(table, "%s%s", row->ok ? "meets it" : "OUTSIDE",
+            uf_show_table_cell(table, "%s%s", row->ok ? "met" : "OUTSIDE",
                                row->between ? ", read between sieves" : "");
         }
     }
@@ -269,10 +304,23 @@ static void show_cost(const struct uf_quantities_found *found)
     show_cost_line("backfill, bedding", found->cost.backfill, currency);
     show_cost_line("board", found->cost.board, currency);
     show_cost_line("concrete", found->cost.concrete, currency);
-    show_cost_line("together", found->cost.total, currency);
+    show_cost_line("total", found->cost.total, currency);
     if (!found->cost.complete) {
-        uf_show_line(stdout, "", "something that is needed has no price");
+        uf_show_line(stdout, "", "incomplete: a price is missing");
     }
+}
+
+void uf_quantities_show_pit(const struct uf_arguments *args,
+                            const struct uf_quantities_found *found)
+{
+    show_pit(args, &found->site->design, &found->quantities.pit);
+    if (found->graded) {
+        show_grading(&found->grading);
+    }
+    (void)putchar('\n');
+    uf_show_text(stdout, 0,
+                 "Pits kill: nobody enters an unprotected one, and a competent person inspects it "
+                 "every day and after rain.");
 }
 
 void uf_quantities_show_text(const struct uf_arguments *args,
@@ -290,7 +338,8 @@ void uf_quantities_show_text(const struct uf_arguments *args,
     uf_show_line(stdout, "deadmen and pad", "%s as designed",
                  UF_TEXT(VOLUME, args->units, quantities->pit.concrete_m3));
     if (!isnan(found->ballast_m3)) {
-        uf_show_line(stdout, "still to add", "%s for the uplift factor asked for",
+        uf_show_line(stdout, "still to add",
+                     "%s for the required factor of safety against flotation",
                      UF_TEXT(VOLUME, args->units, found->ballast_m3));
     }
     if (found->graded) {
@@ -305,9 +354,8 @@ void uf_quantities_show_text(const struct uf_arguments *args,
             uf_quantities_swells[input->fill].compacted, uf_quantities_swells[input->fill].source);
     }
     uf_show_text(stdout, 0,
-                 "Volumes are geometry. Bedding, clearance and how the tank's maker "
-                 "wants the fill laid "
-                 "are from the maker's sheet. Pits kill: nobody goes into an unprotected "
-                 "one, and a competent person looks at it every day and after rain.");
+                 "Volumes are geometry. Bedding, clearance and how the fill is to be placed "
+                 "are from the tank manufacturer's sheet. Pits kill: nobody enters an unprotected "
+                 "one, and a competent person inspects it every day and after rain.");
     uf_show_text(stdout, 0, uf_outcome_cautions);
 }

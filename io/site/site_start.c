@@ -71,7 +71,7 @@ static const struct example {
     {"burial.cover", TANK, false, "1.2 m"},
     {"burial.bedding", TANK, false, "0.3 m"},
     {"burial.pit.clearance", TANK, false, "0.6 m"},
-    {"burial.pit.slope", TANK, false, "1"},
+    {"burial.pit.slope", TANK, false, "1.5"},
     {"burial.pit.soil_class", TANK, true, "B"},
     {"burial.backfill.soil", TANK, false, "pea_gravel"},
     {"burial.bedding_soil.soil", TANK, true, "sand"},

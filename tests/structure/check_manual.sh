@@ -44,6 +44,7 @@ if command -v bash >/dev/null 2>&1; then
     echo '' | expect recommend --column
     echo 'us' | expect recommend --units u
     echo 'box' | expect start --shape b
+    echo 'flotation' | expect check site.yaml flot
     cd "$out"
     : >larch.yaml
     echo 'larch.yaml' | expect simulate lar

@@ -1,8 +1,4 @@
-#include "cli/command.h"
-#include "cli/site_open.h"
-#include "cli/tell/answer.h"
-#include "cli/tell/faults.h"
-#include "cli/tell/outcome.h"
+#include "check.h"
 #include "io/text/show.h"
 #include "solver/base/constants.h"
 #include "solver/design/tank.h"
@@ -10,7 +6,7 @@
 
 #include <math.h>
 
-/* underfrost lifting SITE.yaml: sling legs, headroom and share of the hoist. */
+/* Lifting the empty tank: sling legs, headroom and utilization of the hoist. */
 
 #define RAD_DEG (180.0 / UF_PI)
 
@@ -27,11 +23,8 @@ static void answer_legs(cJSON *object, const char *key, const struct uf_lifting_
     uf_answer_bool(row, "allowed", legs->allowed);
 }
 
-static int answer(const struct uf_arguments *args, const struct uf_site *site,
-                  const struct uf_lifting *lifting, bool ok)
+static void answer(cJSON *object, const struct uf_site *site, const struct uf_lifting *lifting)
 {
-    cJSON *object = cJSON_CreateObject();
-    uf_answer_text(object, "name", site->design.name);
     uf_answer_number(object, "load_kN", 1e-3 * lifting->load_N);
     uf_answer_number(object, "hook_to_pick_m", lifting->reach_m);
     uf_answer_number(object, "least_sling_m", lifting->least_sling_m);
@@ -40,8 +33,6 @@ static int answer(const struct uf_arguments *args, const struct uf_site *site,
         answer_legs(object, "with_given_sling", &lifting->given);
     }
     uf_answer_number(object, "hoist_use", lifting->hoist_use);
-    uf_answer_bool(object, "ok", ok);
-    return uf_site_open_answer(args, object);
 }
 
 static void show_legs(const struct uf_arguments *args, const struct uf_lifting_legs *legs,
@@ -54,12 +45,12 @@ static void show_legs(const struct uf_arguments *args, const struct uf_lifting_l
                  "between two opposite legs",
                  legs->from_horizontal_rad * RAD_DEG, legs->from_vertical_rad * RAD_DEG,
                  legs->included_rad * RAD_DEG);
-    uf_show_line(stdout, "verdict", "%s",
+    uf_show_line(stdout, "judged", "%s",
                  legs->preferred ? "good: 60 degrees from the horizontal or steeper"
                  : legs->allowed
                      ? "flat: allowed down to 30 degrees from the horizontal; 60 is better"
                      : "NOT ALLOWED: flatter than 30 degrees from the horizontal");
-    uf_show_line(stdout, "pull in each leg", "%s, two legs carrying it all",
+    uf_show_line(stdout, "force in each leg", "%s, two legs carrying it all",
                  UF_TEXT(FORCE, args->units, legs->two_N));
     if (!isnan(legs->four_N)) {
         uf_show_line(stdout, "",
@@ -68,7 +59,7 @@ static void show_legs(const struct uf_arguments *args, const struct uf_lifting_l
                      UF_TEXT(FORCE, args->units, legs->three_N),
                      UF_TEXT(FORCE, args->units, legs->four_N));
     }
-    uf_show_line(stdout, "headroom", "%s from the picks to the hook",
+    uf_show_line(stdout, "headroom", "%s from the pick points to the hook",
                  UF_TEXT(LENGTH, args->units, legs->headroom_m));
 }
 
@@ -77,15 +68,14 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
 {
     const struct uf_lifting_input *input = &site->works.lifting;
     const double water_N = UF_WATER_UNIT_N_M3 * uf_tank_content_m3(&site->design.tank, 0.1);
-    uf_site_open_heading(args, site, "Lifting");
-    uf_show_line(stdout, "load", "%s on %zu picks", UF_TEXT(FORCE, args->units, lifting->load_N),
-                 input->picks);
+    uf_show_line(stdout, "load", "%s on %zu pick points",
+                 UF_TEXT(FORCE, args->units, lifting->load_N), input->picks);
     if (isnan(lifting->hoist_use)) {
         uf_show_line(stdout, "hoist", "lifting.hoist is not given: not judged");
     } else {
-        uf_show_line(stdout, "hoist", "%.0f percent of %s, rigging counted: %s",
+        uf_show_line(stdout, "hoist", "utilization %.0f percent of %s, rigging included: %s",
                      100.0 * lifting->hoist_use, UF_TEXT(FORCE, args->units, input->hoist_N),
-                     lifting->hoist_use <= 1.0 ? "enough" : "NOT ENOUGH");
+                     lifting->hoist_use <= 1.0 ? "met" : "NOT MET");
     }
     show_legs(args, &lifting->at_least, lifting->least_sling_m,
               "Shortest sling for 60 degrees between opposite legs");
@@ -93,16 +83,17 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
         show_legs(args, &lifting->given, input->sling_m, "The sling given");
     }
     uf_show_heading(stdout, "Sources and cautions");
-    uf_show_text(stdout, 0,
-                 "Pull = load / (legs x sine of the angle from the horizontal). Least angle "
-                 "of 30 degrees: ASME B30.9. Two legs of four counted under a stiff load: "
-                 "common practice, no source.");
-    uf_show_text(stdout, 0,
-                 "Lift only the empty tank, only by the picks its maker gives, with tag lines, "
-                 "in no wind that moves it, and with nobody under it or in the pit.");
-    (void)printf("Water left inside moves to one end: %s deep it weighs %s more.\n",
+    uf_show_text(
+        stdout, 0,
+        "Force in a leg = load / (legs x sine of the angle from the horizontal). Least angle "
+        "of 30 degrees: ASME B30.9. Two legs of four counted under a stiff load: "
+        "common practice, no source.");
+    uf_show_text(
+        stdout, 0,
+        "Lift only the empty tank, only by the pick points its manufacturer gives, with tag lines, "
+        "in no wind that moves it, and with nobody under it or in the pit.");
+    (void)printf("Water left inside runs to one end: %s deep it weighs %s more.\n",
                  UF_TEXT(LENGTH, args->units, 0.1), UF_TEXT(FORCE, args->units, water_N));
-    uf_show_text(stdout, 0, uf_outcome_cautions);
 }
 
 static bool is_ok(const struct uf_site *site, const struct uf_lifting *lifting)
@@ -111,42 +102,33 @@ static bool is_ok(const struct uf_site *site, const struct uf_lifting *lifting)
     return hoist && (isnan(site->works.lifting.sling_m) || lifting->given.allowed);
 }
 
-static int run(const struct uf_arguments *args)
+static bool given(const struct uf_check *check)
 {
-    struct uf_site *site = NULL;
-    struct uf_lifting lifting;
-    struct uf_error err = {0};
-    bool ok = true;
-    int code = uf_site_open(&site, NULL, args);
-    if (code != UF_EXIT_DONE) {
-        return code;
-    }
-    if (uf_lifting(&lifting, &site->works.lifting, site->design.tank.empty_mass_kg, &err) !=
-        UF_OK) {
-        code = uf_faults_error(args, args->operands[0], &err);
-    } else {
-        ok = is_ok(site, &lifting);
-        if (args->json) {
-            code = answer(args, site, &lifting, ok);
-        } else {
-            show(args, site, &lifting);
-        }
-    }
-    uf_site_free(site);
-    return code == UF_EXIT_DONE && !ok ? UF_EXIT_LIMIT : code;
+    return check->site->works.lifting.picks > 0;
 }
 
-const struct uf_command uf_cmd_lifting = {
+static enum uf_status run(struct uf_check *check, struct uf_error *err)
+{
+    const struct uf_site *site = check->site;
+    struct uf_lifting lifting;
+    const enum uf_status status =
+        uf_lifting(&lifting, &site->works.lifting, site->design.tank.empty_mass_kg, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    check->ok = is_ok(site, &lifting);
+    if (check->answer != NULL) {
+        answer(check->answer, site, &lifting);
+    } else {
+        show(check->args, site, &lifting);
+    }
+    return UF_OK;
+}
+
+const struct uf_check_topic uf_check_lifting = {
     .name = "lifting",
-    .summary = "sling legs, headroom and hoist for the empty tank",
-    .synopsis = "SITE.yaml",
-    .detail = "From the lifting block of the site file: the shortest sling for 60 degrees between "
-              "opposite legs, the pull in each leg for two and four picks with the angle "
-              "named in every "
-              "way, the headroom, and the share of the hoist's capacity.\nExit 1 where a sling is "
-              "flatter than 30 degrees from the horizontal or the hoist is too small.",
-    .options = UF_OPTIONS_SITE,
-    .least_operands = 1,
-    .most_operands = 1,
+    .doc = "Lifting the empty tank: sling legs, headroom, hoist",
+    .needs = "lifting",
+    .given = given,
     .run = run,
 };

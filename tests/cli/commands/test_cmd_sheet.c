@@ -11,56 +11,49 @@
     "costs: {currency: CAD, excavation: 25 CAD/m3, board: 240 CAD/m3, "                            \
     "concrete: 450 CAD/m3, backfill: 35 CAD/m3}\n"
 
-Test(cmd_quantities, json_adds_up)
+Test(cmd_sheet, json_adds_up)
 {
-    struct program_answer got = program_run("quantities --json", PROGRAM_SITE(PIT));
+    struct program_answer got = program_run("sheet --json", PROGRAM_SITE(PIT));
     cr_assert_not_null(got.json, "%s", got.text);
     cr_expect_eq(got.code, 0);
-    const cJSON *pit = cJSON_GetObjectItem(got.json, "pit"), *layer = NULL;
-    const cJSON *board = cJSON_GetObjectItem(got.json, "board");
+    const cJSON *all = cJSON_GetObjectItem(got.json, "quantities"), *layer = NULL;
+    const cJSON *pit = cJSON_GetObjectItem(all, "pit");
+    const cJSON *board = cJSON_GetObjectItem(all, "board");
     double fill_m3 = 0.0;
-    cJSON_ArrayForEach(layer, cJSON_GetObjectItem(got.json, "layers"))
+    cJSON_ArrayForEach(layer, cJSON_GetObjectItem(all, "layers"))
     {
         fill_m3 += program_number(layer, "in_place_m3");
     }
-    cr_expect_float_eq(program_number(got.json, "fill_m3"), fill_m3, 1e-9);
+    cr_expect_float_eq(program_number(all, "fill_m3"), fill_m3, 1e-9);
     cr_expect_float_eq(program_number(pit, "excavation_m3"),
                        fill_m3 + program_number(pit, "displaced_m3") +
                            program_number(board, "volume_m3") +
                            program_number(pit, "native_back_m3"),
                        1e-9);
-    cr_expect_float_eq(program_number(got.json, "fill_loose_m3"), fill_m3 * 1.11 / 0.95, 1e-9);
+    cr_expect_float_eq(program_number(all, "fill_loose_m3"), fill_m3 * 1.11 / 0.95, 1e-9);
     cr_expect_float_eq(program_number(board, "layers"), 2.0, 0.0);
-    const cJSON *cost = cJSON_GetObjectItem(got.json, "cost");
+    const cJSON *cost = cJSON_GetObjectItem(all, "cost");
     cr_expect_float_eq(program_number(cost, "excavation"),
                        25.0 * program_number(pit, "excavation_m3"), 1e-6);
     cr_expect(cJSON_IsTrue(cJSON_GetObjectItem(cost, "complete")));
     program_forget(&got);
 }
 
-Test(cmd_quantities, a_steep_pit_or_a_bad_gravel_exits_1)
+Test(cmd_sheet, exits_1_with_a_pit_too_steep_and_2_with_a_sheet_too_thin)
 {
-    struct program_answer got =
-        program_run("quantities --set burial.pit.slope=0.5", PROGRAM_SITE(PIT));
+    struct program_answer got = program_run("sheet --set burial.pit.slope=0.5", PROGRAM_SITE(PIT));
     cr_expect_eq(got.code, 1);
     cr_expect(strstr(got.text, "TOO STEEP") != NULL, "%s", got.text);
     program_forget(&got);
-    got = program_run("quantities --set quantities.grading=no_57 --set "
-                      "'quantities.sieves=[{opening: 25 mm, passing: 50 percent}]'",
-                      PROGRAM_SITE(PIT));
-    cr_expect_eq(got.code, 1);
-    cr_expect(strstr(got.text, "OUTSIDE") != NULL && strstr(got.text, "not measured") != NULL, "%s",
-              got.text);
-    program_forget(&got);
-    got = program_run("quantities --set 'quantities.sheet.thickness=30 mm'", PROGRAM_SITE(PIT));
+    got = program_run("sheet --set 'quantities.sheet.thickness=30 mm'", PROGRAM_SITE(PIT));
     cr_expect_eq(got.code, 2);
     cr_expect(strstr(got.text, "sheet.thickness") != NULL, "%s", got.text);
     program_forget(&got);
 }
 
-Test(cmd_quantities, text_fits)
+Test(cmd_sheet, text_fits)
 {
-    static const char *const arguments[] = {"quantities", "quantities --units us"};
+    static const char *const arguments[] = {"sheet", "sheet --units us"};
     for (size_t i = 0; i < 2; i++) {
         struct program_answer got = program_run(arguments[i], PROGRAM_SITE(PIT));
         program_expect_fits(got.text);
@@ -69,4 +62,23 @@ Test(cmd_quantities, text_fits)
                   "%s", got.text);
         program_forget(&got);
     }
+}
+
+/* --quiet writes the page and says nothing. */
+Test(cmd_sheet, quiet_writes_the_page)
+{
+    char path[] = "/tmp/uf_sheet_XXXXXX", arguments[100];
+    const int file = mkstemp(path);
+    cr_assert(file >= 0);
+    (void)close(file);
+    (void)snprintf(arguments, sizeof arguments, "sheet --quiet -o %s", path);
+    struct program_answer got = program_run(arguments, PROGRAM_SITE(PIT));
+    cr_expect_eq(got.code, 0);
+    cr_expect_str_eq(got.text, "");
+    FILE *page = fopen(path, "r");
+    cr_assert_not_null(page);
+    cr_expect(fseek(page, 0, SEEK_END) == 0 && ftell(page) > 2000);
+    (void)fclose(page);
+    (void)unlink(path);
+    program_forget(&got);
 }

@@ -1,3 +1,5 @@
+#include "manual_tables.h"
+
 #include "cli/command.h"
 #include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
@@ -182,7 +184,7 @@ static void surfaces_json(cJSON *answer)
     }
 }
 
-static int run(const struct uf_arguments *args)
+int uf_manual_tables(const struct uf_arguments *args)
 {
     if (args->json) {
         struct uf_error err = {0};
@@ -199,12 +201,3 @@ static int run(const struct uf_arguments *args)
     sources_text(args->units);
     return UF_EXIT_DONE;
 }
-
-const struct uf_command uf_cmd_tables = {
-    .name = "tables",
-    .summary = "the soils, boards and surfaces there are, with their sources",
-    .synopsis = "",
-    .detail = "A row's name is the word to write in the site file: ground[].soil, board.type, "
-              "surface.type.",
-    .run = run,
-};

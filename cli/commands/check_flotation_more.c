@@ -1,4 +1,4 @@
-#include "uplift_more.h"
+#include "check_flotation_more.h"
 
 #include "io/text/show.h"
 #include "solver/base/calendar.h"
@@ -22,15 +22,16 @@ static double contact_Pa(const struct uf_site *site, const struct uf_uplift *upl
                                    site->works.strap_width_m);
 }
 
-enum uf_status uf_uplift_more_find(struct uf_uplift_more *out, const struct uf_site *site,
-                                   const struct uf_column_soils *soils,
-                                   const struct uf_uplift *uplift, struct uf_error *err)
+enum uf_status uf_check_flotation_more_find(struct uf_check_flotation_more *out,
+                                            const struct uf_site *site,
+                                            const struct uf_column_soils *soils,
+                                            const struct uf_uplift *uplift, struct uf_error *err)
 {
     const struct uf_case *design = &site->design;
     const double angle_rad = site->works.wedge_angle_degree * UF_PI / 180.0;
-    *out = (struct uf_uplift_more){.contact_Pa = contact_Pa(site, uplift),
-                                   .has_year = uf_water_year_given(&site->works.water),
-                                   .has_wedge = !isnan(angle_rad)};
+    *out = (struct uf_check_flotation_more){.contact_Pa = contact_Pa(site, uplift),
+                                            .has_year = uf_water_year_given(&site->works.water),
+                                            .has_wedge = !isnan(angle_rad)};
     enum uf_status status = uf_uplift_deadman_side(&out->deadman_side_m, design, soils, err);
     if (status == UF_OK) {
         status = uf_wet_pit(&out->wet, design, soils, err);
@@ -67,7 +68,7 @@ static void answer_year(cJSON *object, const struct uf_water_year_least *year)
     }
 }
 
-void uf_uplift_more_answer(cJSON *object, const struct uf_uplift_more *more)
+void uf_check_flotation_more_answer(cJSON *object, const struct uf_check_flotation_more *more)
 {
     uf_answer_number(object, "square_deadman_side_m", more->deadman_side_m);
     uf_answer_number(object, "strap_contact_kPa", 1e-3 * more->contact_Pa);
@@ -97,14 +98,14 @@ static void show_wet(const struct uf_arguments *args, const struct uf_wet_pit *w
 {
     char floats[60], inside[60];
     const char *unit = uf_quantity_unit(UF_QUANTITY_LENGTH, args->units);
-    (void)snprintf(floats, sizeof floats, "floats with water\nabove invert, %s", unit);
-    (void)snprintf(inside, sizeof inside, "or leave inside\ndepth, %s", unit);
-    const struct uf_show_column columns[] = {{"while the pit is open", 'l'},
-                                             {"factor, water\nto grade", 'r'},
+    (void)snprintf(floats, sizeof floats, "water level at which\nflotation starts, %s", unit);
+    (void)snprintf(inside, sizeof inside, "or water left\ninside, %s", unit);
+    const struct uf_show_column columns[] = {{"before backfilling is done", 'l'},
+                                             {"factor, water\nat grade", 'r'},
                                              {floats, 'r'},
                                              {inside, 'r'}};
     struct uf_show_table *table = uf_show_table_create(columns, 4);
-    uf_show_heading(stdout, "A wet pit before the cover is on");
+    uf_show_heading(stdout, "An open pit filled with water");
     for (size_t i = 0; i < UF_WET_PIT_STAGES; i++) {
         const struct uf_wet_pit_stage *stage = &wet->stages[i];
         uf_show_table_cell(table, "%s", stage->name);
@@ -115,14 +116,15 @@ static void show_wet(const struct uf_arguments *args, const struct uf_wet_pit *w
                                : UF_NUMBER(LENGTH, args->units, stage->floats_at_m));
         uf_show_table_cell(table, "%s",
                            isnan(stage->inside_m)
-                               ? "full is too little"
+                               ? "a full tank is not enough"
                                : UF_NUMBER(LENGTH, args->units, stage->inside_m));
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
-    uf_show_text(stdout, 0,
-                 "Water left inside is a temporary measure and only as good as the one who keeps "
-                 "it there; the tank's maker must allow it. Pump the pit dry first.");
+    uf_show_text(
+        stdout, 0,
+        "Levels are above the invert. Water left inside is a temporary measure that somebody "
+        "has to watch; the tank's manufacturer must allow it. Dewater the pit first.");
 }
 
 static void show_year(const struct uf_arguments *args, const struct uf_water_year_least *year)
@@ -140,12 +142,12 @@ static void show_year(const struct uf_arguments *args, const struct uf_water_yea
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
     if (isnan(year->factor)) {
-        uf_show_line(stdout, "least", "nothing lifts; highest water %s on %d %s",
+        uf_show_line(stdout, "least", "no uplift force; highest water table %s on %d %s",
                      UF_TEXT(LENGTH, args->units, year->depth_m), date.day,
                      month_names[date.month - 1]);
     } else {
         uf_show_line(stdout, "least",
-                     "%.2f on %d %s, water at %s; the verdict stays with groundwater.highest",
+                     "%.2f on %d %s, water table at %s; judged is groundwater.highest",
                      year->factor, date.day, month_names[date.month - 1],
                      UF_TEXT(LENGTH, args->units, year->depth_m));
     }
@@ -157,30 +159,30 @@ static void show_deadmen(const struct uf_arguments *args, const struct uf_site *
     const char *which =
         anchors->deadmen > 0 ? "as many and as long as designed" : "two, as long as the tank";
     if (isnan(side_m)) {
-        uf_show_line(stdout, "square deadmen", "none up to %s is enough, %s",
+        uf_show_line(stdout, "square deadmen", "not enough up to %s a side, %s",
                      UF_TEXT(LENGTH, args->units, UF_UPLIFT_WIDEST_M), which);
     } else if (side_m > 0.0) {
-        uf_show_line(stdout, "square deadmen", "%s a side would do, %s",
+        uf_show_line(stdout, "square deadmen", "%s a side would be enough, %s",
                      UF_TEXT(LENGTH, args->units, side_m), which);
     } else {
         uf_show_line(stdout, "square deadmen", "none is needed");
     }
 }
 
-void uf_uplift_more_show(const struct uf_arguments *args, const struct uf_site *site,
-                         const struct uf_uplift_more *more)
+void uf_check_flotation_more_show(const struct uf_arguments *args, const struct uf_site *site,
+                                  const struct uf_check_flotation_more *more)
 {
     show_deadmen(args, site, more->deadman_side_m);
     if (!isnan(more->contact_Pa)) {
         uf_show_line(stdout, "strap on the shell",
-                     "%s under a strap, pull over radius and width; what "
-                     "the shell bears is its maker's to say",
+                     "contact pressure %s, tension over radius and width; what "
+                     "the shell can take is its manufacturer's to say",
                      UF_TEXT(PRESSURE, args->units, more->contact_Pa));
     }
     if (more->has_wedge) {
         uf_show_line(stdout, "soil wedge",
-                     "at %.0f degrees from the vertical %s more, factor %.2f: "
-                     "rests on the soil's strength, never in the verdict",
+                     "at %.0f degrees from the vertical %s more, factor of safety %.2f: "
+                     "rests on the soil's strength, never judged",
                      more->wedge.angle_rad * 180.0 / UF_PI,
                      UF_TEXT(FORCE, args->units, more->wedge.deadmen_N + more->wedge.pad_N),
                      more->wedge.factor);

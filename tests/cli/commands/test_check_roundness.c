@@ -6,9 +6,10 @@
     "roundness: {limit: 1 percent, soil: clean_coarse, compaction: moderate}\n"
 
 /* 96 to 95.25 in. is 0.781 %. */
-Test(cmd_readings, json)
+Test(check_roundness, json)
 {
-    struct program_answer got = program_run("readings --json", PROGRAM_SITE(PROGRAM_BURIED READ));
+    struct program_answer got =
+        program_check("roundness", "--json", PROGRAM_SITE(PROGRAM_BURIED READ));
     cr_assert_not_null(got.json, "%s", got.text);
     cr_expect_eq(got.code, 0);
     const cJSON *list = cJSON_GetObjectItem(got.json, "readings");
@@ -19,32 +20,32 @@ Test(cmd_readings, json)
     program_forget(&got);
 }
 
-Test(cmd_readings, past_the_limit_exits_1)
+Test(check_roundness, past_the_limit_exits_1)
 {
-    struct program_answer got = program_run("readings --set 'roundness.limit=0.5 percent'",
-                                            PROGRAM_SITE(PROGRAM_BURIED READ));
+    struct program_answer got = program_check("roundness", "--set 'roundness.limit=0.5 percent'",
+                                              PROGRAM_SITE(PROGRAM_BURIED READ));
     cr_expect_eq(got.code, 1, "%s", got.text);
     cr_expect(strstr(got.text, "STOP") != NULL, "%s", got.text);
     program_forget(&got);
 }
 
-Test(cmd_readings, nothing_to_say_and_text)
+Test(check_roundness, nothing_to_say_and_text)
 {
-    struct program_answer got = program_run("readings", PROGRAM_SITE(PROGRAM_BURIED));
+    struct program_answer got = program_check("roundness", "", PROGRAM_SITE(PROGRAM_BURIED));
     cr_expect_eq(got.code, 2);
     cr_expect(strstr(got.text, "readings") != NULL, "%s", got.text);
     program_forget(&got);
-    static const char *const arguments[] = {"readings", "readings --units us"};
+    static const char *const arguments[] = {"", "--units us"};
     for (size_t i = 0; i < 2; i++) {
-        got = program_run(arguments[i], PROGRAM_SITE(PROGRAM_BURIED READ));
+        got = program_check("roundness", arguments[i], PROGRAM_SITE(PROGRAM_BURIED READ));
         program_expect_fits(got.text);
-        cr_expect(strstr(got.text, "Iowa") != NULL && strstr(got.text, "maker") != NULL, "%s",
-                  got.text);
+        cr_expect(strstr(got.text, "Iowa") != NULL && strstr(got.text, "manufacturer") != NULL,
+                  "%s", got.text);
         program_forget(&got);
     }
 }
 
-Test(cmd_readings, a_csv_takes_the_place_of_the_readings)
+Test(check_roundness, a_csv_takes_the_place_of_the_readings)
 {
     char csv[] = "/tmp/uf_csv_XXXXXX", site[] = "/tmp/uf_two_XXXXXX", command[600];
     const char *text = "at,diameter\nbefore,2400 mm\nafter,2382 mm\n";
@@ -55,7 +56,8 @@ Test(cmd_readings, a_csv_takes_the_place_of_the_readings)
     cr_assert_eq(write(b, yaml, strlen(yaml)), (ssize_t)strlen(yaml));
     (void)close(a);
     (void)close(b);
-    (void)snprintf(command, sizeof command, "'%s' readings --json %s %s", UF_PROGRAM, site, csv);
+    (void)snprintf(command, sizeof command, "'%s' check --json --readings %s %s roundness",
+                   UF_PROGRAM, csv, site);
     FILE *pipe = popen(command, "r");
     char out[8000] = "";
     cr_assert_not_null(pipe);
@@ -65,7 +67,7 @@ Test(cmd_readings, a_csv_takes_the_place_of_the_readings)
     (void)unlink(site);
     cJSON *json = cJSON_Parse(out);
     cr_assert_not_null(json, "%s", out);
-    const cJSON *list = cJSON_GetObjectItem(json, "readings");
+    const cJSON *list = cJSON_GetObjectItem(cJSON_GetObjectItem(json, "roundness"), "readings");
     cr_expect_float_eq(program_number(cJSON_GetArrayItem(list, 1), "deflection"), 0.0075, 1e-9);
     cJSON_Delete(json);
 }

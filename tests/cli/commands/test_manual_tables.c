@@ -3,9 +3,9 @@
 #include "solver/weather/surface.h"
 #include "tests/program.h"
 
-Test(cmd_tables, json_holds_every_row_with_its_source)
+Test(manual_tables, json_holds_every_row_with_its_source)
 {
-    struct program_answer answer = program_run_alone("tables --json");
+    struct program_answer answer = program_run_alone("manual tables --json");
     cr_assert_eq(answer.code, 0);
     static const char *const lists[] = {"soils", "boards", "surfaces"};
     for (size_t i = 0; i < 3; i++) {
@@ -36,9 +36,9 @@ Test(cmd_tables, json_holds_every_row_with_its_source)
     program_forget(&answer);
 }
 
-Test(cmd_tables, text_fits_and_names_every_row)
+Test(manual_tables, text_fits_and_names_every_row)
 {
-    static const char *const arguments[] = {"tables", "tables --units us"};
+    static const char *const arguments[] = {"manual tables", "manual tables --units us"};
     for (size_t i = 0; i < 2; i++) {
         struct program_answer answer = program_run_alone(arguments[i]);
         cr_assert_eq(answer.code, 0);

@@ -5,12 +5,13 @@
     "pipes: [{name: suction, diameter: 150 mm, depth: 1.0 m}]\n"                                   \
     "groundwater: {winter: 5 m}\n"
 
-Test(cmd_fittings, json_with_a_frost_depth_given)
+Test(check_fittings, json_with_a_frost_depth_given)
 {
     struct program_answer got =
-        program_run("fittings --json --set 'frost.depth=1.0 m' --set "
-                    "'tank.risers=[{diameter: 0.6 m, height: 1.4 m, lid: 0.5 m2.K/W}]'",
-                    PROGRAM_SITE(PROGRAM_BURIED PIPES));
+        program_check("fittings",
+                      "--json --set 'frost.depth=1.0 m' --set "
+                      "'tank.risers=[{diameter: 0.6 m, height: 1.4 m, lid: 0.5 m2.K/W}]'",
+                      PROGRAM_SITE(PROGRAM_BURIED PIPES));
     cr_assert_not_null(got.json, "%s", got.text);
     cr_expect_eq(got.code, 1, "the pipe's top lies in the frost");
     cr_expect_float_eq(program_number(got.json, "jacking_kN"), 65.0 * UF_PI * 0.6, 1e-9);
@@ -18,7 +19,8 @@ Test(cmd_fittings, json_with_a_frost_depth_given)
     cr_expect_float_eq(program_number(pipe, "below_frost_m"), -0.075, 1e-9);
     cr_expect_float_eq(program_number(pipe, "least_depth_m"), 1.075, 1e-9);
     program_forget(&got);
-    got = program_run("fittings --set 'frost.depth=0.8 m'", PROGRAM_SITE(PROGRAM_BURIED PIPES));
+    got =
+        program_check("fittings", "--set 'frost.depth=0.8 m'", PROGRAM_SITE(PROGRAM_BURIED PIPES));
     cr_expect_eq(got.code, 0, "%s", got.text);
     program_expect_fits(got.text);
     cr_expect(strstr(got.text, "as given by frost.depth") != NULL &&
@@ -28,12 +30,12 @@ Test(cmd_fittings, json_with_a_frost_depth_given)
 }
 
 /* Without frost.depth the design winter is run; the answer is the run's. */
-Test(cmd_fittings, frost_depth_by_a_run)
+Test(check_fittings, frost_depth_by_a_run)
 {
     struct program_answer frost =
         program_run("simulate --json --quiet", PROGRAM_SITE(PROGRAM_BURIED PIPES));
     struct program_answer got =
-        program_run("fittings --json --quiet", PROGRAM_SITE(PROGRAM_BURIED PIPES));
+        program_check("fittings", "--json --quiet", PROGRAM_SITE(PROGRAM_BURIED PIPES));
     cr_assert(frost.json != NULL && got.json != NULL, "%s%s", frost.text, got.text);
     const cJSON *depth =
         cJSON_GetObjectItem(cJSON_GetObjectItem(frost.json, "frost_depth"), "undisturbed");

@@ -1,23 +1,16 @@
-#include "cli/command.h"
-#include "cli/site_open.h"
-#include "cli/tell/answer.h"
-#include "cli/tell/faults.h"
-#include "cli/tell/uplift_more.h"
+#include "check.h"
+#include "check_flotation_more.h"
 #include "io/text/show.h"
+#include "solver/base/constants.h"
 #include "solver/statics/uplift.h"
 
 #include <math.h>
 #include <string.h>
 
-/* underfrost uplift SITE.yaml: forces, safety factors, concrete needed, sweep over the
-   water's depth. */
+/* Flotation of the empty tank: forces, factors of safety, concrete needed, sweep over the water's
+   depth. */
 
-#define RAD_DEG (180.0 / 3.14159265358979323846)
-
-static const char *yes_no(bool ok)
-{
-    return ok ? "holds" : "does not hold";
-}
+#define RAD_DEG (180.0 / UF_PI)
 
 static double kilo(double value)
 {
@@ -72,12 +65,9 @@ static void answer_straps(cJSON *answer, const struct uf_uplift *uplift)
     uf_answer_number(answer, "strap_use", straps->use);
 }
 
-static int answer_all(const struct uf_arguments *args, const struct uf_site *site,
-                      const struct uf_uplift *uplift, const struct uf_uplift_more *more)
+static void answer_all(cJSON *answer, const struct uf_uplift *uplift)
 {
     const struct uf_holddown *balance = &uplift->highest;
-    cJSON *answer = cJSON_CreateObject();
-    uf_answer_text(answer, "name", site->design.name);
     uf_answer_number(answer, "volume_m3", uplift->volume_m3);
     uf_answer_number(answer, "water_depth_m", balance->water_m);
     uf_answer_number(answer, "displaced_m3", balance->displaced_m3);
@@ -87,7 +77,6 @@ static int answer_all(const struct uf_arguments *args, const struct uf_site *sit
     uf_answer_number(answer, "factor_submerged", balance->factor_submerged);
     uf_answer_number(answer, "factor_total", balance->factor_total);
     uf_answer_number(answer, "factor_required", uplift->required);
-    uf_answer_bool(answer, "ok", uplift->ok);
     answer_forms(answer, uplift);
     answer_straps(answer, uplift);
     uf_answer_number(answer, "needed_ballast_m3", uplift->needed_ballast_m3);
@@ -98,30 +87,27 @@ static int answer_all(const struct uf_arguments *args, const struct uf_site *sit
         uf_answer_number(row, "depth_m", uplift->sweep[i].water_m);
         uf_answer_number(row, "factor", uplift->sweep[i].factor);
     }
-    uf_uplift_more_answer(answer, more);
-    return uf_site_open_answer(args, answer);
 }
 
-static void show_verdict(const struct uf_arguments *args, const struct uf_site *site,
-                         const struct uf_uplift *uplift)
+static void show_verdict(const struct uf_arguments *args, const struct uf_uplift *uplift)
 {
     const struct uf_holddown *balance = &uplift->highest;
     char verdict[400];
     const char *water = UF_LEVEL(args->units, balance->water_m);
-    uf_site_open_heading(args, site, "Groundwater uplift");
     if (isnan(balance->factor_submerged)) {
         (void)snprintf(verdict, sizeof verdict,
-                       "NOTHING LIFTS: the highest water, %s, stands under the tank.", water);
+                       "No uplift force: the highest water, %s, stands below the tank.", water);
     } else {
         (void)snprintf(verdict, sizeof verdict,
-                       "%s: factor %.2f on submerged weights, %.2f wanted; tank empty, water %s.",
-                       uplift->ok ? "HOLDS" : "DOES NOT HOLD", balance->factor_submerged,
-                       uplift->required, water);
+                       "Flotation check %s: factor of safety %.2f (buoyant weights), required "
+                       "%.2f; tank empty, water %s.",
+                       balance->factor_submerged >= uplift->required ? "passes" : "FAILS",
+                       balance->factor_submerged, uplift->required, water);
     }
     if (uplift->straps.use > 1.0) {
         const size_t used = strlen(verdict);
         (void)snprintf(verdict + used, sizeof verdict - used,
-                       " The straps would carry %.0f percent of anchors.strap_strength.",
+                       " STRAPS TOO WEAK: %.0f percent of anchors.strap_strength used.",
                        100.0 * uplift->straps.use);
     }
     uf_show_text(stdout, 0, verdict);
@@ -131,11 +117,12 @@ static void show_verdict(const struct uf_arguments *args, const struct uf_site *
 static void show_forces(const struct uf_arguments *args, const struct uf_uplift *uplift)
 {
     char submerged[64], whole[64];
-    (void)snprintf(submerged, sizeof submerged, "submerged\n%s",
+    (void)snprintf(submerged, sizeof submerged, "buoyant\n%s",
                    uf_quantity_unit(UF_QUANTITY_FORCE, args->units));
-    (void)snprintf(whole, sizeof whole, "whole weight\n%s",
+    (void)snprintf(whole, sizeof whole, "total\n%s",
                    uf_quantity_unit(UF_QUANTITY_FORCE, args->units));
-    const struct uf_show_column columns[] = {{"holds down", 'l'}, {submerged, 'r'}, {whole, 'r'}};
+    const struct uf_show_column columns[] = {
+        {"resisting force", 'l'}, {submerged, 'r'}, {whole, 'r'}};
     const struct uf_holddown *balance = &uplift->highest;
     struct uf_show_table *table = uf_show_table_create(columns, 3);
     for (size_t i = 0; i < balance->n_parts; i++) {
@@ -144,56 +131,57 @@ static void show_forces(const struct uf_arguments *args, const struct uf_uplift 
                            UF_NUMBER(FORCE, args->units, balance->parts[i].submerged_N));
         uf_show_table_cell(table, "%s", UF_NUMBER(FORCE, args->units, balance->parts[i].total_N));
     }
-    uf_show_table_cell(table, "together");
+    uf_show_table_cell(table, "total");
     uf_show_table_cell(table, "%s", UF_NUMBER(FORCE, args->units, balance->submerged_N));
     uf_show_table_cell(table, "%s", UF_NUMBER(FORCE, args->units, balance->total_N));
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
     (void)putchar('\n');
-    uf_show_line(stdout, "tank, outside", "%s", UF_TEXT(LIQUID, args->units, uplift->volume_m3));
-    uf_show_line(stdout, "water displaced", "%s, tank and risers below the table",
+    uf_show_line(stdout, "volume of the tank", "%s, outside",
+                 UF_TEXT(LIQUID, args->units, uplift->volume_m3));
+    uf_show_line(stdout, "water displaced", "%s, tank and risers below the water table",
                  UF_TEXT(LIQUID, args->units, balance->displaced_m3));
-    uf_show_line(stdout, "uplift", "%s", UF_TEXT(FORCE, args->units, balance->uplift_N));
+    uf_show_line(stdout, "uplift force", "%s", UF_TEXT(FORCE, args->units, balance->uplift_N));
 }
 
-static void form_row(struct uf_show_table *table, const char *form, double got, const char *wanted,
-                     const char *source)
+static void form_row(struct uf_show_table *table, const char *form, double found,
+                     const char *required, const char *source)
 {
     uf_show_table_cell(table, "%s", form);
-    if (isnan(got)) {
+    if (isnan(found)) {
         uf_show_table_cell(table, "-");
     } else {
-        uf_show_table_cell(table, "%.2f", got);
+        uf_show_table_cell(table, "%.2f", found);
     }
-    uf_show_table_cell(table, "%s", wanted);
+    uf_show_table_cell(table, "%s", required);
     uf_show_table_cell(table, "%s", source);
 }
 
 static void show_forms(const struct uf_arguments *args, const struct uf_uplift *uplift)
 {
     static const struct uf_show_column columns[] = {
-        {"form", 'l'}, {"got", 'r'}, {"wanted", 'l'}, {"source", 'l'}};
+        {"form", 'l'}, {"found", 'r'}, {"required", 'l'}, {"source", 'l'}};
     const struct uf_holddown *balance = &uplift->highest;
-    char wanted[40];
+    char required[40];
     uf_show_heading(stdout, "The same forces in published forms");
     struct uf_show_table *table = uf_show_table_create(columns, 4);
-    (void)snprintf(wanted, sizeof wanted, ">= %.2f", uplift->required);
-    form_row(table, "submerged weights / uplift (the verdict)", balance->factor_submerged, wanted,
-             "geometry; wanted: limits.uplift_factor");
-    form_row(table, "whole weights / all water displaced", balance->factor_total, "beside it",
+    (void)snprintf(required, sizeof required, ">= %.2f", uplift->required);
+    form_row(table, "buoyant weights / uplift force (judged)", balance->factor_submerged, required,
+             "geometry; required: limits.uplift_factor");
+    form_row(table, "total weights / all water displaced", balance->factor_total, "not judged",
              "geometry");
     form_row(table, "EM 1110-2-2100 form", balance->factor_em, ">= 1.3 / 1.2 / 1.1",
              "USACE EM 1110-2-2100 eq. 3-2; usual, unusual, extreme: from memory");
     for (size_t i = 0; i < UF_FLOTATION_PARTIALS; i++) {
-        form_row(table, uf_flotation_partials[i].name, uplift->upl_submerged[i].use, "use <= 1",
+        form_row(table, uf_flotation_partials[i].name, uplift->upl_submerged[i].use, "<= 1",
                  uf_flotation_partials[i].source);
-        form_row(table, "  with whole weights", uplift->upl_total[i].use, "use <= 1", "the same");
+        form_row(table, "  with total weights", uplift->upl_total[i].use, "<= 1", "the same");
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
     (void)putchar('\n');
     uf_show_line(stdout, "FEMA P-259",
-                 "tank alone, no soil, all under water: %s to hold down, %s of concrete "
+                 "tank alone, no soil, all under water: net uplift %s, %s of concrete "
                  "(appendix C, example C7)",
                  UF_TEXT(FORCE, args->units, fmax(0.0, uplift->fema.net_N)),
                  UF_TEXT(VOLUME, args->units, uplift->fema.concrete_m3));
@@ -202,51 +190,52 @@ static void show_forms(const struct uf_arguments *args, const struct uf_uplift *
 static void show_remedies(const struct uf_arguments *args, const struct uf_site *site,
                           const struct uf_uplift *uplift)
 {
-    uf_show_heading(stdout, "What it would take");
+    uf_show_heading(stdout, "What would be enough");
     uf_show_line(stdout, "concrete to add", "%s at %s, under water",
                  UF_TEXT(VOLUME, args->units, uplift->needed_ballast_m3),
                  UF_TEXT(UNIT_WEIGHT, args->units, UF_UPLIFT_CONCRETE_N_M3));
     if (isnan(uplift->least_cover_m)) {
-        uf_show_line(stdout, "least cover", "none down to %s is enough",
+        uf_show_line(stdout, "least cover", "not enough down to %s",
                      UF_TEXT(LENGTH, args->units, UF_UPLIFT_DEEPEST_M));
     } else {
-        uf_show_line(stdout, "least cover", "%s, with all else as designed",
+        uf_show_line(stdout, "least cover", "%s, all else as designed",
                      UF_TEXT(LENGTH, args->units, uplift->least_cover_m));
     }
     if (site->design.anchors.straps == 0) {
         if (uplift->straps.bare_net_N > 0.0) {
             uf_show_line(stdout, "no straps",
-                         "the anchors count only where something else fastens the tank "
-                         "to them, made for %s before any soil lies on the tank, %s when covered",
+                         "the anchors count only where something else ties the tank "
+                         "to them, designed for %s before backfilling, %s when covered",
                          UF_TEXT(FORCE, args->units, uplift->straps.bare_net_N),
                          UF_TEXT(FORCE, args->units, uplift->straps.net_N));
         }
         return;
     }
     uf_show_line(stdout, "strap leg",
-                 "%s before any soil lies on the tank, %s when covered; %zu straps, two legs "
+                 "%s before backfilling, %s when covered; %zu straps, two legs "
                  "each, %.1f degrees from the vertical",
                  UF_TEXT(FORCE, args->units, uplift->straps.bare_leg_N),
                  UF_TEXT(FORCE, args->units, uplift->straps.leg_N), site->design.anchors.straps,
                  uplift->straps.leg_angle_rad * RAD_DEG);
     if (!isnan(uplift->straps.use)) {
-        uf_show_line(stdout, "strap strength", "%.0f percent used: %s", 100.0 * uplift->straps.use,
-                     yes_no(uplift->straps.use <= 1.0));
+        uf_show_line(stdout, "strap utilization", "%.0f percent of anchors.strap_strength: %s",
+                     100.0 * uplift->straps.use, uplift->straps.use <= 1.0 ? "met" : "NOT MET");
     }
 }
 
 static void show_sweep(const struct uf_arguments *args, const struct uf_uplift *uplift)
 {
     char depth[64];
-    (void)snprintf(depth, sizeof depth, "water below grade\n%s",
+    (void)snprintf(depth, sizeof depth, "water table, depth\nbelow grade, %s",
                    uf_quantity_unit(UF_QUANTITY_LENGTH, args->units));
-    const struct uf_show_column columns[] = {{depth, 'r'}, {"factor\nsubmerged", 'r'}};
-    uf_show_heading(stdout, "With the water lower");
+    const struct uf_show_column columns[] = {{depth, 'r'},
+                                             {"factor of safety\n(buoyant weights)", 'r'}};
+    uf_show_heading(stdout, "With the water table lower");
     struct uf_show_table *table = uf_show_table_create(columns, 2);
     for (size_t i = 0; i < UF_UPLIFT_SWEEP; i += 2) {
         uf_show_table_cell(table, "%s", UF_NUMBER(LENGTH, args->units, uplift->sweep[i].water_m));
         if (isnan(uplift->sweep[i].factor)) {
-            uf_show_table_cell(table, "nothing lifts");
+            uf_show_table_cell(table, "no uplift");
         } else {
             uf_show_table_cell(table, "%.2f", uplift->sweep[i].factor);
         }
@@ -260,61 +249,64 @@ static void show_cautions(const struct uf_site *site)
     uf_show_heading(stdout, "Cautions");
     if (isnan(site->design.tank.empty_mass_kg)) {
         uf_show_text(stdout, 0,
-                     "tank.empty_mass is not given: the tank's weight counts as nothing.");
+                     "tank.empty_mass is not given: the tank's own weight is not counted.");
     }
     if (uf_case_untied(&site->design)) {
         uf_show_text(stdout, 0,
                      "anchors.straps is not given: deadmen and pad hold only a tank that "
                      "is tied to them, by straps or cast in one.");
     }
+    uf_show_text(
+        stdout, 0,
+        "Soil counts as vertical prisms; friction, undrained suction and frozen ground are "
+        "not counted. A pit backfilled in tight ground fills with rain to grade.");
     uf_show_text(stdout, 0,
-                 "Soil counts as upright prisms; its friction, undrained suction and frozen ground "
-                 "count as nothing. A filled pit in tight ground fills with rain to grade.");
-    uf_show_text(stdout, 0,
-                 "A tank that floats breaks its pipes and can hurt people. Local codes and a "
-                 "licensed practitioner decide; flood areas have rules of their own.");
+                 "A tank that floats breaks its pipes and can hurt people; flood areas have rules "
+                 "of their own.");
 }
 
-static int run(const struct uf_arguments *args)
+static bool given(const struct uf_check *check)
 {
-    struct uf_site *site = NULL;
+    return check->site->design.tank.shape != UF_NO_TANK;
+}
+
+static enum uf_status run(struct uf_check *check, struct uf_error *err)
+{
+    const struct uf_arguments *args = check->args;
+    const struct uf_site *site = check->site;
     struct uf_column_soils soils;
     struct uf_uplift uplift;
-    struct uf_uplift_more more;
-    struct uf_error err = {0};
-    int code = uf_site_open(&site, &soils, args);
-    if (code != UF_EXIT_DONE) {
-        return code;
+    struct uf_check_flotation_more more;
+    enum uf_status status = uf_column_soils(&soils, &site->design, err);
+    if (status == UF_OK) {
+        status = uf_uplift(&uplift, &site->design, &soils, err);
     }
-    if (uf_uplift(&uplift, &site->design, &soils, &err) != UF_OK ||
-        uf_uplift_more_find(&more, site, &soils, &uplift, &err) != UF_OK) {
-        code = uf_faults_error(args, args->operands[0], &err);
-    } else if (args->json) {
-        code = answer_all(args, site, &uplift, &more);
-    } else {
-        show_verdict(args, site, &uplift);
-        show_forces(args, &uplift);
-        show_forms(args, &uplift);
-        show_remedies(args, site, &uplift);
-        uf_uplift_more_show(args, site, &more);
-        show_sweep(args, &uplift);
-        show_cautions(site);
+    if (status == UF_OK) {
+        status = uf_check_flotation_more_find(&more, site, &soils, &uplift, err);
     }
-    uf_site_free(site);
-    return code == UF_EXIT_DONE && !uplift.ok ? UF_EXIT_LIMIT : code;
+    if (status != UF_OK) {
+        return status;
+    }
+    check->ok = uplift.ok;
+    if (check->answer != NULL) {
+        answer_all(check->answer, &uplift);
+        uf_check_flotation_more_answer(check->answer, &more);
+        return UF_OK;
+    }
+    show_verdict(args, &uplift);
+    show_forces(args, &uplift);
+    show_forms(args, &uplift);
+    show_remedies(args, site, &uplift);
+    uf_check_flotation_more_show(args, site, &more);
+    show_sweep(args, &uplift);
+    show_cautions(site);
+    return UF_OK;
 }
 
-const struct uf_command uf_cmd_uplift = {
-    .name = "uplift",
-    .summary = "does the empty tank stay down in groundwater, and what it would take",
-    .synopsis = "SITE.yaml",
-    .detail = "Forces on the empty tank with the water at groundwater.highest (grade when not "
-              "given), the factor on submerged weights against limits.uplift_factor, published "
-              "forms of the check beside it, concrete and cover that would do, strap legs, and the "
-              "factor over the water's depth.\nExit 1 when the factor is not reached, or a "
-              "strap carries more than its strength.",
-    .options = UF_OPTIONS_SITE,
-    .least_operands = 1,
-    .most_operands = 1,
+const struct uf_check_topic uf_check_flotation = {
+    .name = "flotation",
+    .doc = "Flotation of the empty tank, groundwater at its highest",
+    .needs = "tank and burial",
+    .given = given,
     .run = run,
 };

@@ -1,22 +1,15 @@
-#include "cli/command.h"
-#include "cli/site_open.h"
-#include "cli/tell/answer.h"
-#include "cli/tell/faults.h"
-#include "cli/tell/outcome.h"
+#include "check.h"
 #include "io/text/show.h"
 #include "solver/statics/suction.h"
 
 #include <math.h>
 
-/* underfrost suction SITE.yaml: can a pump draw the flow, and how long is there water. */
+/* Suction for fire use: can a pump draw the flow, and how long does the water last. */
 
 #define GPM_M3S (3.785411784e-3 / 60.0)
 
-static int answer(const struct uf_arguments *args, const struct uf_site *site,
-                  const struct uf_suction *suction, bool ok)
+static void answer(cJSON *object, const struct uf_site *site, const struct uf_suction *suction)
 {
-    cJSON *object = cJSON_CreateObject();
-    uf_answer_text(object, "name", site->design.name);
     uf_answer_number(object, "flow_m3_s", site->works.suction.flow_m3_s);
     uf_answer_number(object, "static_lift_m", suction->static_m);
     uf_answer_number(object, "intake_loss_m", suction->intake_loss_m);
@@ -31,8 +24,6 @@ static int answer(const struct uf_arguments *args, const struct uf_site *site,
     uf_answer_number(object, "available_minute", suction->minutes);
     uf_answer_number(object, "two_hours_m3", suction->two_hours_m3);
     uf_answer_bool(object, "two_hours_ok", suction->enough);
-    uf_answer_bool(object, "ok", ok);
-    return uf_site_open_answer(args, object);
 }
 
 static void show_lift(const struct uf_arguments *args, const struct uf_suction *suction)
@@ -60,7 +51,6 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
                  const struct uf_suction *suction)
 {
     const struct uf_suction_input *input = &site->works.suction;
-    uf_site_open_heading(args, site, "Suction for fire use");
     if (args->units == UF_UNITS_US) {
         uf_show_line(stdout, "flow", "%.0f gpm", input->flow_m3_s / GPM_M3S);
     } else {
@@ -86,45 +76,35 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
                  "2004). Two feet over the intake: the same method.");
     uf_show_text(stdout, 0,
                  "The fire department that will draw from it has the last word. The pipe must "
-                 "run below the frost: see fittings.");
-    uf_show_text(stdout, 0, uf_outcome_cautions);
+                 "run below the frost: see the topic fittings.");
 }
 
-static int run(const struct uf_arguments *args)
+static bool given(const struct uf_check *check)
 {
-    struct uf_site *site = NULL;
-    struct uf_suction suction;
-    struct uf_error err = {0};
-    bool ok = true;
-    int code = uf_site_open(&site, NULL, args);
-    if (code != UF_EXIT_DONE) {
-        return code;
-    }
-    if (uf_suction(&suction, &site->works.suction, &site->design, &err) != UF_OK) {
-        code = uf_faults_error(args, args->operands[0], &err);
-    } else {
-        ok = suction.ok && suction.static_ok && suction.available_m3 > 0.0;
-        if (args->json) {
-            code = answer(args, site, &suction, ok);
-        } else {
-            show(args, site, &suction);
-        }
-    }
-    uf_site_free(site);
-    return code == UF_EXIT_DONE && !ok ? UF_EXIT_LIMIT : code;
+    return !isnan(check->site->works.suction.flow_m3_s);
 }
 
-const struct uf_command uf_cmd_suction = {
+static enum uf_status run(struct uf_check *check, struct uf_error *err)
+{
+    const struct uf_site *site = check->site;
+    struct uf_suction suction;
+    const enum uf_status status = uf_suction(&suction, &site->works.suction, &site->design, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    check->ok = suction.ok && suction.static_ok && suction.available_m3 > 0.0;
+    if (check->answer != NULL) {
+        answer(check->answer, site, &suction);
+    } else {
+        show(check->args, site, &suction);
+    }
+    return UF_OK;
+}
+
+const struct uf_check_topic uf_check_suction = {
     .name = "suction",
-    .summary = "lift of a suction pipe for fire use, and the water it can draw",
-    .synopsis = "SITE.yaml",
-    .detail =
-        "From the suction block of the site file: static lift, losses of strainer, pipe and "
-        "fittings by a published method, what the altitude takes, the water left between ice and "
-        "intake and how long it lasts.\nExit 1 where the lift is more than can be drawn, "
-        "or no water is left to draw.",
-    .options = UF_OPTIONS_SITE,
-    .least_operands = 1,
-    .most_operands = 1,
+    .doc = "Suction lift for fire use, and the water that can be drawn",
+    .needs = "suction",
+    .given = given,
     .run = run,
 };

@@ -44,7 +44,7 @@ static void show_limits(struct uf_winters *const both[2], enum uf_units units)
                                                     {"least margin\nwith board", 'r'},
                                                     {"least margin\nwithout", 'r'}};
     struct uf_show_table *table = uf_show_table_create(columns, 5);
-    for (size_t l = 0; l < UF_LIMITS; l++) {
+    for (size_t l = 0; l < uf_limit_count; l++) {
         if (isnan(both[WITH]->limits.least[l]) && isnan(both[WITHOUT]->limits.least[l])) {
             continue;
         }
@@ -60,9 +60,9 @@ static void show_limits(struct uf_winters *const both[2], enum uf_units units)
         }
         for (size_t i = 0; i < 2; i++) {
             char margin[64];
-            uf_show_table_cell(table, "%s",
-                               uf_recommend_small(margin, sizeof margin, uf_recommend_kind(l),
-                                                  units, both[i]->limits.least[l]));
+            uf_show_table_cell(
+                table, "%s",
+                uf_recommend_margin(margin, sizeof margin, l, both[i]->limits.least[l], units));
         }
     }
     uf_show_table_print(stdout, table);

@@ -102,12 +102,6 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r, const struct uf_a
 /* "cover 1.50 m with 100 mm of board reaching 1.20 m past the tank"; returns text. */
 const char *uf_recommend_describe(char *text, size_t size, const struct uf_choice *row,
                                   enum uf_units units);
-/* A quantity with as many digits more as it takes not to show as 0: what is missed by
-   little is still missed. Returns text. */
-const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind, enum uf_units units,
-                               double value);
-/* The kind of quantity of a limit's margin, for uf_recommend_small. */
-enum uf_quantity uf_recommend_kind(size_t limit);
 /* A limit's margin with its unit, for a sentence; returns text. */
 const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
                                 enum uf_units units);

@@ -7,97 +7,16 @@
 
 /* Every choice, the one shown against every limit, and what the answer rests on. */
 
-/* How a limit asks: at least or at most what. NAN: each place has its own. */
-struct asked {
-    const char *key;
-    enum uf_quantity kind;
-    bool least;
-    double (*value)(const struct uf_case *design);
-};
-
-static double asked_water(const struct uf_case *design)
-{
-    return design->limits.water_degC;
-}
-
-static double asked_ice(const struct uf_case *design)
-{
-    return design->limits.ice_share;
-}
-
-static double asked_uplift(const struct uf_case *design)
-{
-    return design->limits.uplift_factor;
-}
-
-static double asked_cover(const struct uf_case *design)
-{
-    return design->limits.greatest_cover_m;
-}
-
-static double asked_one(const struct uf_case *design)
-{
-    (void)design;
-    return 1.0;
-}
-
-static double asked_zero(const struct uf_case *design)
-{
-    (void)design;
-    return 0.0;
-}
-
-static double asked_each(const struct uf_case *design)
-{
-    (void)design;
-    return NAN;
-}
-
-static const struct asked asked_rows[] = {
-    {"limits.water", UF_QUANTITY_TEMPERATURE, true, asked_water},
-    {"limits.ice", UF_QUANTITY_SHARE, false, asked_ice},
-    {"limits.uplift_factor", UF_QUANTITY_FACTOR, true, asked_uplift},
-    {"limits.greatest_cover", UF_QUANTITY_LENGTH, false, asked_cover},
-    {"board.type", UF_QUANTITY_FACTOR, false, asked_one},
-    {"board.thickness", UF_QUANTITY_LENGTH, true, asked_zero},
-    {"probes.least", UF_QUANTITY_TEMPERATURE, true, asked_each},
-    {"pipes.depth", UF_QUANTITY_TEMPERATURE, true, asked_zero},
-};
-
-static const struct asked *find_asked(const char *key)
-{
-    for (size_t i = 0; i < sizeof asked_rows / sizeof asked_rows[0]; i++) {
-        if (strcmp(asked_rows[i].key, key) == 0) {
-            return &asked_rows[i];
-        }
-    }
-    return NULL;
-}
-
-/* The cells "asked" and "found" of a limit with that margin. */
-static void write_asked(const struct uf_recommend_page *page, size_t limit, double margin)
-{
-    const struct asked *row = find_asked(uf_limits[limit].key);
-    char text[2][40];
-    if (row == NULL || isnan(row->value(&page->r->run.site->design))) {
-        uf_report_cell(page->report, row == NULL ? "-" : "its own at each place");
-        uf_report_cell(page->report, "-");
-        return;
-    }
-    const double value = row->value(&page->r->run.site->design);
-    const double found = row->least ? value + margin : value - margin;
-    uf_report_cell(page->report, "%s %s", row->least ? "at least" : "at most",
-                   uf_quantity_text(text[0], 40, row->kind, page->units, value));
-    uf_report_cell(page->report, "%s",
-                   uf_quantity_text(text[1], 40, row->kind, page->units, found));
-}
-
 /* Margins of the row that is shown, one line a limit. */
 static void write_margins(const struct uf_recommend_page *page)
 {
-    static const struct uf_report_column columns[] = {{"limit", 'l'}, {"asked", 'l'},
-                                                      {"found", 'r'}, {"margin left", 'r'},
-                                                      {"met", 'l'},   {"key", 'l'}};
+    static const struct uf_report_column columns[] = {{"limit", 'l'},
+                                                      {"asked", 'l'},
+                                                      {"found", 'r'},
+                                                      {"margin left", 'r'},
+                                                      {"met", 'l'},
+                                                      {"key", 'l'},
+                                                      {"the limit comes from", 'l'}};
     const struct uf_choice *row =
         page->r->shown < 0 ? NULL : &page->r->choices->rows[page->r->shown];
     if (row == NULL) {
@@ -106,17 +25,24 @@ static void write_margins(const struct uf_recommend_page *page)
     uf_report_table(page->report,
                     page->r->choices->pick >= 0 ? "The pick against every limit"
                                                 : "The nearest choice against every limit",
-                    columns, 6);
-    for (size_t i = 0; i < UF_LIMITS; i++) {
+                    columns, 7);
+    for (size_t i = 0; i < uf_limit_count; i++) {
+        const struct uf_limit *limit = &uf_limits[i];
         const double margin = row->verdict.margin[i];
-        char text[64];
+        char text[3][40];
         if (!isnan(margin)) {
-            uf_report_cell(page->report, "%s", uf_limits[i].doc);
-            write_asked(page, i, margin);
+            uf_report_cell(page->report, "%s", limit->label);
+            uf_report_cell(
+                page->report, "%s %s", limit->at_least ? "at least" : "at most",
+                uf_quantity_text(text[0], 40, limit->quantity, page->units, row->verdict.asked[i]));
+            uf_report_cell(
+                page->report, "%s",
+                uf_quantity_text(text[1], 40, limit->quantity, page->units, row->verdict.got[i]));
             uf_report_cell(page->report, "%s",
-                           uf_recommend_margin(text, sizeof text, i, margin, page->units));
+                           uf_recommend_margin(text[2], 40, i, margin, page->units));
             uf_report_cell(page->report, "%s", margin >= 0.0 ? "yes" : "NO");
-            uf_report_cell(page->report, "%s", uf_limits[i].key);
+            uf_report_cell(page->report, "%s", limit->key);
+            uf_report_cell(page->report, "%s", limit->source);
         }
     }
 }
@@ -236,16 +162,11 @@ static void write_sure_row(const struct uf_recommend_page *page, const char *wha
 }
 
 /* The limits that the winter decides, of those that are there at all. */
-static size_t winter_limits(size_t out[UF_LIMITS], const struct uf_verdict *verdict)
+static size_t winter_limits(size_t out[UF_LIMIT_MOST], const struct uf_verdict *verdict)
 {
-    static const char *const keys[] = {"limits.water", "limits.ice", "probes.least", "pipes.depth"};
     size_t n = 0;
-    for (size_t i = 0; i < UF_LIMITS; i++) {
-        bool decides = false;
-        for (size_t k = 0; k < sizeof keys / sizeof keys[0]; k++) {
-            decides = decides || strcmp(uf_limits[i].key, keys[k]) == 0;
-        }
-        if (decides && !isnan(verdict->margin[i])) {
+    for (size_t i = 0; i < uf_limit_count; i++) {
+        if (uf_limits[i].winter && !isnan(verdict->margin[i])) {
             out[n++] = i;
         }
     }
@@ -266,12 +187,12 @@ static void write_seasons(const struct uf_recommend_page *page)
         "Run through every winter on file, one after the other: every limit was met in %zu of %zu.",
         w->limits.winters - w->limits.any, w->limits.winters);
     uf_report_table(page->report, "Winters on file that would have broken a limit", columns, 4);
-    for (size_t l = 0; l < UF_LIMITS; l++) {
+    for (size_t l = 0; l < uf_limit_count; l++) {
         char name[16];
         if (isnan(w->limits.least[l])) {
             continue;
         }
-        uf_report_cell(page->report, "%s", uf_limits[l].doc);
+        uf_report_cell(page->report, "%s", uf_limits[l].label);
         uf_report_cell(page->report, "%zu", w->limits.broken[l]);
         uf_report_cell(
             page->report, "%s",
@@ -285,12 +206,13 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page)
 {
     const struct uf_recommend *r = page->r;
     const struct uf_choice *row = &r->choices->rows[r->shown];
-    struct uf_report_column columns[UF_LIMITS + 3] = {{"if", 'l'}, {"coldest water or wall", 'r'}};
-    char heads[UF_LIMITS][80];
-    size_t limits[UF_LIMITS];
+    struct uf_report_column columns[UF_LIMIT_MOST + 3] = {{"if", 'l'},
+                                                          {"coldest water or wall", 'r'}};
+    char heads[UF_LIMIT_MOST][80];
+    size_t limits[UF_LIMIT_MOST];
     const size_t n = winter_limits(limits, &row->verdict);
     for (size_t k = 0; k < n; k++) {
-        (void)snprintf(heads[k], sizeof heads[k], "margin: %s", uf_limits[limits[k]].doc);
+        (void)snprintf(heads[k], sizeof heads[k], "margin: %s", uf_limits[limits[k]].brief);
         columns[k + 2] = (struct uf_report_column){heads[k], 'r'};
     }
     columns[n + 2] = (struct uf_report_column){"every limit holds", 'l'};

@@ -187,8 +187,7 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
         "Frost depth differs by %s between the two outermost columns, and the bottom can "
         "change temperatures by %s at most where anything is asked: the domain is %s.",
         UF_TEXT(THICKNESS, units, s->side_effect_m),
-        uf_recommend_small(bottom, sizeof bottom, UF_QUANTITY_DIFFERENCE, units,
-                           s->bottom_effect_K),
+        uf_quantity_small(bottom, sizeof bottom, UF_QUANTITY_DIFFERENCE, units, s->bottom_effect_K),
         large ? "large enough" : "TOO SMALL");
     uf_report_point(
         page->report,
@@ -196,8 +195,8 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
         "and %s of coldest water.",
         UF_TEXT(THICKNESS, units,
                 fabs(s->frost_undisturbed_m - other->summary.frost_undisturbed_m)),
-        uf_recommend_small(water, sizeof water, UF_QUANTITY_DIFFERENCE, units,
-                           fabs(uf_limit_water_degC(s) - uf_limit_water_degC(&other->summary))));
+        uf_quantity_small(water, sizeof water, UF_QUANTITY_DIFFERENCE, units,
+                          fabs(uf_limit_water_degC(s) - uf_limit_water_degC(&other->summary))));
     uf_remarks(&remarks, &kept->design, s);
     for (size_t i = 0; i < remarks.n; i++) {
         uf_report_point(page->report, "Mind: %s.", UF_WORDS(units, remarks.text[i]));

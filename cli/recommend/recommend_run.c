@@ -97,7 +97,7 @@ const char *uf_recommend_governs(const struct uf_choice *row)
     if (!row->buildable) {
         return row->fault.key;
     }
-    return row->verdict.governs < UF_LIMITS ? uf_limits[row->verdict.governs].key : NULL;
+    return row->verdict.governs < uf_limit_count ? uf_limits[row->verdict.governs].key : NULL;
 }
 
 /* A choice that cannot be built, in words that hold in any unit. */
@@ -126,5 +126,5 @@ const char *uf_recommend_governs_words(const struct uf_choice *row)
     if (!row->buildable) {
         return fault_words(row->fault.key);
     }
-    return row->verdict.governs < UF_LIMITS ? uf_limits[row->verdict.governs].doc : "";
+    return row->verdict.governs < uf_limit_count ? uf_limits[row->verdict.governs].label : "";
 }

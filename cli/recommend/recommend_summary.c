@@ -68,10 +68,10 @@ static void put_choice(FILE *out, const struct uf_recommend *r)
     put_number(out, "board.thickness", row->thickness_m, "m");
     put_number(out, "board.beyond_tank", row->thickness_m > 0.0 ? row->beyond_m : (double)NAN, "m");
     put_text(out, "governs", uf_recommend_governs_words(row));
-    for (size_t i = 0; i < UF_LIMITS; i++) {
+    for (size_t i = 0; i < uf_limit_count; i++) {
         char key[96];
         (void)snprintf(key, sizeof key, "margin.%s", uf_limits[i].key);
-        put_number(out, key, row->verdict.margin[i], uf_limits[i].unit);
+        put_number(out, key, row->verdict.margin[i], uf_limit_unit(&uf_limits[i]));
     }
     put_number(out, "uplift.force", row->uplift.highest.uplift_N, "N");
     put_number(out, "uplift.holddown_submerged", row->uplift.highest.submerged_N, "N");

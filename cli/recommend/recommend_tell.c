@@ -145,12 +145,12 @@ static void show_looks(const struct uf_recommend *r, const struct uf_arguments *
     char frost[64];
     char water[64];
     uf_show_line(stdout, "both integrators", "differ by %s of frost and %s of water",
-                 uf_recommend_small(
+                 uf_quantity_small(
                      frost, sizeof frost, UF_QUANTITY_THICKNESS, args->units,
                      fabs(kept->summary.frost_undisturbed_m - other->summary.frost_undisturbed_m)),
-                 uf_recommend_small(water, sizeof water, UF_QUANTITY_DIFFERENCE, args->units,
-                                    fabs(uf_limit_water_degC(&kept->summary) -
-                                         uf_limit_water_degC(&other->summary))));
+                 uf_quantity_small(water, sizeof water, UF_QUANTITY_DIFFERENCE, args->units,
+                                   fabs(uf_limit_water_degC(&kept->summary) -
+                                        uf_limit_water_degC(&other->summary))));
 }
 
 /* Every choice, and the closer looks at the pick. */

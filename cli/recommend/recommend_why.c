@@ -32,46 +32,11 @@ const char *uf_recommend_describe(char *text, size_t size, const struct uf_choic
     return text;
 }
 
-const char *uf_recommend_small(char *text, size_t size, enum uf_quantity kind, enum uf_units units,
-                               double value)
-{
-    const double shown = uf_quantity_value(kind, units, value);
-    int digits = 1;
-    while (digits < 4 && fabs(shown) < 0.5 * pow(10.0, -digits)) {
-        digits++;
-    }
-    if (digits == 1 || !(fabs(shown) >= 0.5e-4)) {
-        return uf_quantity_text(text, size, kind, units, value);
-    }
-    const char *unit = uf_quantity_unit(kind, units);
-    (void)snprintf(text, size, "%.*f%s%s", digits, shown, unit[0] == '\0' ? "" : " ", unit);
-    return text;
-}
-
-enum uf_quantity uf_recommend_kind(size_t limit)
-{
-    static const struct {
-        const char *unit;
-        enum uf_quantity kind;
-    } kinds[] = {
-        {"K", UF_QUANTITY_DIFFERENCE}, {"m", UF_QUANTITY_LENGTH}, {"share", UF_QUANTITY_SHARE}};
-    for (size_t k = 0; k < sizeof kinds / sizeof kinds[0]; k++) {
-        if (strcmp(kinds[k].unit, uf_limits[limit].unit) == 0) {
-            return kinds[k].kind;
-        }
-    }
-    return UF_QUANTITY_FACTOR;
-}
-
 const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
                                 enum uf_units units)
 {
-    const enum uf_quantity kind = uf_recommend_kind(limit);
-    (void)uf_recommend_small(text, size, kind, units, margin);
-    const size_t used = strlen(text);
-    (void)snprintf(text + used, size - used, "%s",
-                   kind == UF_QUANTITY_FACTOR ? " in the factor" : "");
-    return text;
+    return uf_quantity_small(text, size, uf_quantity_kind_difference(uf_limits[limit].quantity),
+                             units, margin);
 }
 
 static void say_money(struct uf_recommend *r, const struct uf_choice *row, enum uf_units units)
@@ -151,9 +116,10 @@ static void say_pick(struct uf_recommend *r, enum uf_units units)
     say(r, "The pick is %s: of %zu choices %zu meet every limit, and it %s.",
         uf_recommend_describe(text, sizeof text, row, units), r->choices->n, met,
         priced ? "costs least" : "takes the least digging, then the least board");
-    if (row->verdict.governs < UF_LIMITS) {
+    if (row->verdict.governs < uf_limit_count) {
         const size_t g = row->verdict.governs;
-        say(r, "What governs is %s (%s), met with %s to spare.", uf_limits[g].doc, uf_limits[g].key,
+        say(r, "What governs is %s (%s), met with %s to spare.", uf_limits[g].label,
+            uf_limits[g].key,
             uf_recommend_margin(margin, sizeof margin, g, row->verdict.margin[g], units));
     }
     say_fragile(r, units);
@@ -181,10 +147,8 @@ static void say_offer_more(struct uf_recommend *r, const struct uf_choice *near,
     double cover_m = 0.0, thickness_m = 0.0, beyond_m = 0.0;
     char more[200] = "";
     bool cold = false;
-    for (size_t k = 0; k < UF_LIMITS; k++) {
-        cold = cold ||
-               (near->verdict.margin[k] < 0.0 && (strcmp(uf_limits[k].key, "limits.water") == 0 ||
-                                                  strcmp(uf_limits[k].key, "limits.ice") == 0));
+    for (size_t k = 0; k < uf_limit_count; k++) {
+        cold = cold || (near->verdict.margin[k] < 0.0 && uf_limits[k].cold);
     }
     for (size_t i = 0; i < r->choices->n; i++) {
         cover_m = fmax(cover_m, r->choices->rows[i].cover_m);
@@ -214,22 +178,22 @@ static void say_offer_more(struct uf_recommend *r, const struct uf_choice *near,
 /* Which limit stops how many rows, and what would have to give in the nearest one. */
 static void say_none(struct uf_recommend *r, enum uf_units units)
 {
-    size_t stops[UF_LIMITS] = {0};
+    size_t stops[UF_LIMIT_MOST] = {0};
     size_t worst = 0;
     char text[160];
     char margin[64];
     for (size_t i = 0; i < r->choices->n; i++) {
-        for (size_t k = 0; k < UF_LIMITS; k++) {
+        for (size_t k = 0; k < uf_limit_count; k++) {
             stops[k] += r->choices->rows[i].verdict.margin[k] < 0.0;
         }
     }
-    for (size_t k = 1; k < UF_LIMITS; k++) {
+    for (size_t k = 1; k < uf_limit_count; k++) {
         worst = stops[k] > stops[worst] ? k : worst;
     }
     say(r, "None of the %zu choices meets every limit.", r->choices->n);
     if (stops[worst] > 0) {
         say(r, "What stands in the way of %s%zu of them is %s (%s).",
-            stops[worst] == r->choices->n ? "all " : "", stops[worst], uf_limits[worst].doc,
+            stops[worst] == r->choices->n ? "all " : "", stops[worst], uf_limits[worst].label,
             uf_limits[worst].key);
     }
     if (r->choices->nearest < 0) {
@@ -240,9 +204,9 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
     }
     const struct uf_choice *near = &r->choices->rows[r->choices->nearest];
     say(r, "Nearest is %s.", uf_recommend_describe(text, sizeof text, near, units));
-    for (size_t k = 0; k < UF_LIMITS; k++) {
+    for (size_t k = 0; k < uf_limit_count; k++) {
         if (near->verdict.margin[k] < 0.0) {
-            say(r, "There, %s (%s) misses by %s: that much would have to give.", uf_limits[k].doc,
+            say(r, "There, %s (%s) misses by %s: that much would have to give.", uf_limits[k].label,
                 uf_limits[k].key,
                 uf_recommend_margin(margin, sizeof margin, k, -near->verdict.margin[k], units));
         }
@@ -278,7 +242,7 @@ static void say_variants(struct uf_recommend *r, enum uf_units units)
         char margin[64];
         char changed[120];
         (void)uf_recommend_variant_words(changed, sizeof changed, r, v);
-        for (size_t k = 0; k < UF_LIMITS; k++) {
+        for (size_t k = 0; k < uf_limit_count; k++) {
             if (v->verdict.margin[k] < 0.0) {
                 const size_t used = strlen(broken);
                 (void)snprintf(

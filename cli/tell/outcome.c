@@ -207,17 +207,17 @@ void uf_outcome_show_limits(const struct uf_arguments *args, const struct uf_ver
     static const struct uf_show_column columns[] = {
         {"limit", 'l'}, {"what it asks", 'l'}, {"margin", 'r'}, {"met", 'l'}};
     struct uf_show_table *table = uf_show_table_create(columns, 4);
-    for (size_t i = 0; i < UF_LIMITS; i++) {
+    for (size_t i = 0; i < uf_limit_count; i++) {
         if (isnan(verdict->margin[i])) {
             continue;
         }
         const bool ok = verdict->margin[i] >= 0.0;
         uf_show_table_cell(table, "%s", uf_limits[i].key);
-        uf_show_table_cell(table, "%s", uf_limits[i].doc);
+        uf_show_table_cell(table, "%s", uf_limits[i].label);
         char margin[64];
-        uf_show_table_cell(table, "%s",
-                           uf_recommend_small(margin, sizeof margin, uf_recommend_kind(i),
-                                              args->units, verdict->margin[i]));
+        uf_show_table_cell(
+            table, "%s",
+            uf_recommend_margin(margin, sizeof margin, i, verdict->margin[i], args->units));
         uf_show_table_cell(table, "%s",
                            ok ? UF_TONE(args->colour, GOOD, "yes")
                               : UF_TONE(args->colour, BAD, "NO"));
@@ -229,12 +229,12 @@ void uf_outcome_show_limits(const struct uf_arguments *args, const struct uf_ver
 void uf_outcome_answer_limits(cJSON *object, const struct uf_verdict *verdict)
 {
     cJSON *list = uf_answer_array(object, "limits");
-    for (size_t i = 0; i < UF_LIMITS; i++) {
+    for (size_t i = 0; i < uf_limit_count; i++) {
         if (!isnan(verdict->margin[i])) {
             cJSON *row = uf_answer_item(list);
             uf_answer_text(row, "key", uf_limits[i].key);
             uf_answer_number(row, "margin", verdict->margin[i]);
-            uf_answer_text(row, "unit", uf_limits[i].unit);
+            uf_answer_text(row, "unit", uf_limit_unit(&uf_limits[i]));
             uf_answer_bool(row, "ok", verdict->margin[i] >= 0.0);
         }
     }

@@ -49,12 +49,12 @@ static void limit_words(char *text, size_t size, const struct uf_verdict *verdic
     size_t judged = 0;
     size_t broken = 0;
     char names[300] = "";
-    for (size_t i = 0; i < UF_LIMITS; i++) {
+    for (size_t i = 0; i < uf_limit_count; i++) {
         judged += isnan(verdict->margin[i]) ? 0 : 1;
         if (verdict->margin[i] < 0.0) {
             const size_t used = strlen(names);
             (void)snprintf(names + used, sizeof names - used, "%s%s (%s)", broken > 0 ? "; " : "",
-                           uf_limits[i].doc, uf_limits[i].key);
+                           uf_limits[i].label, uf_limits[i].key);
             broken++;
         }
     }

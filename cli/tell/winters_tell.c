@@ -35,7 +35,7 @@ void uf_winters_answer(cJSON *object, const struct uf_winters *w)
     uf_answer_count(object, "winters_run", (long)w->limits.winters);
     uf_answer_count(object, "winters_that_broke_a_limit", (long)w->limits.any);
     cJSON *limits = uf_answer_array(object, "limits_broken");
-    for (size_t l = 0; l < UF_LIMITS; l++) {
+    for (size_t l = 0; l < uf_limit_count; l++) {
         if (!isnan(w->limits.least[l])) {
             cJSON *row = uf_answer_item(limits);
             char name[16];
@@ -43,7 +43,7 @@ void uf_winters_answer(cJSON *object, const struct uf_winters *w)
             uf_answer_count(row, "winters", (long)w->limits.broken[l]);
             uf_answer_number(row, "share", (double)w->limits.broken[l] / (double)w->limits.winters);
             uf_answer_number(row, "least_margin", w->limits.least[l]);
-            uf_answer_text(row, "unit", uf_limits[l].unit);
+            uf_answer_text(row, "unit", uf_limit_unit(&uf_limits[l]));
             uf_answer_text(row, "least_in",
                            uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
         }
@@ -100,7 +100,7 @@ static void show_limits(const struct uf_winters *w, const struct uf_arguments *a
                                                     {"least margin", 'r'},
                                                     {"in winter", 'l'}};
     struct uf_show_table *table = uf_show_table_create(columns, 5);
-    for (size_t l = 0; l < UF_LIMITS; l++) {
+    for (size_t l = 0; l < uf_limit_count; l++) {
         char name[16];
         if (isnan(w->limits.least[l])) {
             continue;
@@ -111,9 +111,9 @@ static void show_limits(const struct uf_winters *w, const struct uf_arguments *a
             table, "%s",
             UF_TEXT(SHARE, args->units, (double)w->limits.broken[l] / (double)w->limits.winters));
         char margin[64];
-        uf_show_table_cell(table, "%s",
-                           uf_recommend_small(margin, sizeof margin, uf_recommend_kind(l),
-                                              args->units, w->limits.least[l]));
+        uf_show_table_cell(
+            table, "%s",
+            uf_recommend_margin(margin, sizeof margin, l, w->limits.least[l], args->units));
         uf_show_table_cell(table, "%s",
                            uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
     }

@@ -8,13 +8,12 @@
 /* The choices: cover against board thickness, one panel for each reach of the board. */
 
 #define MOST_REACHES 8
-#define MOST_LIMITS  12
 #define DENSE        9 /* thicknesses or covers beyond which only the letter is written */
 
 struct chart {
     double reach_m[MOST_REACHES];
     size_t n_reaches;
-    const char *limits[MOST_LIMITS]; /* keys, as letters a, b, c ... */
+    const char *limits[UF_LIMIT_MOST]; /* keys, as letters a, b, c ... */
     size_t n_limits;
 };
 
@@ -54,7 +53,7 @@ static char letter_of(struct chart *chart, const char *key)
     while (k < chart->n_limits && strcmp(chart->limits[k], key) != 0) {
         k++;
     }
-    if (key[0] == '\0' || k == MOST_LIMITS) {
+    if (key[0] == '\0' || k == UF_LIMIT_MOST) {
         return ' ';
     }
     if (k == chart->n_limits) {
@@ -149,17 +148,6 @@ static void send_tics(struct uf_gnuplot *plot, const char *name, const struct uf
     uf_gnuplot_data_end(plot);
 }
 
-/* The limit in words; its key where there is no such limit. */
-static const char *words_of(const char *key)
-{
-    for (size_t i = 0; i < UF_LIMITS; i++) {
-        if (strcmp(uf_limits[i].key, key) == 0) {
-            return uf_limits[i].doc;
-        }
-    }
-    return key;
-}
-
 /* The panels' headings, and what the letters stand for. */
 static void send_texts(struct uf_gnuplot *plot, const struct chart *chart,
                        const struct uf_plot_look *look)
@@ -175,8 +163,9 @@ static void send_texts(struct uf_gnuplot *plot, const struct chart *chart,
     uf_gnuplot_data_end(plot);
     uf_gnuplot_data(plot, "letters");
     for (size_t k = 0; k < chart->n_limits; k++) {
+        const struct uf_limit *limit = uf_limit_find(chart->limits[k]);
         (void)snprintf(text, sizeof text, "%c  %s", (char)('a' + (int)k),
-                       words_of(chart->limits[k]));
+                       limit != NULL ? limit->label : chart->limits[k]);
         uf_gnuplot_word(plot, text);
         uf_gnuplot_row(plot);
     }

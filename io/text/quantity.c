@@ -45,8 +45,13 @@ static const struct shown us_rows[UF_QUANTITY_COUNT] = {
     [UF_QUANTITY_HEAT_FLUX] = {"Btu/h/ft2", HOUR *FT *FT / BTU, 0, 3},
     [UF_QUANTITY_HEAT_CAPACITY] = {"Btu/ft3/degF", FT *FT *FT *DEGF / BTU, 0, 1},
     [UF_QUANTITY_LATENT] = {"Btu/ft3", FT *FT *FT / BTU, 0, 0},
+    [UF_QUANTITY_POWER] = {"Btu/h", HOUR / BTU, 0, 0},
+    [UF_QUANTITY_ENERGY] = {"kWh", 1 / 3.6e6, 0, 0},
+    [UF_QUANTITY_TIME] = {"s", 1, 0, 2},
     [UF_QUANTITY_SHARE] = {"percent", 1e2, 0, 1},
     [UF_QUANTITY_FACTOR] = {"", 1, 0, 2},
+    [UF_QUANTITY_RESIDUAL] = {"", 1, 0, 1},
+    [UF_QUANTITY_WHOLE] = {"", 1, 0, 0},
 };
 
 static struct shown find(enum uf_quantity kind, enum uf_units units)
@@ -77,6 +82,10 @@ char *uf_quantity_number(char *text, size_t size, enum uf_quantity kind, enum uf
         (void)snprintf(text, size, "-");
         return text;
     }
+    if (kind == UF_QUANTITY_RESIDUAL) {
+        (void)snprintf(text, size, "%.*e", digits, shown);
+        return text;
+    }
     if (fabs(shown) < 0.5 * pow(10.0, -digits)) {
         shown = 0.0; /* never "-0.0" */
     }
@@ -97,6 +106,22 @@ char *uf_quantity_text(char *text, size_t size, enum uf_quantity kind, enum uf_u
 
     (void)uf_quantity_number(number, sizeof number, kind, units, value);
     (void)snprintf(text, size, "%s%s%s", number, bare ? "" : " ", bare ? "" : unit);
+    return text;
+}
+
+char *uf_quantity_small(char *text, size_t size, enum uf_quantity kind, enum uf_units units,
+                        double value)
+{
+    const double shown = uf_quantity_value(kind, units, value);
+    const char *unit = uf_quantity_unit(kind, units);
+    int digits = 1;
+    while (digits < 4 && fabs(shown) < 0.5 * pow(10.0, -digits)) {
+        digits++;
+    }
+    if (digits == 1 || !(fabs(shown) >= 0.5e-4)) {
+        return uf_quantity_text(text, size, kind, units, value);
+    }
+    (void)snprintf(text, size, "%.*f%s%s", digits, shown, unit[0] == '\0' ? "" : " ", unit);
     return text;
 }
 

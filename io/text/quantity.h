@@ -26,6 +26,11 @@ char *uf_quantity_number(char *text, size_t size, enum uf_quantity kind, enum uf
 char *uf_quantity_text(char *text, size_t size, enum uf_quantity kind, enum uf_units units,
                        double value);
 
+/* The same with as many digits more, up to four, as it takes not to show as 0: what is missed by
+   little is still missed. */
+char *uf_quantity_small(char *text, size_t size, enum uf_quantity kind, enum uf_units units,
+                        double value);
+
 /* A level against grade, from its depth in m: "at grade", "0.50 m below grade", "0.30 m
    above grade"; "-" for NAN. Returns text. size at least 48. */
 char *uf_quantity_level(char *text, size_t size, enum uf_units units, double depth_m);

@@ -26,17 +26,28 @@ enum uf_quantity {
     UF_QUANTITY_HEAT_FLUX,     /* W/m2 */
     UF_QUANTITY_HEAT_CAPACITY, /* J/(m3 K) */
     UF_QUANTITY_LATENT,        /* J/m3 */
+    UF_QUANTITY_POWER,         /* W */
+    UF_QUANTITY_ENERGY,        /* J, shown in kWh */
+    UF_QUANTITY_TIME,          /* s, of a computer */
     UF_QUANTITY_SHARE,         /* 1, shown in percent */
     UF_QUANTITY_FACTOR,        /* 1, shown as it is */
+    UF_QUANTITY_RESIDUAL,      /* 1, next to nothing: shown as 1.2e-16 */
+    UF_QUANTITY_WHOLE,         /* how many */
     UF_QUANTITY_COUNT
 };
 
 /* How a kind is shown in SI: value * factor, in the unit, with so many decimals. */
 struct uf_quantity_kind {
+    const char *held; /* SI unit of the value itself, for CSV and JSON; "share", "factor" or "count"
+                         where it has no dimension */
     const char *unit; /* "" for a plain number */
     double factor;
     int digits;
 };
 extern const struct uf_quantity_kind uf_quantity_kinds[UF_QUANTITY_COUNT];
+
+/* The kind of a difference of two such numbers: of two temperatures a UF_QUANTITY_DIFFERENCE, else
+   the kind itself. */
+enum uf_quantity uf_quantity_kind_difference(enum uf_quantity kind);
 
 #endif

@@ -73,10 +73,10 @@ static void fill_rows(struct uf_choices_result *c, const struct uf_case *design)
 static struct uf_verdict verdict_without_winter(const struct uf_choice *row,
                                                 const struct uf_case *design)
 {
-    struct uf_verdict nothing = {.ok = false, .governs = UF_LIMITS};
+    struct uf_verdict nothing = {.ok = false, .governs = uf_limit_count};
     struct uf_summary none = {.ice_share = NAN};
     none.water.degC = none.wall.degC = NAN;
-    for (size_t k = 0; k < UF_LIMITS; k++) {
+    for (size_t k = 0; k < uf_limit_count; k++) {
         nothing.margin[k] = NAN;
     }
     if (!row->buildable) {
@@ -232,8 +232,8 @@ static long best_ok(const struct uf_choices_result *c, long but)
 static double worst_share(const struct uf_choice *row)
 {
     const size_t g = row->verdict.governs;
-    return !row->buildable || g >= UF_LIMITS ? (double)-INFINITY
-                                             : row->verdict.margin[g] / uf_limits[g].scale;
+    return !row->buildable || g >= uf_limit_count ? (double)-INFINITY
+                                                  : row->verdict.margin[g] / uf_limits[g].scale;
 }
 
 static long nearest_miss(const struct uf_choices_result *c)

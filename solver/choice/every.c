@@ -277,7 +277,7 @@ struct uf_every_limits uf_every_limits(const struct uf_every *every,
                                        const struct uf_limit_facts *facts)
 {
     struct uf_every_limits out = {.winters = 0};
-    for (size_t l = 0; l < UF_LIMITS; l++) {
+    for (size_t l = 0; l < uf_limit_count; l++) {
         out.least[l] = NAN;
     }
     for (size_t i = 0; i < every->n; i++) {
@@ -289,7 +289,7 @@ struct uf_every_limits uf_every_limits(const struct uf_every *every,
         const struct uf_verdict verdict = uf_limit_verdict(&now);
         out.winters++;
         out.any += !verdict.ok;
-        for (size_t l = 0; l < UF_LIMITS; l++) {
+        for (size_t l = 0; l < uf_limit_count; l++) {
             const double margin = verdict.margin[l];
             if (!isnan(margin)) {
                 out.broken[l] += margin < 0.0;

@@ -80,11 +80,11 @@ enum uf_status uf_every_run(struct uf_every *every, struct uf_error *err);
 /* How often each limit was broken. facts: design, uplift and load; its summary is filled
    in. */
 struct uf_every_limits {
-    size_t winters;                 /* judged */
-    size_t broken[UF_LIMITS];       /* winters that broke it */
-    double least[UF_LIMITS];        /* least margin; NAN: does not apply */
-    size_t least_winter[UF_LIMITS]; /* index of that winter */
-    size_t any;                     /* winters that broke at least one */
+    size_t winters;                     /* judged */
+    size_t broken[UF_LIMIT_MOST];       /* winters that broke it */
+    double least[UF_LIMIT_MOST];        /* least margin; NAN: does not apply */
+    size_t least_winter[UF_LIMIT_MOST]; /* index of that winter */
+    size_t any;                         /* winters that broke at least one */
 };
 
 /* Judges each winter that was run by its own summary; of the facts everything but the

@@ -1,96 +1,244 @@
 #include "limit.h"
 
 #include <math.h>
+#include <string.h>
 
 double uf_limit_water_degC(const struct uf_summary *summary)
 {
     return fmin(summary->water.degC, summary->wall.degC); /* fmin passes a NAN over */
 }
 
+static double zero(const struct uf_limit_facts *f)
+{
+    (void)f;
+    return 0.0;
+}
+
+static double whole(const struct uf_limit_facts *f)
+{
+    (void)f;
+    return 1.0;
+}
+
+static double water_asked(const struct uf_limit_facts *f)
+{
+    return f->design->limits.water_degC;
+}
+
 static double water(const struct uf_limit_facts *f)
 {
-    return uf_limit_water_degC(f->summary) - f->design->limits.water_degC;
+    return uf_limit_water_degC(f->summary);
+}
+
+static double ice_asked(const struct uf_limit_facts *f)
+{
+    return f->design->limits.ice_share;
 }
 
 static double ice(const struct uf_limit_facts *f)
 {
-    return f->design->limits.ice_share - f->summary->ice_share;
+    return f->summary->ice_share;
+}
+
+static double uplift_asked(const struct uf_limit_facts *f)
+{
+    return f->design->limits.uplift_factor;
 }
 
 static double uplift(const struct uf_limit_facts *f)
 {
-    return f->uplift == NULL
-               ? (double)NAN
-               : f->uplift->highest.factor_submerged - f->design->limits.uplift_factor;
+    return f->uplift == NULL ? (double)NAN : f->uplift->highest.factor_submerged;
 }
 
-/* What the straps carry at the factor asked for, of their maker's working load. */
+/* Of the straps' working load, what they carry at the factor asked for. */
 static double straps(const struct uf_limit_facts *f)
 {
-    return f->uplift == NULL ? (double)NAN : 1.0 - f->uplift->straps.use;
+    return f->uplift == NULL ? (double)NAN : f->uplift->straps.use;
+}
+
+static double cover_asked(const struct uf_limit_facts *f)
+{
+    return f->design->limits.greatest_cover_m;
 }
 
 static double cover(const struct uf_limit_facts *f)
 {
-    return f->design->limits.greatest_cover_m - f->design->burial.cover_m;
+    return f->design->burial.cover_m;
 }
 
 static double board(const struct uf_limit_facts *f)
 {
-    return f->load == NULL || !f->load->present ? (double)NAN : 1.0 - f->load->board_use;
+    return f->load == NULL || !f->load->present ? (double)NAN : f->load->board_use;
 }
 
-/* A board that breaks the surface; a margin only where there is one. */
-static double in_ground(const struct uf_limit_facts *f)
+static double board_top(const struct uf_limit_facts *f)
 {
     return uf_case_has_board(f->design) ? uf_case_board_top_m(f->design) : (double)NAN;
 }
 
-static double least_of(const struct uf_probe_summary *points, size_t n)
+/* Of several places, the one with the least margin to its own limit; NULL: none has a limit. */
+static const struct uf_probe_summary *worst(const struct uf_probe_summary *points, size_t n)
 {
-    double least = NAN;
+    const struct uf_probe_summary *found = NULL;
+    double least_K = INFINITY;
     for (size_t i = 0; i < n; i++) {
-        least = fmin(least, points[i].least.degC - points[i].limit_degC);
+        const double margin_K = points[i].least.degC - points[i].limit_degC;
+        if (margin_K < least_K) {
+            least_K = margin_K;
+            found = &points[i];
+        }
     }
-    return least;
+    return found;
 }
 
-static double probes(const struct uf_limit_facts *f)
+static double probe_asked(const struct uf_limit_facts *f)
 {
-    return least_of(f->summary->probes, f->summary->n_probes);
+    const struct uf_probe_summary *probe = worst(f->summary->probes, f->summary->n_probes);
+    return probe == NULL ? (double)NAN : probe->limit_degC;
 }
 
-static double pipes(const struct uf_limit_facts *f)
+static double probe(const struct uf_limit_facts *f)
 {
-    return least_of(f->summary->pipes, f->summary->n_pipes);
+    const struct uf_probe_summary *probe = worst(f->summary->probes, f->summary->n_probes);
+    return probe == NULL ? (double)NAN : probe->least.degC;
 }
 
-const struct uf_limit uf_limits[UF_LIMITS] = {
-    {"limits.water", "coldest water or wetted wall", "K", 1.0, false, water},
-    {"limits.ice", "share of the water that freezes", "share", 0.05, true, ice},
-    {"limits.uplift_factor", "factor against uplift, tank empty", "factor", 0.1, false, uplift},
-    {"anchors.strap_strength", "straps against their working load", "share", 0.1, false, straps},
-    {"limits.greatest_cover", "cover the tank's maker allows", "m", 0.1, false, cover},
-    {"board.type", "board under soil and wheel", "share", 0.1, false, board},
-    {"board.thickness", "board below the surface", "m", 0.05, false, in_ground},
-    {"probes.least", "coldest place that has a limit", "K", 1.0, false, probes},
-    {"pipes.depth", "frost at a pipe", "K", 1.0, false, pipes},
+static double pipe_asked(const struct uf_limit_facts *f)
+{
+    const struct uf_probe_summary *pipe = worst(f->summary->pipes, f->summary->n_pipes);
+    return pipe == NULL ? (double)NAN : pipe->limit_degC;
+}
+
+static double pipe(const struct uf_limit_facts *f)
+{
+    const struct uf_probe_summary *pipe = worst(f->summary->pipes, f->summary->n_pipes);
+    return pipe == NULL ? (double)NAN : pipe->least.degC;
+}
+
+const struct uf_limit uf_limits[] = {
+    {.key = "limits.water",
+     .label = "coldest water or wetted wall",
+     .brief = "water or wall",
+     .source = "asked for by the site file; 1 degC unless given (common practice, no source)",
+     .quantity = UF_QUANTITY_TEMPERATURE,
+     .scale = 1.0,
+     .at_least = true,
+     .winter = true,
+     .cold = true,
+     .asked = water_asked,
+     .got = water},
+    {.key = "limits.ice",
+     .label = "share of the water that freezes",
+     .brief = "ice",
+     .source = "asked for by the site file; none unless given (common practice, no source)",
+     .quantity = UF_QUANTITY_SHARE,
+     .scale = 0.05,
+     .winter = true,
+     .cold = true,
+     .capped = true,
+     .asked = ice_asked,
+     .got = ice},
+    {.key = "limits.uplift_factor",
+     .label = "factor of safety against flotation, tank empty",
+     .brief = "flotation",
+     .source = "asked for by the site file; 1.3 unless given (FEMA P-259)",
+     .quantity = UF_QUANTITY_FACTOR,
+     .scale = 0.1,
+     .at_least = true,
+     .asked = uplift_asked,
+     .got = uplift},
+    {.key = "anchors.strap_strength",
+     .label = "straps, share of their working load",
+     .brief = "straps",
+     .source = "the straps' manufacturer",
+     .quantity = UF_QUANTITY_SHARE,
+     .scale = 0.1,
+     .asked = whole,
+     .got = straps},
+    {.key = "limits.greatest_cover",
+     .label = "cover the tank's manufacturer allows",
+     .brief = "greatest cover",
+     .source = "the tank's manufacturer",
+     .quantity = UF_QUANTITY_LENGTH,
+     .scale = 0.1,
+     .asked = cover_asked,
+     .got = cover},
+    {.key = "board.type",
+     .label = "utilization of the board under dead and live load",
+     .brief = "board load",
+     .source = "a third of the strength for dead load, a fifth for live load (common practice, no "
+               "source)",
+     .quantity = UF_QUANTITY_SHARE,
+     .scale = 0.1,
+     .asked = whole,
+     .got = board},
+    {.key = "board.thickness",
+     .label = "top of the board below grade",
+     .brief = "board's top",
+     .source = "the board must not break the surface",
+     .quantity = UF_QUANTITY_LENGTH,
+     .scale = 0.05,
+     .at_least = true,
+     .asked = zero,
+     .got = board_top},
+    {.key = "probes.least",
+     .label = "coldest place that has a limit",
+     .brief = "probes",
+     .source = "asked for by the site file, place by place",
+     .quantity = UF_QUANTITY_TEMPERATURE,
+     .scale = 1.0,
+     .at_least = true,
+     .winter = true,
+     .asked = probe_asked,
+     .got = probe},
+    {.key = "pipes.depth",
+     .label = "frost at a pipe",
+     .brief = "pipes",
+     .source = "water in a pipe freezes at 0 degC",
+     .quantity = UF_QUANTITY_TEMPERATURE,
+     .scale = 1.0,
+     .at_least = true,
+     .winter = true,
+     .asked = pipe_asked,
+     .got = pipe},
 };
 
-struct uf_verdict uf_limit_verdict(const struct uf_limit_facts *facts)
+const size_t uf_limit_count = sizeof uf_limits / sizeof uf_limits[0];
+_Static_assert(sizeof uf_limits / sizeof uf_limits[0] <= UF_LIMIT_MOST, "raise UF_LIMIT_MOST");
+
+struct uf_verdict uf_limit_verdict(const struct uf_limit_facts *f)
 {
-    struct uf_verdict verdict = {.ok = true, .governs = UF_LIMITS};
+    struct uf_verdict verdict = {.ok = true, .governs = uf_limit_count};
     double least = INFINITY;
-    for (size_t i = 0; i < UF_LIMITS; i++) {
-        verdict.margin[i] = uf_limits[i].margin(facts);
-        if (verdict.margin[i] < 0.0) {
-            verdict.ok = false;
-        }
-        const bool may_govern = !uf_limits[i].capped || verdict.margin[i] < 0.0;
-        if (may_govern && verdict.margin[i] / uf_limits[i].scale < least) {
-            least = verdict.margin[i] / uf_limits[i].scale;
+    for (size_t i = 0; i < uf_limit_count; i++) {
+        const struct uf_limit *limit = &uf_limits[i];
+        const double asked = limit->asked(f);
+        const double got = limit->got(f);
+        const double margin = limit->at_least ? got - asked : asked - got;
+        const bool may_govern = !limit->capped || margin < 0.0;
+        verdict.asked[i] = asked;
+        verdict.got[i] = got;
+        verdict.margin[i] = margin;
+        verdict.ok = verdict.ok && !(margin < 0.0);
+        if (may_govern && margin / limit->scale < least) {
+            least = margin / limit->scale;
             verdict.governs = i;
         }
     }
     return verdict;
+}
+
+const char *uf_limit_unit(const struct uf_limit *limit)
+{
+    return uf_quantity_kinds[uf_quantity_kind_difference(limit->quantity)].held;
+}
+
+const struct uf_limit *uf_limit_find(const char *key)
+{
+    for (size_t i = 0; i < uf_limit_count; i++) {
+        if (strcmp(uf_limits[i].key, key) == 0) {
+            return &uf_limits[i];
+        }
+    }
+    return NULL;
 }

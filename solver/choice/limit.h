@@ -1,14 +1,15 @@
 #ifndef UF_LIMIT_H
 #define UF_LIMIT_H
 
+#include "solver/base/quantity_kind.h"
 #include "solver/run/record.h"
 #include "solver/statics/load.h"
 #include "solver/statics/uplift.h"
 
-/* The design questions, each one function that gives a margin with its unit: positive is
- * met. */
+/* The design questions, one row each. A margin is how far a limit is from being broken, in its own
+   unit: positive is met. */
 
-/* What the limits look at. Parts that do not exist: load.present false, uplift NULL. */
+/* What the limits look at. Parts that do not exist: load.present false or load NULL, uplift NULL. */
 struct uf_limit_facts {
     const struct uf_case *design;
     const struct uf_summary *summary;
@@ -16,29 +17,43 @@ struct uf_limit_facts {
     const struct uf_load *load;
 };
 
+/* One limit, with all that any output says of it: nothing else knows a limit by its name. */
 struct uf_limit {
-    const char *key;  /* the site file's key that sets it */
-    const char *doc;  /* what it asks, for a person */
-    const char *unit; /* of the margin: "K", "share", "factor", "m" */
-    double scale;     /* a margin of this size is comfortable; to compare limits of different
-                     units */
-    bool capped;      /* its margin cannot be better than just met: governs only when missed */
-    double (*margin)(const struct uf_limit_facts *facts); /* NAN: does not apply */
+    const char *key;           /* the site file's key that sets it */
+    const char *label, *brief; /* what is judged: in a sentence; in a heading or a legend */
+    const char *source;        /* where the limit comes from */
+    enum uf_quantity quantity; /* of asked and got; a margin is its uf_quantity_kind_difference */
+    double scale;  /* a margin of this size is comfortable; to compare limits of different
+                                  units */
+    bool at_least; /* got must not be less than asked; else not more */
+    bool winter;   /* a winter changes what is got */
+    bool cold;     /* more cover or board mends it */
+    bool capped;   /* its margin cannot be better than just met: governs only when missed */
+    double (*asked)(const struct uf_limit_facts *facts); /* NAN: does not apply */
+    double (*got)(const struct uf_limit_facts *facts);   /* NAN: does not apply */
 };
 
-#define UF_LIMITS 9
-extern const struct uf_limit uf_limits[UF_LIMITS];
+#define UF_LIMIT_MOST 24 /* room for verdicts; more rows do not compile */
+extern const struct uf_limit uf_limits[];
+extern const size_t uf_limit_count; /* rows of uf_limits */
 
 struct uf_verdict {
-    double margin[UF_LIMITS]; /* NAN: does not apply */
-    bool ok;                  /* no margin below zero */
-    size_t governs;           /* index of the limit with the least margin for its scale; UF_LIMITS:
-                       none */
+    double margin[UF_LIMIT_MOST]; /* got less asked, or asked less got; NAN: does not apply */
+    double asked[UF_LIMIT_MOST], got[UF_LIMIT_MOST];
+    bool ok; /* no margin below zero */
+    size_t
+        governs; /* index of the limit with the least margin for its scale; uf_limit_count: none */
 };
 
 /* Every margin from the facts, whether all hold and which is tightest; a limit that does
    not apply is NAN and breaks nothing. */
 struct uf_verdict uf_limit_verdict(const struct uf_limit_facts *facts);
+
+/* SI unit of a limit's margin, as JSON and CSV tell it. */
+const char *uf_limit_unit(const struct uf_limit *limit);
+
+/* The limit of that key; NULL where there is none. */
+const struct uf_limit *uf_limit_find(const char *key);
 
 /* Coldest of mixed water and wetted wall over the run, degC; NAN without water. */
 double uf_limit_water_degC(const struct uf_summary *summary);

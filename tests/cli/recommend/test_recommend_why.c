@@ -11,13 +11,13 @@
 
 static size_t limit_of(const char *key)
 {
-    for (size_t i = 0; i < UF_LIMITS; i++) {
+    for (size_t i = 0; i < uf_limit_count; i++) {
         if (strcmp(uf_limits[i].key, key) == 0) {
             return i;
         }
     }
     cr_assert_fail("no limit %s", key);
-    return UF_LIMITS;
+    return uf_limit_count;
 }
 
 static void expect_margin(const char *key, double margin, enum uf_units units, const char *expected)
@@ -33,7 +33,7 @@ Test(recommend_why, a_margin_has_its_unit)
     expect_margin("limits.water", 0.5, UF_UNITS_US, "0.9 degF");
     expect_margin("limits.greatest_cover", 0.3048, UF_UNITS_US, "1.00 ft");
     expect_margin("limits.ice", -0.012, UF_UNITS_SI, "-1.2 percent");
-    expect_margin("limits.uplift_factor", 0.17, UF_UNITS_SI, "0.17 in the factor");
+    expect_margin("limits.uplift_factor", 0.17, UF_UNITS_SI, "0.17");
 }
 
 /* "Misses by 0.0 K" would contradict itself. */
@@ -42,7 +42,7 @@ Test(recommend_why, what_is_missed_by_little_does_not_read_as_nothing)
     expect_margin("limits.water", -0.04, UF_UNITS_SI, "-0.04 K");
     expect_margin("limits.water", -0.004, UF_UNITS_SI, "-0.004 K");
     expect_margin("limits.ice", -0.0001, UF_UNITS_SI, "-0.01 percent");
-    expect_margin("limits.uplift_factor", -0.003, UF_UNITS_SI, "-0.003 in the factor");
+    expect_margin("limits.uplift_factor", -0.003, UF_UNITS_SI, "-0.003");
     expect_margin("limits.greatest_cover", -0.001, UF_UNITS_SI, "-0.001 m");
     expect_margin("limits.water", 0.0, UF_UNITS_SI, "0.0 K");
     expect_margin("limits.water", 1e-9, UF_UNITS_SI, "0.0 K");
@@ -112,7 +112,7 @@ static void open_story(struct story *s)
         s->rows[i].pit.board_m3 = 0.5 * (double)i;
         s->rows[i].verdict.ok = true;
         s->rows[i].verdict.governs = 0;
-        for (size_t k = 0; k < UF_LIMITS; k++) {
+        for (size_t k = 0; k < uf_limit_count; k++) {
             s->rows[i].verdict.margin[k] = 0.7;
         }
     }
@@ -218,10 +218,10 @@ Test(recommend_why, none_and_what_stands_in_the_way)
     s.rows[3].verdict.margin[limit_of("limits.greatest_cover")] = -0.12;
     s.rows[3].uplift.needed_ballast_m3 = 1.75;
     expect_told(&s, "None of the 4 choices meets every limit.");
-    expect_told(&s, "in the way of all 4 of them is factor against uplift, tank empty "
+    expect_told(&s, "in the way of all 4 of them is factor of safety against flotation, tank empty "
                     "(limits.uplift_factor).");
     expect_told(&s, "Nearest is cover 1.80 m with 150 mm of board");
-    expect_told(&s, "(limits.uplift_factor) misses by 0.25 in the factor");
+    expect_told(&s, "(limits.uplift_factor) misses by 0.25");
     expect_told(&s, "(limits.greatest_cover) misses by 0.12 m");
     expect_told(&s, "Against uplift 1.75 m3 more concrete would do.");
     cr_expect(strstr(told(&s), "limits.water") == NULL, "the nearest meets that");
@@ -281,7 +281,7 @@ Test(recommend_why, nothing_is_cut_at_its_longest)
     s.weather->note[sizeof s.weather->note - 2] = '.';
     s.rows[3].uplift.needed_ballast_m3 = 1234.5;
     s.rows[0].ran = false;
-    for (size_t k = 0; k < UF_LIMITS; k++) {
+    for (size_t k = 0; k < uf_limit_count; k++) {
         s.rows[3].verdict.margin[k] = -1234.56;
         for (size_t i = 0; i < UF_VARIANTS; i++) {
             s.r->variants[i].verdict.margin[k] = -1234.56;
@@ -304,7 +304,7 @@ Test(recommend_why, nothing_is_cut_at_its_longest)
 
 Test(recommend_why, what_governs_a_row)
 {
-    struct uf_choice row = {.buildable = true, .verdict = {.governs = UF_LIMITS}};
+    struct uf_choice row = {.buildable = true, .verdict = {.governs = uf_limit_count}};
     cr_expect_null(uf_recommend_governs(&row));
     cr_expect_str_eq(uf_recommend_governs_words(&row), "");
     row.verdict.governs = limit_of("board.type");

@@ -126,7 +126,7 @@ Test(outcome, limits_that_apply)
 {
     struct uf_verdict verdict = {.ok = false};
     cJSON *answer = cJSON_CreateObject();
-    for (size_t k = 0; k < UF_LIMITS; k++) {
+    for (size_t k = 0; k < uf_limit_count; k++) {
         verdict.margin[k] = NAN;
     }
     verdict.margin[0] = -0.25;
@@ -137,7 +137,7 @@ Test(outcome, limits_that_apply)
     expect_number(answer, "limits.0.margin", -0.25);
     cr_expect(cJSON_IsFalse(at(answer, "limits.0.ok")));
     expect_text(answer, "limits.1.key", uf_limits[2].key);
-    expect_text(answer, "limits.1.unit", uf_limits[2].unit);
+    expect_text(answer, "limits.1.unit", uf_limit_unit(&uf_limits[2]));
     cr_expect(cJSON_IsTrue(at(answer, "limits.1.ok")), "just met is met");
     cJSON_Delete(answer);
 }
@@ -225,8 +225,8 @@ Test(outcome, limits_in_the_units_asked, .init = cr_redirect_stdout)
 {
     const struct uf_arguments args = {.units = UF_UNITS_US};
     struct uf_verdict verdict = {.ok = false};
-    for (size_t k = 0; k < UF_LIMITS; k++) {
-        verdict.margin[k] = strcmp(uf_limits[k].unit, "m") == 0 ? 0.3048 : (double)NAN;
+    for (size_t k = 0; k < uf_limit_count; k++) {
+        verdict.margin[k] = strcmp(uf_limit_unit(&uf_limits[k]), "m") == 0 ? 0.3048 : (double)NAN;
     }
     verdict.margin[0] = -0.5;
     verdict.margin[2] = -0.003;

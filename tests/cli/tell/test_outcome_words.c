@@ -18,7 +18,7 @@ static struct uf_case tank(void)
 static struct uf_verdict none(void)
 {
     struct uf_verdict verdict = {.ok = true};
-    for (size_t i = 0; i < UF_LIMITS; i++) {
+    for (size_t i = 0; i < uf_limit_count; i++) {
         verdict.margin[i] = NAN;
     }
     return verdict;
@@ -60,8 +60,9 @@ Test(outcome_words, what_is_broken_is_named)
     uf_outcome_words(text, sizeof text, &c, &hard, &verdict, UF_UNITS_SI);
     cr_expect(strstr(text, "reaches the tank's crown at 1.20 m") != NULL, "%s", text);
     cr_expect(strstr(text, "turns to ice") != NULL, "%s", text);
-    cr_expect(strstr(text, "NOT met: coldest water or wetted wall (limits.water); factor "
-                           "against uplift, tank empty (limits.uplift_factor).") != NULL,
+    cr_expect(strstr(text,
+                     "NOT met: coldest water or wetted wall (limits.water); factor "
+                     "of safety against flotation, tank empty (limits.uplift_factor).") != NULL,
               "%s", text);
 }
 

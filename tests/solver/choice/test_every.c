@@ -184,7 +184,7 @@ Test(every, limits_are_counted_by_winter)
     cr_expect_eq(limits.winters, WINTERS);
     cr_expect_eq(limits.any, below);
     cr_expect(below > 0 && below < WINTERS, "%zu", below);
-    for (size_t l = 0; l < UF_LIMITS; l++) {
+    for (size_t l = 0; l < uf_limit_count; l++) {
         if (strcmp(uf_limits[l].key, "probes.least") == 0) {
             cr_expect_eq(limits.broken[l], below);
             cr_expect_float_eq(limits.least[l], least, 1e-12);

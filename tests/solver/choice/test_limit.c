@@ -35,13 +35,13 @@ static struct uf_verdict judge(const struct facts *f)
 
 static size_t row_of(const char *key)
 {
-    for (size_t i = 0; i < UF_LIMITS; i++) {
+    for (size_t i = 0; i < uf_limit_count; i++) {
         if (strcmp(uf_limits[i].key, key) == 0) {
             return i;
         }
     }
     cr_assert_fail("no limit %s", key);
-    return UF_LIMITS;
+    return uf_limit_count;
 }
 
 Test(limit, all_met_and_the_least_margin_governs)
@@ -78,7 +78,7 @@ Test(limit, each_one_fails_alone)
         *spoil[k] = bad[k];
         const struct uf_verdict v = judge(&f);
         cr_expect(!v.ok && v.governs == row_of(keys[k]), "%s: governs %zu", keys[k], v.governs);
-        for (size_t i = 0; i < UF_LIMITS; i++) {
+        for (size_t i = 0; i < uf_limit_count; i++) {
             cr_expect((v.margin[i] < 0.0) == (i == row_of(keys[k])), "%s and %s", keys[k],
                       uf_limits[i].key);
         }
@@ -96,7 +96,7 @@ Test(limit, what_does_not_apply_is_no_number_and_no_ice_never_governs)
     f.design.board.present = false;
     f.uplift.highest.factor_submerged = f.uplift.straps.use = NAN;
     const struct uf_verdict v = judge(&f);
-    cr_expect(v.ok && v.governs == UF_LIMITS, "governs %zu", v.governs);
+    cr_expect(v.ok && v.governs == uf_limit_count, "governs %zu", v.governs);
     cr_expect(isnan(v.margin[row_of("limits.water")]) && isnan(v.margin[row_of("board.type")]));
 }
 
@@ -159,4 +159,44 @@ Test(limit, the_worst_of_several_probes)
     cr_expect(isnan(judge(&f).margin[row_of("probes.least")]));
     f.summary.wall.degC = NAN; /* still water that touches no wall that is watched */
     cr_expect_eq(uf_limit_water_degC(&f.summary), 4.0);
+}
+
+/* Whatever tells of a limit has it all from its row: a row without words or source would tell less. */
+Test(limit, a_row_says_everything_and_the_margin_is_between_asked_and_got)
+{
+    struct facts f;
+    good(&f);
+    const struct uf_verdict v = judge(&f);
+    cr_assert(uf_limit_count > 0 && uf_limit_count <= UF_LIMIT_MOST);
+    for (size_t i = 0; i < uf_limit_count; i++) {
+        const struct uf_limit *limit = &uf_limits[i];
+        cr_expect(limit->key[0] != '\0' && limit->label[0] != '\0' && limit->brief[0] != '\0' &&
+                      limit->source[0] != '\0' && limit->scale > 0.0,
+                  "%s", limit->key);
+        cr_expect_eq(uf_limit_find(limit->key), limit);
+        if (!isnan(v.margin[i])) {
+            const double sign = limit->at_least ? 1.0 : -1.0;
+            cr_expect_float_eq(v.margin[i], sign * (v.got[i] - v.asked[i]), 1e-12, "%s",
+                               limit->key);
+        }
+    }
+    const size_t water = row_of("limits.water");
+    cr_expect(v.got[water] == 3.5 && v.asked[water] == 1.0 && uf_limits[water].at_least);
+    cr_expect_str_eq(uf_limit_unit(&uf_limits[water]), "K");
+    cr_expect_str_eq(uf_limit_unit(&uf_limits[row_of("board.type")]), "share");
+    cr_expect_str_eq(uf_limit_unit(&uf_limits[row_of("limits.uplift_factor")]), "factor");
+    cr_expect_null(uf_limit_find("limits.of_no_kind"));
+}
+
+/* Of several places the one that decides tells its own limit. */
+Test(limit, the_probe_that_decides_tells_what_was_asked_of_it)
+{
+    struct facts f;
+    good(&f);
+    f.summary.n_probes = 2;
+    f.summary.probes[0] = (struct uf_probe_summary){"a", {2.0, 0}, 0, 1.5};
+    f.summary.probes[1] = (struct uf_probe_summary){"b", {3.0, 0}, 0, 2.8};
+    const struct uf_verdict v = judge(&f);
+    const size_t probe = row_of("probes.least");
+    cr_expect(v.asked[probe] == 2.8 && v.got[probe] == 3.0);
 }

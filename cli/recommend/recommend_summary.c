@@ -2,7 +2,6 @@
 #include "io/result/part_file.h"
 #include "recommend.h"
 
-#include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -119,15 +118,12 @@ static void put_variants(FILE *out, const struct uf_recommend *r)
 enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *path,
                                     struct uf_error *err)
 {
-    char part[UF_PART_FILE_SIZE];
-    const enum uf_status status = uf_part_file_name(part, path, err);
+    struct uf_part_file part;
+    const enum uf_status status = uf_part_file_open(&part, path, err);
     if (status != UF_OK) {
         return status;
     }
-    FILE *out = fopen(part, "w");
-    if (out == NULL) {
-        return uf_fail(err, UF_E_FILE, "%s: could not be made: %s", path, strerror(errno));
-    }
+    FILE *out = part.file;
     (void)fputs("key,value,unit\n", out);
     put_text(out, "site", r->run.site->design.name);
     put_text(out, "winter", r->run.weather->text);
@@ -138,11 +134,5 @@ enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *pa
         put_season(out, &r->jobs[UF_RECOMMEND_KEPT].summary);
         put_variants(out, r);
     }
-    const bool bad = ferror(out) != 0;
-    if (fclose(out) != 0 || bad) {
-        uf_part_file_drop(part);
-        return uf_fail(err, UF_E_FILE, "%s: could not be written to its end: is the disk full?",
-                       path);
-    }
-    return uf_part_file_keep(part, path, err);
+    return uf_part_file_close(&part, UF_OK, err);
 }

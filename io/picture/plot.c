@@ -1,4 +1,5 @@
 #include "io/result/part_file.h"
+#include "io/text/quantity.h"
 #include "plot_private.h"
 
 #include <errno.h>
@@ -6,9 +7,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
-
-#define M_PER_FT 0.3048 /* exact */
-#define M_PER_IN 0.0254
 
 #define MOVING "gif"
 
@@ -65,24 +63,29 @@ const struct uf_plot_format *uf_plot_format_find(const char *name)
     return NULL;
 }
 
+static double shown(const struct uf_plot_look *look, enum uf_quantity kind, double value)
+{
+    return uf_quantity_value(kind, look->us ? UF_UNITS_US : UF_UNITS_SI, value);
+}
+
 double uf_plot_length(const struct uf_plot_look *look, double m)
 {
-    return look->us ? m / M_PER_FT : m;
+    return shown(look, UF_QUANTITY_LENGTH, m);
 }
 
 double uf_plot_thickness(const struct uf_plot_look *look, double m)
 {
-    return look->us ? m / M_PER_IN : m * 1000.0;
+    return shown(look, UF_QUANTITY_THICKNESS, m);
 }
 
 double uf_plot_temperature(const struct uf_plot_look *look, double degC)
 {
-    return look->us ? degC * 1.8 + 32.0 : degC;
+    return shown(look, UF_QUANTITY_TEMPERATURE, degC);
 }
 
 double uf_plot_index(const struct uf_plot_look *look, double degC_day)
 {
-    return look->us ? degC_day * 1.8 : degC_day;
+    return shown(look, UF_QUANTITY_INDEX, degC_day);
 }
 
 char *uf_plot_length_text(char *text, size_t size, const struct uf_plot_look *look, double m)
@@ -100,8 +103,8 @@ char *uf_plot_thickness_text(char *text, size_t size, const struct uf_plot_look 
 char *uf_plot_temperature_text(char *text, size_t size, const struct uf_plot_look *look,
                                double degC)
 {
-    const double shown = uf_plot_temperature(look, degC);
-    (void)snprintf(text, size, "%.1f \xc2\xb0%c", fabs(shown) < 0.05 ? 0.0 : shown,
+    const double level = uf_plot_temperature(look, degC);
+    (void)snprintf(text, size, "%.1f \xc2\xb0%c", fabs(level) < 0.05 ? 0.0 : level,
                    look->us ? 'F' : 'C');
     return text;
 }
@@ -190,26 +193,11 @@ enum uf_status uf_plot_draw(const char *path, const struct uf_plot *plot,
                             const struct uf_result *result, const struct uf_plot_look *look,
                             struct uf_error *err)
 {
-    char part[UF_PART_FILE_SIZE];
-    enum uf_status status = uf_part_file_name(part, path, err);
-    if (status != UF_OK) {
-        return status;
-    }
-    FILE *out = fopen(part, "wb+");
-    if (out == NULL) {
-        return uf_fail(err, UF_E_FILE,
-                       "%s: could not be made: %s: is the folder there and may you write in it?",
-                       path, strerror(errno));
-    }
-    status = draw(out, plot, result, look, err);
-    if (fclose(out) != 0 && status == UF_OK) {
-        status = uf_fail(err, UF_E_FILE, "%s: could not be written: is the disk full?", path);
-    }
-    if (status != UF_OK) {
-        uf_part_file_drop(part);
-        return status;
-    }
-    return uf_part_file_keep(part, path, err);
+    struct uf_part_file part;
+    const enum uf_status status = uf_part_file_open(&part, path, err);
+    return status != UF_OK
+               ? status
+               : uf_part_file_close(&part, draw(part.file, plot, result, look, err), err);
 }
 
 enum uf_status uf_plot_text(char **out, const struct uf_plot *plot, const struct uf_result *result,

@@ -1,7 +1,6 @@
 #include "io/result/part_file.h"
 #include "report_private.h"
 
-#include <errno.h>
 #include <stdarg.h>
 #include <stdbool.h>
 #include <stdlib.h>
@@ -308,29 +307,17 @@ static void write_page(FILE *out, const struct uf_report *r)
 
 enum uf_status uf_report_write(const char *path, struct uf_report *report, struct uf_error *err)
 {
-    char part[UF_PART_FILE_SIZE];
+    struct uf_part_file part;
     close_piece(report);
     const bool whole = fflush(report->body.file) == 0 && fflush(report->contents.file) == 0 &&
                        !ferror(report->body.file) && !ferror(report->contents.file);
     if (!whole) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the report");
     }
-    const enum uf_status status = uf_part_file_name(part, path, err);
+    const enum uf_status status = uf_part_file_open(&part, path, err);
     if (status != UF_OK) {
         return status;
     }
-    FILE *out = fopen(part, "w");
-    if (out == NULL) {
-        return uf_fail(err, UF_E_FILE,
-                       "%s: could not be made: %s: is the folder there and may you write in it?",
-                       path, strerror(errno));
-    }
-    write_page(out, report);
-    const bool bad = ferror(out) != 0, unclosed = fclose(out) != 0;
-    if (bad || unclosed) {
-        uf_part_file_drop(part);
-        return uf_fail(err, UF_E_FILE, "%s: could not be written to its end: is the disk full?",
-                       path);
-    }
-    return uf_part_file_keep(part, path, err);
+    write_page(part.file, report);
+    return uf_part_file_close(&part, UF_OK, err);
 }

@@ -85,21 +85,13 @@ static bool put_all(FILE *file, const struct uf_every *every, unsigned long long
 enum uf_status uf_every_file_write(const char *path, const struct uf_every *every,
                                    unsigned long long key, struct uf_error *err)
 {
-    char part[UF_PART_FILE_SIZE];
-    const enum uf_status status = uf_part_file_name(part, path, err);
+    struct uf_part_file part;
+    const enum uf_status status = uf_part_file_open(&part, path, err);
     if (status != UF_OK) {
         return status;
     }
-    FILE *file = fopen(part, "wb");
-    bool ok = file != NULL && put_all(file, every, key);
-    if (file != NULL) {
-        ok = fclose(file) == 0 && ok;
-    }
-    if (!ok) {
-        uf_part_file_drop(part);
-        return uf_fail(err, UF_E_FILE, "%s: could not keep the winters done so far", path);
-    }
-    return uf_part_file_keep(part, path, err);
+    (void)put_all(part.file, every, key);
+    return uf_part_file_close(&part, UF_OK, err);
 }
 
 /* The series that follow a winter's head; false when the file ends early. */

@@ -9,19 +9,21 @@
    folder, then renamed. Whoever reads the folder meanwhile sees the earlier file or the
    new one, never half. */
 
-#define UF_PART_FILE_SIZE 1200
+struct uf_part_file {
+    const char *path; /* borrowed, as long as the part is open */
+    char name[1200];  /* the same folder, marked with this process's number */
+    FILE *file;       /* to write to, and to read back */
+};
 
-/* The temporary name that belongs to path: the same folder, marked with this process's
-   number. part      room for UF_PART_FILE_SIZE bytes Errors: UF_E_FILE for a path that is
-   empty or too long. */
-enum uf_status uf_part_file_name(char *part, const char *path, struct uf_error *err);
+/* Opens the part that belongs to path. Errors: UF_E_FILE for a path that is empty, too long, no
+   plain file or not to be written. */
+enum uf_status uf_part_file_open(struct uf_part_file *part, const char *path, struct uf_error *err);
 
-/* Gives the finished part its real name; on failure the part is removed and an earlier
-   file at path is left as it was. Errors: UF_E_FILE. */
-enum uf_status uf_part_file_keep(const char *part, const char *path, struct uf_error *err);
-
-/* Removes a part that came to nothing. One that does not exist is fine. */
-void uf_part_file_drop(const char *part);
+/* Closes the part and gives it its real name where status, that of what was written, is UF_OK.
+   Otherwise, or when the disk is full, the part is removed and an earlier file at path is as it
+   was. Returns status. Errors: UF_E_FILE. */
+enum uf_status uf_part_file_close(struct uf_part_file *part, enum uf_status status,
+                                  struct uf_error *err);
 
 /* What is left in an open file as a text ended by '\0'; *out is the caller's to free.
    name stands for the file in messages. Errors: UF_E_FILE, UF_E_MEMORY. */

@@ -65,28 +65,16 @@ static const void *image_of(hid_t file, size_t *size)
 static enum uf_status write_image(const char *path, const void *image, size_t size,
                                   struct uf_error *err)
 {
-    char part[UF_PART_FILE_SIZE];
-    enum uf_status status = uf_part_file_name(part, path, err);
+    struct uf_part_file part;
+    const enum uf_status status = uf_part_file_open(&part, path, err);
     if (status != UF_OK) {
         return status;
     }
-    FILE *file = fopen(part, "wb");
-    if (file == NULL) {
-        return uf_fail(err, UF_E_FILE,
-                       "%s: could not be made: %s: is the folder there and may you write in it?",
-                       path, strerror(errno));
-    }
     char seal[UF_RESULT_SEAL_SIZE];
     uf_result_seal_make(seal, image, size);
-    const bool written =
-        fwrite(image, 1, size, file) == size && fwrite(seal, 1, sizeof seal, file) == sizeof seal;
-    const bool closed = fclose(file) == 0;
-    if (!written || !closed) {
-        uf_part_file_drop(part);
-        return uf_fail(err, UF_E_FILE, "%s: could not be written to its end: is the disk full?",
-                       path);
-    }
-    return uf_part_file_keep(part, path, err);
+    (void)fwrite(image, 1, size, part.file); /* what fails is found when the file is closed */
+    (void)fwrite(seal, 1, sizeof seal, part.file);
+    return uf_part_file_close(&part, UF_OK, err);
 }
 
 static enum uf_status write_whole(hid_t file, const char *path, const struct uf_result *result,

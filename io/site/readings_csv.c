@@ -2,71 +2,33 @@
 
 #include "io/text/input.h"
 #include "io/text/units.h"
+#include "io/weather/climate_text.h"
 
-#include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#define LINE_SIZE 512
-
-/* A line being read, for messages. */
-struct place {
-    const char *path;
-    int line;
-};
-
-/* Cuts blanks and the end of the line off both sides of a text. */
-static char *trim(char *text)
-{
-    text += strspn(text, " \t");
-    size_t n = strlen(text);
-    while (n > 0 && strchr(" \t\r\n", text[n - 1]) != NULL) {
-        text[--n] = '\0';
-    }
-    return text;
-}
-
-/* Cuts a line at its commas; returns how many cells there are, at most n. */
-static size_t split(char *line, char *cells[], size_t n)
-{
-    size_t count = 0;
-    for (char *cell = line; cell != NULL && count < n; count++) {
-        char *comma = strchr(cell, ',');
-        if (comma != NULL) {
-            *comma = '\0';
-        }
-        cells[count] = trim(cell);
-        cell = comma != NULL ? comma + 1 : NULL;
-    }
-    return count;
-}
-
-static enum uf_status read_length(double *out_m, const char *text, const struct place *at,
+static enum uf_status read_length(double *out_m, const char *text, const struct uf_climate_text *at,
                                   struct uf_error *err)
 {
     struct uf_units_fault fault = {.what = "", .allowed = ""};
     const enum uf_status status = uf_units_read(out_m, text, &uf_units_length, "mm", &fault);
     if (status != UF_OK) {
-        return uf_fail(err, status, "%s:%d: %s: %s", at->path, at->line, fault.what, fault.allowed);
+        return uf_climate_text_fail(at, err, "%s: %s", fault.what, fault.allowed);
     }
     return UF_OK;
 }
 
-static enum uf_status read_row(struct uf_roundness_input *out, char *line, const struct place *at,
-                               struct uf_error *err)
+static enum uf_status read_row(struct uf_roundness_input *out, char **cells, size_t n,
+                               const struct uf_climate_text *at, struct uf_error *err)
 {
-    char *cells[4];
-    const size_t n = split(line, cells, 4);
     if (out->n >= UF_ROUNDNESS_READINGS) {
-        return uf_fail(err, UF_E_INPUT, "%s:%d: more than %d readings", at->path, at->line,
-                       UF_ROUNDNESS_READINGS);
+        return uf_climate_text_fail(at, err, "more than %d readings", UF_ROUNDNESS_READINGS);
     }
     if (n < 2 || n > 3 || cells[0][0] == '\0' || strlen(cells[0]) >= UF_ROUNDNESS_NAME) {
-        return uf_fail(err, UF_E_INPUT,
-                       "%s:%d: not a reading: at, diameter and perhaps level, such as "
-                       "after straps,2391 mm,98.512 m",
-                       at->path, at->line);
+        return uf_climate_text_fail(at, err,
+                                    "not a reading: at, diameter and perhaps level, such as "
+                                    "after straps,2391 mm,98.512 m");
     }
     struct uf_roundness_reading *reading = &out->readings[out->n++];
     memcpy(reading->at, cells[0], strlen(cells[0]) + 1);
@@ -78,32 +40,37 @@ static enum uf_status read_row(struct uf_roundness_input *out, char *line, const
     return status;
 }
 
+static enum uf_status read_line(struct uf_roundness_input *out, struct uf_climate_text *at,
+                                struct uf_error *err)
+{
+    char *cells[3];
+    if (at->line == 1) {
+        return strncmp(at->text, "at,diameter", 11) == 0
+                   ? UF_OK
+                   : uf_climate_text_fail(at, err, "the heading is missing: at,diameter,level");
+    }
+    const size_t n = uf_climate_text_split(at->text, cells, 3);
+    return n == 1 && cells[0][0] == '\0' ? UF_OK : read_row(out, cells, n, at, err);
+}
+
 enum uf_status uf_readings_csv_read(struct uf_roundness_input *out, const char *path,
                                     struct uf_error *err)
 {
     FILE *file = NULL;
     struct uf_error reason = {0};
-    struct place at = {.path = path, .line = 0};
-    enum uf_status status = UF_OK;
-    char line[LINE_SIZE];
+    struct uf_climate_text at;
+    bool more = true;
     if (uf_input_open(&file, path, &reason) != UF_OK) {
         return uf_fail(err, reason.code, "%.250s: %.120s", path, reason.text);
     }
+    uf_climate_text_init(&at, file, path);
     out->n = 0;
-    while (status == UF_OK && fgets(line, sizeof line, file) != NULL) {
-        at.line++;
-        char *text = trim(strncmp(line, "\xEF\xBB\xBF", 3) == 0 ? line + 3 : line);
-        if (at.line == 1) {
-            if (strncmp(text, "at,diameter", 11) != 0) {
-                status = uf_fail(err, UF_E_INPUT, "%s:1: the heading is missing: at,diameter,level",
-                                 path);
-            }
-        } else if (text[0] != '\0') {
-            status = read_row(out, text, &at, err);
+    enum uf_status status = uf_climate_text_next(&at, &more, err);
+    while (status == UF_OK && more) {
+        status = read_line(out, &at, err);
+        if (status == UF_OK) {
+            status = uf_climate_text_next(&at, &more, err);
         }
-    }
-    if (status == UF_OK && ferror(file) != 0) {
-        status = uf_fail(err, UF_E_FILE, "%s: could not be read to its end", path);
     }
     (void)fclose(file);
     return status;

@@ -39,8 +39,7 @@ enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more, st
         }
         if (n + 1 >= sizeof text->text) {
             return uf_climate_text_fail(text, err,
-                                        "is longer than %zu characters: is this a "
-                                        "daily weather file?",
+                                        "is longer than %zu characters: is this the right file?",
                                         sizeof text->text);
         }
         text->text[n++] = (char)byte;

@@ -8,7 +8,7 @@
 #include <stddef.h>
 #include <stdio.h>
 
-/* Lines, fields and numbers of text files, for the climate readers. */
+/* Lines, fields and numbers of text files, for the readers of weather and of tape readings. */
 
 #define UF_CLIMATE_TEXT_ROOM 16384 /* longest line; far beyond any of the formats */
 

@@ -8,33 +8,61 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* A name beside the file itself; a file that is there, or is not yet, may be replaced. */
+static enum uf_status written(const char *path, enum uf_status status, struct uf_error *err)
+{
+    struct uf_part_file part;
+    const enum uf_status opened = uf_part_file_open(&part, path, err);
+    if (opened != UF_OK) {
+        return opened;
+    }
+    (void)fputs("new", part.file);
+    const enum uf_status closed = uf_part_file_close(&part, status, err);
+    cr_expect_neq(access(part.name, F_OK), 0, "no part stays");
+    return closed;
+}
+
+static bool holds(const char *path, const char *text)
+{
+    char got[16] = "";
+    FILE *file = fopen(path, "r");
+    cr_assert_not_null(file);
+    (void)fread(got, 1, sizeof got - 1, file);
+    (void)fclose(file);
+    return strcmp(got, text) == 0;
+}
+
+/* A file that is there is replaced by a whole one only; one that is not yet is made. */
 Test(part_file, a_plain_file_may_be_replaced)
 {
-    char part[UF_PART_FILE_SIZE], path[] = "/tmp/uf_part_XXXXXX";
+    char path[] = "/tmp/uf_part_XXXXXX";
     struct uf_error err = {0};
     const int file = mkstemp(path);
-    cr_assert(file >= 0);
+    cr_assert(file >= 0 && write(file, "old", 3) == 3);
     (void)close(file);
-    cr_expect_eq(uf_part_file_name(part, path, &err), UF_OK, "%s", err.text);
-    cr_expect_eq(strncmp(part, path, strlen(path)), 0);
+    cr_expect_eq(written(path, UF_E_SOLVER, &err), UF_E_SOLVER);
+    cr_expect(holds(path, "old"));
+    cr_expect_eq(written(path, UF_OK, &err), UF_OK, "%s", err.text);
+    cr_expect(holds(path, "new"));
     cr_assert_eq(unlink(path), 0);
-    cr_expect_eq(uf_part_file_name(part, path, &err), UF_OK, "%s", err.text);
-    cr_expect_eq(uf_part_file_name(part, "", &err), UF_E_FILE);
+    cr_expect_eq(written(path, UF_OK, &err), UF_OK, "%s", err.text);
+    cr_expect(holds(path, "new"));
+    cr_assert_eq(unlink(path), 0);
+    cr_expect_eq(written("", UF_OK, &err), UF_E_FILE);
+    cr_expect_eq(written("/nowhere/at/all", UF_OK, &err), UF_E_FILE);
 }
 
 /* Renamed over a device, a file would take its place for the whole machine. */
 Test(part_file, a_device_a_folder_and_a_pipe_stay)
 {
-    char part[UF_PART_FILE_SIZE], pipe_path[] = "/tmp/uf_pipe_XXXXXX";
+    char pipe_path[] = "/tmp/uf_pipe_XXXXXX";
     struct uf_error err = {0};
     cr_assert_not_null(mkdtemp(pipe_path));
-    cr_expect_eq(uf_part_file_name(part, pipe_path, &err), UF_E_FILE);
+    cr_expect_eq(written(pipe_path, UF_OK, &err), UF_E_FILE);
     cr_assert_eq(rmdir(pipe_path), 0);
     cr_assert_eq(mkfifo(pipe_path, 0600), 0);
-    cr_expect_eq(uf_part_file_name(part, pipe_path, &err), UF_E_FILE);
+    cr_expect_eq(written(pipe_path, UF_OK, &err), UF_E_FILE);
     cr_assert_eq(unlink(pipe_path), 0);
-    cr_expect_eq(uf_part_file_name(part, "/dev/null", &err), UF_E_FILE);
+    cr_expect_eq(written("/dev/null", UF_OK, &err), UF_E_FILE);
     cr_expect(strstr(err.text, "/dev/null") != NULL && strstr(err.text, "plain file"), "%s",
               err.text);
 }

@@ -55,6 +55,18 @@ Test(readings_csv, what_is_wrong_has_its_line)
     }
 }
 
+/* A remark may be long; a line that is no reading is told with its own number. */
+Test(readings_csv, a_line_of_any_length_is_one_line)
+{
+    struct uf_error err = {0};
+    char text[4000];
+    (void)snprintf(text, sizeof text, "at,diameter\nbefore,2.4 m,%1200s\nafter,2.3 m,%900s9\n", "",
+                   "");
+    cr_expect_eq(read_text(text, &err), UF_E_INPUT);
+    cr_expect(strstr(err.text, ":3:") != NULL, "%s", err.text);
+    cr_expect_eq(input.n, 2u);
+}
+
 Test(readings_csv, too_many_and_missing)
 {
     struct uf_error err = {0};

@@ -38,7 +38,7 @@ forbid "solver includes no reader or writer library" \
     "$include[<\"](hdf5|yaml|udunits2|cjson/|cJSON)" $(sources solver)
 forbid "HDF5 belongs to io/result alone" "$include[<\"]hdf5" \
     $(others ! -path 'io/result/*')
-forbid "packers belong to io/result/result_pack.c alone" "$include[<\"](zlib|isa-l)" \
+forbid "zlib belongs to io/result/result_pack.c alone" "$include[<\"]zlib" \
     $(others ! -path 'io/result/result_pack.c')
 forbid "libyaml belongs to io/site alone" "$include[<\"]yaml" $(others ! -path 'io/site/*')
 forbid "UDUNITS belongs to io/text/units.c alone" "$include[<\"]udunits2" \

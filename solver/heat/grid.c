@@ -150,10 +150,13 @@ enum uf_status uf_grid_create(struct uf_grid **out, double *x_edge_m, size_t nx,
                               size_t nz, bool radial, struct uf_error *err)
 {
     struct uf_grid *grid = calloc(1, sizeof *grid);
+    double *y_edge_m = calloc(2, sizeof *y_edge_m);
     *out = NULL;
-    if (grid == NULL) {
+    if (grid == NULL || y_edge_m == NULL) {
         free(x_edge_m);
         free(z_edge_m);
+        free(y_edge_m);
+        free(grid);
         return uf_fail(err, UF_E_MEMORY, "out of memory for the grid");
     }
     *grid = (struct uf_grid){.nx = nx, .nz = nz, .radial = radial};
@@ -161,12 +164,28 @@ enum uf_status uf_grid_create(struct uf_grid **out, double *x_edge_m, size_t nx,
     grid->z_edge_m = z_edge_m;
     grid->x_m = centres(x_edge_m, nx);
     grid->z_m = centres(z_edge_m, nz);
-    if (grid->x_m == NULL || grid->z_m == NULL) {
+    y_edge_m[1] = 1.0;
+    enum uf_status status = uf_grid_slice(grid, y_edge_m, 1, err);
+    if (status == UF_OK && (grid->x_m == NULL || grid->z_m == NULL)) {
+        status = uf_fail(err, UF_E_MEMORY, "out of memory for the grid");
+    }
+    if (status != UF_OK) {
         uf_grid_free(grid);
-        return uf_fail(err, UF_E_MEMORY, "out of memory for the grid");
+        return status;
     }
     *out = grid;
     return UF_OK;
+}
+
+enum uf_status uf_grid_slice(struct uf_grid *grid, double *y_edge_m, size_t ny,
+                             struct uf_error *err)
+{
+    free(grid->y_edge_m);
+    free(grid->y_m);
+    grid->y_edge_m = y_edge_m;
+    grid->y_m = centres(y_edge_m, ny);
+    grid->ny = ny;
+    return grid->y_m != NULL ? UF_OK : uf_fail(err, UF_E_MEMORY, "out of memory for the grid");
 }
 
 void uf_grid_free(struct uf_grid *grid)
@@ -174,8 +193,10 @@ void uf_grid_free(struct uf_grid *grid)
     if (grid != NULL) {
         free(grid->x_edge_m);
         free(grid->z_edge_m);
+        free(grid->y_edge_m);
         free(grid->x_m);
         free(grid->z_m);
+        free(grid->y_m);
         free(grid);
     }
 }

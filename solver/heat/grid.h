@@ -4,17 +4,41 @@
 #include "solver/design/case.h"
 
 /* A graded rectangular grid. Row 0 lies at the top, z positive down; column 0 at the
-   tank's axis. A field has shape [nz][nx], row-major. */
+   tank's axis; slice 0 at mid-tank, y along the axis. A field has shape [ny][nz][nx],
+   row-major; a plane section is one slice, a metre thick. */
 struct uf_grid {
-    size_t nx, nz;
-    bool radial;                 /* x is a radius */
-    double *x_edge_m, *z_edge_m; /* [nx+1], [nz+1] */
-    double *x_m, *z_m;           /* [nx], [nz] centres */
+    size_t nx, nz, ny;
+    bool radial;                            /* x is a radius */
+    double *x_edge_m, *z_edge_m, *y_edge_m; /* [nx+1], [nz+1], [ny+1] */
+    double *x_m, *z_m, *y_m;                /* [nx], [nz], [ny] centres */
 };
 
+/* Cell of the first slice, and of any. */
 static inline size_t uf_grid_at(const struct uf_grid *grid, size_t i, size_t j)
 {
     return j * grid->nx + i;
+}
+static inline size_t uf_grid_in(const struct uf_grid *grid, size_t i, size_t j, size_t k)
+{
+    return (k * grid->nz + j) * grid->nx + i;
+}
+
+/* Column, row and slice of a cell. */
+static inline size_t uf_grid_i(const struct uf_grid *grid, size_t cell)
+{
+    return cell % grid->nx;
+}
+static inline size_t uf_grid_j(const struct uf_grid *grid, size_t cell)
+{
+    return cell / grid->nx % grid->nz;
+}
+static inline size_t uf_grid_k(const struct uf_grid *grid, size_t cell)
+{
+    return cell / (grid->nx * grid->nz);
+}
+static inline size_t uf_grid_cells(const struct uf_grid *grid)
+{
+    return grid->nx * grid->nz * grid->ny;
 }
 
 /* How fine cells must be along one axis: `size_m` down to `to_m`; rows in ascending to_m.
@@ -37,9 +61,13 @@ struct uf_grid_axis {
 enum uf_status uf_grid_edges(double **edges_m, size_t *n, const struct uf_grid_axis *axis,
                              struct uf_error *err);
 
-/* A grid from edges that the grid takes over (freed with it, also on failure). */
+/* A grid from edges that the grid takes over (freed with it, also on failure): one slice
+   a metre thick. uf_grid_slice repeats it as slices between ny + 1 edges, taken over too.
+ */
 enum uf_status uf_grid_create(struct uf_grid **out, double *x_edge_m, size_t nx, double *z_edge_m,
                               size_t nz, bool radial, struct uf_error *err);
+enum uf_status uf_grid_slice(struct uf_grid *grid, double *y_edge_m, size_t ny,
+                             struct uf_error *err);
 
 /* Grid for a design: rows of grid.finest down past frost_m (an upper guess of the frost
    depth), columns of up to four times that beside the tank, lines on the board and the

@@ -83,19 +83,32 @@ double uf_heat_surface_degC(const struct uf_heat *heat, const struct uf_heat_top
     return now->snow ? fmin(0.0, bare_degC) : bare_degC;
 }
 
+/* The structured faces of a cell towards growing x, z and y. */
+enum { AXES = 3 };
+struct faces {
+    size_t ahead[AXES];
+    double g_m[AXES];
+};
+
+static void faces_of(struct faces *faces, const struct uf_heat *heat, size_t c)
+{
+    const struct uf_grid *g = heat->grid;
+    *faces = (struct faces){{c + 1, c + g->nx, c + g->nx * g->nz},
+                            {heat->gx_m[c], heat->gz_m[c], heat->gy_m[c]}};
+}
+
 static void add_conduction(const struct uf_heat *heat, const double *T_degC, double *into_W)
 {
-    const size_t nx = heat->grid->nx;
     for (size_t c = 0; c < heat->n_cells; c++) {
         const struct uf_material *m = &heat->materials[heat->conducts[c]];
-        const size_t ahead[2] = {c + 1, c + nx};
-        const double g_m[2] = {heat->gx_m[c], heat->gz_m[c]};
-        for (int axis = 0; axis < 2; axis++) {
-            if (g_m[axis] > 0.0) {
-                const double W = g_m[axis] * (uf_material_U_W_m(m, T_degC[c]) -
-                                              uf_material_U_W_m(m, T_degC[ahead[axis]]));
+        struct faces f;
+        faces_of(&f, heat, c);
+        for (int axis = 0; axis < AXES; axis++) {
+            if (f.g_m[axis] > 0.0) {
+                const double W = f.g_m[axis] * (uf_material_U_W_m(m, T_degC[c]) -
+                                                uf_material_U_W_m(m, T_degC[f.ahead[axis]]));
                 into_W[c] -= W;
-                into_W[ahead[axis]] += W;
+                into_W[f.ahead[axis]] += W;
             }
         }
     }
@@ -120,10 +133,12 @@ void uf_heat_add_surface(const struct uf_heat *heat, const struct uf_heat_now *n
 void uf_heat_add_rest(const struct uf_heat *heat, const struct uf_heat_now *now,
                       const double *T_degC, double *into_W, struct uf_heat_flow *flow)
 {
-    const size_t lowest = heat->n_cells - heat->grid->nx;
-    for (size_t i = 0; i < heat->grid->nx; i++) {
-        into_W[lowest + i] += heat->bottom_W[i];
-        flow->bottom_W += heat->bottom_W[i];
+    const struct uf_grid *g = heat->grid;
+    for (size_t k = 0; k < g->ny; k++) {
+        for (size_t i = 0; i < g->nx; i++) {
+            into_W[uf_grid_in(g, i, g->nz - 1, k)] += heat->bottom_W[k * g->nx + i];
+            flow->bottom_W += heat->bottom_W[k * g->nx + i];
+        }
     }
     for (size_t v = 0; v < heat->n_vents; v++) {
         const double W = heat->vents[v].W_K * (now->air_degC - T_degC[heat->vents[v].node]);
@@ -168,19 +183,19 @@ double uf_heat_stored_J(const struct uf_heat *heat, const double *H_J_m3)
 enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2], size_t *n_pairs,
                              struct uf_error *err)
 {
-    size_t(*list)[2] = malloc((2 * heat->n_cells + heat->n_links + 1) * sizeof *list);
+    size_t(*list)[2] = malloc((AXES * heat->n_cells + heat->n_links + 1) * sizeof *list);
     size_t count = 0;
     if (list == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a matrix");
     }
     for (size_t c = 0; c < heat->n_cells; c++) {
-        if (heat->gx_m[c] > 0.0) {
-            list[count][0] = c;
-            list[count++][1] = c + 1;
-        }
-        if (heat->gz_m[c] > 0.0) {
-            list[count][0] = c;
-            list[count++][1] = c + heat->grid->nx;
+        struct faces f;
+        faces_of(&f, heat, c);
+        for (int axis = 0; axis < AXES; axis++) {
+            if (f.g_m[axis] > 0.0) {
+                list[count][0] = c;
+                list[count++][1] = f.ahead[axis];
+            }
         }
     }
     for (size_t l = 0; l < heat->n_links; l++) {
@@ -221,17 +236,16 @@ static void matrix_boundaries(const struct uf_heat *heat, const struct uf_heat_n
 void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now, const double *T_degC,
                     double scale, struct uf_sparse *matrix)
 {
-    const size_t nx = heat->grid->nx;
     size_t p = 0;
     for (size_t c = 0; c < heat->n_cells; c++) {
         const struct uf_material *m = &heat->materials[heat->conducts[c]];
-        const size_t ahead[2] = {c + 1, c + nx};
-        const double g_m[2] = {heat->gx_m[c], heat->gz_m[c]};
-        for (int axis = 0; axis < 2; axis++) {
-            if (g_m[axis] > 0.0) {
-                add_pair(matrix, p++, c, ahead[axis],
-                         scale * g_m[axis] * uf_material_k_W_mK(m, T_degC[c]),
-                         scale * g_m[axis] * uf_material_k_W_mK(m, T_degC[ahead[axis]]));
+        struct faces f;
+        faces_of(&f, heat, c);
+        for (int axis = 0; axis < AXES; axis++) {
+            if (f.g_m[axis] > 0.0) {
+                add_pair(matrix, p++, c, f.ahead[axis],
+                         scale * f.g_m[axis] * uf_material_k_W_mK(m, T_degC[c]),
+                         scale * f.g_m[axis] * uf_material_k_W_mK(m, T_degC[f.ahead[axis]]));
             }
         }
     }
@@ -253,6 +267,7 @@ void uf_heat_free(struct uf_heat *heat)
     free(heat->volume_m3);
     free(heat->gx_m);
     free(heat->gz_m);
+    free(heat->gy_m);
     free(heat->links);
     free(heat->tops);
     free(heat->bottom_W);

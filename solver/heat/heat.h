@@ -8,8 +8,9 @@
 
 /* The ground as a network of nodes that exchange heat: conservation of enthalpy on finite
    volumes, V dH/dt = sum of heat flows into the node. Nodes 0 .. n_cells-1 are the grid's
-   cells; lumped bodies (well-mixed water, the air above it) follow. Quantities are per
-   metre of tank, half section (whole body for a radial grid).
+   cells, slice by slice; lumped bodies (well-mixed water, the air above it) follow. Quantities
+   are per metre of tank, half section (whole body for a radial grid, a quarter of it where
+   the section is repeated as slices along the tank's axis).
 
    Heat between two cells of one substance runs as conductance x (U_a - U_b), exact for
    any k(T) in steady state (Kirchhoff). Where the line between two centres crosses more
@@ -50,16 +51,16 @@ struct uf_heat {
     size_t water, air; /* node of each, or UF_HEAT_NONE */
     struct uf_material *materials;
     size_t n_materials;
-    uint16_t *material;  /* [n] what the node is made of (a blend in a cut cell) */
-    uint16_t *conducts;  /* [n_cells] what conducts heat in it */
-    double *volume_m3;   /* [n]; 0 = not in use (inside the tank) */
-    double *gx_m, *gz_m; /* [n_cells] area/distance to the right and to the cell below; 0
-                            where a link or nothing does it */
+    uint16_t *material;         /* [n] what the node is made of (a blend in a cut cell) */
+    uint16_t *conducts;         /* [n_cells] what conducts heat in it */
+    double *volume_m3;          /* [n]; 0 = not in use (inside the tank) */
+    double *gx_m, *gz_m, *gy_m; /* [n_cells] area/distance to the right, to the cell below and
+                                   to that of the next slice; 0 where a link or nothing does it */
     struct uf_heat_link *links;
     size_t n_links;
     struct uf_heat_top *tops;
     size_t n_tops;
-    double *bottom_W; /* [nx] geothermal, into the lowest row */
+    double *bottom_W; /* [ny][nx] geothermal, into the lowest row of every slice */
     struct uf_heat_vent vents[UF_MAX_RISERS];
     size_t n_vents;
     size_t held;                    /* node kept at its temperature, or UF_HEAT_NONE */

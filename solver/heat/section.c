@@ -17,12 +17,13 @@ static bool allocate(struct uf_section *s, size_t n_cells, size_t nx)
     h->volume_m3 = calloc(nodes, sizeof *h->volume_m3);
     h->gx_m = calloc(n_cells, sizeof *h->gx_m);
     h->gz_m = calloc(n_cells, sizeof *h->gz_m);
+    h->gy_m = calloc(n_cells, sizeof *h->gy_m);
     h->links = calloc(2 * n_cells + 2, sizeof *h->links);
     h->tops = calloc(nx, sizeof *h->tops);
     h->bottom_W = calloc(nx, sizeof *h->bottom_W);
     s->shown = calloc(n_cells, sizeof *s->shown);
     return h->materials && h->material && h->conducts && h->volume_m3 && h->gx_m && h->gz_m &&
-           h->links && h->tops && h->bottom_W && s->shown;
+           h->gy_m && h->links && h->tops && h->bottom_W && s->shown;
 }
 
 /* Where the water's surface stands; NAN for an empty tank, above the crown for a full

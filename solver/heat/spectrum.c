@@ -88,6 +88,9 @@ static void add_inside(struct graph *g, const struct uf_heat *heat)
         if (heat->gz_m[c] > 0.0) {
             add_edge(g, c, c + heat->grid->nx, heat->gz_m[c] * k);
         }
+        if (heat->gy_m[c] > 0.0) {
+            add_edge(g, c, c + heat->grid->nx * heat->grid->nz, heat->gy_m[c] * k);
+        }
     }
     for (size_t l = 0; l < heat->n_links; l++) {
         const struct uf_heat_link *link = &heat->links[l];
@@ -119,7 +122,7 @@ static void add_outside(struct graph *g, const struct uf_heat *heat, double h_W_
 
 static bool graph_create(struct graph *g, const struct uf_heat *heat, double h_W_m2K)
 {
-    *g = (struct graph){.edges = calloc(2 * heat->n_cells + heat->n_links + 1, sizeof *g->edges),
+    *g = (struct graph){.edges = calloc(3 * heat->n_cells + heat->n_links + 1, sizeof *g->edges),
                         .outer_W_K = calloc(3 * heat->n, sizeof *g->outer_W_K)};
     if (g->edges == NULL || g->outer_W_K == NULL) {
         return false;
@@ -196,8 +199,9 @@ double uf_spectrum_fastest_1_s(const struct uf_heat *heat, double h_W_m2K)
         for (size_t i = 0; i < n; i++) {
             root[i] = sqrt(g.inverse_K_J[i]);
             /* Alternating signs lie near the fastest mode of a chequered grid. */
-            x[i] = ((i % heat->grid->nx + i / heat->grid->nx) % 2 == 0 ? 1.0 : -1.0) *
-                   (1.0 + 0.01 * (double)(i % 7)) / sqrt((double)n);
+            const struct uf_grid *grid = heat->grid;
+            const size_t place = uf_grid_i(grid, i) + uf_grid_j(grid, i) + uf_grid_k(grid, i);
+            x[i] = (place % 2 == 0 ? 1.0 : -1.0) * (1.0 + 0.01 * (double)(i % 7)) / sqrt((double)n);
         }
         for (int k = 0; k < ITERATIONS; k++) {
             norm = apply(&g, n, root, x, y);

@@ -9,48 +9,71 @@
     (gx[c] * (U[(c) + 1] - U[c]) - left[c] * (U[c] - U_left[c]) + gz[c] * (U_below[c] - U[c]) -    \
      above[c] * (U[c] - U_above[c]))
 
+/* What the neighbours along the axis add to it. */
+#define AXIAL(c) (gy[c] * (U_behind[c] - U[c]) - front[c] * (U[c] - U_front[c]))
+
+#define SWEEP_ARRAYS(f)                                                                            \
+    const double *restrict gx = (f)->gx;                                                           \
+    const double *restrict gz = (f)->gz;                                                           \
+    const double *restrict left = gx - 1;                                                          \
+    const double *restrict above = gz - (f)->nx;                                                   \
+    const double *restrict U = (f)->U;                                                             \
+    const double *restrict U_left = U - 1;                                                         \
+    const double *restrict U_above = U - (f)->nx;                                                  \
+    const double *restrict U_below = U + (f)->nx;                                                  \
+    const double *restrict inv = (f)->inv_volume
+#define AXIAL_ARRAYS(f)                                                                            \
+    const double *restrict gy = (f)->gy;                                                           \
+    const double *restrict front = gy - (f)->slice;                                                \
+    const double *restrict U_front = U - (f)->slice;                                               \
+    const double *restrict U_behind = U + (f)->slice
+
 UF_FAST_CLONES static void sweep(const struct uf_fast *f, double *restrict rate)
 {
-    const double *restrict gx = f->gx;
-    const double *restrict gz = f->gz;
-    const double *restrict left = gx - 1;
-    const double *restrict above = gz - f->nx;
-    const double *restrict U = f->U;
-    const double *restrict U_left = U - 1;
-    const double *restrict U_above = U - f->nx;
-    const double *restrict U_below = U + f->nx;
-    const double *restrict inv = f->inv_volume;
+    SWEEP_ARRAYS(f);
     for (size_t c = 0; c < f->n_cells; c++) {
         rate[c] = inv[c] * FIVE_POINT(c);
     }
 }
 
+UF_FAST_CLONES static void sweep_solid(const struct uf_fast *f, double *restrict rate)
+{
+    SWEEP_ARRAYS(f);
+    AXIAL_ARRAYS(f);
+    for (size_t c = 0; c < f->n_cells; c++) {
+        rate[c] = inv[c] * (FIVE_POINT(c) + AXIAL(c));
+    }
+}
+
+#define STAGE_ARRAYS(terms, c4)                                                                    \
+    const double *restrict now = (terms)->now;                                                     \
+    const double *restrict before = (terms)->before;                                               \
+    const double *restrict rate0 = (terms)->rate0;                                                 \
+    double *restrict next = (terms)->next;                                                         \
+    const double mu = (c4)[0];                                                                     \
+    const double nu = (c4)[1];                                                                     \
+    const double mu_t = (c4)[2];                                                                   \
+    const double gamma_t = (c4)[3]
+#define STAGE(c, into) (mu * now[c] + nu * before[c] + gamma_t * rate0[c] + mu_t * (into))
+
 UF_FAST_CLONES static void sweep_stage(const struct uf_fast *f, const double c4[4],
                                        const struct uf_fast_terms *terms)
 {
-    const double *restrict gx = f->gx;
-    const double *restrict gz = f->gz;
-    const double *restrict left = gx - 1;
-    const double *restrict above = gz - f->nx;
-    const double *restrict U = f->U;
-    const double *restrict U_left = U - 1;
-    const double *restrict U_above = U - f->nx;
-    const double *restrict U_below = U + f->nx;
-    const double *restrict inv = f->inv_volume;
-    const double *restrict now = terms->now;
-    const double *restrict before = terms->before;
-    const double *restrict rate0 = terms->rate0;
-    double *restrict next = terms->next;
-    const double mu = c4[0];
-    const double nu = c4[1];
-    const double mu_t = c4[2];
-    const double gamma_t = c4[3];
+    SWEEP_ARRAYS(f);
+    STAGE_ARRAYS(terms, c4);
     for (size_t c = 0; c < f->n_cells; c++) {
-        next[c] =
-            mu * now[c] + nu * before[c] + gamma_t * rate0[c] + mu_t * (inv[c] * FIVE_POINT(c));
+        next[c] = STAGE(c, inv[c] * FIVE_POINT(c));
     }
-    for (size_t i = f->n_cells; i < f->n; i++) {
-        next[i] = mu * now[i] + nu * before[i] + gamma_t * rate0[i];
+}
+
+UF_FAST_CLONES static void sweep_stage_solid(const struct uf_fast *f, const double c4[4],
+                                             const struct uf_fast_terms *terms)
+{
+    SWEEP_ARRAYS(f);
+    AXIAL_ARRAYS(f);
+    STAGE_ARRAYS(terms, c4);
+    for (size_t c = 0; c < f->n_cells; c++) {
+        next[c] = STAGE(c, inv[c] * (FIVE_POINT(c) + AXIAL(c)));
     }
 }
 
@@ -108,9 +131,11 @@ static void add_rest(struct uf_fast *f, const struct uf_heat_now *now, double sc
                      struct uf_heat_flow *flow)
 {
     const struct uf_heat *h = f->heat;
-    const size_t lowest = h->n_cells - f->nx;
-    for (size_t i = 0; i < f->nx; i++) {
-        add(f, scale, lowest + i, h->bottom_W[i], rate);
+    const struct uf_grid *g = h->grid;
+    for (size_t k = 0; k < g->ny; k++) {
+        for (size_t i = 0; i < g->nx; i++) {
+            add(f, scale, uf_grid_in(g, i, g->nz - 1, k), h->bottom_W[k * g->nx + i], rate);
+        }
     }
     flow->bottom_W = f->bottom_W;
     for (size_t v = 0; v < h->n_vents; v++) {
@@ -152,7 +177,7 @@ void uf_fast_rate(struct uf_fast *f, const struct uf_heat_now *now, const double
                   double *rate_W_m3, struct uf_heat_flow *flow)
 {
     uf_fast_convert(f, H_J_m3, f->none);
-    sweep(f, rate_W_m3);
+    (f->slice > 0 ? sweep_solid : sweep)(f, rate_W_m3);
     memset(rate_W_m3 + f->n_cells, 0, (f->n - f->n_cells) * sizeof *rate_W_m3);
     add_others(f, now, 1.0, rate_W_m3, flow);
 }
@@ -161,6 +186,9 @@ void uf_fast_stage(struct uf_fast *fast, const struct uf_heat_now *outside, cons
                    const struct uf_fast_terms *terms, struct uf_heat_flow *flow)
 {
     uf_fast_convert(fast, terms->start, terms->now);
-    sweep_stage(fast, c, terms);
+    (fast->slice > 0 ? sweep_stage_solid : sweep_stage)(fast, c, terms);
+    for (size_t i = fast->n_cells; i < fast->n; i++) {
+        terms->next[i] = c[0] * terms->now[i] + c[1] * terms->before[i] + c[3] * terms->rate0[i];
+    }
     add_others(fast, outside, c[2], terms->next, flow);
 }

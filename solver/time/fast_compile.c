@@ -141,6 +141,7 @@ static bool compile_cells(struct uf_fast *f)
     }
     memcpy(f->gx, h->gx_m, f->n_cells * sizeof *f->gx);
     memcpy(f->gz, h->gz_m, f->n_cells * sizeof *f->gz);
+    memcpy(f->gy, h->gy_m, f->n_cells * sizeof *f->gy);
     free(asked);
     return ok;
 }
@@ -172,13 +173,15 @@ static bool allocate_asked(struct uf_fast_asked *a, size_t n)
     return a->ramps && a->ramp && a->other;
 }
 
-/* Each array has room before and after for a row, so that the sweep needs no edges. */
+/* Each array has room before and after for a row or a slice, so that the sweep needs no
+   edges. */
 static bool allocate_arrays(struct uf_fast *f)
 {
-    double **const arrays[] = {&f->U, &f->gx, &f->gz, &f->T, &f->inv_volume, &f->none};
+    double **const arrays[] = {&f->U, &f->gx, &f->gz, &f->gy, &f->T, &f->inv_volume, &f->none};
     const size_t count = sizeof arrays / sizeof *arrays;
-    const size_t lead = uf_fast_lines(f->nx + 1);
-    const size_t wide = uf_fast_lines(lead + f->n + f->nx + 1 + UF_FAST_LINE);
+    const size_t reach = f->slice > 0 ? f->slice : f->nx;
+    const size_t lead = uf_fast_lines(reach + 1);
+    const size_t wide = uf_fast_lines(lead + f->n + reach + 1 + UF_FAST_LINE);
     const size_t bytes = count * wide * sizeof *f->block;
     f->block = aligned_alloc(UF_FAST_LINE * sizeof *f->block, bytes);
     if (f->block == NULL) {
@@ -197,7 +200,7 @@ static bool allocate(struct uf_fast *f)
     f->runs = calloc(f->n_cells + 1, sizeof *f->runs);
     f->tables = calloc(h->n_materials, sizeof *f->tables);
     f->tops = calloc(UF_TOP_ARRAYS * h->n_tops + 1, sizeof *f->tops);
-    for (size_t i = 0; i < f->nx; i++) {
+    for (size_t i = 0; i < f->nx * h->grid->ny; i++) {
         f->bottom_W += h->bottom_W[i];
     }
     return f->runs && f->tables && f->tops && allocate_asked(&f->asked, h->n) && allocate_arrays(f);
@@ -211,6 +214,7 @@ enum uf_status uf_fast_create(struct uf_fast **out, const struct uf_heat *heat,
     if (f != NULL) {
         f->heat = heat;
         f->nx = heat->grid->nx;
+        f->slice = heat->grid->ny > 1 ? heat->grid->nx * heat->grid->nz : 0;
         f->n_cells = heat->n_cells;
         f->n = heat->n;
     }

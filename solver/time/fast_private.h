@@ -155,10 +155,10 @@ enum {
 
 struct uf_fast {
     const struct uf_heat *heat;
-    size_t nx, n_cells, n;
-    double *block; /* room for the next line; a row before and after each */
-    double *U, *gx, *gz, *T, *inv_volume, *none; /* none: zeros */
-    double bottom_W;                             /* sum over the lowest row */
+    size_t nx, slice, n_cells, n; /* slice: cells of one, 0 where there is but one */
+    double *block; /* room for the next line; a row or a slice before and after each */
+    double *U, *gx, *gz, *gy, *T, *inv_volume, *none; /* none: zeros */
+    double bottom_W;                                  /* sum over the lowest row */
     struct uf_fast_run *runs;
     size_t n_runs;
     struct uf_fast_table *tables; /* [n_materials] */

@@ -20,12 +20,13 @@ static bool allocate(struct uf_box *box)
     h->volume_m3 = calloc(nodes, sizeof *h->volume_m3);
     h->gx_m = calloc(cells, sizeof *h->gx_m);
     h->gz_m = calloc(cells, sizeof *h->gz_m);
+    h->gy_m = calloc(cells, sizeof *h->gy_m);
     h->links = calloc(2 * cells + 2 * (box->grid->nx + box->grid->nz), sizeof *h->links);
     h->tops = calloc(box->grid->nx, sizeof *h->tops);
     h->bottom_W = calloc(box->grid->nx, sizeof *h->bottom_W);
     box->bath_degC = calloc(box->most_baths + 1, sizeof *box->bath_degC);
     return h->materials && h->material && h->conducts && h->volume_m3 && h->gx_m && h->gz_m &&
-           h->links && h->tops && h->bottom_W && box->bath_degC;
+           h->gy_m && h->links && h->tops && h->bottom_W && box->bath_degC;
 }
 
 static enum uf_status make_grid(struct uf_grid **out, const struct uf_grid_axis *x,

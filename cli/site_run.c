@@ -30,19 +30,22 @@ static enum uf_status open_weather(struct uf_site_run *out, const struct uf_argu
     static const struct uf_winter_choice mean = {.kind = UF_WINTER_MEAN};
     out->every = out->site->winter_given && out->site->winter.kind == UF_WINTER_EVERY;
     if (out->every && !args->command->every) {
-        return uf_fail(err, UF_E_INPUT,
-                       "climate.winter: every is for simulate and compare; %s needs one winter to "
-                       "design for: --set 'climate.winter=1 in 30'%s",
-                       args->command->name,
-                       (args->command->options & UF_OPTION_SEASONS) != 0
-                           ? " --seasons every designs for it, then runs the pick through every one"
-                           : "");
+        return uf_fail_key(
+            err, UF_E_INPUT, "climate.winter",
+            UF_SAID("every is for simulate and compare; {} needs one winter to design for",
+                    UF_WORD(args->command->name)),
+            UF_SAID(
+                "--set 'climate.winter=1 in 30'{}",
+                UF_WORD(
+                    (args->command->options & UF_OPTION_SEASONS) != 0
+                        ? " --seasons every designs for it, then runs the pick through every one"
+                        : "")));
     }
     if (out->every &&
         (out->site->source != UF_SOURCE_FILE || out->site->design.initial.date != UF_NO_DAY)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "climate.winter: every needs a climate.file, and no initial.date: "
-                       "each winter starts from the one before");
+        return uf_fail_key(err, UF_E_INPUT, "climate.winter",
+                           UF_PLAIN("every needs a climate.file, and no initial.date"),
+                           UF_PLAIN("each winter starts from the one before"));
     }
     return uf_site_run_winter(&out->weather, &out->forcing, out->site, out->every ? &mean : NULL,
                               err);

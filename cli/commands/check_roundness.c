@@ -36,9 +36,9 @@ static enum uf_status find(struct findings *out, const struct uf_site *site,
     }
     if (status == UF_OK && out->predicted) {
         if (design->tank.shape != UF_HORIZONTAL_CYLINDER) {
-            return uf_fail(
-                err, UF_E_INPUT,
-                "roundness: the prediction is for a horizontal cylinder only: leave roundness.soil out");
+            return uf_fail_key(err, UF_E_INPUT, "roundness.soil",
+                               UF_PLAIN("the prediction is for a horizontal cylinder only"),
+                               UF_PLAIN("leave it out"));
         }
         status = uf_load_soil_Pa(&out->pressure_Pa, design, soils, uf_case_crown_m(design), err);
         if (status == UF_OK) {

@@ -160,7 +160,8 @@ static int run_site(const struct uf_arguments *args)
         return code;
     }
     if (!uf_case_has_board(&site.site->design)) {
-        (void)uf_fail(&err, UF_E_INPUT, "nothing to compare: give a board block with a thickness");
+        (void)uf_fail_key(&err, UF_E_INPUT, "board", UF_PLAIN("nothing to compare"),
+                          UF_PLAIN("a board block with a thickness"));
         code = uf_faults_error(args, args->operands[0], &err);
     } else {
         code = site.every ? uf_winters_compare(&site, args) : compare_site(&site, args);

@@ -19,9 +19,8 @@ static int run(const struct uf_arguments *args)
     enum uf_status status = UF_OK;
     if (r.run.site->design.tank.shape == UF_NO_TANK) {
         status =
-            uf_fail(&err, UF_E_INPUT,
-                    "there is no tank to recommend for: give a tank block, or use simulate for "
-                    "bare ground");
+            uf_fail_key(&err, UF_E_INPUT, "tank", UF_PLAIN("there is no tank to recommend for"),
+                        UF_PLAIN("give a tank block, or use simulate for bare ground"));
     }
     if (status == UF_OK) {
         status = uf_folder_open(folder, &err);

@@ -53,7 +53,8 @@ static int run(const struct uf_arguments *args)
     }
     enum uf_status status = UF_OK;
     if (site->design.tank.shape == UF_NO_TANK) {
-        status = uf_fail(&err, UF_E_INPUT, "there is no tank to install: give a tank block");
+        status = uf_fail_key(&err, UF_E_INPUT, "tank", UF_PLAIN("there is no tank to install"),
+                             UF_PLAIN("give a tank block"));
     }
     if (status == UF_OK) {
         status = uf_quantities_show_find(&found, site, &err);

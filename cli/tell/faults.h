@@ -12,8 +12,7 @@
 int uf_faults_site(const struct uf_arguments *args, const char *file,
                    const struct uf_site_faults *faults);
 
-/* One failure; file may be NULL: a text that begins with "FILE:LINE: " then tells the
-   place itself. Adds what to do where the status alone tells it. */
+/* One failure; file, which may be NULL, is named where the failure names none of its own. */
 int uf_faults_error(const struct uf_arguments *args, const char *file, const struct uf_error *err);
 
 /* The exit code that stands for a status. */

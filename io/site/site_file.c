@@ -130,7 +130,7 @@ static void find_currency(struct site_reader *reader)
 static void sort_faults(struct uf_site_faults *faults)
 {
     for (size_t i = 1; i < faults->n; i++) {
-        const struct uf_site_fault row = faults->rows[i];
+        const struct uf_fault row = faults->rows[i];
         size_t k = i;
         while (k > 0 &&
                (faults->rows[k - 1].line > row.line || (faults->rows[k - 1].line == row.line &&

@@ -26,16 +26,10 @@ struct uf_site {
     struct uf_site_works works;
 };
 
-/* One fault: FILE:LINE: key.path: what is wrong: what is allowed. line 0: the value came
- * by --set. */
-struct uf_site_fault {
-    char key[128];
-    int line, column;
-    char what[256], allowed[256];
-};
-
+/* One fault a row: FILE:LINE: key.path: what is wrong: what is allowed. line 0: the value came by
+   --set. */
 struct uf_site_faults {
-    struct uf_site_fault *rows;
+    struct uf_fault *rows;
     size_t n;
 };
 

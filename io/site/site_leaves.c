@@ -112,7 +112,7 @@ enum uf_status uf_site_leaves(struct uf_site_leaves *out, const char *text, cons
     *out = (struct uf_site_leaves){0};
     if (!uf_site_load(&reader, &reader.document, text, strlen(text), NULL)) {
         status = uf_fail(err, UF_E_INPUT, "its site file is no YAML: %s",
-                         faults.n > 0 ? faults.rows[0].what : "no memory");
+                         faults.n > 0 ? faults.rows[0].what.text : "no memory");
     } else {
         const yaml_node_t *root = yaml_document_get_root_node(&reader.document);
         if (root->type == YAML_MAPPING_NODE) {

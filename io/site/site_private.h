@@ -107,6 +107,10 @@ struct site_reader {
 void uf_site_blame(struct site_reader *reader, const struct site_place *place, const char *allowed,
                    const char *what, ...) __attribute__((format(printf, 4, 5)));
 
+/* The same in sentences whose numbers keep their kind. */
+void uf_site_blame_parts(struct site_reader *reader, const struct site_place *place,
+                         const struct uf_message *what, const struct uf_message *allowed);
+
 /* Text of a scalar node, or NULL after adding a fault. */
 const char *uf_site_scalar(struct site_reader *reader, const struct site_place *place,
                            const yaml_node_t *node);

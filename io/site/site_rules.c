@@ -20,6 +20,17 @@ static void blame_key(struct site_reader *reader, const char *key, const char *a
     uf_site_blame(reader, &place, allowed, "%s", what);
 }
 
+static void blame_said(struct site_reader *reader, const char *key, struct uf_said what,
+                       struct uf_said allowed)
+{
+    const struct site_place place = uf_site_nearest_place(reader, key);
+    struct uf_message said;
+    struct uf_message right;
+    uf_message_set(&said, what);
+    uf_message_set(&right, allowed);
+    uf_site_blame_parts(reader, &place, &said, &right);
+}
+
 /* Does the block around the key already carry a fault of its own? */
 static bool has_fault_at_block(const struct site_reader *reader, const char *key)
 {
@@ -178,13 +189,10 @@ static void check_water_year(struct site_reader *reader)
         least_m = fmin(least_m, water->month_m[i]);
     }
     if (least_m < highest_m - 1e-9) {
-        char allowed[80];
-        char what[120];
-        (void)snprintf(allowed, sizeof allowed, "at most %.4g m, or a lower year", least_m);
-        (void)snprintf(what, sizeof what,
-                       "the water through the year rises to %.4g m, above the %.4g m here", least_m,
-                       highest_m);
-        blame_key(reader, "groundwater.highest", allowed, what);
+        blame_said(reader, "groundwater.highest",
+                   UF_SAID("the water through the year rises to {}, above the {} here",
+                           UF_OF(LENGTH, least_m), UF_OF(LENGTH, highest_m)),
+                   UF_SAID("at most {}, or a lower year", UF_OF(LENGTH, least_m)));
     }
 }
 
@@ -208,9 +216,8 @@ static void check_layers(struct site_reader *reader)
     }
     const size_t months = reader->site->works.water.n_months;
     if (months != 0 && months != 12) {
-        char what[60];
-        (void)snprintf(what, sizeof what, "%zu depths are given", months);
-        blame_key(reader, "groundwater.by_month", "twelve, one a month", what);
+        blame_said(reader, "groundwater.by_month", UF_SAID("{} depths are given", UF_COUNT(months)),
+                   UF_PLAIN("twelve, one a month"));
     }
     check_water_year(reader);
     if (is_given(reader, "anchors.deadmen.unit_weight") &&
@@ -252,29 +259,6 @@ static void settle_points(struct site_reader *reader)
     }
 }
 
-/* A soil's own message begins with the key to blame and may end in what is allowed:
-   "moisture 90 % of clay: allowed 0 to 34 %". */
-static void blame_soil(struct site_reader *reader, const char *path, const char *text)
-{
-    char key[200], pattern[100], what[256];
-    const char *allowed = "values that a soil can have", *colon = NULL;
-    const size_t n = strcspn(text, " :");
-    (void)snprintf(pattern, sizeof pattern, "ground[].%.*s", (int)(n < 40 ? n : 40), text);
-    if (uf_site_find_key(pattern) != NULL) {
-        (void)snprintf(key, sizeof key, "%.40s.%s", path, pattern + strlen("ground[]."));
-        text += n + strspn(text + n, " :");
-    } else {
-        (void)snprintf(key, sizeof key, "%.90s", path);
-    }
-    (void)snprintf(what, sizeof what, "%.250s", text);
-    colon = strstr(what, ": ");
-    if (colon != NULL) {
-        what[colon - what] = '\0';
-        allowed = strncmp(colon + 2, "allowed ", 8) == 0 ? colon + 10 : colon + 2;
-    }
-    blame_key(reader, key, allowed, what);
-}
-
 /* Can such a soil be: water within its pores, grains heavier than the whole? */
 static void check_soil(struct site_reader *reader, const char *path,
                        const struct uf_ground_spec *spec)
@@ -285,7 +269,11 @@ static void check_soil(struct site_reader *reader, const char *path,
         return;
     }
     if (uf_soil_resolve(&state, spec, reader->site->design.ground.method, false, &err) != UF_OK) {
-        blame_soil(reader, path, err.text);
+        char key[200];
+        (void)snprintf(key, sizeof key, "%.60s%s%s", path, err.fault.key[0] != '\0' ? "." : "",
+                       err.fault.key);
+        const struct site_place place = uf_site_nearest_place(reader, key);
+        uf_site_blame_parts(reader, &place, &err.fault.what, &err.fault.allowed);
     }
 }
 
@@ -307,11 +295,12 @@ static void check_soils(struct site_reader *reader)
 
 static void check_case(struct site_reader *reader)
 {
-    struct uf_case_fault faults[40];
+    struct uf_fault faults[40];
     const size_t room = sizeof faults / sizeof faults[0];
     const size_t n = uf_case_check(&reader->site->design, faults, room);
     for (size_t i = 0; i < n && i < room; i++) {
-        blame_key(reader, faults[i].key, faults[i].allowed, faults[i].what);
+        const struct site_place place = uf_site_nearest_place(reader, faults[i].key);
+        uf_site_blame_parts(reader, &place, &faults[i].what, &faults[i].allowed);
     }
 }
 

@@ -134,9 +134,9 @@ static enum uf_status from_sensor(struct uf_site_weather *w, const struct uf_sit
 {
     char folder[UF_CLIMATE_PATH_SIZE];
     if (site->design.initial.date == UF_NO_DAY) {
-        return uf_fail(err, UF_E_INPUT,
-                       "climate.surface_temperature needs initial.profile and "
-                       "initial.date: a sensor's record has no mean year to start from");
+        return uf_fail_key(err, UF_E_INPUT, "climate.surface_temperature",
+                           UF_PLAIN("a sensor's record has no mean year to start from"),
+                           UF_PLAIN("with initial.profile and initial.date"));
     }
     uf_site_weather_folder(folder, sizeof folder, site);
     const enum uf_status status =
@@ -201,9 +201,9 @@ enum uf_status uf_site_weather_create(struct uf_site_weather **out, const struct
     } else if (site->source == UF_SOURCE_CYCLE) {
         status = from_cycle(w, site, err);
     } else {
-        status = uf_fail(err, UF_E_INPUT,
-                         "no weather: give climate.file, climate.cycle or "
-                         "climate.surface_temperature");
+        status =
+            uf_fail_key(err, UF_E_INPUT, "climate", UF_PLAIN("no weather"),
+                        UF_PLAIN("climate.file, climate.cycle or climate.surface_temperature"));
     }
     if (status != UF_OK) {
         uf_site_weather_free(w);

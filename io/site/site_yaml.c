@@ -12,25 +12,33 @@
 const struct site_kind uf_site_block = {"a block of keys", NULL, true};
 const struct site_kind uf_site_list = {"a list", NULL, false};
 
-void uf_site_blame(struct site_reader *reader, const struct site_place *place, const char *allowed,
-                   const char *what, ...)
+void uf_site_blame_parts(struct site_reader *reader, const struct site_place *place,
+                         const struct uf_message *what, const struct uf_message *allowed)
 {
     struct uf_site_faults *faults = reader->faults;
-    struct uf_site_fault *rows = realloc(faults->rows, (faults->n + 1) * sizeof *rows);
+    struct uf_fault *rows = realloc(faults->rows, (faults->n + 1) * sizeof *rows);
     if (rows == NULL) {
         reader->out_of_memory = true;
         return;
     }
     faults->rows = rows;
-    struct uf_site_fault *row = &rows[faults->n++];
+    struct uf_fault *row = &rows[faults->n++];
+    *row = (struct uf_fault){
+        .line = place->line, .column = place->column, .what = *what, .allowed = *allowed};
+    (void)snprintf(row->key, sizeof row->key, "%s", place->path);
+}
+
+void uf_site_blame(struct site_reader *reader, const struct site_place *place, const char *allowed,
+                   const char *what, ...)
+{
+    struct uf_message said = {.n = 0};
+    struct uf_message right = {.n = 0};
     va_list args;
     va_start(args, what);
-    (void)vsnprintf(row->what, sizeof row->what, what, args);
+    (void)vsnprintf(said.text, sizeof said.text, what, args);
     va_end(args);
-    (void)snprintf(row->key, sizeof row->key, "%s", place->path);
-    (void)snprintf(row->allowed, sizeof row->allowed, "%s", allowed);
-    row->line = place->line;
-    row->column = place->column;
+    (void)snprintf(right.text, sizeof right.text, "%s", allowed);
+    uf_site_blame_parts(reader, place, &said, &right);
 }
 
 struct site_place uf_site_place_of(const struct site_reader *reader, const yaml_node_t *node,

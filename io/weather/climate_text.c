@@ -24,7 +24,7 @@ enum uf_status uf_climate_text_fail(const struct uf_climate_text *text, struct u
     va_start(list, format);
     (void)vsnprintf(what, sizeof what, format, list);
     va_end(list);
-    return uf_fail(err, UF_E_INPUT, "%s:%ld: %s", text->name, text->line, what);
+    return uf_fail_line(err, text->name, (int)text->line, "%s", what);
 }
 
 enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more, struct uf_error *err)

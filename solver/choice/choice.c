@@ -143,10 +143,9 @@ enum uf_status uf_choice_create(struct uf_choices_result **out, const struct uf_
     for (size_t i = 0; status == UF_OK && i < c->n; i++) {
         struct uf_choice *row = &c->rows[i];
         if (row->thickness_m > 0.0 && !design->board.present) {
-            status =
-                uf_fail(err, UF_E_INPUT,
-                        "choices.thickness asks for board but the site has no board block: give "
-                        "board.type and board.above_crown");
+            status = uf_fail_key(err, UF_E_INPUT, "choices.thickness",
+                                 UF_PLAIN("asks for board but the site has no board block"),
+                                 UF_PLAIN("give board.type and board.above_crown"));
             break;
         }
         c->jobs[i] = (struct uf_job){

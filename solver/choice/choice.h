@@ -10,10 +10,10 @@
    caller owns. */
 struct uf_choice {
     double cover_m, thickness_m, beyond_m;
-    bool ran;                   /* through the winter; false: see uf_choice_create */
-    bool buildable;             /* false: such a place cannot be (board out of the ground, deadmen
+    bool ran;              /* through the winter; false: see uf_choice_create */
+    bool buildable;        /* false: such a place cannot be (board out of the ground, deadmen
                        over the tank's widest level ...); not run, no uplift factor */
-    struct uf_case_fault fault; /* what stands in the way, where not buildable */
+    struct uf_fault fault; /* what stands in the way, where not buildable */
     struct uf_uplift uplift;
     struct uf_load load;
     struct uf_pit pit;

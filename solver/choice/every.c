@@ -203,8 +203,9 @@ enum uf_status uf_every_create(struct uf_every **out, const struct uf_every_inpu
 {
     *out = NULL;
     if (input->design->initial.n_profile > 0) {
-        return uf_fail(err, UF_E_INPUT,
-                       "winter `every` starts from the mean year: leave `initial` out");
+        return uf_fail_key(err, UF_E_INPUT, "initial.profile",
+                           UF_PLAIN("winter `every` starts from the mean year"),
+                           UF_PLAIN("leave initial out"));
     }
     struct uf_every *every = calloc(1, sizeof *every);
     if (every == NULL) {

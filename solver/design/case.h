@@ -232,18 +232,11 @@ bool uf_case_has_board(const struct uf_case *design);
    have to be told where it goes. */
 bool uf_case_has_inflow(const struct uf_case *design);
 
-/* One line of what is impossible in the case as a whole, with the key that is to blame.
- */
-struct uf_case_fault {
-    char key[UF_NAME_SIZE];       /* path in the site file, such as "board.above_crown" */
-    char what[200], allowed[200]; /* what is wrong; what is allowed */
-};
-
 /* Looks for geometry that cannot be (board inside the tank or out of the ground, tank
    below the domain, layers out of order, water deeper than the tank, a probe outside the
    domain ...). Single values are range-checked where they are read; this is what only
-   shows between values. faults    room for n_max rows returns   how many faults there
-   are; at most n_max were written */
-size_t uf_case_check(const struct uf_case *design, struct uf_case_fault *faults, size_t n_max);
+   shows between values; each fault names the key that is to blame. faults    room for n_max rows
+   returns   how many faults there are; at most n_max were written */
+size_t uf_case_check(const struct uf_case *design, struct uf_fault *faults, size_t n_max);
 
 #endif

@@ -167,14 +167,15 @@ static enum uf_status resolve_water(struct uf_soil_state *out, const struct uf_g
     const double density =
         isnan(spec->dry_density_kg_m3) ? soil->dry_density_kg_m3 : spec->dry_density_kg_m3;
     if (!(density >= 50.0) || !(density < 0.98 * soil->solid_kg_m3)) {
-        return uf_fail(err, UF_E_RANGE,
-                       "dry_density %.4g kg/m3 of %s: allowed 50 kg/m3 to below 0.98 of the "
-                       "grains' %.4g kg/m3",
-                       density, soil->name, soil->solid_kg_m3);
+        return uf_fail_key(err, UF_E_RANGE, "dry_density",
+                           UF_SAID("{} of {}", UF_OF(DENSITY, density), UF_WORD(soil->name)),
+                           UF_SAID("{} to below 0.98 of the grains' {}", UF_OF(DENSITY, 50.0),
+                                   UF_OF(DENSITY, soil->solid_kg_m3)));
     }
     if (!isnan(spec->moisture_by_mass) && !isnan(spec->moisture_by_volume)) {
-        return uf_fail(err, UF_E_INPUT, "%s: give moisture or moisture_by_volume, not both",
-                       soil->name);
+        return uf_fail_key(err, UF_E_INPUT, "moisture_by_volume",
+                           UF_SAID("the water of {} is given twice", UF_WORD(soil->name)),
+                           UF_PLAIN("moisture or moisture_by_volume, not both"));
     }
     const double n = porosity(soil, density);
     const double full = n * UF_WATER_DENSITY_KG_M3 / density;
@@ -187,10 +188,10 @@ static enum uf_status resolve_water(struct uf_soil_state *out, const struct uf_g
         moisture = fmin(moisture, full); /* the row's default in a soil packed denser */
     }
     if (!(moisture >= 0.0) || moisture > full * (1.0 + 1e-9)) {
-        return uf_fail(err, UF_E_RANGE,
-                       "moisture %.4g %% of %s: allowed 0 to %.4g %%, all pores full at dry "
-                       "density %.4g kg/m3",
-                       100.0 * moisture, soil->name, 100.0 * full, density);
+        return uf_fail_key(err, UF_E_RANGE, "moisture",
+                           UF_SAID("{} of {}", UF_OF(SHARE, moisture), UF_WORD(soil->name)),
+                           UF_SAID("0 to {}, all pores full at dry density {}", UF_OF(SHARE, full),
+                                   UF_OF(DENSITY, density)));
     }
     const double dry_N_m3 = density / UF_WATER_DENSITY_KG_M3 * UF_WATER_UNIT_N_M3;
     out->unit_weight_moist_N_m3 = dry_N_m3 * (1.0 + moisture);
@@ -239,17 +240,21 @@ static enum uf_status resolve_outright(struct uf_soil_state *out, const struct u
     const struct uf_thermal *thermal = &spec->thermal;
     if (!(thermal->k_thawed_W_mK > 0.0) || !(thermal->k_frozen_W_mK > 0.0) ||
         !(thermal->c_thawed_J_m3K > 0.0) || !(thermal->c_frozen_J_m3K > 0.0)) {
-        return uf_fail(err, UF_E_RANGE,
-                       "thermal: conductivities and heat capacities must be above zero");
+        return uf_fail_key(err, UF_E_RANGE, "thermal",
+                           UF_PLAIN("a conductivity or heat capacity is not above zero"),
+                           UF_PLAIN("all above zero"));
     }
     if (!(thermal->latent_J_m3 >= 0.0)) {
-        return uf_fail(err, UF_E_RANGE, "thermal.latent_heat %.4g J/m3: must not be negative",
-                       thermal->latent_J_m3);
+        return uf_fail_key(err, UF_E_RANGE, "thermal.latent_heat",
+                           UF_SAID("{} is negative", UF_OF(LATENT, thermal->latent_J_m3)),
+                           UF_PLAIN("zero or more"));
     }
     if (!(thermal->freezing_from_degC > thermal->freezing_to_degC)) {
-        return uf_fail(err, UF_E_RANGE,
-                       "thermal.freezing_to %.4g degC: must lie below freezing_from %.4g degC",
-                       thermal->freezing_to_degC, thermal->freezing_from_degC);
+        return uf_fail_key(
+            err, UF_E_RANGE, "thermal.freezing_to",
+            UF_SAID("{} is no colder than freezing_from",
+                    UF_OF(TEMPERATURE, thermal->freezing_to_degC)),
+            UF_SAID("below freezing_from, {}", UF_OF(TEMPERATURE, thermal->freezing_from_degC)));
     }
     out->thermal = *thermal;
     out->dry_density_kg_m3 = out->moisture_by_mass = out->porosity = out->saturation = NAN;
@@ -266,10 +271,10 @@ static enum uf_status resolve_weight(struct uf_soil_state *out, const struct uf_
     const double moist = spec->unit_weight_moist_N_m3;
     const double saturated = spec->unit_weight_saturated_N_m3;
     if (!isnan(moist) && !isnan(saturated) && moist > saturated) {
-        return uf_fail(
-            err, UF_E_RANGE,
-            "unit_weight_moist %.4g kN/m3: must not exceed unit_weight_saturated %.4g kN/m3",
-            moist / 1000.0, saturated / 1000.0);
+        return uf_fail_key(
+            err, UF_E_RANGE, "unit_weight_moist",
+            UF_SAID("{} is more than the same soil saturated", UF_OF(UNIT_WEIGHT, moist)),
+            UF_SAID("at most unit_weight_saturated, {}", UF_OF(UNIT_WEIGHT, saturated)));
     }
     if (!isnan(saturated)) {
         out->unit_weight_saturated_N_m3 = saturated;

@@ -125,7 +125,8 @@ enum uf_status uf_grid_edges(double **edges_m, size_t *n, const struct uf_grid_a
         count = fill_span(edges, count, lines[i], lines[i + 1], &last_m, axis);
     }
     if (count >= MAX_EDGES) {
-        return uf_fail(err, UF_E_RANGE, "grid.finest is too fine: more than %d lines", MAX_EDGES);
+        return uf_fail_key(err, UF_E_RANGE, "grid.finest", UF_PLAIN("is too fine"),
+                           UF_SAID("at most {} lines of the grid", UF_COUNT(MAX_EDGES)));
     }
     *edges_m = malloc(count * sizeof **edges_m);
     if (*edges_m == NULL) {

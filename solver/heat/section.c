@@ -123,11 +123,12 @@ static void build_all(struct uf_build *b)
     }
     uf_section_paint(b);
     if (b->status == UF_OK && b->tank && !is_in_tank(b)) {
-        b->status = uf_fail(
-            b->err, UF_E_RANGE,
-            "the tank lies between the centres of the cells: give a "
-            "grid.finest below %.0f mm",
-            500.0 * fmin(b->outline.half_m, 0.5 * (b->outline.bottom_m - b->outline.top_m)));
+        b->status = uf_fail_key(
+            b->err, UF_E_RANGE, "grid.finest",
+            UF_PLAIN("the tank lies between the centres of the cells"),
+            UF_SAID("below {}", UF_ABOUT(THICKNESS, 3,
+                                         0.5 * fmin(b->outline.half_m, 0.5 * (b->outline.bottom_m -
+                                                                              b->outline.top_m)))));
     }
     if (b->status == UF_OK) {
         uf_section_volumes(b);

@@ -66,9 +66,9 @@ enum uf_status uf_forcing_create(struct uf_forcing **out, const struct uf_surfac
     *out = NULL;
     if (surface->kind == UF_SURFACE_FILM && surface->snow == UF_SNOW_RECORDED &&
         weather->snow_m == NULL) {
-        return uf_fail(err, UF_E_INPUT,
-                       "surface.snow is `recorded` but the climate file holds no snow depth: use "
-                       "`none` or {depth, density}");
+        return uf_fail_key(err, UF_E_INPUT, "surface.snow",
+                           UF_PLAIN("is `recorded` but the climate file holds no snow depth"),
+                           UF_PLAIN("`none` or {depth, density}"));
     }
     struct uf_forcing *f = calloc(1, sizeof *f);
     if (f != NULL) {

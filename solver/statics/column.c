@@ -3,6 +3,7 @@
 #include "solver/base/constants.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 enum uf_status uf_column_soils(struct uf_column_soils *out, const struct uf_case *design,
@@ -72,14 +73,14 @@ void uf_column_build(struct uf_column *out, const struct uf_case *design,
 
 static enum uf_status unknown_weight(const struct uf_column_segment *segment, struct uf_error *err)
 {
-    static const char remedy[] = "give unit_weight_moist and unit_weight_saturated (thermal "
-                                 "properties alone do not say what the soil weighs)";
-    if (segment->layer == UF_COLUMN_BACKFILL) {
-        return uf_fail(err, UF_E_INPUT, "burial.backfill: its unit weight is not known: %s",
-                       remedy);
+
+    char key[40] = "burial.backfill";
+    if (segment->layer != UF_COLUMN_BACKFILL) {
+        (void)snprintf(key, sizeof key, "ground[%d]", segment->layer);
     }
-    return uf_fail(err, UF_E_INPUT, "ground[%d]: its unit weight is not known: %s", segment->layer,
-                   remedy);
+    return uf_fail_key(err, UF_E_INPUT, key, UF_PLAIN("its unit weight is not known"),
+                       UF_PLAIN("give unit_weight_moist and unit_weight_saturated (thermal "
+                                "properties alone do not say what the soil weighs)"));
 }
 
 /* One segment's share, cut at the water table. */

@@ -96,9 +96,9 @@ static enum uf_status add_board(struct uf_holddown *out, const struct place *at,
         return UF_OK;
     }
     if (!(design->board.density_kg_m3 > 0.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "board.type: the board's density is not known: name a row "
-                       "of the board table or give density");
+        return uf_fail_key(err, UF_E_INPUT, "board.type",
+                           UF_PLAIN("the board's density is not known"),
+                           UF_PLAIN("name a row of the board table or give density"));
     }
     const double top_m = uf_case_board_top_m(design), bottom_m = uf_case_board_bottom_m(design);
     const double wet_m = fmin(fmax(at->water_m, top_m), bottom_m);
@@ -173,9 +173,9 @@ static enum uf_status add_deadmen(struct uf_holddown *out, const struct place *a
                                   .top_m = uf_holddown_deadman_top_m(at->design),
                                   .height_m = anchors->deadman_height_m};
     if (!(anchor.area_m2 > 0.0) || !(anchor.height_m > 0.0) || !(anchor.top_m >= 0.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "anchors.deadmen: give width, height and length, all above "
-                       "zero, and a top below grade");
+        return uf_fail_key(
+            err, UF_E_INPUT, "anchors.deadmen", UF_PLAIN("a size is missing"),
+            UF_PLAIN("width, height and length, all above zero, and a top below grade"));
     }
     return add_anchor(out, at, &anchor, err);
 }
@@ -192,8 +192,8 @@ static enum uf_status add_pad(struct uf_holddown *out, const struct place *at, s
     }
     const double area_m2 = anchors->pad_length_m * anchors->pad_width_m;
     if (!(area_m2 > 0.0) || !(anchors->pad_thickness_m > 0.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "anchors.pad: give length, width and thickness, all above zero");
+        return uf_fail_key(err, UF_E_INPUT, "anchors.pad", UF_PLAIN("a size is missing"),
+                           UF_PLAIN("length, width and thickness, all above zero"));
     }
     const double length_m = uf_tank_plan_length_m(tank), width_m = uf_tank_plan_width_m(tank);
     const bool covers = anchors->pad_length_m >= length_m && anchors->pad_width_m >= width_m;
@@ -244,18 +244,23 @@ const struct uf_holddown_part *uf_holddown_find(const struct uf_holddown *balanc
 static enum uf_status check_sizes(const struct uf_case *design, struct uf_error *err)
 {
     if (design->tank.shape == UF_NO_TANK) {
-        return uf_fail(err, UF_E_INPUT, "tank: there is no tank to lift: give a tank block");
+        return uf_fail_key(err, UF_E_INPUT, "tank", UF_PLAIN("there is no tank to lift"),
+                           UF_PLAIN("give a tank block"));
     }
     if (!(uf_tank_volume_m3(&design->tank) > 0.0) || !(uf_tank_plan_area_m2(&design->tank) > 0.0)) {
-        return uf_fail(err, UF_E_INPUT, "tank: its sizes are not all given and above zero");
+        return uf_fail_key(err, UF_E_INPUT, "tank", UF_PLAIN("a size is missing"),
+                           UF_PLAIN("sizes all given and above zero"));
     }
     if (design->tank.shape == UF_VERTICAL_CYLINDER &&
         2.0 * uf_tank_head_depth_m(&design->tank) > design->tank.height_m) {
-        return uf_fail(err, UF_E_INPUT, "tank.height: %.4g m is less than its two heads need",
-                       design->tank.height_m);
+        return uf_fail_key(
+            err, UF_E_INPUT, "tank.height",
+            UF_SAID("{} is less than its two heads need", UF_OF(LENGTH, design->tank.height_m)),
+            UF_SAID("at least {}", UF_OF(LENGTH, 2.0 * uf_tank_head_depth_m(&design->tank))));
     }
     if (!(design->burial.cover_m >= 0.0)) {
-        return uf_fail(err, UF_E_INPUT, "burial.cover: give the depth of the crown, zero or more");
+        return uf_fail_key(err, UF_E_INPUT, "burial.cover", UF_PLAIN("is not given"),
+                           UF_PLAIN("the depth of the crown, zero or more"));
     }
     return UF_OK;
 }

@@ -38,17 +38,21 @@ static enum uf_status check(const struct uf_lifting_input *input, double mass_kg
                             struct uf_error *err)
 {
     if (input->picks != 2 && input->picks != 4) {
-        return uf_fail(err, UF_E_INPUT, "lifting.picks: 2 or 4, as the tank's maker has them");
+        return uf_fail_key(err, UF_E_INPUT, "lifting.picks",
+                           UF_SAID("{} are given", UF_COUNT(input->picks)),
+                           UF_PLAIN("2 or 4, as the tank's maker has them"));
     }
     if (!(input->spacing_m > 0.0)) {
-        return uf_fail(err, UF_E_INPUT, "lifting.spacing: give the distance between the picks");
+        return uf_fail_key(err, UF_E_INPUT, "lifting.spacing", UF_PLAIN("is not given"),
+                           UF_PLAIN("the distance between the picks"));
     }
     if (input->picks == 4 && !(input->width_m > 0.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "lifting.width: give the distance across between four picks");
+        return uf_fail_key(err, UF_E_INPUT, "lifting.width", UF_PLAIN("is not given"),
+                           UF_PLAIN("the distance across between four picks"));
     }
     if (!(mass_kg > 0.0)) {
-        return uf_fail(err, UF_E_INPUT, "lifting.mass: give it, or tank.empty_mass");
+        return uf_fail_key(err, UF_E_INPUT, "lifting.mass", UF_PLAIN("is not given"),
+                           UF_PLAIN("give it, or tank.empty_mass"));
     }
     return UF_OK;
 }
@@ -70,10 +74,11 @@ enum uf_status uf_lifting(struct uf_lifting *out, const struct uf_lifting_input 
     out->given = legs_of(out->load_N, out->reach_m, input->sling_m, four);
     out->hoist_use = (out->load_N + input->rigging_kg * UF_GRAVITY_M_S2) / input->hoist_N;
     if (!isnan(input->sling_m) && !(input->sling_m > out->reach_m)) {
-        return uf_fail(err, UF_E_RANGE,
-                       "lifting.sling: %.4g m does not reach from the hook to the picks: at least "
-                       "%.4g m for 60 degrees between opposite legs",
-                       input->sling_m, out->least_sling_m);
+        return uf_fail_key(
+            err, UF_E_RANGE, "lifting.sling",
+            UF_SAID("{} does not reach from the hook to the picks", UF_OF(LENGTH, input->sling_m)),
+            UF_SAID("at least {} for 60 degrees between opposite legs",
+                    UF_OF(LENGTH, out->least_sling_m)));
     }
     return UF_OK;
 }

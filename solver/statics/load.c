@@ -135,9 +135,10 @@ static enum uf_status press(struct uf_load *out, const struct uf_case *design,
 {
     out->depth_m = uf_case_board_top_m(design);
     if (!(out->depth_m > 0.0)) {
-        return uf_fail(err, UF_E_RANGE,
-                       "board.thickness: the board's top would lie %.4g m above grade",
-                       -out->depth_m);
+        return uf_fail_key(
+            err, UF_E_RANGE, "board.thickness",
+            UF_SAID("the board's top would lie {} above grade", UF_OF(LENGTH, -out->depth_m)),
+            UF_PLAIN("above_crown and thickness together less than burial.cover"));
     }
     const enum uf_status status = uf_load_soil_Pa(&out->dead_Pa, design, soils, out->depth_m, err);
     if (status != UF_OK) {
@@ -214,9 +215,9 @@ enum uf_status uf_load(struct uf_load *out, const struct uf_case *design,
         return UF_OK;
     }
     if (!(design->board.strength_Pa > 0.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "board.type: the board's strength is not known: name a row "
-                       "of the board table or give strength");
+        return uf_fail_key(err, UF_E_INPUT, "board.type",
+                           UF_PLAIN("the board's strength is not known"),
+                           UF_PLAIN("name a row of the board table or give strength"));
     }
     const enum uf_status status = press(out, design, soils, err);
     return status == UF_OK ? find_covers(out, design, soils, err) : status;

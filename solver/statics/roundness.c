@@ -1,6 +1,7 @@
 #include "roundness.h"
 
 #include <math.h>
+#include <stdio.h>
 
 #define PSI_PA 6894.757293168
 
@@ -71,14 +72,17 @@ enum uf_status uf_roundness(struct uf_roundness *out, const struct uf_roundness_
     double level_before_m = 0.0;
     *out = (struct uf_roundness){.n = input->n};
     if (input->n == 0) {
-        return uf_fail(err, UF_E_INPUT, "readings: none is given: [{at, diameter, level}, ...]");
+        return uf_fail_key(err, UF_E_INPUT, "readings", UF_PLAIN("none is given"),
+                           UF_PLAIN("[{at, diameter, level}, ...]"));
     }
     for (size_t i = 0; i < input->n; i++) {
         const struct uf_roundness_reading *reading = &input->readings[i];
         struct uf_roundness_row *row = &out->rows[i];
         if (!(reading->diameter_m > 0.0)) {
-            return uf_fail(err, UF_E_INPUT, "readings[%zu].diameter: give a diameter above zero",
-                           i);
+            char key[40];
+            (void)snprintf(key, sizeof key, "readings[%zu].diameter", i);
+            return uf_fail_key(err, UF_E_INPUT, key, UF_PLAIN("is not given"),
+                               UF_PLAIN("a diameter above zero"));
         }
         row->deflection =
             uf_roundness_deflection(input->readings[0].diameter_m, reading->diameter_m);
@@ -115,9 +119,9 @@ enum uf_status uf_roundness_predict(struct uf_roundness_forecast *out,
         soil_Pa = uf_roundness_soils[input->soil_row].modulus_Pa[input->compaction];
     }
     if (!(soil_Pa > 0.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "roundness.soil: give soil and compaction, or soil_modulus, "
-                       "of the fill beside the tank");
+        return uf_fail_key(
+            err, UF_E_INPUT, "roundness.soil", UF_PLAIN("the stiffness of the fill is not known"),
+            UF_PLAIN("soil and compaction, or soil_modulus, of the fill beside the tank"));
     }
     const double at_low_K =
         uf_roundness_iowa(input->lag, 0.083, pressure_Pa, radius_m, stiff_N_m, soil_Pa);

@@ -55,24 +55,29 @@ static enum uf_status check(const struct uf_suction_input *input, const struct u
                             struct uf_error *err)
 {
     if (design->tank.shape == UF_NO_TANK) {
-        return uf_fail(err, UF_E_INPUT, "tank: there is no tank to draw from");
+        return uf_fail_key(err, UF_E_INPUT, "tank", UF_PLAIN("there is no tank to draw from"),
+                           UF_PLAIN("give a tank block"));
     }
     if (!(input->flow_m3_s >= 0.0)) {
-        return uf_fail(err, UF_E_INPUT, "suction.flow: give the flow wanted, such as 500 gpm");
+        return uf_fail_key(err, UF_E_INPUT, "suction.flow", UF_PLAIN("is not given"),
+                           UF_PLAIN("the flow wanted, such as 500 gpm"));
     }
     if (isnan(uf_suction_pipe_loss_m(0.0, input->pipe_m, 1.0))) {
-        return uf_fail(err, UF_E_INPUT,
-                       "suction.pipe: 6, 8, 10 or 12 in., the sizes of the method");
+        return uf_fail_key(err, UF_E_INPUT, "suction.pipe", UF_PLAIN("is no size of the method"),
+                           UF_PLAIN("6, 8, 10 or 12 in."));
     }
     if (!(input->length_m >= 0.0)) {
-        return uf_fail(err, UF_E_INPUT, "suction.length: give the length of the pipe");
+        return uf_fail_key(err, UF_E_INPUT, "suction.length", UF_PLAIN("is not given"),
+                           UF_PLAIN("the length of the pipe"));
     }
     if (isnan(input->pump_above_grade_m) || !(input->intake_above_invert_m >= 0.0)) {
-        return uf_fail(err, UF_E_INPUT, "suction: give pump_above_grade and intake_above_invert");
+        return uf_fail_key(err, UF_E_INPUT, "suction", UF_PLAIN("pump or intake has no place"),
+                           UF_PLAIN("give pump_above_grade and intake_above_invert"));
     }
     if (!(input->ice_m >= 0.0) || !(input->cover_m >= 0.0) || !(fabs(input->altitude_m) < 6000.0)) {
-        return uf_fail(err, UF_E_RANGE,
-                       "suction: ice and cover zero or more, altitude below 6000 m");
+        return uf_fail_key(
+            err, UF_E_RANGE, "suction", UF_PLAIN("ice, cover or altitude is out of range"),
+            UF_SAID("ice and cover zero or more, altitude below {}", UF_OF(LENGTH, 6000.0)));
     }
     return UF_OK;
 }

@@ -54,15 +54,14 @@ double uf_water_year_depth_m(const struct uf_water_year *water, double day)
 static enum uf_status check(const struct uf_water_year *water, struct uf_error *err)
 {
     if (water->n_months != 0 && water->n_months != 12) {
-        return uf_fail(err, UF_E_INPUT,
-                       "groundwater.by_month: %zu depths, one for each of the "
-                       "twelve months is wanted",
-                       water->n_months);
+        return uf_fail_key(err, UF_E_INPUT, "groundwater.by_month",
+                           UF_SAID("{} depths are given", UF_COUNT(water->n_months)),
+                           UF_PLAIN("twelve, one a month"));
     }
     if (water->n_months == 0 && !(water->amplitude_m >= 0.0 && water->highest_day >= 1.0)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "groundwater.mean: give groundwater.amplitude and groundwater.highest_on "
-                       "with it");
+        return uf_fail_key(err, UF_E_INPUT, "groundwater.mean",
+                           UF_PLAIN("a wave needs more than its mean"),
+                           UF_PLAIN("with groundwater.amplitude and groundwater.highest_on"));
     }
     return UF_OK;
 }

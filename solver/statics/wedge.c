@@ -49,7 +49,8 @@ enum uf_status uf_wedge(struct uf_wedge *out, const struct uf_case *design,
     struct uf_column column;
     *out = (struct uf_wedge){.angle_rad = angle_rad};
     if (!(angle_rad >= 0.0 && angle_rad < 1.4)) {
-        return uf_fail(err, UF_E_RANGE, "anchors.wedge_angle: 0 to 80 degrees from the vertical");
+        return uf_fail_key(err, UF_E_RANGE, "anchors.wedge_angle", UF_PLAIN("is out of range"),
+                           UF_PLAIN("0 to 80 degrees from the vertical"));
     }
     enum uf_status status = uf_holddown_at(&balance, design, soils, water_m, err);
     uf_column_build(&column, design, soils, false);

@@ -88,26 +88,27 @@ enum uf_status uf_winter_pick(const struct uf_winter **winter, double *asked_deg
         return status;
     }
     if ((size_t)choice->kind >= sizeof rows / sizeof rows[0] || rows[choice->kind].asked == NULL) {
-        return uf_fail(err, UF_E_INPUT,
-                       "`winter: every` is a run of each winter in turn, not one season");
+        return uf_fail_key(err, UF_E_INPUT, "climate.winter",
+                           UF_PLAIN("`every` is a run of each winter in turn, not one season"),
+                           UF_PLAIN("one winter"));
     }
     if (rows[choice->kind].many_years && weather->typical_year) {
-        return uf_fail(err, UF_E_INPUT,
-                       "a typical year holds no cold winter of its own: use `winter: mean`, or "
-                       "give the daily record of many years");
+        return uf_fail_key(err, UF_E_INPUT, "climate.winter",
+                           UF_PLAIN("a typical year holds no cold winter of its own"),
+                           UF_PLAIN("`winter: mean`, or the daily record of many years"));
     }
     if (list->n_usable < rows[choice->kind].least_winters) {
-        return uf_fail(err, UF_E_INPUT,
-                       "%zu usable winters are too few for statistics (%d are needed): use "
-                       "`winter: mean` or a recorded winter, or give a longer record",
-                       list->n_usable, LEAST_WINTERS);
+        return uf_fail_key(err, UF_E_INPUT, "climate.winter",
+                           UF_SAID("{} usable winters are too few for statistics ({} are needed)",
+                                   UF_COUNT(list->n_usable), UF_COUNT(LEAST_WINTERS)),
+                           UF_PLAIN("`winter: mean` or a recorded winter, or a longer record"));
     }
     *asked_degC_day = rows[choice->kind].asked(list, choice->return_years);
     *winter = uf_winter_pick_nearest(list, *asked_degC_day, -1.0);
     if (*winter == NULL || !isfinite(*asked_degC_day)) {
-        return uf_fail(err, UF_E_INPUT,
-                       "no freezing index follows from this choice of winter: "
-                       "write 1 in N with N above 1");
+        return uf_fail_key(err, UF_E_INPUT, "climate.winter",
+                           UF_PLAIN("no freezing index follows from it"),
+                           UF_PLAIN("1 in N with N above 1"));
     }
     return UF_OK;
 }

@@ -294,10 +294,10 @@ static enum uf_status make_plan(struct plan *plan, double *asked_degC_day,
         }
     }
     if (status == UF_OK && plan->winter == NULL) {
-        return uf_fail(err, UF_E_INPUT,
-                       "no winter on file can be scaled to a freezing index of %.1f degC day: "
-                       "choose a recorded winter or `winter: mean`",
-                       *asked_degC_day);
+        return uf_fail_key(err, UF_E_INPUT, "climate.winter",
+                           UF_SAID("no winter on file can be scaled to a freezing index of {}",
+                                   UF_OF(INDEX, *asked_degC_day)),
+                           UF_PLAIN("a recorded winter or `mean`"));
     }
     return status;
 }

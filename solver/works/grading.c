@@ -97,23 +97,27 @@ static double passing_at(const struct uf_grading_list *list, double opening_m, b
 static enum uf_status check_list(const struct uf_grading_list *list, struct uf_error *err)
 {
     if (list->n == 0) {
-        return uf_fail(err, UF_E_INPUT, "the sieve list is empty: give [[opening, passing], ...]");
+        return uf_fail_key(err, UF_E_INPUT, "quantities.sieves",
+                           UF_PLAIN("the sieve list is empty"),
+                           UF_PLAIN("[{opening, passing}, ...]"));
     }
     for (size_t i = 0; i < list->n; i++) {
         if (!(list->rows[i].opening_m > 0.0) ||
             !(list->rows[i].passing >= 0.0 && list->rows[i].passing <= 1.0)) {
-            return uf_fail(err, UF_E_INPUT, "sieve %zu: an opening above zero and 0 to 100 percent",
-                           i + 1);
+            return uf_fail_key(err, UF_E_INPUT, "quantities.sieves",
+                               UF_SAID("sieve {} is out of range", UF_COUNT(i + 1)),
+                               UF_PLAIN("an opening above zero and 0 to 100 percent"));
         }
         for (size_t j = 0; j < i; j++) {
             const bool finer = list->rows[i].opening_m < list->rows[j].opening_m;
             const double more = list->rows[i].passing - list->rows[j].passing;
             if (list->rows[i].opening_m == list->rows[j].opening_m ||
                 (finer ? more > 0.0 : more < 0.0)) {
-                return uf_fail(
-                    err, UF_E_INPUT,
-                    "sieves %zu and %zu: a finer sieve cannot pass more, and no sieve stands twice",
-                    j + 1, i + 1);
+                return uf_fail_key(
+                    err, UF_E_INPUT, "quantities.sieves",
+                    UF_SAID("sieves {} and {} contradict each other", UF_COUNT(j + 1),
+                            UF_COUNT(i + 1)),
+                    UF_PLAIN("a finer sieve cannot pass more, and no sieve stands twice"));
             }
         }
     }

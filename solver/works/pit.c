@@ -147,17 +147,20 @@ enum uf_status uf_pit(struct uf_pit *out, const struct uf_case *design, struct u
     const struct uf_pit_class *row = uf_pit_class_find(design->burial.soil_class);
     *out = (struct uf_pit){.given = !isnan(design->burial.pit_clearance_m)};
     if (design->tank.shape == UF_NO_TANK) {
-        return uf_fail(err, UF_E_INPUT, "tank: there is nothing to dig for: give a tank block");
+        return uf_fail_key(err, UF_E_INPUT, "tank", UF_PLAIN("there is nothing to dig for"),
+                           UF_PLAIN("give a tank block"));
     }
     if (row == NULL) {
-        return uf_fail(err, UF_E_INPUT, "burial.pit.soil_class: '%c' is not a class: A, B or C",
-                       design->burial.soil_class);
+        const char letter[2] = {design->burial.soil_class, '\0'};
+        return uf_fail_key(err, UF_E_INPUT, "burial.pit.soil_class",
+                           UF_SAID("'{}' is not a class", UF_WORD(letter)), UF_PLAIN("A, B or C"));
     }
     double low_concrete_m3 = 0.0;
     set_floor(out, design, &low_concrete_m3);
     set_volumes(out, design, low_concrete_m3);
     if (!(out->excavation_m3 > 0.0)) {
-        return uf_fail(err, UF_E_INPUT, "burial.pit: a size of tank, burial or anchors is missing");
+        return uf_fail_key(err, UF_E_INPUT, "burial.pit", UF_PLAIN("a size is missing"),
+                           UF_PLAIN("sizes of tank, burial and anchors"));
     }
     out->allowed_slope = row->slope;
     out->needs_protection = out->depth_m >= UF_PIT_PROTECT_M;

@@ -161,10 +161,10 @@ static enum uf_status set_sheets(struct uf_quantities *out, const struct uf_case
     const double sheet_m = isnan(input->sheet_thickness_m) ? thickness_m : input->sheet_thickness_m;
     const double layers = round(thickness_m / sheet_m);
     if (!(layers >= 1.0) || fabs(layers * sheet_m - thickness_m) > 1e-6) {
-        return uf_fail(
-            err, UF_E_INPUT,
-            "quantities.sheet.thickness: sheets of %.4g mm do not make up a board of %.4g mm",
-            1e3 * sheet_m, 1e3 * thickness_m);
+        return uf_fail_key(err, UF_E_INPUT, "quantities.sheet.thickness",
+                           UF_SAID("sheets of {} do not make up a board of {}",
+                                   UF_OF(THICKNESS, sheet_m), UF_OF(THICKNESS, thickness_m)),
+                           UF_PLAIN("a whole number of layers"));
     }
     out->board_layers = (size_t)layers;
     out->cut = uf_quantities_cut_plan(out->pit.board_length_m, out->pit.board_width_m,
@@ -193,8 +193,10 @@ static enum uf_status set_geotextile(struct uf_quantities *out, const struct uf_
     out->geotextile_m2 = a_m * b_m + wide_m * long_m + (a_m + wide_m + b_m + long_m) * slant_m;
     out->geotextile_lapped_m2 = out->geotextile_m2 * input->roll_m / (input->roll_m - input->lap_m);
     if (input->lap_m >= input->roll_m) {
-        return uf_fail(err, UF_E_INPUT,
-                       "quantities.geotextile.lap: less than the width of the roll");
+        return uf_fail_key(
+            err, UF_E_INPUT, "quantities.geotextile.lap",
+            UF_SAID("{} is no less than the roll", UF_OF(LENGTH, input->lap_m)),
+            UF_SAID("less than the width of the roll, {}", UF_OF(LENGTH, input->roll_m)));
     }
     return UF_OK;
 }

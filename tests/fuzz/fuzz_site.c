@@ -39,16 +39,16 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     const enum uf_status status =
         uf_site_parse(&site, "fuzz.yaml", text, size, &sets, &faults, &err);
     if (status == UF_OK) {
-        struct uf_case_fault fault;
+        struct uf_fault fault;
         must(site != NULL && faults.n == 0);
         must(uf_case_check(&site->design, &fault, 1) == 0);
     } else {
         must(status == UF_E_INPUT && site == NULL && faults.n > 0);
     }
     for (size_t i = 0; i < faults.n; i++) {
-        const struct uf_site_fault *row = &faults.rows[i];
-        must(row->what[0] != '\0' && row->line >= 0);
-        must(strpbrk(row->what, "\n\r\x1b") == NULL);
+        const struct uf_fault *row = &faults.rows[i];
+        must(row->what.text[0] != '\0' && row->line >= 0);
+        must(strpbrk(row->what.text, "\n\r\x1b") == NULL);
         must(strpbrk(row->key, "\n\r\x1b") == NULL);
     }
     uf_site_faults_clear(&faults);

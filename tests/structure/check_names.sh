@@ -10,8 +10,8 @@ command -v nm >/dev/null 2>&1 || {
     exit 77
 }
 
-# The only exceptions: the one-line failure and the text of a status, used everywhere.
-exceptions=' uf_fail uf_status_text main '
+# The only exceptions: the one-line failures and the text of a status, used everywhere.
+exceptions=' uf_fail uf_fail_key uf_fail_line uf_status_text main '
 
 names() {
     nm -A -P -g --defined-only "$3/libunderfrost.a" "$3/libuf_io.a" 2>/dev/null |

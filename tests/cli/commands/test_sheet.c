@@ -48,7 +48,7 @@ static char *sheet_of(const char *tank, const char *in_burial, const char *more)
     char *html = NULL;
     (void)snprintf(text, sizeof text, "%s%s}\n%s%s", common, in_burial, tank, more);
     cr_assert_eq(uf_site_parse(&site, "sheet", text, strlen(text), NULL, &faults, &err), UF_OK,
-                 "%s %s", err.text, faults.n > 0 ? faults.rows[0].what : "");
+                 "%s %s", err.text, faults.n > 0 ? faults.rows[0].what.text : "");
     cr_assert_eq(uf_report_create(&report, "pit", "", &err), UF_OK);
     cr_assert_eq(uf_sheet_sections(report, site, UF_UNITS_SI, true, &err), UF_OK, "%s", err.text);
     cr_assert_eq(uf_report_write(path, report, &err), UF_OK, "%s", err.text);

@@ -310,10 +310,10 @@ Test(recommend_why, what_governs_a_row)
     row.verdict.governs = limit_of("board.type");
     cr_expect_str_eq(uf_recommend_governs(&row), "board.type");
     row.buildable = false;
-    row.fault = (struct uf_case_fault){.key = "board.thickness"};
+    row.fault = (struct uf_fault){.key = "board.thickness"};
     cr_expect_str_eq(uf_recommend_governs(&row), "board.thickness");
     cr_expect(strstr(uf_recommend_governs_words(&row), "surface") != NULL);
-    row.fault = (struct uf_case_fault){.key = "anchors.deadmen.top"};
+    row.fault = (struct uf_fault){.key = "anchors.deadmen.top"};
     cr_expect_str_eq(uf_recommend_governs(&row), "anchors.deadmen.top");
     cr_expect(strstr(uf_recommend_governs_words(&row), "deadmen") != NULL);
 }

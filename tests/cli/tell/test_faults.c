@@ -11,9 +11,9 @@ static void redirect(void)
     cr_redirect_stderr();
 }
 
-static struct uf_site_fault rows[] = {
-    {.key = "burial.cover", .line = 7, .what = "no unit", .allowed = "such as 1.2 m"},
-    {.key = "", .line = 0, .what = "no site", .allowed = ""},
+static struct uf_fault rows[] = {
+    {.key = "burial.cover", .line = 7, .what = {"no unit"}, .allowed = {"such as 1.2 m"}},
+    {.key = "", .line = 0, .what = {"no site"}},
 };
 static const struct uf_site_faults faults = {.rows = rows, .n = 2};
 
@@ -60,7 +60,7 @@ Test(faults, json_is_one_object_on_standard_output, .init = redirect)
 Test(faults, one_error_keeps_its_code, .init = redirect)
 {
     const struct uf_arguments args = {0};
-    const struct uf_error file = {.code = UF_E_FILE, .text = "not there"};
+    const struct uf_error file = {.code = UF_E_FILE, .fault.what = {"not there"}};
     const struct uf_error bare = {.code = UF_E_STOPPED};
 
     cr_expect_eq(uf_faults_error(&args, "x.csv", &file), UF_EXIT_FILE);
@@ -72,7 +72,8 @@ Test(faults, one_error_keeps_its_code, .init = redirect)
 Test(faults, a_reader_tells_file_and_line_itself, .init = redirect)
 {
     const struct uf_arguments args = {0};
-    const struct uf_error err = {.code = UF_E_INPUT, .text = "a: b/x.csv:12: date: twice"};
+    struct uf_error err;
+    (void)uf_fail_line(&err, "a: b/x.csv", 12, "date: %s", "twice");
 
     cr_expect_eq(uf_faults_error(&args, NULL, &err), UF_EXIT_INPUT);
     (void)fflush(stderr);
@@ -82,7 +83,8 @@ Test(faults, a_reader_tells_file_and_line_itself, .init = redirect)
 Test(faults, place_of_a_reader_in_json, .init = redirect)
 {
     const struct uf_arguments args = {.json = true};
-    const struct uf_error err = {.code = UF_E_INPUT, .text = "x.csv:12: date: twice"};
+    struct uf_error err;
+    (void)uf_fail_line(&err, "x.csv", 12, "date: %s", "twice");
 
     cr_expect_eq(uf_faults_error(&args, NULL, &err), UF_EXIT_INPUT);
     (void)fflush(stdout);
@@ -92,6 +94,45 @@ Test(faults, place_of_a_reader_in_json, .init = redirect)
                             "\t\t\t\"key\":\tnull,\n"
                             "\t\t\t\"what\":\t\"date: twice\",\n"
                             "\t\t\t\"allowed\":\tnull\n\t\t}]\n}\n");
+}
+
+/* The key and the numbers are members: JSON has them apart, and text in the units asked for. */
+static void too_short(struct uf_error *err)
+{
+    (void)uf_fail_key(err, UF_E_INPUT, "lifting.sling",
+                      UF_SAID("{} does not reach the {} picks", UF_OF(LENGTH, 1.0), UF_COUNT(4)),
+                      UF_SAID("at least {}", UF_OF(LENGTH, 2.5)));
+}
+
+Test(faults, key_and_numbers_of_an_error_in_json, .init = redirect)
+{
+    const struct uf_arguments args = {.json = true, .units = UF_UNITS_US};
+    struct uf_error err;
+    too_short(&err);
+
+    cr_expect_eq(uf_faults_error(&args, "a.yaml", &err), UF_EXIT_INPUT);
+    (void)fflush(stdout);
+    cr_assert_stdout_eq_str("{\n\t\"errors\":\t[{\n"
+                            "\t\t\t\"file\":\t\"a.yaml\",\n"
+                            "\t\t\t\"line\":\tnull,\n"
+                            "\t\t\t\"key\":\t\"lifting.sling\",\n"
+                            "\t\t\t\"what\":\t\"1 m does not reach the 4 picks\",\n"
+                            "\t\t\t\"allowed\":\t\"at least 2.5 m\"\n\t\t}]\n}\n");
+}
+
+Test(faults, numbers_of_an_error_in_the_units_asked_for, .init = redirect)
+{
+    const struct uf_arguments si = {.units = UF_UNITS_SI};
+    const struct uf_arguments us = {.units = UF_UNITS_US};
+    struct uf_error err;
+    too_short(&err);
+
+    (void)uf_faults_error(&si, "a.yaml", &err);
+    (void)uf_faults_error(&us, "a.yaml", &err);
+    (void)fflush(stderr);
+    cr_assert_stderr_eq_str(
+        "a.yaml: lifting.sling: 1 m does not reach the 4 picks: at least 2.5 m\n"
+        "a.yaml: lifting.sling: 3.281 ft does not reach the 4 picks: at least 8.202 ft\n");
 }
 
 Test(faults, every_status_has_an_exit_code)

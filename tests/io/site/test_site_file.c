@@ -99,8 +99,8 @@ static struct uf_site *must_parse(const char *text)
         uf_site_parse(&site, "a.yaml", text, strlen(text), NULL, &faults, &err);
     cr_assert_eq(status, UF_OK, "%s, line %d: %s: %s: %s", err.text,
                  faults.n > 0 ? faults.rows[0].line : 0, faults.n > 0 ? faults.rows[0].key : "",
-                 faults.n > 0 ? faults.rows[0].what : "",
-                 faults.n > 0 ? faults.rows[0].allowed : "");
+                 faults.n > 0 ? faults.rows[0].what.text : "",
+                 faults.n > 0 ? faults.rows[0].allowed.text : "");
     cr_assert_eq(faults.n, 0);
     return site;
 }
@@ -429,14 +429,15 @@ static void expect_fault(const struct wrong *wrong)
     struct uf_site_faults faults;
     must_fail(&faults, wrong->text, NULL, 0);
     cr_expect_eq(faults.n, 1, "%s%zu faults; the second: %s: %s", wrong->text, faults.n,
-                 faults.n > 1 ? faults.rows[1].key : "", faults.n > 1 ? faults.rows[1].what : "");
+                 faults.n > 1 ? faults.rows[1].key : "",
+                 faults.n > 1 ? faults.rows[1].what.text : "");
     cr_expect_str_eq(faults.rows[0].key, wrong->key);
     cr_expect_eq(faults.rows[0].line, wrong->line, "%s%s: line %d", wrong->text, wrong->key,
                  faults.rows[0].line);
-    cr_expect(strstr(faults.rows[0].what, wrong->what) != NULL, "%s%s: %s", wrong->text, wrong->key,
-              faults.rows[0].what);
-    cr_expect(strstr(faults.rows[0].allowed, wrong->allowed) != NULL, "%s%s: %s", wrong->text,
-              wrong->key, faults.rows[0].allowed);
+    cr_expect(strstr(faults.rows[0].what.text, wrong->what) != NULL, "%s%s: %s", wrong->text,
+              wrong->key, faults.rows[0].what.text);
+    cr_expect(strstr(faults.rows[0].allowed.text, wrong->allowed) != NULL, "%s%s: %s", wrong->text,
+              wrong->key, faults.rows[0].allowed.text);
     uf_site_faults_clear(&faults);
 }
 
@@ -682,7 +683,7 @@ Test(site_file, all_faults_come_at_once)
     for (size_t i = 0; i < faults.n && i < sizeof expected / sizeof expected[0]; i++) {
         cr_expect_str_eq(faults.rows[i].key, expected[i].key);
         cr_expect_eq(faults.rows[i].line, expected[i].line, "%s", faults.rows[i].key);
-        cr_expect(strlen(faults.rows[i].what) > 0 && strlen(faults.rows[i].allowed) > 0);
+        cr_expect(strlen(faults.rows[i].what.text) > 0 && strlen(faults.rows[i].allowed.text) > 0);
     }
     uf_site_faults_clear(&faults);
 }
@@ -697,7 +698,7 @@ Test(site_file, too_many_rows_are_told_not_dropped)
     must_fail(&faults, text, NULL, 0);
     cr_expect_eq(faults.n, 1);
     cr_expect_str_eq(faults.rows[0].key, "probes");
-    cr_expect(strstr(faults.rows[0].allowed, "at most 32") != NULL);
+    cr_expect(strstr(faults.rows[0].allowed.text, "at most 32") != NULL);
     uf_site_faults_clear(&faults);
 }
 
@@ -710,8 +711,8 @@ static struct uf_site *must_set(const char *text, const struct uf_site_override 
     cr_assert_eq(uf_site_parse(&site, "a.yaml", text, strlen(text),
                                &(struct uf_site_overrides){sets, n}, &faults, NULL),
                  UF_OK, "%s: %s: %s", faults.n > 0 ? faults.rows[0].key : "",
-                 faults.n > 0 ? faults.rows[0].what : "",
-                 faults.n > 0 ? faults.rows[0].allowed : "");
+                 faults.n > 0 ? faults.rows[0].what.text : "",
+                 faults.n > 0 ? faults.rows[0].allowed.text : "");
     return site;
 }
 
@@ -793,8 +794,8 @@ Test(site_file, faults_of_set_carry_no_line)
         cr_expect_eq(faults.n, 1, "%s: %zu", rows[i].text, faults.n);
         cr_expect_str_eq(faults.rows[0].key, rows[i].key);
         cr_expect_eq(faults.rows[0].line, 0, "%s", rows[i].text);
-        cr_expect(strstr(faults.rows[0].what, rows[i].what) != NULL, "%s: %s", rows[i].text,
-                  faults.rows[0].what);
+        cr_expect(strstr(faults.rows[0].what.text, rows[i].what) != NULL, "%s: %s", rows[i].text,
+                  faults.rows[0].what.text);
         uf_site_faults_clear(&faults);
     }
 }
@@ -825,7 +826,7 @@ Test(site_file, the_examples_are_right)
         (void)snprintf(path, sizeof path, "%s/cli/examples/%s", UF_SOURCE_DIR, names[i]);
         cr_expect_eq(uf_site_read(&site, path, NULL, &faults, &err), UF_OK, "%s: %s: %s", err.text,
                      faults.n > 0 ? faults.rows[0].key : "",
-                     faults.n > 0 ? faults.rows[0].what : "");
+                     faults.n > 0 ? faults.rows[0].what.text : "");
         uf_site_faults_clear(&faults);
         uf_site_free(site);
     }

@@ -36,7 +36,8 @@ static struct uf_site *parsed(const char *text)
     struct uf_site_faults faults;
     cr_assert_eq(uf_site_parse(&site, "s", text, strlen(text), NULL, &faults, NULL), UF_OK,
                  "%s\nline %d: %s: %s", text, faults.n > 0 ? faults.rows[0].line : 0,
-                 faults.n > 0 ? faults.rows[0].key : "", faults.n > 0 ? faults.rows[0].what : "");
+                 faults.n > 0 ? faults.rows[0].key : "",
+                 faults.n > 0 ? faults.rows[0].what.text : "");
     return site;
 }
 

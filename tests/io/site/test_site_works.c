@@ -28,7 +28,7 @@ static struct uf_site *parse_good(const char *text)
 {
     struct uf_site_faults faults = {0};
     struct uf_site *site = parse(text, &faults);
-    cr_assert(faults.n == 0, "%s: %s", faults.rows[0].key, faults.rows[0].what);
+    cr_assert(faults.n == 0, "%s: %s", faults.rows[0].key, faults.rows[0].what.text);
     uf_site_faults_clear(&faults);
     return site;
 }

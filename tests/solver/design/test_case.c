@@ -17,20 +17,21 @@ static struct uf_case sound(void)
 
 static void expect_fault(const struct uf_case *d, const char *key)
 {
-    struct uf_case_fault faults[MOST];
+    struct uf_fault faults[MOST];
     const size_t n = uf_case_check(d, faults, MOST);
     cr_expect_eq(n, 1u, "%s: %zu faults, first %s", key, n, n > 0 ? faults[0].key : "");
     if (n > 0) {
         cr_expect_str_eq(faults[0].key, key);
-        cr_expect(faults[0].what[0] != '\0' && faults[0].allowed[0] != '\0');
+        cr_expect(faults[0].what.text[0] != '\0' && faults[0].allowed.text[0] != '\0');
     }
 }
 
 static void expect_sound(const struct uf_case *d, const char *what)
 {
-    struct uf_case_fault faults[MOST];
+    struct uf_fault faults[MOST];
     const size_t n = uf_case_check(d, faults, MOST);
-    cr_expect_eq(n, 0u, "%s: %s %s", what, n > 0 ? faults[0].key : "", n > 0 ? faults[0].what : "");
+    cr_expect_eq(n, 0u, "%s: %s %s", what, n > 0 ? faults[0].key : "",
+                 n > 0 ? faults[0].what.text : "");
 }
 
 /* Defaults of the contract: section 1 of the site file. */
@@ -204,7 +205,7 @@ Test(case, points_lie_in_the_domain)
 Test(case, faults_beyond_the_room_are_counted)
 {
     struct uf_case d = sound();
-    struct uf_case_fault faults[2];
+    struct uf_fault faults[2];
     memset(faults, 'x', sizeof faults);
     d.ground.n_layers = 0;
     d.tank.level_m = 5.0;

@@ -21,7 +21,8 @@ Test(site_depth, brackets_without_end_are_refused_at_once, .timeout = 5)
         cr_expect_eq(uf_site_parse(&site, "x", text, size, NULL, &faults, &err), UF_E_INPUT);
         cr_assert_eq(faults.n, 1);
         cr_expect_eq(faults.rows[0].line, 2);
-        cr_expect_not_null(strstr(faults.rows[0].what, "sixteen"), "%s", faults.rows[0].what);
+        cr_expect_not_null(strstr(faults.rows[0].what.text, "sixteen"), "%s",
+                           faults.rows[0].what.text);
         uf_site_faults_clear(&faults);
     }
     free(text);

@@ -58,8 +58,8 @@ static bool holds_water(const struct uf_case *design)
 
 static bool still(struct uf_case *design)
 {
-    const bool differs =
-        holds_water(design) && isnan(design->tank.mixing_W_mK) && isnan(design->tank.hold_degC);
+    const bool differs = holds_water(design) && uf_case_water(design) == UF_WATER_MIXED &&
+                         isnan(design->tank.hold_degC);
     design->tank.mixing_W_mK = UF_WATER_CONDUCTIVITY_W_MK;
     return differs;
 }

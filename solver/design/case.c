@@ -37,6 +37,7 @@ static void tank_init(struct uf_tank *tank)
     tank->level_m = 0.0;
     tank->lowest_m = NAN;
     tank->start_degC = NAN;
+    tank->water = UF_WATER_MIXED;
     tank->mixing_W_mK = tank->hold_degC = tank->inflow_degC = NAN;
 }
 
@@ -120,9 +121,18 @@ bool uf_case_has_board(const struct uf_case *design)
     return design->board.present && design->board.thickness_m > 0.0;
 }
 
+enum uf_water_kind uf_case_water(const struct uf_case *design)
+{
+    const struct uf_tank *tank = &design->tank;
+    if (!isnan(tank->hold_degC)) {
+        return UF_WATER_MIXED;
+    }
+    return isnan(tank->mixing_W_mK) ? tank->water : UF_WATER_UNMIXED;
+}
+
 bool uf_case_has_inflow(const struct uf_case *design)
 {
-    return design->tank.inflow_m3_s > 0.0 && isnan(design->tank.mixing_W_mK);
+    return design->tank.inflow_m3_s > 0.0 && uf_case_water(design) != UF_WATER_UNMIXED;
 }
 
 double uf_case_board_bottom_m(const struct uf_case *design)

@@ -80,6 +80,9 @@ struct uf_surface_input {
 };
 
 enum uf_shape { UF_NO_TANK, UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX };
+/* How the water in the tank mixes: as one body; in rows of the grid, each mixed sideways,
+   that lie on one another by their density; not at all. */
+enum uf_water_kind { UF_WATER_LAYERED, UF_WATER_MIXED, UF_WATER_UNMIXED };
 enum uf_heads { UF_FLAT, UF_HEMISPHERICAL, UF_ELLIPSOIDAL_2_TO_1 };
 
 struct uf_riser {
@@ -98,7 +101,8 @@ struct uf_tank {
     double wall_thickness_m, wall_k_W_mK; /* NAN thickness: no shell */
     double level_m, lowest_m,
         start_degC;                  /* water depth above the invert; 0 = empty. lowest NAN: half */
-    double mixing_W_mK;              /* NAN: well mixed */
+    enum uf_water_kind water;        /* see uf_case_water */
+    double mixing_W_mK;              /* not mixed, with this conductivity; NAN: not given */
     double hold_degC;                /* NAN: not kept warm */
     double inflow_m3_s, inflow_degC; /* 0: none */
     struct uf_riser risers[UF_MAX_RISERS];
@@ -227,6 +231,10 @@ double uf_case_board_half_width_m(const struct uf_case *design);
 /* Are there anchors, but no straps from the tank to them? */
 bool uf_case_untied(const struct uf_case *design);
 bool uf_case_has_board(const struct uf_case *design);
+
+/* How the water mixes: kept warm it does; with a conductivity of its own it does not; else as
+   asked. */
+enum uf_water_kind uf_case_water(const struct uf_case *design);
 
 /* Does water run in that can be counted? Only mixed water takes it up: still water would
    have to be told where it goes. */

@@ -219,15 +219,15 @@ static size_t thin_layers(double *hard, const struct uf_case *d, const struct uf
     return n;
 }
 
-/* Surface of still water, whose cells are water or air as a whole; NAN where the water is
-   one body, or fills the tank. */
+/* Surface of water in cells or rows, which are water or air as a whole; NAN where the water
+   is one body, or fills the tank. */
 static double still_surface_m(const struct uf_case *d)
 {
     const double wall_m = isnan(d->tank.wall_thickness_m) ? 0.0 : d->tank.wall_thickness_m;
     const double up_m = wall_m + d->tank.level_m;
     const double room_m = uf_case_tank_height_m(d) - wall_m - up_m;
     const bool part = d->tank.level_m > LEAST_STILL_M && room_m > LEAST_STILL_M;
-    return part && !isnan(d->tank.mixing_W_mK) ? uf_case_invert_m(d) - up_m : (double)NAN;
+    return part && uf_case_water(d) != UF_WATER_MIXED ? uf_case_invert_m(d) - up_m : (double)NAN;
 }
 
 /* Rows: fine past the frost, at most 0.2 m past the bedding, growing below. */

@@ -256,6 +256,11 @@ void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now, c
     matrix_boundaries(heat, now, T_degC, scale, matrix);
 }
 
+bool uf_heat_is_water(const struct uf_heat *heat, size_t node)
+{
+    return node >= heat->water && node - heat->water < heat->n_water;
+}
+
 void uf_heat_free(struct uf_heat *heat)
 {
     if (heat == NULL) {

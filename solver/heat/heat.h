@@ -8,7 +8,7 @@
 
 /* The ground as a network of nodes that exchange heat: conservation of enthalpy on finite
    volumes, V dH/dt = sum of heat flows into the node. Nodes 0 .. n_cells-1 are the grid's
-   cells, slice by slice; lumped bodies (well-mixed water, the air above it) follow. Quantities
+   cells, slice by slice; lumped bodies (the water, whole or in rows, and the air above it) follow. Quantities
    are per metre of tank, half section (whole body for a radial grid, a quarter of it where
    the section is repeated as slices along the tank's axis).
 
@@ -48,7 +48,10 @@ struct uf_heat_vent {
 struct uf_heat {
     const struct uf_grid *grid; /* borrowed */
     size_t n_cells, n;
-    size_t water, air; /* node of each, or UF_HEAT_NONE */
+    size_t water;   /* first node of the water, or UF_HEAT_NONE */
+    size_t n_water; /* its nodes, one after the other from the top down: 1 = mixed, 0 = none,
+                       or the water is cells */
+    size_t air;     /* node, or UF_HEAT_NONE */
     struct uf_material *materials;
     size_t n_materials;
     uint16_t *material;         /* [n] what the node is made of (a blend in a cut cell) */
@@ -64,7 +67,7 @@ struct uf_heat {
     struct uf_heat_vent vents[UF_MAX_RISERS];
     size_t n_vents;
     size_t held;                    /* node kept at its temperature, or UF_HEAT_NONE */
-    double inflow_W_K, inflow_degC; /* into the water node; 0: none */
+    double inflow_W_K, inflow_degC; /* into the water's first node; 0: none */
     double wetted_m2; /* wetted wall, its share of the ends with it: for the ice thickness */
     double water_m3;  /* water per metre before any ends correction */
 };
@@ -130,6 +133,9 @@ enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2], si
 struct uf_sparse;
 void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now, const double *T_degC,
                     double scale, struct uf_sparse *matrix);
+
+/* Is the node one of the water's? */
+bool uf_heat_is_water(const struct uf_heat *heat, size_t node);
 
 /* Everything it owns; not the grid. NULL is fine. */
 void uf_heat_free(struct uf_heat *heat);

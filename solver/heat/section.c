@@ -10,7 +10,7 @@
 static bool allocate(struct uf_section *s, size_t n_cells, size_t nx)
 {
     struct uf_heat *h = s->heat;
-    const size_t nodes = n_cells + 2;
+    const size_t nodes = n_cells + n_cells / nx + 1; /* a node of water a row, and the air */
     h->materials = calloc(n_cells + UF_MAX_MATERIALS + 5, sizeof *h->materials);
     h->material = calloc(nodes, sizeof *h->material);
     h->conducts = calloc(nodes, sizeof *h->conducts);
@@ -18,12 +18,15 @@ static bool allocate(struct uf_section *s, size_t n_cells, size_t nx)
     h->gx_m = calloc(n_cells, sizeof *h->gx_m);
     h->gz_m = calloc(n_cells, sizeof *h->gz_m);
     h->gy_m = calloc(n_cells, sizeof *h->gy_m);
-    h->links = calloc(2 * n_cells + 2, sizeof *h->links);
+    h->links = calloc(2 * n_cells + n_cells / nx + 2, sizeof *h->links);
     h->tops = calloc(nx, sizeof *h->tops);
     h->bottom_W = calloc(nx, sizeof *h->bottom_W);
     s->shown = calloc(n_cells, sizeof *s->shown);
+    s->row_water = calloc(n_cells / nx, sizeof *s->row_water);
+    s->water_edge_m = calloc(n_cells / nx + 1, sizeof *s->water_edge_m);
     return h->materials && h->material && h->conducts && h->volume_m3 && h->gx_m && h->gz_m &&
-           h->gy_m && h->links && h->tops && h->bottom_W && s->shown;
+           h->gy_m && h->links && h->tops && h->bottom_W && s->shown && s->row_water &&
+           s->water_edge_m;
 }
 
 /* Where the water's surface stands; NAN for an empty tank, above the crown for a full
@@ -58,7 +61,6 @@ static double whole_per_m(const struct uf_tank *tank)
     return 0.5 / length_m;
 }
 
-/* Decides which lumped bodies there are. */
 static void prepare_tank(struct uf_build *b)
 {
     struct uf_section *s = b->section;
@@ -68,13 +70,7 @@ static void prepare_tank(struct uf_build *b)
     s->outline = b->outline;
     s->whole_per_m = whole_per_m(&b->design->tank);
     s->surface_z_m = water_surface_m(b->design, &b->inside);
-    s->well_mixed = isnan(b->design->tank.mixing_W_mK);
-    if (!isnan(s->surface_z_m) && s->well_mixed) {
-        b->heat->water = b->heat->n++;
-    }
-    if (isnan(s->surface_z_m) || s->surface_z_m > b->inside.top_m) {
-        b->heat->air = b->heat->n++;
-    }
+    s->unmixed = uf_case_water(b->design) == UF_WATER_UNMIXED;
 }
 
 size_t uf_section_node(const struct uf_build *b, size_t cell)
@@ -82,7 +78,9 @@ size_t uf_section_node(const struct uf_build *b, size_t cell)
     if (b->kind[cell] == UF_CELL_AIR) {
         return b->heat->air;
     }
-    return b->kind[cell] == UF_CELL_WATER && b->section->well_mixed ? b->heat->water : cell;
+    return b->kind[cell] == UF_CELL_WATER && !b->section->unmixed
+               ? b->section->row_water[cell / b->grid->nx % b->grid->nz]
+               : cell;
 }
 
 size_t uf_section_under_risers(const struct uf_build *b)
@@ -116,7 +114,6 @@ static void build_all(struct uf_build *b)
     b->board = b->water = b->air = -1;
     b->ends = 1.0;
     b->section->surface_z_m = NAN;
-    b->section->well_mixed = true;
     b->section->crown_link = b->section->invert_link = UF_HEAT_NONE;
     if (b->tank) {
         prepare_tank(b);
@@ -131,6 +128,7 @@ static void build_all(struct uf_build *b)
                                                                               b->outline.top_m)))));
     }
     if (b->status == UF_OK) {
+        uf_section_rows(b);
         uf_section_volumes(b);
     }
     if (b->status == UF_OK) {
@@ -220,6 +218,8 @@ void uf_section_free(struct uf_section *section)
         uf_heat_free(section->heat);
         uf_grid_free(section->grid);
         free(section->shown);
+        free(section->row_water);
+        free(section->water_edge_m);
         free(section);
     }
 }
@@ -257,7 +257,7 @@ void uf_section_cells(const struct uf_section *section, const double *T_degC, do
         if (section->outline.half_m > 0.0 && uf_outline_contains(&section->outline, x_m, z_m)) {
             const bool wet = z_m > section->surface_z_m;
             if (wet && h->water != UF_HEAT_NONE) {
-                cells_degC[c] = T_degC[h->water];
+                cells_degC[c] = T_degC[section->row_water[c / g->nx % g->nz]];
             } else if (!wet && h->air != UF_HEAT_NONE) {
                 cells_degC[c] = T_degC[h->air];
             }

@@ -17,12 +17,15 @@ struct uf_section {
     struct uf_outline outline;      /* of the tank; half_m 0 without one */
     size_t crown_link, invert_link; /* links through the wall on the axis, or UF_HEAT_NONE */
     uint16_t water_material;        /* index into heat->materials, with a tank */
-    bool well_mixed;
-    double whole_per_m; /* times a conductance of the whole tank: the section's part of it.
+    bool unmixed;                   /* the water is cells that conduct, without nodes of its own */
+    double whole_per_m;   /* times a conductance of the whole tank: the section's part of it.
                         1 for a standing tank, else 1 / (2 length (1 + ends/sides)):
                         the water stands for that much wall, ends with it */
-    double surface_z_m; /* depth of the water's surface in the tank, NAN when empty */
-    char note[400];     /* warnings of the soil rows, "" */
+    size_t *row_water;    /* [nz] node of the water that lies in, or nearest to, a row of the
+                           grid; UF_HEAT_NONE where the water has no nodes of its own */
+    double *water_edge_m; /* [n_water + 1] depths between the water's nodes, surface first */
+    double surface_z_m;   /* depth of the water's surface in the tank, NAN when empty */
+    char note[400];       /* warnings of the soil rows, "" */
 };
 
 /* Builds the section; uf_section_create_column the undisturbed ground of the same design

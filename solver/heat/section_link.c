@@ -4,20 +4,9 @@
 #include <math.h>
 #include <string.h>
 
-/* Inner films. Air: ISO 6946 internal surface resistance, horizontal heat flow. Water:
-   slow free convection, 60 W/(m2 K), low end of the handbooks' range (common practice, no
-   source): the wall is then taken colder than it is. Outside a lid: ISO 6946 external
-   surface resistance. */
-static const double AIR_FILM_M2K_W = 0.13;
+/* Film on the inner face of a wetted wall: slow free convection, 60 W/(m2 K), low end of the
+   handbooks' range (common practice, no source): the wall is then taken colder than it is. */
 static const double WATER_FILM_M2K_W = 1.0 / 60.0;
-static const double OUTSIDE_FILM_M2K_W = 0.04;
-
-/* Heat capacity of a shell of any kind (steel 3.6, concrete 2.0, fibreglass laminate 1.6
-   MJ/m3K; common practice, no source). It goes to the body inside. */
-static const double WALL_J_M3K = 2.0e6;
-/* Air alone would be a body of no weight; what hangs wet in it is taken as ten times the
- * air. */
-static const double AIR_BODY_J_M3K = 12500.0;
 
 double uf_section_plan_m2(const struct uf_grid *grid, size_t i)
 {
@@ -76,7 +65,7 @@ static void blend_cell(struct uf_build *b, size_t c, double outer, double inner)
     while (b->kind[ground] != UF_CELL_GROUND && (ground + 1) % b->grid->nx != 0) {
         ground++;
     }
-    uf_material_inert(&wall, "shell", 1.0, WALL_J_M3K);
+    uf_material_inert(&wall, "shell", 1.0, UF_SECTION_WALL_J_M3K);
     const struct uf_material *const parts[3] = {&h->materials[h->conducts[ground]], &wall,
                                                 &h->materials[b->water]};
     const double shares[3] = {1.0 - outer, outer - inner, inner / b->ends};
@@ -96,7 +85,7 @@ static void cell_volume(struct uf_build *b, size_t i, size_t j)
     const double inner = b->tank ? share_of(b, &b->inside, i, j) : 0.0;
     const bool wet = b->kind[c] == UF_CELL_WATER ||
                      (b->kind[c] == UF_CELL_GROUND && b->grid->z_m[j] > b->section->surface_z_m);
-    if (!b->section->well_mixed && wet && b->kind[c] != UF_CELL_AIR) {
+    if (b->section->unmixed && wet && b->kind[c] != UF_CELL_AIR) {
         h->volume_m3[c] = volume_m3;
         if (outer > 0.0 && !(inner >= 1.0 && b->ends == 1.0)) {
             blend_cell(b, c, outer, inner);
@@ -108,47 +97,6 @@ static void cell_volume(struct uf_build *b, size_t i, size_t j)
     }
 }
 
-/* A lumped body: its substance and the shell's heat capacity, over its volume. */
-static void body_volume(struct uf_build *b, size_t node, const struct uf_material *body,
-                        double volume_m3, double wall_m3, double divide)
-{
-    struct uf_heat *h = b->heat;
-    struct uf_material wall;
-    uf_material_inert(&wall, "shell", 1.0, WALL_J_M3K);
-    const struct uf_material *const parts[2] = {body, &wall};
-    const double shares[2] = {1.0, wall_m3 / volume_m3};
-    if (b->status == UF_OK) {
-        b->status =
-            uf_material_blend(&h->materials[h->n_materials], body->name, parts, shares, 2, b->err);
-        h->material[node] = (uint16_t)h->n_materials++;
-        h->volume_m3[node] = volume_m3 / divide;
-    }
-}
-
-static void bodies(struct uf_build *b)
-{
-    const bool radial = b->grid->radial;
-    const double level_m = b->section->surface_z_m;
-    const double all_m3 = uf_outline_area_below_m2(&b->inside, -1e9, radial);
-    const double shell_m3 = uf_outline_area_below_m2(&b->outline, -1e9, radial) - all_m3;
-    const bool empty = isnan(level_m);
-    const double water_m3 = empty ? 0.0 : uf_outline_area_below_m2(&b->inside, level_m, radial);
-    const double wet_shell_m3 =
-        empty ? 0.0 : uf_outline_area_below_m2(&b->outline, level_m, radial) - water_m3;
-    b->heat->water_m3 = water_m3;
-    b->heat->wetted_m2 =
-        empty ? 0.0 : b->ends * uf_outline_perimeter_below_m(&b->inside, level_m, radial);
-    if (b->heat->water != UF_HEAT_NONE) {
-        body_volume(b, b->heat->water, &b->heat->materials[b->water], water_m3, wet_shell_m3,
-                    b->ends);
-    }
-    if (b->heat->air != UF_HEAT_NONE) {
-        struct uf_material air;
-        uf_material_inert(&air, "air in the tank", 0.025, AIR_BODY_J_M3K);
-        body_volume(b, b->heat->air, &air, all_m3 - water_m3, shell_m3 - wet_shell_m3, 1.0);
-    }
-}
-
 void uf_section_volumes(struct uf_build *b)
 {
     for (size_t j = 0; j < b->grid->nz; j++) {
@@ -157,7 +105,7 @@ void uf_section_volumes(struct uf_build *b)
         }
     }
     if (b->tank && b->status == UF_OK) {
-        bodies(b);
+        uf_section_bodies(b);
     }
 }
 
@@ -215,13 +163,14 @@ static void connect_wall(struct uf_build *b, const struct face *f)
     const double x_m = b->grid->x_m[ground % nx];
     const double z_m = b->grid->z_m[ground / nx];
     const bool water = b->kind[wet] == UF_CELL_WATER;
-    const bool lumped = !water || b->section->well_mixed;
+    const bool lumped = !water || !b->section->unmixed;
     double distance_m = 0.0;
     double normal = 1.0;
     uf_outline_cross(&b->outline, f->along_x, x_m, z_m, &distance_m, &normal);
     const double wall_m = b->outline.wall_m / normal;
     const double film =
-        lumped ? (water ? WATER_FILM_M2K_W : AIR_FILM_M2K_W) * narrowing(b) / normal : 0.0;
+        lumped ? (water ? WATER_FILM_M2K_W : UF_SECTION_AIR_FILM_M2K_W) * narrowing(b) / normal
+               : 0.0;
     struct uf_heat_link link = {.a = ground,
                                 .b = uf_section_node(b, wet),
                                 .area_m2 = f->area_m2,
@@ -249,14 +198,14 @@ static void connect_inside(struct uf_build *b, const struct face *f)
     struct uf_heat *h = b->heat;
     const bool a_water = b->kind[f->a] == UF_CELL_WATER;
     const bool b_water = b->kind[f->b] == UF_CELL_WATER;
-    if (b->section->well_mixed || (!a_water && !b_water)) {
+    if (!b->section->unmixed || (!a_water && !b_water)) {
         return;
     }
     h->links[h->n_links++] =
         (struct uf_heat_link){.a = uf_section_node(b, f->a),
                               .b = uf_section_node(b, f->b),
                               .area_m2 = f->area_m2,
-                              .fixed_m2K_W = a_water && b_water ? 0.0 : AIR_FILM_M2K_W,
+                              .fixed_m2K_W = a_water && b_water ? 0.0 : UF_SECTION_AIR_FILM_M2K_W,
                               .length_a_m = a_water ? f->to_a_m : 0.0,
                               .length_b_m = b_water ? f->to_b_m : 0.0,
                               .material_a = (uint16_t)b->water,
@@ -270,7 +219,7 @@ static void connect_face(struct uf_build *b, const struct face *f)
     const bool b_ground = b->kind[f->b] == UF_CELL_GROUND;
     const bool same = b->kind[f->a] == b->kind[f->b] && h->material[f->a] == h->material[f->b] &&
                       h->material[f->a] == h->conducts[f->a];
-    const bool body = b->section->well_mixed || b->kind[f->a] == UF_CELL_AIR;
+    const bool body = !b->section->unmixed || b->kind[f->a] == UF_CELL_AIR;
     if (a_ground != b_ground) {
         connect_wall(b, f);
     } else if (same && (a_ground || !body)) {
@@ -288,41 +237,15 @@ static void connect_face(struct uf_build *b, const struct face *f)
     }
 }
 
-/* Tank to the outside air: risers and their lids; per metre of half section. */
-static void connect_outside(struct uf_build *b)
-{
-    const struct uf_tank *tank = &b->design->tank;
-    struct uf_heat *h = b->heat;
-    const size_t node = uf_section_under_risers(b);
-    for (size_t r = 0; r < tank->n_risers && node != UF_HEAT_NONE; r++) {
-        const double area_m2 =
-            0.25 * UF_PI * tank->risers[r].diameter_m * tank->risers[r].diameter_m;
-        h->vents[h->n_vents++] = (struct uf_heat_vent){
-            .node = node,
-            .W_K = b->section->whole_per_m * area_m2 /
-                   (tank->risers[r].lid_m2K_W + AIR_FILM_M2K_W + OUTSIDE_FILM_M2K_W)};
-    }
-    if (h->water != UF_HEAT_NONE && h->air != UF_HEAT_NONE) {
-        h->links[h->n_links++] = (struct uf_heat_link){
-            .a = h->water,
-            .b = h->air,
-            .area_m2 = uf_outline_chord_m(&b->inside, b->section->surface_z_m, b->grid->radial),
-            .fixed_m2K_W = AIR_FILM_M2K_W};
-    }
-    if (!isnan(tank->hold_degC)) {
-        h->held = h->water;
-    }
-}
-
 /* A column's way to the surface where the tank lies in its topmost cell. What ground
    there is between is left out, which is the cold side. */
 static struct uf_heat_top lid_of(struct uf_build *b, size_t i, uint16_t material)
 {
     const struct uf_heat *h = b->heat;
     const bool water = b->kind[i] == UF_CELL_WATER;
-    const bool lumped = !water || b->section->well_mixed;
+    const bool lumped = !water || !b->section->unmixed;
     const double half_m = 0.5 * (b->grid->z_edge_m[1] - b->grid->z_edge_m[0]);
-    const double film = water ? WATER_FILM_M2K_W : AIR_FILM_M2K_W;
+    const double film = water ? WATER_FILM_M2K_W : UF_SECTION_AIR_FILM_M2K_W;
     const double wall_m2K_W =
         b->outline.wall_m > 0.0 ? b->outline.wall_m / b->design->tank.wall_k_W_mK : 0.0;
     const struct uf_material *still = &h->materials[b->water];
@@ -342,7 +265,7 @@ static void connect_tops(struct uf_build *b)
     struct uf_heat *h = b->heat;
     const uint16_t lid = (uint16_t)h->n_materials;
     if (b->tank) {
-        uf_material_inert(&h->materials[h->n_materials++], "lid", 1.0, WALL_J_M3K);
+        uf_material_inert(&h->materials[h->n_materials++], "lid", 1.0, UF_SECTION_WALL_J_M3K);
     }
     for (size_t i = 0; i < g->nx; i++) {
         h->tops[h->n_tops++] =
@@ -373,6 +296,6 @@ void uf_section_connect(struct uf_build *b)
     }
     connect_tops(b);
     if (b->tank) {
-        connect_outside(b);
+        uf_section_connect_bodies(b);
     }
 }

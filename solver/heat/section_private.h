@@ -4,6 +4,12 @@
 #include "section.h"
 #include "solver/ground/soil.h"
 
+/* Inner film of air: ISO 6946 internal surface resistance, horizontal heat flow. */
+#define UF_SECTION_AIR_FILM_M2K_W 0.13
+/* Heat capacity of a shell of any kind (steel 3.6, concrete 2.0, fibreglass laminate 1.6
+   MJ/m3K; common practice, no source). It goes to the body inside. */
+#define UF_SECTION_WALL_J_M3K 2.0e6
+
 /* What a cell's centre lies in. */
 enum uf_cell_kind { UF_CELL_GROUND, UF_CELL_WATER, UF_CELL_AIR };
 
@@ -25,6 +31,12 @@ struct uf_build {
 
 /* section_paint.c: kind, conducts and shown of every cell; fills the palette. */
 void uf_section_paint(struct uf_build *build);
+
+/* section_rows.c: nodes of the water, by rows of the grid, and of the air. */
+void uf_section_rows(struct uf_build *build);
+/* Volumes and substance of these nodes; what flows between them and to the air outside. */
+void uf_section_bodies(struct uf_build *build);
+void uf_section_connect_bodies(struct uf_build *build);
 
 /* section_link.c: volumes, node materials, conductances, links and boundaries. */
 void uf_section_volumes(struct uf_build *build);

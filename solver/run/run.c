@@ -65,7 +65,7 @@ static enum uf_status find_bodies(struct uf_run *run, struct uf_error *err)
 static bool is_water(const struct uf_run *run, size_t node)
 {
     const struct uf_heat *heat = run->section->heat;
-    return node >= heat->n_cells ? node == heat->water : run->body[node] == UF_RUN_WATER;
+    return node >= heat->n_cells ? uf_heat_is_water(heat, node) : run->body[node] == UF_RUN_WATER;
 }
 
 /* The water's own temperatures at the first day: kept warm, or as the user says. */

@@ -22,7 +22,7 @@ static double still_m3(const struct uf_run *run, size_t c)
     const struct uf_grid *g = s->grid;
     const size_t i = c % g->nx;
     const size_t j = c / g->nx;
-    if (s->well_mixed || !(s->outline.half_m > 0.0) || !(g->z_m[j] > s->surface_z_m)) {
+    if (!s->unmixed || !(s->outline.half_m > 0.0) || !(g->z_m[j] > s->surface_z_m)) {
         return 0.0;
     }
     const struct uf_outline inside = uf_outline_inside(&s->outline);

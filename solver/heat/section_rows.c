@@ -1,0 +1,182 @@
+#include "section_private.h"
+#include "solver/base/constants.h"
+
+#include <math.h>
+
+/* Outside a lid: ISO 6946 external surface resistance. */
+static const double OUTSIDE_FILM_M2K_W = 0.04;
+/* Air alone would be a body of no weight; what hangs wet in it is taken as ten times the
+ * air. */
+static const double AIR_BODY_J_M3K = 12500.0;
+/* The water's only node is all of it; otherwise a row has one of its own where it holds so
+   much of the depth of its cells: a thinner one would only make the network stiff. */
+static const double LEAST_SHARE = 0.25;
+
+/* Half plan of the wet cells of a row of the grid, and with it the least volume of a node
+   that begins or ends there. */
+static double least_m3(const struct uf_build *b, size_t j)
+{
+    const struct uf_grid *g = b->grid;
+    double sum_m3 = 0.0;
+    for (size_t i = 0; i < g->nx; i++) {
+        if (b->kind[uf_grid_at(g, i, j)] == UF_CELL_WATER) {
+            sum_m3 += uf_section_volume_m3(g, i, j);
+        }
+    }
+    return LEAST_SHARE * sum_m3;
+}
+
+static double between_m3(const struct uf_build *b, double top_m, double bottom_m)
+{
+    return uf_outline_area_below_m2(&b->inside, top_m, b->grid->radial) -
+           uf_outline_area_below_m2(&b->inside, bottom_m, b->grid->radial);
+}
+
+/* Water in rows: one node a row of the grid that holds wet cells; rows that are too thin
+   go with their neighbour. Returns how many. */
+static size_t number_rows(struct uf_build *b)
+{
+    struct uf_section *s = b->section;
+    const struct uf_grid *g = b->grid;
+    double *const edge_m = s->water_edge_m;
+    size_t n = 0;
+    bool open = true;
+    for (size_t j = 0; j < g->nz; j++) {
+        const double least = least_m3(b, j);
+        s->row_water[j] = n > 0 && !open ? n - 1 : n;
+        if (least > 0.0) {
+            s->row_water[j] = n;
+            edge_m[n + 1] = g->z_edge_m[j + 1];
+            open = between_m3(b, edge_m[n], edge_m[n + 1]) < least;
+            n += !open;
+        }
+    }
+    n = n > 0 ? n : 1;
+    edge_m[n] = b->inside.bottom_m;
+    for (size_t j = 0; j < g->nz; j++) {
+        s->row_water[j] = b->heat->water + (s->row_water[j] < n ? s->row_water[j] : n - 1);
+    }
+    return n;
+}
+
+void uf_section_rows(struct uf_build *b)
+{
+    struct uf_section *s = b->section;
+    struct uf_heat *h = b->heat;
+    const bool lumped = b->tank && !isnan(s->surface_z_m) && !s->unmixed;
+    for (size_t j = 0; j < b->grid->nz; j++) {
+        s->row_water[j] = lumped ? h->n : UF_HEAT_NONE;
+    }
+    if (lumped) {
+        h->water = h->n;
+        h->n_water = 1;
+        s->water_edge_m[0] = fmax(s->surface_z_m, b->inside.top_m);
+        s->water_edge_m[1] = b->inside.bottom_m;
+        if (uf_case_water(b->design) == UF_WATER_LAYERED) {
+            h->n_water = number_rows(b);
+        }
+        h->n += h->n_water;
+    }
+    if (b->tank && (isnan(s->surface_z_m) || s->surface_z_m > b->inside.top_m)) {
+        h->air = h->n++;
+    }
+}
+
+/* The substance of a body: what fills it, and the shell's heat capacity, over its volume. */
+static uint16_t body_material(struct uf_build *b, const struct uf_material *body, double volume_m3,
+                              double wall_m3)
+{
+    struct uf_heat *h = b->heat;
+    struct uf_material wall;
+    uf_material_inert(&wall, "shell", 1.0, UF_SECTION_WALL_J_M3K);
+    const struct uf_material *const parts[2] = {body, &wall};
+    const double shares[2] = {1.0, wall_m3 / volume_m3};
+    if (b->status == UF_OK) {
+        b->status =
+            uf_material_blend(&h->materials[h->n_materials], body->name, parts, shares, 2, b->err);
+        h->n_materials++;
+    }
+    return (uint16_t)(h->n_materials - 1);
+}
+
+void uf_section_bodies(struct uf_build *b)
+{
+    struct uf_heat *h = b->heat;
+    const bool radial = b->grid->radial;
+    const double level_m = b->section->surface_z_m;
+    const double *edge_m = b->section->water_edge_m;
+    const double all_m3 = uf_outline_area_below_m2(&b->inside, -1e9, radial);
+    const double shell_m3 = uf_outline_area_below_m2(&b->outline, -1e9, radial) - all_m3;
+    const bool empty = isnan(level_m);
+    h->water_m3 = empty ? 0.0 : uf_outline_area_below_m2(&b->inside, level_m, radial);
+    const double wet_shell_m3 =
+        empty ? 0.0 : uf_outline_area_below_m2(&b->outline, level_m, radial) - h->water_m3;
+    h->wetted_m2 =
+        empty ? 0.0 : b->ends * uf_outline_perimeter_below_m(&b->inside, level_m, radial);
+    if (h->n_water > 0) {
+        const uint16_t material =
+            body_material(b, &h->materials[b->water], h->water_m3, wet_shell_m3);
+        for (size_t r = 0; r < h->n_water; r++) {
+            h->material[h->water + r] = material;
+            h->volume_m3[h->water + r] = between_m3(b, edge_m[r], edge_m[r + 1]) / b->ends;
+        }
+    }
+    if (h->air != UF_HEAT_NONE) {
+        struct uf_material air;
+        uf_material_inert(&air, "air in the tank", 0.025, AIR_BODY_J_M3K);
+        h->volume_m3[h->air] = all_m3 - h->water_m3;
+        h->material[h->air] = body_material(b, &air, h->volume_m3[h->air], shell_m3 - wet_shell_m3);
+    }
+}
+
+/* Between the water's rows: conduction from middle to middle. The heat of a row stands for
+   the ends too, and so does this. */
+static void connect_rows(struct uf_build *b)
+{
+    struct uf_heat *h = b->heat;
+    const double *edge_m = b->section->water_edge_m;
+    for (size_t r = 0; r + 1 < h->n_water; r++) {
+        const double chord_m2 = uf_outline_chord_m(&b->inside, edge_m[r + 1], b->grid->radial);
+        h->links[h->n_links++] =
+            (struct uf_heat_link){.a = h->water + r,
+                                  .b = h->water + r + 1,
+                                  .area_m2 = chord_m2 / b->ends,
+                                  .length_a_m = 0.5 * (edge_m[r + 1] - edge_m[r]),
+                                  .length_b_m = 0.5 * (edge_m[r + 2] - edge_m[r + 1]),
+                                  .material_a = (uint16_t)b->water,
+                                  .material_b = (uint16_t)b->water};
+    }
+}
+
+/* Tank to the outside air: risers and their lids; per metre of half section. */
+static void connect_risers(struct uf_build *b)
+{
+    const struct uf_tank *tank = &b->design->tank;
+    struct uf_heat *h = b->heat;
+    const size_t node = uf_section_under_risers(b);
+    for (size_t r = 0; r < tank->n_risers && node != UF_HEAT_NONE; r++) {
+        const double area_m2 =
+            0.25 * UF_PI * tank->risers[r].diameter_m * tank->risers[r].diameter_m;
+        h->vents[h->n_vents++] = (struct uf_heat_vent){
+            .node = node,
+            .W_K = b->section->whole_per_m * area_m2 /
+                   (tank->risers[r].lid_m2K_W + UF_SECTION_AIR_FILM_M2K_W + OUTSIDE_FILM_M2K_W)};
+    }
+}
+
+void uf_section_connect_bodies(struct uf_build *b)
+{
+    struct uf_heat *h = b->heat;
+    connect_rows(b);
+    connect_risers(b);
+    if (h->water != UF_HEAT_NONE && h->air != UF_HEAT_NONE) {
+        h->links[h->n_links++] = (struct uf_heat_link){
+            .a = h->water,
+            .b = h->air,
+            .area_m2 = uf_outline_chord_m(&b->inside, b->section->surface_z_m, b->grid->radial),
+            .fixed_m2K_W = UF_SECTION_AIR_FILM_M2K_W};
+    }
+    if (!isnan(b->design->tank.hold_degC)) {
+        h->held = h->water;
+    }
+}

@@ -60,6 +60,8 @@ static const struct row rows[] = {
     {UF_OPTION_PROGRESS, "progress", 0, FLAG, AT(progress), NULL, NULL,
      "show progress on standard error even if that is no terminal"},
     {UF_OPTION_QUIET, "quiet", 'q', FLAG, AT(quiet), NULL, NULL, "no progress, no remarks"},
+    {UF_OPTION_VERBOSE, "verbose", 'v', FLAG, AT(verbose), NULL, NULL,
+     "also what the solver did: its counters, its speed, what the answer rests on"},
     {UF_OPTION_HELP, "help", 'h', FLAG, AT(help), NULL, NULL, "print this and stop"},
 };
 static const size_t n_rows = sizeof rows / sizeof rows[0];

@@ -33,10 +33,12 @@ enum uf_option {
     UF_OPTION_CLIMATE = 1 << 16,
     UF_OPTION_THIN = 1 << 17,
     UF_OPTION_STURDY = 1 << 18,
-    UF_OPTION_READINGS = 1 << 19
+    UF_OPTION_READINGS = 1 << 19,
+    UF_OPTION_VERBOSE = 1 << 20
 };
-#define UF_OPTIONS_COMMON (UF_OPTION_HELP | UF_OPTION_JSON | UF_OPTION_QUIET | UF_OPTION_UNITS)
-#define UF_OPTIONS_SITE   (UF_OPTION_SET) /* of a command that reads a site file */
+#define UF_OPTIONS_COMMON                                                                          \
+    (UF_OPTION_HELP | UF_OPTION_JSON | UF_OPTION_QUIET | UF_OPTION_VERBOSE | UF_OPTION_UNITS)
+#define UF_OPTIONS_SITE (UF_OPTION_SET) /* of a command that reads a site file */
 
 struct uf_command;
 
@@ -45,7 +47,7 @@ struct uf_arguments {
     const struct uf_command *command;
     const char *operands[UF_MAX_OPERANDS]; /* files, checks: what is no option, in order */
     size_t n_operands;
-    bool help, json, quiet, progress, all, list, south, sturdy;
+    bool help, json, quiet, verbose, progress, all, list, south, sturdy;
     enum uf_units units;
     const char *output, *column, *terminal, *integrator, *seasons, *shape, *climate, *readings;
     unsigned given; /* the options that were given, bits of enum uf_option */

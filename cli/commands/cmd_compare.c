@@ -28,7 +28,7 @@ static enum uf_status keep(const struct uf_site_run *run, const struct uf_job *j
     struct uf_outcome_lists lists;
     struct uf_choice statics = {.buildable = true};
     cJSON *json = cJSON_CreateObject();
-    uf_outcome_answer(json, &jobs[WITH].design, &jobs[WITH].summary);
+    uf_outcome_answer(json, &jobs[WITH].design, &jobs[WITH].summary, false);
     char *text = cJSON_PrintUnformatted(json);
     uf_outcome_result(&result, &lists, run, args);
     result.summary_json = text;
@@ -112,9 +112,9 @@ static enum uf_status tell(const struct uf_arguments *args, const struct uf_site
     uf_answer_text(answer, "name", run->site->design.name);
     uf_answer_text(answer, "winter", run->weather->text);
     uf_outcome_answer(uf_answer_object(answer, "with_board"), &jobs[WITH].design,
-                      &jobs[WITH].summary);
+                      &jobs[WITH].summary, args->verbose);
     uf_outcome_answer(uf_answer_object(answer, "without_board"), &jobs[WITHOUT].design,
-                      &jobs[WITHOUT].summary);
+                      &jobs[WITHOUT].summary, args->verbose);
     return uf_answer_print(answer, err);
 }
 

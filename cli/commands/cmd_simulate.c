@@ -53,7 +53,7 @@ static enum uf_status keep(const struct simulation *s, const struct uf_arguments
     struct uf_result result;
     struct uf_outcome_lists lists;
     cJSON *json = cJSON_CreateObject();
-    uf_outcome_answer(json, &s->run.site->design, &s->jobs[0].summary);
+    uf_outcome_answer(json, &s->run.site->design, &s->jobs[0].summary, false);
     char *text = cJSON_PrintUnformatted(json);
     uf_outcome_result(&result, &lists, &s->run, args);
     result.record = s->jobs[0].record;
@@ -77,10 +77,11 @@ static enum uf_status tell(const struct simulation *s, const struct uf_arguments
         cJSON *answer = cJSON_CreateObject();
         uf_answer_text(answer, "name", design->name);
         uf_answer_text(answer, "winter", s->run.weather->text);
-        uf_outcome_answer(answer, design, &s->jobs[0].summary);
+        uf_outcome_answer(answer, design, &s->jobs[0].summary, args->verbose);
         uf_outcome_answer_limits(answer, &s->verdict);
         if (s->n > 1) {
-            uf_outcome_answer(uf_answer_object(answer, "with_inflow"), design, &s->jobs[1].summary);
+            uf_outcome_answer(uf_answer_object(answer, "with_inflow"), design, &s->jobs[1].summary,
+                              args->verbose);
         }
         uf_answer_text(answer, "note", s->run.weather->note);
         return uf_answer_print(answer, err);

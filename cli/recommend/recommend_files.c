@@ -68,7 +68,7 @@ static void fill(struct uf_result *result, struct borrowed *b, const struct uf_r
         result->summary_without_board = bare->summary;
         fill_levels(result, b, &r->choices->rows[r->shown].uplift);
         result->uplift_factor = r->choices->rows[r->shown].uplift.highest.factor_submerged;
-        uf_outcome_answer(json, &kept->design, &kept->summary);
+        uf_outcome_answer(json, &kept->design, &kept->summary, false);
         b->json = cJSON_PrintUnformatted(json);
         cJSON_Delete(json);
         result->summary_json = b->json;

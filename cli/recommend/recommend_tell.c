@@ -43,8 +43,8 @@ static void answer_variants(cJSON *answer, const struct uf_recommend *r)
     }
 }
 
-static enum uf_status answer_all(const struct uf_recommend *r, const char *folder,
-                                 struct uf_error *err)
+static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_arguments *args,
+                                 const char *folder, struct uf_error *err)
 {
     cJSON *answer = cJSON_CreateObject();
     uf_answer_text(answer, "name", r->run.site->design.name);
@@ -67,7 +67,8 @@ static enum uf_status answer_all(const struct uf_recommend *r, const char *folde
     }
     if (r->shown >= 0) {
         const struct uf_job *kept = &r->jobs[UF_RECOMMEND_KEPT];
-        uf_outcome_answer(uf_answer_object(answer, "shown"), &kept->design, &kept->summary);
+        uf_outcome_answer(uf_answer_object(answer, "shown"), &kept->design, &kept->summary,
+                          args->verbose);
         answer_variants(answer, r);
         cJSON *both = uf_answer_object(answer, "integrators");
         uf_answer_number(both, "frost_depth_difference_m",
@@ -182,7 +183,7 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r, const struct uf_a
                                  const char *folder, struct uf_error *err)
 {
     if (args->json) {
-        return answer_all(r, folder, err);
+        return answer_all(r, args, folder, err);
     }
     uf_show_heading(stdout, r->run.site->design.name);
     /* The answer first; how sure it is after the choices. */

@@ -1,7 +1,7 @@
 #ifndef UF_ANSWER_H
 #define UF_ANSWER_H
 
-#include "solver/base/error.h"
+#include "solver/run/facts.h"
 
 #include <cjson/cJSON.h>
 
@@ -22,6 +22,11 @@ void uf_answer_text(cJSON *object, const char *key, const char *value);
 
 /* "2014-03-02"; null for UF_NO_DAY. */
 void uf_answer_date(cJSON *object, const char *key, long day);
+
+/* answer_facts.c: every fact of the table at the path of its key; null where it is not known, a
+   block that does not apply null as a whole. verbose: UF_FACT_MACHINE too. */
+void uf_answer_facts(cJSON *object, const struct uf_fact *facts, const struct uf_summary *summary,
+                     bool verbose);
 
 /* A new member of object, owned by it. */
 cJSON *uf_answer_object(cJSON *object, const char *key);

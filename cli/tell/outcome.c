@@ -20,95 +20,16 @@ const char *uf_outcome_date(long day, char *text)
     return day == UF_NO_DAY ? NULL : uf_calendar_text(day, text, 16);
 }
 
-static const double J_PER_KWH = 3.6e6;
-
-static void answer_date(cJSON *object, const char *key, long day)
+void uf_outcome_answer(cJSON *object, const struct uf_case *design, const struct uf_summary *s,
+                       bool verbose)
 {
-    char text[16];
-    uf_answer_text(object, key, uf_outcome_date(day, text));
-}
-
-static void answer_depths(cJSON *object, const struct uf_case *design, const struct uf_summary *s)
-{
-    cJSON *frost = uf_answer_object(object, "frost_depth");
-    cJSON *far = uf_answer_object(frost, "undisturbed");
-    uf_answer_number(far, "max_m", s->frost_undisturbed_m);
-    answer_date(far, "date", s->frost_undisturbed_day);
-    cJSON *above = uf_answer_object(frost, "above_tank");
-    uf_answer_number(above, "max_m", s->frost_above_m);
-    answer_date(above, "date", s->frost_above_day);
-    if (design->tank.shape != UF_NO_TANK) {
-        uf_answer_bool(above, "reaches_tank", s->frost_reaches_tank);
-    } else {
-        (void)cJSON_AddNullToObject(above, "reaches_tank");
-    }
-    answer_date(object, "thaw_out_date", s->thaw_out_day);
-}
-
-static void answer_points(cJSON *object, const char *key, const struct uf_probe_summary *points,
-                          size_t n)
-{
-    cJSON *list = uf_answer_array(object, key);
-    for (size_t i = 0; i < n; i++) {
-        cJSON *row = uf_answer_item(list);
-        uf_answer_text(row, "name", points[i].name);
-        uf_answer_number(row, "min_degC", points[i].least.degC);
-        answer_date(row, "min_date", points[i].least.day);
-        uf_answer_count(row, "days_below_zero", points[i].days_below_zero);
-        uf_answer_number(row, "limit_degC", points[i].limit_degC);
-    }
-}
-
-static void answer_extreme(cJSON *object, const char *key, const struct uf_extreme *extreme)
-{
-    cJSON *row = uf_answer_object(object, key);
-    uf_answer_number(row, "min_degC", extreme->degC);
-    answer_date(row, "date", extreme->day);
-}
-
-/* Heat that keeps the tank warm; null where none is asked for. */
-static void answer_hold(cJSON *object, const struct uf_case *design, const struct uf_summary *s)
-{
-    if (isnan(design->tank.hold_degC)) {
-        (void)cJSON_AddNullToObject(object, "hold");
-        return;
-    }
-    cJSON *hold = uf_answer_object(object, "hold");
-    uf_answer_number(hold, "most_W", s->hold_most_W);
-    answer_date(hold, "date", s->hold_most_day);
-    uf_answer_number(hold, "total_kWh", s->hold_J / J_PER_KWH);
-}
-
-void uf_outcome_answer(cJSON *object, const struct uf_case *design, const struct uf_summary *s)
-{
-    answer_depths(object, design, s);
-    answer_extreme(object, "water", &s->water);
-    cJSON *water = cJSON_GetObjectItem(object, "water");
-    uf_answer_number(water, "max_ice_fraction", s->ice_share);
-    uf_answer_number(water, "ice_thickness_m", s->ice_thickness_m);
-    uf_answer_number(object, "wall_min_degC", s->wall.degC);
-    answer_date(object, "wall_min_date", s->wall.day);
-    answer_extreme(object, "crown", &s->crown);
-    answer_extreme(object, "invert", &s->invert);
-    answer_hold(object, design, s);
-    answer_points(object, "probes", s->probes, s->n_probes);
-    answer_points(object, "pipes", s->pipes, s->n_pipes);
-    uf_answer_number(object, "riser_share_of_loss", s->riser_share);
-    uf_answer_number(object, "heat_balance_relative", s->heat_balance_relative);
-    uf_answer_number(object, "side_effect_K", s->side_effect_K);
-    uf_answer_number(object, "side_effect_m", s->side_effect_m);
-    uf_answer_number(object, "bottom_effect_K", s->bottom_effect_K);
-    uf_answer_count(object, "cells", s->counters.cells);
-    uf_answer_count(object, "steps", s->counters.steps);
-    uf_answer_count(object, "right_hand_sides", s->counters.rhs);
-    uf_answer_count(object, "factorisations", s->counters.factorisations);
-    uf_answer_count(object, "newton_failures", s->counters.newton_failures);
-    uf_answer_number(object, "simulated_days", s->counters.simulated_days);
-    uf_answer_number(object, "seconds", s->counters.cpu_s);
     struct uf_remarks remarks;
+    uf_answer_facts(object, uf_facts, s, verbose);
     uf_remarks(&remarks, design, s);
     uf_remarks_answer(object, &remarks);
 }
+
+static const double J_PER_KWH = 3.6e6;
 
 static void show_extreme(const char *label, enum uf_units units, const struct uf_extreme *extreme)
 {

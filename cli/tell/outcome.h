@@ -10,9 +10,9 @@
 
 /* What a run came to, as JSON, as text for people, and as a result to keep. */
 
-/* The members of contract `simulate` into object. */
+/* The members of contract `simulate` into object; verbose: what differs from run to run too. */
 void uf_outcome_answer(cJSON *object, const struct uf_case *design,
-                       const struct uf_summary *summary);
+                       const struct uf_summary *summary, bool verbose);
 
 /* The same for a person. */
 void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *design,

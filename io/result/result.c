@@ -1,6 +1,7 @@
 #include "result.h"
 
 #include "solver/design/foam.h"
+#include "solver/run/facts.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -23,23 +24,12 @@ static void clear_design(struct uf_result_design *d)
     d->limit_water_degC = d->limit_ice_share = d->limit_uplift_factor = NAN;
 }
 
-static void clear_summary(struct uf_summary *s)
-{
-    const struct uf_extreme none = {NAN, UF_NO_DAY};
-    memset(s, 0, sizeof *s);
-    s->frost_undisturbed_m = s->frost_above_m = NAN;
-    s->frost_undisturbed_day = s->frost_above_day = s->thaw_out_day = UF_NO_DAY;
-    s->water = s->wall = s->crown = s->invert = none;
-    s->ice_share = s->ice_thickness_m = s->heat_balance_relative = s->riser_share = NAN;
-    s->side_effect_K = s->side_effect_m = s->bottom_effect_K = NAN;
-}
-
 void uf_result_init(struct uf_result *result)
 {
     memset(result, 0, sizeof *result);
     clear_design(&result->design);
-    clear_summary(&result->summary);
-    clear_summary(&result->summary_without_board);
+    uf_facts_clear(&result->summary);
+    uf_facts_clear(&result->summary_without_board);
     result->pick = -1;
     result->design_index_degC_day = result->uplift_factor = NAN;
 }

@@ -34,7 +34,7 @@ struct uf_summary {
     double ice_share, ice_thickness_m; /* largest share of the water; as an even ring on
                                           the wetted wall */
     /* Heat that keeps the whole tank warm (contents.hold): the most in a day, its mean
-       over that day, and all of the run; 0 where nothing is held. */
+       over that day, and all of the run. */
     double hold_most_W, hold_J;
     long hold_most_day;
     struct uf_probe_summary probes[UF_MAX_PROBES];

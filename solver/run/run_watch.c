@@ -359,6 +359,9 @@ void uf_run_watch_begin(struct uf_run *run)
     if (run->section->outline.half_m <= 0.0) {
         s->frost_above_m = NAN;
     }
+    if (isnan(d->tank.hold_degC)) {
+        s->hold_most_W = s->hold_J = NAN;
+    }
     s->n_probes = d->n_probes;
     s->n_pipes = d->n_pipes;
     for (size_t i = 0; i < d->n_probes; i++) {

@@ -39,9 +39,9 @@ static struct uf_summary summary(void)
                            .n_pipes = 1,
                            .heat_balance_relative = 3e-7,
                            .riser_share = NAN,
-                           .hold_most_W = 150.0,
-                           .hold_most_day = day + 3,
-                           .hold_J = 3.6e8,
+                           .hold_most_W = NAN,
+                           .hold_most_day = UF_NO_DAY,
+                           .hold_J = NAN,
                            .counters = {.cells = 900, .steps = 1500, .simulated_days = 700}};
     s.probes[0] = (struct uf_probe_summary){"outlet", {-1.5, day}, 12, NAN};
     s.pipes[0] = (struct uf_probe_summary){"suction", {0.5, day + 2}, 0, 0.0};
@@ -81,7 +81,7 @@ Test(outcome, json_as_promised)
     const struct uf_case d = design(UF_HORIZONTAL_CYLINDER);
     const struct uf_summary s = summary();
     cJSON *answer = cJSON_CreateObject();
-    uf_outcome_answer(answer, &d, &s);
+    uf_outcome_answer(answer, &d, &s, true);
     expect_number(answer, "frost_depth.undisturbed.max_m", 1.62);
     expect_text(answer, "frost_depth.undisturbed.date", "2015-03-02");
     expect_number(answer, "frost_depth.above_tank.max_m", 0.8);
@@ -103,8 +103,20 @@ Test(outcome, json_as_promised)
     expect_number(answer, "cells", 900.0);
     expect_number(answer, "steps", 1500.0);
     expect_number(answer, "simulated_days", 700.0);
-    cr_expect_not_null(at(answer, "seconds"));
+    cr_expect_not_null(at(answer, "seconds"), "with --verbose");
     cr_expect(cJSON_IsNull(at(answer, "hold")), "nothing is kept warm");
+    cJSON_Delete(answer);
+}
+
+/* The same run twice gives the same answer: the time it took is told on request alone. */
+Test(outcome, time_is_told_on_request)
+{
+    const struct uf_case d = design(UF_HORIZONTAL_CYLINDER);
+    const struct uf_summary s = summary();
+    cJSON *answer = cJSON_CreateObject();
+    uf_outcome_answer(answer, &d, &s, false);
+    cr_expect_null(at(answer, "seconds"));
+    expect_number(answer, "steps", 1500.0);
     cJSON_Delete(answer);
 }
 
@@ -115,7 +127,7 @@ Test(outcome, bare_ground_has_no_tank_to_reach)
     cJSON *answer = cJSON_CreateObject();
     s.frost_above_m = s.ice_share = s.water.degC = NAN;
     s.water.day = UF_NO_DAY;
-    uf_outcome_answer(answer, &d, &s);
+    uf_outcome_answer(answer, &d, &s, true);
     cr_expect(cJSON_IsNull(at(answer, "frost_depth.above_tank.reaches_tank")));
     cr_expect(cJSON_IsNull(at(answer, "frost_depth.above_tank.max_m")));
     cr_expect(cJSON_IsNull(at(answer, "water.min_degC")) && cJSON_IsNull(at(answer, "water.date")));
@@ -189,11 +201,14 @@ Test(outcome, ground_that_never_froze_has_nothing_to_thaw, .init = cr_redirect_s
 Test(outcome, heat_that_keeps_a_tank_warm_is_told, .init = cr_redirect_stdout)
 {
     struct uf_case d = design(UF_HORIZONTAL_CYLINDER);
-    const struct uf_summary s = summary();
+    struct uf_summary s = summary();
     const struct uf_arguments args = {.units = UF_UNITS_SI};
     cJSON *answer = cJSON_CreateObject();
     d.tank.hold_degC = 5.0;
-    uf_outcome_answer(answer, &d, &s);
+    s.hold_most_W = 150.0;
+    s.hold_most_day = uf_calendar_day(2015, 3, 5);
+    s.hold_J = 3.6e8;
+    uf_outcome_answer(answer, &d, &s, true);
     expect_number(answer, "hold.most_W", 150.0);
     expect_text(answer, "hold.date", "2015-03-05");
     expect_number(answer, "hold.total_kWh", 100.0); /* 3.6e8 J */

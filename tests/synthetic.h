@@ -182,7 +182,15 @@ static inline struct uf_result *synthetic_result(void)
     synthetic_lists(r);
     r->summary.water = (struct uf_extreme){1.07, 16500};
     r->summary.frost_undisturbed_m = 1.6;
+    r->summary.frost_above_m = 1.2;
     r->summary.frost_reaches_tank = true;
+    r->summary.n_probes = 2;
+    for (size_t i = 0; i < 2; i++) {
+        struct uf_probe_summary *probe = &r->summary.probes[i];
+        (void)snprintf(probe->name, sizeof probe->name, "%s", r->record->probe_names[i]);
+        probe->least = (struct uf_extreme){-1.25 + (double)i, 16131};
+        probe->days_below_zero = 12;
+    }
     r->summary.counters.steps = 1234;
     r->summary_without_board.water = (struct uf_extreme){-0.07, 16501};
     r->title = synthetic_text("Alder Flat cistern");

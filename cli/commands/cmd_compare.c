@@ -47,55 +47,25 @@ static enum uf_status keep(const struct uf_site_run *run, const struct uf_job *j
     return status;
 }
 
-static void row(struct uf_show_table *table, const char *label, enum uf_quantity kind,
-                enum uf_units units, const double values[2])
-{
-    if (isnan(values[WITH]) && isnan(values[WITHOUT])) {
-        return;
-    }
-    const enum uf_quantity difference =
-        kind == UF_QUANTITY_TEMPERATURE ? UF_QUANTITY_DIFFERENCE : kind;
-    char text[3][40];
-    uf_show_table_cell(table, "%s", label);
-    uf_show_table_cell(table, "%s", uf_quantity_text(text[0], 40, kind, units, values[WITH]));
-    uf_show_table_cell(table, "%s", uf_quantity_text(text[1], 40, kind, units, values[WITHOUT]));
-    uf_show_table_cell(
-        table, "%s",
-        uf_quantity_text(text[2], 40, difference, units, values[WITH] - values[WITHOUT]));
-}
-
 static void show(const struct uf_arguments *args, const struct uf_site_run *run,
                  const struct uf_job *jobs)
 {
     static const struct uf_show_column columns[] = {
-        {"", 'l'}, {"with board", 'r'}, {"without", 'r'}, {"difference", 'r'}};
+        {"", 'l'}, {"without board", 'r'}, {"with board", 'r'}, {"difference", 'r'}};
     const struct uf_summary *a = &jobs[WITH].summary;
     const struct uf_summary *b = &jobs[WITHOUT].summary;
     struct uf_show_table *table = uf_show_table_create(columns, 4);
-    const enum uf_units units = args->units;
-    row(table, "frost over the tank", UF_QUANTITY_LENGTH, units,
-        (double[2]){a->frost_above_m, b->frost_above_m});
-    row(table, "frost far from the tank", UF_QUANTITY_LENGTH, units,
-        (double[2]){a->frost_undisturbed_m, b->frost_undisturbed_m});
-    row(table, "coldest water", UF_QUANTITY_TEMPERATURE, units,
-        (double[2]){a->water.degC, b->water.degC});
-    row(table, "coldest wetted wall", UF_QUANTITY_TEMPERATURE, units,
-        (double[2]){a->wall.degC, b->wall.degC});
-    row(table, "crown", UF_QUANTITY_TEMPERATURE, units, (double[2]){a->crown.degC, b->crown.degC});
-    row(table, "ice, share of the water", UF_QUANTITY_SHARE, units,
-        (double[2]){a->ice_share, b->ice_share});
-    for (size_t i = 0; i < a->n_probes; i++) {
-        row(table, a->probes[i].name, UF_QUANTITY_TEMPERATURE, units,
-            (double[2]){a->probes[i].least.degC, b->probes[i].least.degC});
-    }
+    uf_compare_show_facts(table, uf_facts, b, a, args->units, args->verbose);
     uf_show_heading(stdout, run->site->design.name);
-    uf_show_line(stdout, "winter", "%s", UF_WINTER_WORDS(run->weather, units));
+    uf_show_line(stdout, "winter", "%s", UF_WINTER_WORDS(run->weather, args->units));
     (void)putchar('\n');
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
     (void)printf("\n");
-    uf_spent_show("both runs", a->counters.simulated_days + b->counters.simulated_days,
-                  a->counters.cpu_s + b->counters.cpu_s);
+    if (args->verbose) {
+        uf_spent_show("both runs", a->counters.simulated_days + b->counters.simulated_days,
+                      a->counters.cpu_s + b->counters.cpu_s);
+    }
     uf_spent_show_file(args->output);
     (void)printf("\n");
     uf_show_text(stdout, 0, uf_outcome_cautions);

@@ -2,7 +2,6 @@
 
 #include "cli/tell/answer.h"
 #include "io/result/result_file.h"
-#include "solver/base/calendar.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -23,80 +22,20 @@ __attribute__((format(printf, 2, 3))) static void note(struct uf_compare *c, con
     }
 }
 
-/* A day that a calendar has; what a damaged file says else is no day. */
-static long checked_day(double day)
-{
-    return fabs(day) < 4e6 ? (long)floor(day) : UF_NO_DAY;
-}
-
-/* Probes from the daily series, where a file has no better. */
-static void points_of_record(struct uf_summary *s, const struct uf_record *record)
-{
-    s->n_probes = record->n_probes;
-    for (size_t i = 0; i < record->n_probes; i++) {
-        struct uf_probe_summary *probe = &s->probes[i];
-        *probe = (struct uf_probe_summary){.least = {NAN, UF_NO_DAY}, .limit_degC = NAN};
-        memcpy(probe->name, record->probe_names[i], sizeof probe->name);
-        for (size_t k = 0; k < record->nt; k++) {
-            const double degC = record->probe_degC[k * record->n_probes + i];
-            if (isfinite(degC) && !(degC >= probe->least.degC)) {
-                probe->least = (struct uf_extreme){degC, checked_day(record->time_day[k])};
-            }
-        }
-    }
-}
-
-/* Probes or pipes as the run itself saw them, from the summary in JSON. */
-static size_t points_of_json(struct uf_probe_summary *list, size_t most, const cJSON *array)
-{
-    size_t n = 0;
-    const cJSON *item = NULL;
-    cJSON_ArrayForEach(item, array)
-    {
-        const cJSON *name = cJSON_GetObjectItemCaseSensitive(item, "name");
-        const cJSON *least = cJSON_GetObjectItemCaseSensitive(item, "min_degC");
-        const cJSON *date = cJSON_GetObjectItemCaseSensitive(item, "min_date");
-        if (n == most || !cJSON_IsString(name)) {
-            break;
-        }
-        list[n] = (struct uf_probe_summary){.least = {NAN, UF_NO_DAY}, .limit_degC = NAN};
-        (void)snprintf(list[n].name, sizeof list[n].name, "%s", name->valuestring);
-        list[n].least.degC = cJSON_IsNumber(least) ? least->valuedouble : (double)NAN;
-        if (cJSON_IsString(date) && !uf_calendar_parse(date->valuestring, &list[n].least.day)) {
-            list[n].least.day = UF_NO_DAY;
-        }
-        n++;
-    }
-    return n;
-}
-
 static double json_number(const cJSON *object, const char *key)
 {
     const cJSON *item = cJSON_GetObjectItemCaseSensitive(object, key);
     return cJSON_IsNumber(item) ? item->valuedouble : (double)NAN;
 }
 
-static void fill_points(struct uf_compare_side *side)
+/* How often every winter broke a limit stands in the summary in JSON alone. */
+static void fill_winters(struct uf_compare_side *side)
 {
-    struct uf_result *r = side->result;
-    struct uf_summary *s = &r->summary;
+    const struct uf_result *r = side->result;
     cJSON *json = r->summary_json != NULL ? cJSON_Parse(r->summary_json) : NULL;
-    s->n_probes =
-        points_of_json(s->probes, UF_MAX_PROBES, cJSON_GetObjectItemCaseSensitive(json, "probes"));
-    s->n_pipes =
-        points_of_json(s->pipes, UF_MAX_PIPES, cJSON_GetObjectItemCaseSensitive(json, "pipes"));
-    if (s->n_probes == 0) {
-        points_of_record(s, r->record);
-    }
     side->value[UF_COMPARE_WINTERS] = json_number(json, "winters_run");
     side->value[UF_COMPARE_BROKEN] = json_number(json, "winters_that_broke_a_limit");
     cJSON_Delete(json);
-}
-
-static void put(struct uf_compare_side *side, enum uf_compare_number which, double value, long day)
-{
-    side->value[which] = value;
-    side->day[which] = isfinite(value) && day != UF_NO_DAY ? checked_day((double)day) : UF_NO_DAY;
 }
 
 /* A tank's numbers mean nothing where there is none: they stay NAN. */
@@ -104,29 +43,14 @@ static void fill_values(struct uf_compare_side *side)
 {
     const struct uf_result *r = side->result;
     const struct uf_result_design *d = &r->design;
-    const struct uf_summary *s = &r->summary;
     const bool board = isfinite(d->board_top_m);
-    const bool tank = d->shape != UF_NO_TANK;
     const double thickness_m =
         board ? round(1e9 * (d->board_bottom_m - d->board_top_m)) / 1e9 : 0.0;
-    put(side, UF_COMPARE_COVER, d->crown_m, UF_NO_DAY);
-    put(side, UF_COMPARE_THICKNESS, tank || board ? thickness_m : (double)NAN, UF_NO_DAY);
-    put(side, UF_COMPARE_REACH, d->board_half_width_m - d->half_width_m, UF_NO_DAY);
-    put(side, UF_COMPARE_INDEX, r->design_index_degC_day, UF_NO_DAY);
-    put(side, UF_COMPARE_FAR, s->frost_undisturbed_m, s->frost_undisturbed_day);
-    put(side, UF_COMPARE_ABOVE, tank ? s->frost_above_m : (double)NAN, s->frost_above_day);
-    put(side, UF_COMPARE_WATER, s->water.degC, s->water.day);
-    put(side, UF_COMPARE_WALL, s->wall.degC, s->wall.day);
-    put(side, UF_COMPARE_CROWN, s->crown.degC, s->crown.day);
-    put(side, UF_COMPARE_INVERT, s->invert.degC, s->invert.day);
-    put(side, UF_COMPARE_ICE, s->ice_share, UF_NO_DAY);
-    put(side, UF_COMPARE_UPLIFT, r->uplift_factor, UF_NO_DAY);
-    if (isnan(r->uplift_factor) && r->pick >= 0) { /* an older file */
-        put(side, UF_COMPARE_UPLIFT, r->choices[r->pick].uplift_factor, UF_NO_DAY);
-    }
-    put(side, UF_COMPARE_BALANCE, s->heat_balance_relative, UF_NO_DAY);
-    side->thaw_out_day =
-        s->thaw_out_day == UF_NO_DAY ? UF_NO_DAY : checked_day((double)s->thaw_out_day);
+    side->value[UF_COMPARE_COVER] = d->crown_m;
+    side->value[UF_COMPARE_THICKNESS] = d->shape != UF_NO_TANK || board ? thickness_m : (double)NAN;
+    side->value[UF_COMPARE_REACH] = d->board_half_width_m - d->half_width_m;
+    side->value[UF_COMPARE_INDEX] = r->design_index_degC_day;
+    side->value[UF_COMPARE_UPLIFT] = r->uplift_factor;
 }
 
 /* A recommendation's root is one of its choices, not what the site file says. */
@@ -163,10 +87,7 @@ static enum uf_status read_side(struct uf_compare *c, size_t which, const char *
     for (size_t i = 0; i < r->n_winters; i++) {
         side->every = side->every || isfinite(r->winters[i].frost_m);
     }
-    for (size_t i = 0; i < UF_COMPARE_NUMBERS; i++) {
-        put(side, (enum uf_compare_number)i, NAN, UF_NO_DAY);
-    }
-    fill_points(side);
+    fill_winters(side);
     fill_values(side);
     status = r->site_text != NULL
                  ? uf_site_leaves(&side->leaves, r->site_text, r->site_changes, &why)
@@ -297,12 +218,11 @@ static void note_side(struct uf_compare *c, size_t which)
     }
     if (side->every) {
         note(c,
-             "%s holds every winter on file: its numbers are of the winter with the "
-             "coldest water (without tank: the deepest frost), its probes' the least of "
-             "all winters",
+             "%s holds every winter on file: its numbers are of the winter with the coldest water "
+             "(without tank: the deepest frost)",
              name);
     }
-    if (!(side->value[UF_COMPARE_BALANCE] <= 1e-4)) {
+    if (!(r->summary.heat_balance_relative <= 1e-4)) {
         note(c, "%s: heat balance NOT within 1e-4: do not use this run", name);
     }
 }
@@ -328,6 +248,7 @@ enum uf_status uf_compare_read(struct uf_compare *out, const char *const paths[2
 {
     enum uf_status status = UF_OK;
     memset(out, 0, sizeof *out);
+    out->facts = uf_facts;
     for (size_t i = 0; i < 2 && status == UF_OK; i++) {
         status = read_side(out, i, paths[i], err);
     }
@@ -357,15 +278,4 @@ void uf_compare_free(struct uf_compare *compare)
     }
     free(compare->differences);
     memset(compare, 0, sizeof *compare);
-}
-
-const struct uf_probe_summary *uf_compare_find(const struct uf_probe_summary *list, size_t n,
-                                               const char *name)
-{
-    for (size_t i = 0; i < n; i++) {
-        if (strcmp(list[i].name, name) == 0) {
-            return &list[i];
-        }
-    }
-    return NULL;
 }

@@ -2,6 +2,7 @@
 #define UF_COMPARE_H
 
 #include "cli/options.h"
+#include "cli/tell/answer.h"
 #include "io/result/result.h"
 #include "io/site/site_leaves.h"
 
@@ -9,21 +10,14 @@
    board and without) or many (a recommendation), the one at its root: the design with its
    board, the pick. */
 
-/* The numbers that are set side by side, in the order shown. */
+/* The numbers of design and statics that are set side by side, in the order shown; those of the run
+   are its facts. */
 enum uf_compare_number {
     UF_COMPARE_COVER,
     UF_COMPARE_THICKNESS,
     UF_COMPARE_REACH,
     UF_COMPARE_INDEX,
-    UF_COMPARE_FAR,
-    UF_COMPARE_ABOVE,
-    UF_COMPARE_WATER,
-    UF_COMPARE_WALL,
-    UF_COMPARE_CROWN,
-    UF_COMPARE_INVERT,
-    UF_COMPARE_ICE,
     UF_COMPARE_UPLIFT,
-    UF_COMPARE_BALANCE,
     UF_COMPARE_WINTERS,
     UF_COMPARE_BROKEN,
     UF_COMPARE_NUMBERS
@@ -31,19 +25,16 @@ enum uf_compare_number {
 struct uf_compare_row {
     const char *label, *key; /* for people; in JSON, its unit last */
     enum uf_quantity kind;
-    bool dated, exact; /* has a day; shown as 1.2e-16 */
 };
 extern const struct uf_compare_row uf_compare_rows[UF_COMPARE_NUMBERS];
 
 struct uf_compare_side {
     const char *path;
-    struct uf_result *result; /* its summary's probes and pipes filled in */
+    struct uf_result *result;
     struct uf_site_leaves leaves;
     bool has_leaves;                  /* the site file's text is there and readable */
     bool every;                       /* a result of climate.winter every */
     double value[UF_COMPARE_NUMBERS]; /* SI; NAN: not known */
-    long day[UF_COMPARE_NUMBERS];
-    long thaw_out_day;
 };
 
 struct uf_compare_difference {
@@ -52,6 +43,7 @@ struct uf_compare_difference {
 
 #define UF_COMPARE_NOTES 12
 struct uf_compare {
+    const struct uf_fact *facts; /* those that are told: uf_facts */
     struct uf_compare_side side[2];
     struct uf_compare_difference *differences;
     size_t n_differences;
@@ -66,12 +58,23 @@ enum uf_status uf_compare_read(struct uf_compare *out, const char *const paths[2
                                struct uf_error *err);
 void uf_compare_free(struct uf_compare *compare);
 
-/* The probe (or pipe) of that name, or NULL. */
-const struct uf_probe_summary *uf_compare_find(const struct uf_probe_summary *list, size_t n,
-                                               const char *name);
-
 /* compare_tell.c: for people or, with --json, for scripts. */
 enum uf_status uf_compare_tell(const struct uf_compare *compare, const struct uf_arguments *args,
                                struct uf_error *err);
+
+/* compare_facts.c: the facts of two runs, a row each: what it is, a, b, b less a. Of lists those of
+   one name stand in one row. verbose: what the answers rest on, too. */
+struct uf_show_table;
+void uf_compare_show_facts(struct uf_show_table *table, const struct uf_fact *facts,
+                           const struct uf_summary *a, const struct uf_summary *b,
+                           enum uf_units units, bool verbose);
+
+/* The same as members of answer: "water_min_degC": {first, second, difference, first_date ...}, lists
+   as arrays of such objects with a name. */
+void uf_compare_answer_facts(cJSON *answer, const struct uf_fact *facts, const struct uf_summary *a,
+                             const struct uf_summary *b);
+
+/* first, second and second less first into object. */
+void uf_compare_answer_numbers(cJSON *object, double a, double b);
 
 #endif

@@ -34,7 +34,7 @@ char *uf_winters_name(const struct uf_winters *winters, size_t index, char *text
 /* winters_tell.c: members `winters` and `limits_broken` into object; a table and how
    often limits were broken, for people. each: every winter its line, else the limits
    alone. */
-void uf_winters_answer(cJSON *object, const struct uf_winters *winters);
+void uf_winters_answer(cJSON *object, const struct uf_winters *winters, bool verbose);
 void uf_winters_show(const struct uf_winters *winters, const struct uf_arguments *args, bool each);
 
 /* winters_simulate.c: the whole of simulate for winter `every`; returns the exit code. */

@@ -111,8 +111,10 @@ static void show(struct uf_winters *const both[2], const struct uf_site_run *run
     uf_remarks(&remarks, &both[WITH]->design,
                &both[WITH]->every->winters[both[WITH]->worst].summary);
     uf_remarks_show(&remarks, args->units);
-    uf_spent_show("both runs", both[WITH]->simulated_days + both[WITHOUT]->simulated_days,
-                  both[WITH]->cpu_s + both[WITHOUT]->cpu_s);
+    if (args->verbose) {
+        uf_spent_show("both runs", both[WITH]->simulated_days + both[WITHOUT]->simulated_days,
+                      both[WITH]->cpu_s + both[WITHOUT]->cpu_s);
+    }
     (void)putchar('\n');
     uf_show_text(stdout, 0, uf_outcome_cautions);
 }
@@ -127,8 +129,8 @@ static enum uf_status tell(struct uf_winters *const both[2], const struct uf_sit
     cJSON *answer = cJSON_CreateObject();
     uf_answer_text(answer, "name", run->site->design.name);
     uf_answer_text(answer, "winter", HOW);
-    uf_winters_answer(uf_answer_object(answer, "with_board"), both[WITH]);
-    uf_winters_answer(uf_answer_object(answer, "without_board"), both[WITHOUT]);
+    uf_winters_answer(uf_answer_object(answer, "with_board"), both[WITH], args->verbose);
+    uf_winters_answer(uf_answer_object(answer, "without_board"), both[WITHOUT], args->verbose);
     return uf_answer_print(answer, err);
 }
 

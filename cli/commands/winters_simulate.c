@@ -68,7 +68,7 @@ static enum uf_status keep(const struct uf_winters *w, const struct uf_site_run 
         return status;
     }
     cJSON *json = cJSON_CreateObject();
-    uf_winters_answer(json, w);
+    uf_winters_answer(json, w, false);
     char *text = cJSON_PrintUnformatted(json);
     uf_outcome_result(&result, &lists, run, args);
     result.record = record;
@@ -115,7 +115,7 @@ static enum uf_status tell(const struct uf_winters *w, const struct uf_arguments
         cJSON *answer = cJSON_CreateObject();
         uf_answer_text(answer, "name", w->design.name);
         uf_answer_text(answer, "winter", HOW);
-        uf_winters_answer(answer, w);
+        uf_winters_answer(answer, w, args->verbose);
         return uf_answer_print(answer, err);
     }
     uf_show_heading(stdout, w->design.name[0] != '\0' ? w->design.name : "The run");
@@ -124,7 +124,9 @@ static enum uf_status tell(const struct uf_winters *w, const struct uf_arguments
     uf_show_line(stdout, "winter", "%s", HOW);
     (void)putchar('\n');
     uf_winters_show(w, args, true);
-    uf_spent_show("run", w->simulated_days, w->cpu_s);
+    if (args->verbose) {
+        uf_spent_show("run", w->simulated_days, w->cpu_s);
+    }
     uf_spent_show_file(args->output);
     uf_show_text(stdout, 0, uf_outcome_cautions);
     return UF_OK;

@@ -6,6 +6,9 @@
 #include "io/result/result.h"
 #include "solver/choice/choice.h"
 #include "solver/choice/variant.h"
+#include "solver/run/facts.h"
+
+#include <stdio.h>
 
 /* A recommendation in the making: the choices, then the pick looked at more closely. */
 
@@ -89,6 +92,10 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r, const struct uf_
  */
 enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *path,
                                     struct uf_error *err);
+
+/* The part that is the table of facts. */
+void uf_recommend_summary_facts(FILE *out, const struct uf_fact *facts,
+                                const struct uf_summary *summary);
 
 /* recommend_report*.c: the report, one HTML file. result holds what the pictures need. */
 enum uf_status uf_recommend_report(const struct uf_recommend *r, const struct uf_arguments *args,

@@ -26,6 +26,10 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page);
 
 /* recommend_report_winter.c */
 void uf_recommend_report_winter(const struct uf_recommend_page *page);
+/* The facts of that role as a table; b: the run without board, or NULL. */
+void uf_recommend_report_facts(struct uf_report *report, const struct uf_fact *facts,
+                               enum uf_fact_role role, const struct uf_summary *a,
+                               const struct uf_summary *b, enum uf_units units);
 void uf_recommend_report_weather(const struct uf_recommend_page *page);
 
 /* recommend_report_ground.c */

@@ -169,25 +169,15 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
     const enum uf_units units = page->units;
     const bool large = s->side_effect_m < 0.01 && s->bottom_effect_K < 0.1;
     struct uf_remarks remarks;
-    char bottom[40];
     char water[40];
     uf_report_section(page->report, "Heat balance, grid and integrators");
-    uf_report_point(page->report,
-                    "Heat in less heat stored, latent heat included: %.1e of the heat exchanged at "
-                    "the surface (to be trusted below 1e-4).",
-                    s->heat_balance_relative);
-    uf_report_point(
+    uf_recommend_report_facts(page->report, uf_facts, UF_FACT_NUMERICS, s, NULL, units);
+    uf_report_paragraph(
         page->report,
-        "%ld cells, the finest %s; %.0f days simulated in %ld steps, the start from the "
-        "repeated mean year included.",
-        s->counters.cells, UF_TEXT(THICKNESS, units, kept->design.grid.finest_m),
-        s->counters.simulated_days, s->counters.steps);
-    uf_report_point(
-        page->report,
-        "Frost depth differs by %s between the two outermost columns, and the bottom can "
-        "change temperatures by %s at most where anything is asked: the domain is %s.",
-        UF_TEXT(THICKNESS, units, s->side_effect_m),
-        uf_quantity_small(bottom, sizeof bottom, UF_QUANTITY_DIFFERENCE, units, s->bottom_effect_K),
+        "Heat in less heat stored, latent heat included, is %.1e of the heat "
+        "exchanged at the surface (to be trusted below 1e-4); the finest cell is %s. "
+        "The domain is %s.",
+        s->heat_balance_relative, UF_TEXT(THICKNESS, units, kept->design.grid.finest_m),
         large ? "large enough" : "TOO SMALL");
     uf_report_point(
         page->report,

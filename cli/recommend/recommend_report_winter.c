@@ -1,4 +1,4 @@
-#include "cli/tell/outcome.h"
+#include "io/text/fact_text.h"
 #include "io/text/quantity.h"
 #include "io/text/quantity_words.h"
 #include "recommend_report.h"
@@ -9,128 +9,67 @@
 
 /* The design winter: what it did, and where its weather comes from. */
 
-/* One line of the table of extremes: with board, without. */
-struct extreme_row {
-    const char *label;
-    enum uf_quantity kind;
-    double with;
-    long with_day;
-    double without;
-    long without_day;
-};
-
 static const struct uf_summary *bare_summary(const struct uf_recommend_page *page)
 {
     const struct uf_job *bare = &page->r->jobs[UF_RECOMMEND_BARE];
     return bare->skip ? NULL : &bare->summary;
 }
 
-static void write_value(const struct uf_recommend_page *page, enum uf_quantity kind, double value,
-                        long day)
+/* Value and date of one of a fact. */
+static void write_fact(struct uf_report *report, const struct uf_fact *fact,
+                       const struct uf_summary *s, size_t i, enum uf_units units)
 {
-    char date[16];
-    char text[40];
-    const char *when = isfinite(value) ? uf_outcome_date(day, date) : NULL;
-    uf_report_cell(page->report, "%s", uf_quantity_text(text, 40, kind, page->units, value));
-    uf_report_cell(page->report, "%s", when != NULL ? when : "-");
+    char text[120];
+    uf_report_cell(report, "%s", uf_fact_text(text, sizeof text, fact, s, i, units));
+    uf_report_cell(report, "%s",
+                   fact->date_key == NULL
+                       ? ""
+                       : uf_fact_text_day(text, sizeof text, uf_facts_day(fact, s, i)));
 }
 
-static void write_extremes(const struct uf_recommend_page *page)
+void uf_recommend_report_facts(struct uf_report *report, const struct uf_fact *facts,
+                               enum uf_fact_role role, const struct uf_summary *a,
+                               const struct uf_summary *b, enum uf_units units)
 {
-    const struct uf_summary *a = &page->r->jobs[UF_RECOMMEND_KEPT].summary;
-    const bool both = bare_summary(page) != NULL;
-    const struct uf_summary *b = both ? bare_summary(page) : a;
     const struct uf_report_column columns[] = {{"", 'l'},
-                                               {both ? "with board" : "as designed", 'r'},
+                                               {b != NULL ? "with board" : "as designed", 'r'},
                                                {"on", 'r'},
                                                {"without board", 'r'},
                                                {"on", 'r'}};
-    const struct extreme_row rows[] = {
-        {"deepest frost far from the tank", UF_QUANTITY_LENGTH, a->frost_undisturbed_m,
-         a->frost_undisturbed_day, b->frost_undisturbed_m, b->frost_undisturbed_day},
-        {"deepest frost over the tank (to its crown)", UF_QUANTITY_LENGTH, a->frost_above_m,
-         a->frost_above_day, b->frost_above_m, b->frost_above_day},
-        {"coldest water, mixed", UF_QUANTITY_TEMPERATURE, a->water.degC, a->water.day,
-         b->water.degC, b->water.day},
-        {"coldest wetted wall", UF_QUANTITY_TEMPERATURE, a->wall.degC, a->wall.day, b->wall.degC,
-         b->wall.day},
-        {"coldest wall at the crown", UF_QUANTITY_TEMPERATURE, a->crown.degC, a->crown.day,
-         b->crown.degC, b->crown.day},
-        {"coldest wall at the invert", UF_QUANTITY_TEMPERATURE, a->invert.degC, a->invert.day,
-         b->invert.degC, b->invert.day},
-        {"largest share of the water that is ice", UF_QUANTITY_SHARE, a->ice_share, UF_NO_DAY,
-         b->ice_share, UF_NO_DAY},
-        {"that ice as an even layer on the wetted wall", UF_QUANTITY_THICKNESS, a->ice_thickness_m,
-         UF_NO_DAY, b->ice_thickness_m, UF_NO_DAY}};
-    uf_report_table(page->report, "Extremes of the run, and their dates", columns, both ? 5 : 3);
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        if (isnan(rows[i].with) && isnan(rows[i].without)) {
-            continue;
-        }
-        uf_report_cell(page->report, "%s", rows[i].label);
-        write_value(page, rows[i].kind, rows[i].with, rows[i].with_day);
-        if (both) {
-            write_value(page, rows[i].kind, rows[i].without, rows[i].without_day);
+    uf_report_table(report,
+                    role == UF_FACT_ANSWER ? "What came of the run, extremes with their dates"
+                                           : "What the numbers rest on",
+                    columns, b != NULL ? 5 : 3);
+    for (const struct uf_fact *fact = facts; fact->key != NULL; fact++) {
+        for (size_t i = 0; i < uf_facts_count(fact, a) && fact->role == role; i++) {
+            char text[120];
+            if (!uf_fact_text_has(fact, a, i) && (b == NULL || !uf_fact_text_has(fact, b, i))) {
+                continue;
+            }
+            uf_report_cell(report, "%s", uf_fact_text_label(text, sizeof text, fact, a, i));
+            write_fact(report, fact, a, i, units);
+            if (b != NULL) {
+                write_fact(report, fact, b, i, units);
+            }
         }
     }
 }
 
 /* A probe of the site file can come to lie over the board of another choice: say so. */
-static const char *place_kind(const struct uf_recommend_page *page, const char *name,
-                              const char *kind)
+static void write_places(const struct uf_recommend_page *page)
 {
     const struct uf_case *d = &page->r->jobs[UF_RECOMMEND_KEPT].design;
     for (size_t i = 0; i < d->n_probes && uf_case_has_board(d); i++) {
-        const double board_top_m = uf_case_board_bottom_m(d) - d->board.thickness_m;
-        if (strcmp(d->probes[i].name, name) == 0 && d->probes[i].depth_m < board_top_m &&
-            fabs(d->probes[i].x_m) <= uf_case_half_width_m(d) + d->board.beyond_tank_m) {
-            return "probe, above the board";
+        if (d->probes[i].depth_m < uf_case_board_top_m(d) &&
+            fabs(d->probes[i].x_m) <= uf_case_board_half_width_m(d)) {
+            uf_report_paragraph(page->report, "Probe %s lies above the board.", d->probes[i].name);
         }
     }
-    return kind;
-}
-
-static void write_points(const struct uf_recommend_page *page, const char *kind,
-                         const struct uf_probe_summary *a, const struct uf_probe_summary *b,
-                         size_t n)
-{
-    for (size_t i = 0; i < n; i++) {
-        uf_report_cell(page->report, "%s", a[i].name);
-        uf_report_cell(page->report, "%s", place_kind(page, a[i].name, kind));
-        write_value(page, UF_QUANTITY_TEMPERATURE, a[i].least.degC, a[i].least.day);
-        uf_report_cell(page->report, "%ld", a[i].days_below_zero);
-        uf_report_cell(page->report, "%s",
-                       isnan(a[i].limit_degC) ? "none"
-                                              : UF_TEXT(TEMPERATURE, page->units, a[i].limit_degC));
-        if (b != NULL) {
-            uf_report_cell(page->report, "%s", UF_TEXT(TEMPERATURE, page->units, b[i].least.degC));
-        }
+    if (d->n_pipes > 0) {
+        uf_report_paragraph(page->report,
+                            "A pipe leaves through an end of the tank: it is judged by "
+                            "the ground at its own depth.");
     }
-}
-
-/* Probes and pipes: only where the site has any. */
-static void write_places(const struct uf_recommend_page *page)
-{
-    static const struct uf_report_column columns[] = {{"place", 'l'},
-                                                      {"", 'l'},
-                                                      {"coldest", 'r'},
-                                                      {"on", 'r'},
-                                                      {"days below freezing", 'r'},
-                                                      {"limit: at least", 'r'},
-                                                      {"coldest without board", 'r'}};
-    const struct uf_summary *a = &page->r->jobs[UF_RECOMMEND_KEPT].summary;
-    const struct uf_summary *b = bare_summary(page);
-    if (a->n_probes + a->n_pipes == 0) {
-        return;
-    }
-    uf_report_table(page->report,
-                    a->n_pipes == 0 ? "Probes"
-                                    : "Probes and pipes. A pipe leaves through an end of the tank: "
-                                      "it is judged by the ground at its own depth.",
-                    columns, b != NULL ? 7 : 6);
-    write_points(page, "probe", a->probes, b != NULL ? b->probes : NULL, a->n_probes);
-    write_points(page, "ground at the pipe's crown", a->pipes, b != NULL ? b->pipes : NULL,
-                 a->n_pipes);
 }
 
 void uf_recommend_report_winter(const struct uf_recommend_page *page)
@@ -145,7 +84,9 @@ void uf_recommend_report_winter(const struct uf_recommend_page *page)
             : "Depth of frost far from the tank and over it; where the crown lies.");
     uf_recommend_report_picture(page, "water",
                                 "Water and coldest wetted wall through the winter, and the limit.");
-    write_extremes(page);
+    uf_recommend_report_facts(page->report, uf_facts, UF_FACT_ANSWER,
+                              &page->r->jobs[UF_RECOMMEND_KEPT].summary, bare_summary(page),
+                              page->units);
     write_places(page);
     if (!inflow->skip) {
         uf_report_paragraph(

@@ -1,6 +1,6 @@
-#include "cli/tell/outcome.h"
 #include "io/result/part_file.h"
 #include "recommend.h"
+#include "solver/base/calendar.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -43,22 +43,6 @@ static void put_number(FILE *out, const char *key, double value, const char *uni
     }
 }
 
-static void put_date(FILE *out, const char *key, long day)
-{
-    char text[16];
-    const char *date = uf_outcome_date(day, text);
-    (void)fprintf(out, "%s,%s,\n", key, date != NULL ? date : "");
-}
-
-static void put_extreme(FILE *out, const char *name, const struct uf_extreme *extreme)
-{
-    char key[64];
-    (void)snprintf(key, sizeof key, "%s.coldest", name);
-    put_number(out, key, extreme->degC, "degC");
-    (void)snprintf(key, sizeof key, "%s.date", name);
-    put_date(out, key, extreme->day);
-}
-
 static void put_choice(FILE *out, const struct uf_recommend *r)
 {
     const struct uf_choice *row = &r->choices->rows[r->shown];
@@ -88,19 +72,38 @@ static void put_choice(FILE *out, const struct uf_recommend *r)
     put_number(out, "cost", row->cost.total, costs->given ? costs->currency : "");
 }
 
-static void put_season(FILE *out, const struct uf_summary *s)
+/* One of a fact, and its date. */
+static void put_fact(FILE *out, const struct uf_fact *fact, const struct uf_summary *s, size_t i)
 {
-    put_number(out, "frost.undisturbed", s->frost_undisturbed_m, "m");
-    put_date(out, "frost.undisturbed.date", s->frost_undisturbed_day);
-    put_number(out, "frost.above_tank", s->frost_above_m, "m");
-    put_date(out, "frost.above_tank.date", s->frost_above_day);
-    put_date(out, "frost.gone.date", s->thaw_out_day);
-    put_extreme(out, "water", &s->water);
-    put_extreme(out, "wall", &s->wall);
-    put_extreme(out, "crown", &s->crown);
-    put_number(out, "ice.share", s->ice_share, "share");
-    put_number(out, "ice.thickness", s->ice_thickness_m, "m");
-    put_number(out, "heat_balance", s->heat_balance_relative, "share");
+    char key[120];
+    char date[16] = "";
+    const long day = uf_facts_day(fact, s, i);
+    if (day != UF_NO_DAY) {
+        (void)uf_calendar_text(day, date, sizeof date);
+    }
+    (void)uf_facts_key(key, sizeof key, fact->key, i);
+    if (fact->type == UF_FACT_TEXT) {
+        put_text(out, key, uf_facts_name(fact, s, i));
+    } else if (fact->type == UF_FACT_DAY) {
+        (void)fprintf(out, "%s,%s,\n", key, date);
+    } else if (fact->type == UF_FACT_BOOL) {
+        const bool yes = uf_facts_number(fact, s, i) > 0.0;
+        put_text(out, key, !uf_facts_known(fact, s, i) ? "" : yes ? "yes" : "no");
+    } else {
+        put_number(out, key, uf_facts_value(fact, s, i), uf_facts_unit(fact));
+    }
+    if (fact->date_key != NULL) {
+        (void)fprintf(out, "%s,%s,\n", uf_facts_key(key, sizeof key, fact->date_key, i), date);
+    }
+}
+
+void uf_recommend_summary_facts(FILE *out, const struct uf_fact *facts, const struct uf_summary *s)
+{
+    for (const struct uf_fact *fact = facts; fact->key != NULL; fact++) {
+        for (size_t i = 0; i < uf_facts_count(fact, s) && fact->role != UF_FACT_MACHINE; i++) {
+            put_fact(out, fact, s, i);
+        }
+    }
 }
 
 static void put_variants(FILE *out, const struct uf_recommend *r)
@@ -131,7 +134,7 @@ enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *pa
     put_number(out, "choices", (double)r->choices->n, "count");
     if (r->shown >= 0) {
         put_choice(out, r);
-        put_season(out, &r->jobs[UF_RECOMMEND_KEPT].summary);
+        uf_recommend_summary_facts(out, uf_facts, &r->jobs[UF_RECOMMEND_KEPT].summary);
         put_variants(out, r);
     }
     return uf_part_file_close(&part, UF_OK, err);

@@ -79,7 +79,7 @@ static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_a
                              uf_limit_water_degC(&r->jobs[UF_RECOMMEND_REFERENCE].summary));
     }
     if (r->winters != NULL) {
-        uf_winters_answer(uf_answer_object(answer, "seasons"), r->winters);
+        uf_winters_answer(uf_answer_object(answer, "seasons"), r->winters, args->verbose);
     }
     uf_answer_text(answer, "folder", folder);
     uf_answer_text(answer, "cautions", uf_outcome_cautions);
@@ -206,7 +206,9 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r, const struct uf_a
         uf_show_heading(stdout, "The same through every winter on file");
         uf_winters_show(r->winters, args, false);
     }
-    show_spent(r);
+    if (args->verbose) {
+        show_spent(r);
+    }
     (void)putchar('\n');
     uf_show_text(stdout, 0, uf_outcome_cautions);
     if (!args->quiet) {

@@ -3,7 +3,6 @@
 #include "io/text/quantity_words.h"
 #include "io/text/show.h"
 #include "outcome.h"
-#include "solver/base/calendar.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -11,72 +10,16 @@
 #include <string.h>
 
 const struct uf_compare_row uf_compare_rows[UF_COMPARE_NUMBERS] = {
-    [UF_COMPARE_COVER] = {"cover", "cover_m", UF_QUANTITY_LENGTH, false, false},
-    [UF_COMPARE_THICKNESS] = {"board, thickness", "board_thickness_m", UF_QUANTITY_THICKNESS, false,
-                              false},
-    [UF_COMPARE_REACH] = {"board, past the tank", "board_beyond_tank_m", UF_QUANTITY_LENGTH, false,
-                          false},
-    [UF_COMPARE_INDEX] = {"freezing index", "freezing_index_degC_day", UF_QUANTITY_INDEX, false,
-                          false},
-    [UF_COMPARE_FAR] = {"frost far from the tank", "frost_undisturbed_m", UF_QUANTITY_LENGTH, true,
-                        false},
-    [UF_COMPARE_ABOVE] = {"frost over the tank", "frost_above_tank_m", UF_QUANTITY_LENGTH, true,
-                          false},
-    [UF_COMPARE_WATER] = {"coldest water", "water_min_degC", UF_QUANTITY_TEMPERATURE, true, false},
-    [UF_COMPARE_WALL] = {"coldest wetted wall", "wall_min_degC", UF_QUANTITY_TEMPERATURE, true,
-                         false},
-    [UF_COMPARE_CROWN] = {"crown", "crown_min_degC", UF_QUANTITY_TEMPERATURE, true, false},
-    [UF_COMPARE_INVERT] = {"invert", "invert_min_degC", UF_QUANTITY_TEMPERATURE, true, false},
-    [UF_COMPARE_ICE] = {"ice, share of the water", "max_ice_fraction", UF_QUANTITY_SHARE, false,
-                        false},
-    [UF_COMPARE_UPLIFT] = {"uplift factor, empty", "uplift_factor", UF_QUANTITY_FACTOR, false,
-                           false},
-    [UF_COMPARE_BALANCE] = {"heat balance, relative", "heat_balance_relative", UF_QUANTITY_FACTOR,
-                            false, true},
-    [UF_COMPARE_WINTERS] = {"winters run", "winters_run", UF_QUANTITY_FACTOR, false, false},
+    [UF_COMPARE_COVER] = {"cover", "cover_m", UF_QUANTITY_LENGTH},
+    [UF_COMPARE_THICKNESS] = {"board, thickness", "board_thickness_m", UF_QUANTITY_THICKNESS},
+    [UF_COMPARE_REACH] = {"board, extension beyond the tank", "board_beyond_tank_m",
+                          UF_QUANTITY_LENGTH},
+    [UF_COMPARE_INDEX] = {"freezing index", "freezing_index_degC_day", UF_QUANTITY_INDEX},
+    [UF_COMPARE_UPLIFT] = {"factor of safety against flotation", "uplift_factor",
+                           UF_QUANTITY_FACTOR},
+    [UF_COMPARE_WINTERS] = {"winters run", "winters_run", UF_QUANTITY_WHOLE},
     [UF_COMPARE_BROKEN] = {"winters breaking a limit", "winters_that_broke_a_limit",
-                           UF_QUANTITY_FACTOR, false, false}};
-
-static enum uf_quantity difference_kind(enum uf_quantity kind)
-{
-    return kind == UF_QUANTITY_TEMPERATURE ? UF_QUANTITY_DIFFERENCE : kind;
-}
-
-/* Counts have no decimals, a heat balance has an exponent. */
-static void show_number(struct uf_show_table *table, size_t which, enum uf_quantity kind,
-                        enum uf_units units, double value)
-{
-    const bool count = which == UF_COMPARE_WINTERS || which == UF_COMPARE_BROKEN;
-    if (!isfinite(value)) {
-        uf_show_table_cell(table, "-");
-    } else if (count) {
-        uf_show_table_cell(table, "%.0f", value);
-    } else if (uf_compare_rows[which].exact) {
-        uf_show_table_cell(table, "%.1e", value);
-    } else {
-        char text[40];
-        uf_show_table_cell(table, "%s", uf_quantity_text(text, sizeof text, kind, units, value));
-    }
-}
-
-static void show_days(struct uf_show_table *table, const char *label, const long day[2])
-{
-    char text[16];
-    if (day[0] == UF_NO_DAY && day[1] == UF_NO_DAY) {
-        return;
-    }
-    uf_show_table_cell(table, "%s", label);
-    for (size_t i = 0; i < 2; i++) {
-        const char *when = uf_outcome_date(day[i], text);
-        uf_show_table_cell(table, "%s", when != NULL ? when : "-");
-    }
-    const long later = day[1] - day[0];
-    if (day[0] != UF_NO_DAY && day[1] != UF_NO_DAY && labs(later) < 366) {
-        uf_show_table_cell(table, "%ld day%s", later, labs(later) == 1 ? "" : "s");
-    } else {
-        uf_show_table_cell(table, "-");
-    }
-}
+                           UF_QUANTITY_WHOLE}};
 
 static void show_row(struct uf_show_table *table, const struct uf_compare *c, size_t which,
                      enum uf_units units)
@@ -84,67 +27,27 @@ static void show_row(struct uf_show_table *table, const struct uf_compare *c, si
     const struct uf_compare_row *row = &uf_compare_rows[which];
     const double a = c->side[0].value[which];
     const double b = c->side[1].value[which];
-    if (!isfinite(a) && !isfinite(b)) {
-        return;
-    }
-    uf_show_table_cell(table, "%s", row->label);
-    show_number(table, which, row->kind, units, a);
-    show_number(table, which, row->kind, units, b);
-    show_number(table, which, difference_kind(row->kind), units, row->exact ? (double)NAN : b - a);
-    if (row->dated) {
-        const long day[2] = {c->side[0].day[which], c->side[1].day[which]};
-        show_days(table, "- on", day);
-    }
-    if (which == UF_COMPARE_FAR) {
-        const long day[2] = {c->side[0].thaw_out_day, c->side[1].thaw_out_day};
-        show_days(table, "- gone by", day);
+    char text[3][40];
+    if (isfinite(a) || isfinite(b)) {
+        uf_show_table_cell(table, "%s", row->label);
+        uf_show_table_cell(table, "%s", uf_quantity_text(text[0], 40, row->kind, units, a));
+        uf_show_table_cell(table, "%s", uf_quantity_text(text[1], 40, row->kind, units, b));
+        uf_show_table_cell(
+            table, "%s",
+            uf_quantity_text(text[2], 40, uf_quantity_kind_difference(row->kind), units, b - a));
     }
 }
 
-/* Points of A in their order, then those that B alone has. a or b may be NULL. */
-static void show_point(struct uf_show_table *table, const char *kind,
-                       const struct uf_probe_summary *a, const struct uf_probe_summary *b,
-                       enum uf_units units)
-{
-    const double x = a != NULL ? a->least.degC : (double)NAN;
-    const double y = b != NULL ? b->least.degC : (double)NAN;
-    uf_show_table_cell(table, "%s %s", kind, a != NULL ? a->name : b->name);
-    uf_show_table_cell(table, "%s", UF_TEXT(TEMPERATURE, units, x));
-    uf_show_table_cell(table, "%s", UF_TEXT(TEMPERATURE, units, y));
-    uf_show_table_cell(table, "%s", UF_TEXT(DIFFERENCE, units, y - x));
-    show_days(
-        table, "- on",
-        (long[2]){a != NULL ? a->least.day : UF_NO_DAY, b != NULL ? b->least.day : UF_NO_DAY});
-}
-
-static void show_points(struct uf_show_table *table, const char *kind,
-                        const struct uf_probe_summary *a, size_t n_a,
-                        const struct uf_probe_summary *b, size_t n_b, enum uf_units units)
-{
-    for (size_t i = 0; i < n_a; i++) {
-        show_point(table, kind, &a[i], uf_compare_find(b, n_b, a[i].name), units);
-    }
-    for (size_t i = 0; i < n_b; i++) {
-        if (uf_compare_find(a, n_a, b[i].name) == NULL) {
-            show_point(table, kind, NULL, &b[i], units);
-        }
-    }
-}
-
-static void show_numbers(const struct uf_compare *c, enum uf_units units)
+static void show_numbers(const struct uf_compare *c, const struct uf_arguments *args)
 {
     static const struct uf_show_column columns[] = {
         {"", 'l'}, {"A", 'r'}, {"B", 'r'}, {"B - A", 'r'}};
-    const struct uf_summary *a = &c->side[0].result->summary;
-    const struct uf_summary *b = &c->side[1].result->summary;
     struct uf_show_table *table = uf_show_table_create(columns, 4);
     for (size_t i = 0; i < UF_COMPARE_NUMBERS; i++) {
-        show_row(table, c, i, units);
-        if (i == UF_COMPARE_ICE) {
-            show_points(table, "probe", a->probes, a->n_probes, b->probes, b->n_probes, units);
-            show_points(table, "pipe", a->pipes, a->n_pipes, b->pipes, b->n_pipes, units);
-        }
+        show_row(table, c, i, args->units);
     }
+    uf_compare_show_facts(table, c->facts, &c->side[0].result->summary, &c->side[1].result->summary,
+                          args->units, args->verbose);
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
 }
@@ -255,37 +158,37 @@ static void show_heads(const struct uf_compare *c, enum uf_units units)
 /* One sentence that can be read aloud. */
 static void show_sentence(const struct uf_compare *c, enum uf_units units)
 {
-    const double *a = c->side[0].value;
-    const double *b = c->side[1].value;
-    const double warmer_K = b[UF_COMPARE_WATER] - a[UF_COMPARE_WATER];
+    const struct uf_summary *a = &c->side[0].result->summary;
+    const struct uf_summary *b = &c->side[1].result->summary;
+    const double warmer_K = b->water.degC - a->water.degC;
     char text[300];
     if (!isfinite(warmer_K)) {
-        (void)snprintf(
-            text, sizeof text, "Far from the tank frost goes down to %s in A and to %s in B.",
-            UF_TEXT(LENGTH, units, a[UF_COMPARE_FAR]), UF_TEXT(LENGTH, units, b[UF_COMPARE_FAR]));
+        (void)snprintf(text, sizeof text,
+                       "In undisturbed ground frost goes down to %s in A and to %s in B.",
+                       UF_TEXT(LENGTH, units, a->frost_undisturbed_m),
+                       UF_TEXT(LENGTH, units, b->frost_undisturbed_m));
     } else if (fabs(warmer_K) < 0.05) {
         (void)snprintf(text, sizeof text, "The water is as cold in B as in A: %s at its coldest.",
-                       UF_TEXT(TEMPERATURE, units, b[UF_COMPARE_WATER]));
+                       UF_TEXT(TEMPERATURE, units, b->water.degC));
     } else {
         (void)snprintf(
             text, sizeof text, "The water stays %s %s in B than in A: %s, not %s, at its coldest.",
             UF_TEXT(DIFFERENCE, units, fabs(warmer_K)), warmer_K > 0.0 ? "warmer" : "colder",
-            UF_TEXT(TEMPERATURE, units, b[UF_COMPARE_WATER]),
-            UF_TEXT(TEMPERATURE, units, a[UF_COMPARE_WATER]));
+            UF_TEXT(TEMPERATURE, units, b->water.degC), UF_TEXT(TEMPERATURE, units, a->water.degC));
     }
     uf_show_text(stdout, 0, text);
 }
 
-static void show(const struct uf_compare *c, enum uf_units units)
+static void show(const struct uf_compare *c, const struct uf_arguments *args)
 {
     uf_show_heading(stdout, "Two results side by side");
-    show_sentence(c, units);
+    show_sentence(c, args->units);
     (void)putchar('\n');
-    show_heads(c, units);
+    show_heads(c, args->units);
     (void)putchar('\n');
     show_differences(c);
     (void)putchar('\n');
-    show_numbers(c, units);
+    show_numbers(c, args);
     (void)putchar('\n');
     uf_show_text(stdout, 0, uf_outcome_cautions);
 }
@@ -300,45 +203,6 @@ static void answer_side(cJSON *answer, const char *name, const struct uf_compare
     uf_answer_text(object, "command_line", r->command_line);
     uf_answer_text(object, "winter", r->winter_text);
     uf_answer_text(object, "station", r->station);
-}
-
-static void answer_pair(cJSON *object, double a, double b, const long day[2], bool dated)
-{
-    uf_answer_number(object, "first", a);
-    uf_answer_number(object, "second", b);
-    uf_answer_number(object, "difference", b - a);
-    if (dated) {
-        uf_answer_date(object, "first_date", day[0]);
-        uf_answer_date(object, "second_date", day[1]);
-    }
-}
-
-static void answer_point(cJSON *list, const struct uf_probe_summary *a,
-                         const struct uf_probe_summary *b)
-{
-    static const struct uf_probe_summary none = {.name = "",
-                                                 .least = {.degC = NAN, .day = UF_NO_DAY}};
-    cJSON *item = uf_answer_item(list);
-    const char *name = a != NULL ? a->name : (b != NULL ? b->name : none.name);
-    uf_answer_text(item, "name", name);
-    answer_pair(uf_answer_object(item, "min_degC"), (a != NULL ? a : &none)->least.degC,
-                (b != NULL ? b : &none)->least.degC,
-                (long[2]){(a != NULL ? a : &none)->least.day, (b != NULL ? b : &none)->least.day},
-                true);
-}
-
-static void answer_points(cJSON *answer, const char *key, const struct uf_probe_summary *a,
-                          size_t n_a, const struct uf_probe_summary *b, size_t n_b)
-{
-    cJSON *list = uf_answer_array(answer, key);
-    for (size_t i = 0; i < n_a; i++) {
-        answer_point(list, &a[i], uf_compare_find(b, n_b, a[i].name));
-    }
-    for (size_t i = 0; i < n_b; i++) {
-        if (uf_compare_find(a, n_a, b[i].name) == NULL) {
-            answer_point(list, NULL, &b[i]);
-        }
-    }
 }
 
 static cJSON *answer_all(const struct uf_compare *c)
@@ -357,15 +221,10 @@ static cJSON *answer_all(const struct uf_compare *c)
         uf_answer_text(item, "second", c->differences[i].value[1]);
     }
     for (size_t i = 0; i < UF_COMPARE_NUMBERS; i++) {
-        answer_pair(uf_answer_object(answer, uf_compare_rows[i].key), c->side[0].value[i],
-                    c->side[1].value[i], (long[2]){c->side[0].day[i], c->side[1].day[i]},
-                    uf_compare_rows[i].dated);
+        uf_compare_answer_numbers(uf_answer_object(answer, uf_compare_rows[i].key),
+                                  c->side[0].value[i], c->side[1].value[i]);
     }
-    cJSON *thaw = uf_answer_object(answer, "thaw_out_date");
-    uf_answer_date(thaw, "first", c->side[0].thaw_out_day);
-    uf_answer_date(thaw, "second", c->side[1].thaw_out_day);
-    answer_points(answer, "probes", a->probes, a->n_probes, b->probes, b->n_probes);
-    answer_points(answer, "pipes", a->pipes, a->n_pipes, b->pipes, b->n_pipes);
+    uf_compare_answer_facts(answer, c->facts, a, b);
     cJSON *notes = uf_answer_array(answer, "notes");
     for (size_t i = 0; i < c->n_notes; i++) {
         (void)cJSON_AddItemToArray(notes, cJSON_CreateString(c->notes[i]));
@@ -379,6 +238,6 @@ enum uf_status uf_compare_tell(const struct uf_compare *compare, const struct uf
     if (args->json) {
         return uf_answer_print(answer_all(compare), err);
     }
-    show(compare, args->units);
+    show(compare, args);
     return UF_OK;
 }

@@ -6,7 +6,7 @@
 #include "cli/site_run.h"
 #include "io/result/result.h"
 #include "solver/choice/limit.h"
-#include "solver/run/record.h"
+#include "solver/run/facts.h"
 
 /* What a run came to, as JSON, as text for people, and as a result to keep. */
 
@@ -17,6 +17,10 @@ void uf_outcome_answer(cJSON *object, const struct uf_case *design,
 /* The same for a person. */
 void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *design,
                      const struct uf_summary *summary);
+
+/* Part of it: what stands in the table of facts; verbose: what it rests on, and its time, too. */
+void uf_outcome_show_facts(const struct uf_fact *facts, const struct uf_summary *summary,
+                           enum uf_units units, bool verbose);
 
 /* outcome_words.c: two or three sentences that can be read aloud: how deep frost goes,
    how cold the water gets, whether every limit is met. Cut where size is too small; 900

@@ -25,7 +25,7 @@ static void answer_winter(cJSON *list, const struct uf_winters *w, size_t index)
     uf_answer_number(row, "max_ice_fraction", s->ice_share);
 }
 
-void uf_winters_answer(cJSON *object, const struct uf_winters *w)
+void uf_winters_answer(cJSON *object, const struct uf_winters *w, bool verbose)
 {
     cJSON *list = uf_answer_array(object, "winters");
     for (size_t i = 0; i < w->every->n; i++) {
@@ -52,7 +52,9 @@ void uf_winters_answer(cJSON *object, const struct uf_winters *w)
     uf_remarks(&remarks, &w->design, &w->every->winters[w->worst].summary);
     uf_remarks_answer(object, &remarks);
     uf_answer_number(object, "simulated_days", w->simulated_days);
-    uf_answer_number(object, "seconds", w->cpu_s);
+    if (verbose) {
+        uf_answer_number(object, "seconds", w->cpu_s);
+    }
 }
 
 static void show_winter(struct uf_show_table *table, const struct uf_winters *w, size_t index,

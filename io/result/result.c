@@ -30,6 +30,7 @@ void uf_result_init(struct uf_result *result)
     clear_design(&result->design);
     uf_facts_clear(&result->summary);
     uf_facts_clear(&result->summary_without_board);
+    result->facts = uf_facts;
     result->pick = -1;
     result->design_index_degC_day = result->uplift_factor = NAN;
 }

@@ -1,7 +1,7 @@
 #ifndef UF_RESULT_H
 #define UF_RESULT_H
 
-#include "solver/run/record.h"
+#include "solver/run/facts.h"
 
 /* A whole result as plain data: what a file keeps, what a picture and a report are made
    from. A command fills one on its stack from what it has (the pointers are then
@@ -63,6 +63,7 @@ struct uf_result {
     struct uf_record *record;        /* the design (of several choices: the pick) */
     struct uf_record *without_board; /* the same without board, or NULL */
     struct uf_summary summary, summary_without_board;
+    const struct uf_fact *facts; /* what a file keeps of them: uf_facts */
     struct uf_result_design design;
     struct uf_result_choice *choices;
     size_t n_choices;

@@ -36,12 +36,10 @@ static void restore(struct quiet before)
    full. */
 static hid_t create_in_memory(const char *name)
 {
-    const hid_t access = H5Pcreate(H5P_FILE_ACCESS), creation = H5Pcreate(H5P_FILE_CREATE);
-    const unsigned order = H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED; /* as netCDF-4 */
+    const hid_t access = H5Pcreate(H5P_FILE_ACCESS),
+                creation = uf_result_hdf5_creation(H5P_FILE_CREATE);
     (void)H5Pset_fclose_degree(access, H5F_CLOSE_STRONG);
     (void)H5Pset_fapl_core(access, IMAGE_STEP, false);
-    (void)H5Pset_link_creation_order(creation, order);
-    (void)H5Pset_attr_creation_order(creation, order);
     const hid_t file = H5Fcreate(name, H5F_ACC_TRUNC, creation, access);
     (void)H5Pclose(creation);
     (void)H5Pclose(access);

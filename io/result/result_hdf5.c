@@ -59,6 +59,33 @@ hid_t uf_result_hdf5_text_type(void)
     return type;
 }
 
+hid_t uf_result_hdf5_creation(hid_t class)
+{
+    const unsigned order = H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED; /* as netCDF-4 */
+    const hid_t list = H5Pcreate(class);
+    (void)H5Pset_obj_track_times(list, false);
+    (void)H5Pset_attr_creation_order(list, order);
+    if (H5Pisa_class(list, H5P_GROUP_CREATE) > 0) {
+        (void)H5Pset_link_creation_order(list, order);
+    }
+    return list;
+}
+
+hid_t uf_result_hdf5_holder(hid_t group, const char *name)
+{
+    const int8_t nothing = 0;
+    const hid_t space = H5Screate(H5S_SCALAR),
+                creation = uf_result_hdf5_creation(H5P_DATASET_CREATE);
+    const hid_t holder =
+        H5Dcreate2(group, name, H5T_STD_I8LE, space, H5P_DEFAULT, creation, H5P_DEFAULT);
+    (void)H5Pclose(creation);
+    (void)H5Sclose(space);
+    if (holder >= 0) {
+        (void)H5Dwrite(holder, H5T_NATIVE_INT8, H5S_ALL, H5S_ALL, H5P_DEFAULT, &nothing);
+    }
+    return holder;
+}
+
 bool uf_result_hdf5_put_text(hid_t object, const char *name, const char *text)
 {
     if (text == NULL) {
@@ -171,8 +198,7 @@ static hid_t make_dataset(hid_t group, const struct uf_result_variable *shape, c
                           hid_t type)
 {
     const double nothing = NAN;
-    const hid_t creation = H5Pcreate(H5P_DATASET_CREATE);
-    (void)H5Pset_attr_creation_order(creation, H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED);
+    const hid_t creation = uf_result_hdf5_creation(H5P_DATASET_CREATE);
     if (shape->kind != UF_KIND_TEXT) {
         set_chunks(creation, shape, size);
     }
@@ -272,8 +298,10 @@ bool uf_result_hdf5_plain_dim(struct uf_result_group *group, enum uf_result_dim 
     (void)snprintf(words, sizeof words, "This is a netCDF dimension but not a netCDF variable.%10d",
                    (int)group->size[dim]);
     const hid_t space = H5Screate_simple(1, &group->size[dim], NULL);
+    const hid_t creation = uf_result_hdf5_creation(H5P_DATASET_CREATE);
     const hid_t dataset = H5Dcreate2(group->id, uf_result_dim_names[dim], H5T_IEEE_F32BE, space,
-                                     H5P_DEFAULT, H5P_DEFAULT, H5P_DEFAULT);
+                                     H5P_DEFAULT, creation, H5P_DEFAULT);
+    (void)H5Pclose(creation);
     (void)H5Sclose(space);
     group->scale[dim] = dataset;
     return dataset >= 0 && H5DSset_scale(dataset, words) >= 0;

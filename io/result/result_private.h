@@ -81,7 +81,6 @@ extern const struct uf_result_list uf_result_lists[]; /* ended by columns NULL *
 /* Single numbers kept as attributes of one variable: offset in the struct it describes.
  */
 extern const struct uf_result_column uf_result_design_columns[];
-extern const struct uf_result_column uf_result_summary_columns[];
 
 /* Texts kept as attributes of the root group: offset of the char * in struct uf_result.
  */
@@ -95,6 +94,11 @@ extern const struct uf_result_column uf_result_text_columns[];
 hid_t uf_result_hdf5_file_type(enum uf_result_kind kind);
 hid_t uf_result_hdf5_memory_type(enum uf_result_kind kind);
 hid_t uf_result_hdf5_text_type(void); /* variable length, UTF-8; close it */
+/* How a file, a group or a dataset is made (H5P_FILE_CREATE ...): in the order of its members and
+   without the time of day, so that the same run makes the same bytes. Close it. */
+hid_t uf_result_hdf5_creation(hid_t class);
+/* An empty variable whose attributes are single numbers and texts; close it. */
+hid_t uf_result_hdf5_holder(hid_t group, const char *name);
 bool uf_result_hdf5_put_text(hid_t object, const char *name, const char *text);
 bool uf_result_hdf5_put_number(hid_t object, const char *name, enum uf_result_kind kind,
                                const void *value, size_t n);
@@ -108,6 +112,12 @@ bool uf_result_hdf5_get_number(hid_t object, const char *name, enum uf_result_ki
    texts. */
 bool uf_result_hdf5_write(struct uf_result_group *group, const struct uf_result_variable *shape,
                           const void *data);
+
+/* result_facts.c: a summary by its facts. Reading clears it first; what the file has not stays
+   unknown. false: refused, or no summary there. */
+bool uf_result_facts_write(hid_t group, const struct uf_fact *facts,
+                           const struct uf_summary *summary);
+bool uf_result_facts_read(hid_t group, const struct uf_fact *facts, struct uf_summary *summary);
 
 /* result_cf.c: what CF asks of the variables of a finished group. */
 bool uf_result_cf_describe(hid_t group);

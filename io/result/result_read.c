@@ -220,8 +220,7 @@ static bool read_without(hid_t file, struct uf_result *result, const char **what
     *what = "the run without board";
     const bool good = group.id >= 0 && read_sizes(&group) &&
                       read_record(&group, &result->without_board, what) &&
-                      read_members(group.id, "summary_numbers", uf_result_summary_columns,
-                                   &result->summary_without_board);
+                      uf_result_facts_read(group.id, result->facts, &result->summary_without_board);
     (void)H5Gclose(group.id);
     return good;
 }
@@ -239,7 +238,7 @@ bool uf_result_read_all(hid_t file, struct uf_result *result, const char **what)
         }
         good = good && read_probes(&group, &result->design) &&
                read_members(file, "design", uf_result_design_columns, &result->design) &&
-               read_members(file, "summary_numbers", uf_result_summary_columns, &result->summary);
+               uf_result_facts_read(file, result->facts, &result->summary);
     }
     if (result->pick >= (long)result->n_choices) {
         result->pick = -1;

@@ -157,13 +157,6 @@ const struct uf_result_list uf_result_lists[] = {
     LIST(UF_DIM_RETURN, returns, n_returns, uf_result_return, return_columns),
     {UF_DIM_COUNT, 0, 0, 0, NULL}};
 
-#define INSIDE(text, member, kind)                                                                 \
-    {                                                                                              \
-        text, offsetof(struct uf_summary, member), kind,                                           \
-        {                                                                                          \
-            NULL, NULL, NULL, NULL                                                                 \
-        }                                                                                          \
-    }
 #define PLAIN(type, member, kind)                                                                  \
     {                                                                                              \
 #member, offsetof(struct type, member), kind,                                              \
@@ -171,9 +164,7 @@ const struct uf_result_list uf_result_lists[] = {
             NULL, NULL, NULL, NULL                                                                 \
         }                                                                                          \
     }
-#define DESIGN(member)      PLAIN(uf_result_design, member, UF_KIND_DOUBLE)
-#define SUMMARY(member)     PLAIN(uf_summary, member, UF_KIND_DOUBLE)
-#define SUMMARY_DAY(member) PLAIN(uf_summary, member, UF_KIND_LONG)
+#define DESIGN(member) PLAIN(uf_result_design, member, UF_KIND_DOUBLE)
 
 const struct uf_result_column uf_result_design_columns[] = {
     PLAIN(uf_result_design, name, UF_KIND_TEXT),
@@ -205,39 +196,6 @@ const struct uf_result_column uf_result_design_columns[] = {
     DESIGN(limit_water_degC),
     DESIGN(limit_ice_share),
     DESIGN(limit_uplift_factor),
-    LAST_COLUMN};
-
-const struct uf_result_column uf_result_summary_columns[] = {
-    SUMMARY(frost_undisturbed_m),
-    SUMMARY_DAY(frost_undisturbed_day),
-    SUMMARY(frost_above_m),
-    SUMMARY_DAY(frost_above_day),
-    PLAIN(uf_summary, frost_reaches_tank, UF_KIND_BOOL),
-    SUMMARY_DAY(thaw_out_day),
-    INSIDE("water_degC", water.degC, UF_KIND_DOUBLE),
-    INSIDE("water_day", water.day, UF_KIND_LONG),
-    INSIDE("wall_degC", wall.degC, UF_KIND_DOUBLE),
-    INSIDE("wall_day", wall.day, UF_KIND_LONG),
-    INSIDE("crown_degC", crown.degC, UF_KIND_DOUBLE),
-    INSIDE("crown_day", crown.day, UF_KIND_LONG),
-    INSIDE("invert_degC", invert.degC, UF_KIND_DOUBLE),
-    INSIDE("invert_day", invert.day, UF_KIND_LONG),
-    SUMMARY(ice_share),
-    SUMMARY(ice_thickness_m),
-    SUMMARY(heat_balance_relative),
-    SUMMARY(riser_share),
-    SUMMARY(side_effect_K),
-    SUMMARY(side_effect_m),
-    SUMMARY(bottom_effect_K),
-    INSIDE("cells", counters.cells, UF_KIND_LONG),
-    INSIDE("steps", counters.steps, UF_KIND_LONG),
-    INSIDE("rhs", counters.rhs, UF_KIND_LONG),
-    INSIDE("factorisations", counters.factorisations, UF_KIND_LONG),
-    INSIDE("newton_iterations", counters.newton_iterations, UF_KIND_LONG),
-    INSIDE("newton_failures", counters.newton_failures, UF_KIND_LONG),
-    INSIDE("error_test_failures", counters.error_test_failures, UF_KIND_LONG),
-    INSIDE("simulated_days", counters.simulated_days, UF_KIND_DOUBLE),
-    INSIDE("cpu_s", counters.cpu_s, UF_KIND_DOUBLE),
     LAST_COLUMN};
 
 #define TEXT(text, member)                                                                         \

@@ -253,16 +253,12 @@ static bool write_lists(struct uf_result_group *group, const struct uf_result *r
     return good;
 }
 
-/* An empty variable whose attributes are the members of a struct. */
+/* A holder whose attributes are the members of a struct. */
 static bool write_members(hid_t group, const char *name, const struct uf_result_column *columns,
                           const void *from)
 {
-    const int8_t nothing = 0;
-    const hid_t space = H5Screate(H5S_SCALAR);
-    const hid_t holder =
-        H5Dcreate2(group, name, H5T_STD_I8LE, space, H5P_DEFAULT, H5P_DEFAULT, H5P_DEFAULT);
-    bool good = holder >= 0 &&
-                H5Dwrite(holder, H5T_NATIVE_INT8, H5S_ALL, H5S_ALL, H5P_DEFAULT, &nothing) >= 0;
+    const hid_t holder = uf_result_hdf5_holder(group, name);
+    bool good = holder >= 0;
     for (const struct uf_result_column *c = columns; good && c->name != NULL; c++) {
         const char *member = (const char *)from + c->offset;
         good = c->kind == UF_KIND_TEXT
@@ -270,7 +266,6 @@ static bool write_members(hid_t group, const char *name, const struct uf_result_
                    : uf_result_hdf5_put_number(holder, c->name, c->kind, member, 1);
     }
     (void)H5Dclose(holder);
-    (void)H5Sclose(space);
     return good;
 }
 
@@ -300,17 +295,14 @@ static bool write_without(hid_t file, struct uf_result_pack *pack, const struct 
     if (result->without_board == NULL) {
         return true;
     }
-    const hid_t creation = H5Pcreate(H5P_GROUP_CREATE);
-    (void)H5Pset_link_creation_order(creation, H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED);
-    (void)H5Pset_attr_creation_order(creation, H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED);
+    const hid_t creation = uf_result_hdf5_creation(H5P_GROUP_CREATE);
     const hid_t id = H5Gcreate2(file, UF_RESULT_WITHOUT, H5P_DEFAULT, creation, H5P_DEFAULT);
     struct uf_result_group group;
     open_dims(&group, id, pack, result->without_board);
     const bool good = id >= 0 &&
                       uf_result_hdf5_put_text(id, "title", "the same design without board") &&
                       write_record(&group, result->without_board, &result->design, what) &&
-                      write_members(id, "summary_numbers", uf_result_summary_columns,
-                                    &result->summary_without_board) &&
+                      uf_result_facts_write(id, result->facts, &result->summary_without_board) &&
                       uf_result_cf_describe(id);
     close_dims(&group);
     (void)H5Gclose(id);
@@ -336,11 +328,10 @@ bool uf_result_write_all(hid_t file, const struct uf_result *result, const char 
     good = good && write_record(&group, result->record, &result->design, what);
     if (good) {
         *what = "the lists and the design";
-        good =
-            write_lists(&group, result) &&
-            write_members(file, "design", uf_result_design_columns, &result->design) &&
-            write_members(file, "summary_numbers", uf_result_summary_columns, &result->summary) &&
-            uf_result_cf_describe(file);
+        good = write_lists(&group, result) &&
+               write_members(file, "design", uf_result_design_columns, &result->design) &&
+               uf_result_facts_write(file, result->facts, &result->summary) &&
+               uf_result_cf_describe(file);
     }
     close_dims(&group);
     good = good && write_without(file, pack, result, what);

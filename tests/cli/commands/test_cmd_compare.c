@@ -111,7 +111,7 @@ Test(cmd_compare, two_results_hold_what_simulate_said, .init = make_two, .fini =
     cr_assert(a.json != NULL && pair.json != NULL, "%s", pair.text);
     cr_expect_float_eq(number(pair.json, "water_min_degC", "first"),
                        number(a.json, "water", "min_degC"), 1e-12);
-    cr_expect_float_eq(number(pair.json, "frost_undisturbed_m", "first"),
+    cr_expect_float_eq(number(pair.json, "frost_depth_undisturbed_max_m", "first"),
                        number(cJSON_GetObjectItem(a.json, "frost_depth"), "undisturbed", "max_m"),
                        1e-12);
     cr_expect_float_eq(number(pair.json, "water_min_degC", "difference"),
@@ -149,7 +149,7 @@ Test(cmd_compare, what_are_not_two_results_is_refused, .init = make_two, .fini =
     } rows[] = {
         {first, "", "", "second one", UF_EXIT_INPUT},
         {first, "/tmp/no_such_file.h5", "", "no_such_file", UF_EXIT_FILE},
-        {first, "/dev/null", "", "not an HDF5 file", UF_EXIT_FILE},
+        {first, "/dev/null", "", "no plain file", UF_EXIT_FILE},
         {first, UF_SOURCE_DIR "/cli/examples/larch_hollow.yaml", "", "not an HDF5 file",
          UF_EXIT_FILE},
         {first, second, "--set burial.cover=1m", "--set", UF_EXIT_INPUT},

@@ -146,39 +146,30 @@ Test(compare, another_version_without_our_texts_is_still_compared)
     cr_assert_eq(pair(&c, single(), b, &err), UF_OK, "%s", err.text);
     cr_expect(noted(&c, "0.0.1") && noted(&c, "B holds no site file"));
     cr_expect_eq(c.n_differences, 0);
-    cr_expect_eq(c.side[1].result->summary.n_probes, 2, "from the series then");
     uf_compare_free(&c);
 }
 
-/* The least of the series, and of the summary where it names the probe. */
-Test(compare, probes_come_from_the_summary_else_from_the_series)
+/* What a run answered is kept by its facts: what stood in its summary stands in the pair. */
+Test(compare, probes_are_set_side_by_side_by_name)
 {
     struct uf_compare c;
     struct uf_error err = {0};
-    struct uf_result *a = single();
     struct uf_result *b = single();
-    double least = INFINITY;
-    for (size_t k = 0; k < a->record->nt; k++) {
-        least = fmin(least, a->record->probe_degC[2 * k]);
-    }
-    swap_text(&a->summary_json, NULL);
-    swap_text(&b->summary_json,
-              "{\"probes\": [{\"name\": \"outlet\", \"min_degC\": -1.25, \"min_date\": "
-              "\"2014-03-02\"}, {\"name\": \"new\", \"min_degC\": null, \"min_date\": "
-              "\"no date\"}]}");
-    cr_assert_eq(pair(&c, a, b, &err), UF_OK, "%s", err.text);
-    const struct uf_summary *s = &c.side[0].result->summary;
-    const struct uf_summary *t = &c.side[1].result->summary;
-    const struct uf_probe_summary *here = uf_compare_find(s->probes, s->n_probes, "outlet");
-    const struct uf_probe_summary *there = uf_compare_find(t->probes, t->n_probes, "outlet");
-    cr_assert(here != NULL && there != NULL);
-    cr_expect_float_eq(here->least.degC, least, 1e-12);
-    cr_expect_eq(there->least.degC, -1.25);
-    cr_expect_eq(there->least.day, 16131, "2014-03-02");
-    there = uf_compare_find(t->probes, t->n_probes, "new");
-    cr_assert_not_null(there);
-    cr_expect(isnan(there->least.degC) && there->least.day == UF_NO_DAY);
-    cr_expect_null(uf_compare_find(s->probes, s->n_probes, "new"));
+    cJSON *answer = cJSON_CreateObject();
+    (void)snprintf(b->summary.probes[1].name, sizeof b->summary.probes[1].name, "new");
+    b->summary.probes[0].least.degC = 0.5;
+    cr_assert_eq(pair(&c, single(), b, &err), UF_OK, "%s", err.text);
+    uf_compare_answer_facts(answer, c.facts, &c.side[0].result->summary,
+                            &c.side[1].result->summary);
+    const cJSON *probes = cJSON_GetObjectItem(answer, "probes");
+    cr_assert_eq(cJSON_GetArraySize(probes), 3, "both, A's other, B's new one");
+    const cJSON *both = cJSON_GetObjectItem(cJSON_GetArrayItem(probes, 0), "min_degC");
+    cr_expect_eq(cJSON_GetObjectItem(both, "difference")->valuedouble, 1.75);
+    cr_expect_str_eq(cJSON_GetObjectItem(both, "first_date")->valuestring, "2014-03-02");
+    const cJSON *new = cJSON_GetArrayItem(probes, 2);
+    cr_expect_str_eq(cJSON_GetObjectItem(new, "name")->valuestring, "new");
+    cr_expect(cJSON_IsNull(cJSON_GetObjectItem(cJSON_GetObjectItem(new, "min_degC"), "first")));
+    cJSON_Delete(answer);
     uf_compare_free(&c);
 }
 
@@ -192,7 +183,7 @@ Test(compare, a_recommendation_stands_for_its_pick)
     for (size_t i = 0; i < b->n_winters; i++) {
         b->winters[i].frost_m = NAN;
     }
-    b->uplift_factor = NAN; /* as an older file has it */
+    b->uplift_factor = factor;
     swap_text(&b->site_text, "burial: {cover: 0.5 m}\nlimits: {water: 1 degC}\n");
     cr_assert_eq(pair(&c, single(), b, &err), UF_OK, "%s", err.text);
     cr_expect(noted(&c, "B is a recommendation: its pick"));
@@ -225,12 +216,13 @@ Test(compare, bare_ground_has_nothing_of_a_tank)
     uf_case_init(&ground);
     ground.tank.shape = UF_NO_TANK;
     uf_result_design_fill(&b->design, &ground);
-    b->summary.water.degC = NAN;
+    uf_facts_clear(&b->summary);
+    b->summary.frost_undisturbed_m = 1.6;
     cr_assert_eq(pair(&c, single(), b, &err), UF_OK, "%s", err.text);
     cr_expect(noted(&c, "B has no tank"));
     cr_expect(isnan(c.side[1].value[UF_COMPARE_COVER]));
-    cr_expect(isnan(c.side[1].value[UF_COMPARE_ABOVE]));
-    cr_expect(isfinite(c.side[1].value[UF_COMPARE_FAR]));
+    cr_expect(isnan(c.side[1].result->summary.frost_above_m));
+    cr_expect_eq(c.side[1].result->summary.frost_undisturbed_m, 1.6);
     uf_compare_free(&c);
 }
 

@@ -45,14 +45,14 @@ Test(spent, a_file_that_is_not_there_has_no_size)
     cr_expect_str_eq(uf_spent_size(text, sizeof text, "/nowhere/run.h5"), "");
 }
 
-/* Every command that runs seasons says how fast. */
+/* Every command that runs seasons says how fast, with --verbose. */
 Test(spent, years_a_second_are_told)
 {
     static const struct {
         const char *arguments, *more;
     } rows[] = {
-        {"simulate --set grid.finest=200mm", PROGRAM_BURIED},
-        {"compare --set grid.finest=200mm",
+        {"simulate --verbose --set grid.finest=200mm", PROGRAM_BURIED},
+        {"compare --verbose --set grid.finest=200mm",
          PROGRAM_BURIED "board: {type: XPS_IV, thickness: 100 mm, beyond_tank: 1.2 m}\n"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {

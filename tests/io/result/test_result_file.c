@@ -7,6 +7,7 @@
 #include <signal.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 static char folder[1000], path[1100];
 
@@ -91,6 +92,12 @@ Test(result_file, gives_back_what_was_written)
     cr_expect_eq(read->summary.water.degC, 1.07);
     cr_expect(read->summary.frost_reaches_tank);
     cr_expect_eq(read->summary.counters.steps, 1234);
+    cr_expect_eq(read->summary.n_probes, 2u);
+    cr_expect_str_eq(read->summary.probes[1].name, made->summary.probes[1].name);
+    cr_expect_eq(read->summary.probes[1].least.degC, -0.25);
+    cr_expect_eq(read->summary.probes[1].least.day, 16131);
+    cr_expect_eq(read->summary.probes[1].days_below_zero, 12);
+    cr_expect(isnan(read->summary.probes[1].limit_degC) && isnan(read->summary.hold_J));
     cr_expect_eq(read->summary_without_board.water.day, 16501);
     cr_expect_str_eq(read->title, made->title);
     cr_expect_str_eq(read->site_text, made->site_text);
@@ -350,4 +357,32 @@ Test(result_file, opens_in_xarray)
     cr_assert(file != NULL && fputs(python_check, file) >= 0 && fclose(file) == 0);
     (void)snprintf(command, sizeof command, "/usr/bin/python3 '%s' '%s'", script, path);
     cr_expect(run(command));
+}
+
+static char *bytes_of(size_t *size)
+{
+    FILE *file = fopen(path, "rb");
+    static char bytes[1 << 22];
+    cr_assert_not_null(file);
+    *size = fread(bytes, 1, sizeof bytes, file);
+    (void)fclose(file);
+    return bytes;
+}
+
+/* Neither the time of day nor the time a run took is in the file. */
+Test(result_file, the_same_run_twice_is_the_same_file)
+{
+    struct uf_result *made = synthetic_result();
+    size_t size = 0;
+    cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+    char *first = malloc(1 << 22);
+    memcpy(first, bytes_of(&size), 1 << 22);
+    const size_t first_size = size;
+    made->summary.counters.cpu_s = made->summary_without_board.counters.cpu_s = 17.0;
+    (void)sleep(2); /* HDF5 counts whole seconds */
+    cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+    const char *second = bytes_of(&size);
+    cr_expect(size == first_size && memcmp(first, second, size) == 0);
+    free(first);
+    uf_result_free(made);
 }

@@ -10,7 +10,7 @@ build='gcc libc6-dev make cmake libsundials-dev libsuitesparse-dev libhdf5-dev
     zlib1g-dev libudunits2-dev libyaml-dev libcjson-dev gnuplot-nox'
 tests='clang libclang-rt-14-dev libcriterion-dev pkgconf dpkg-dev file netcdf-bin python3
     python3-xarray python3-h5netcdf'
-checks='clang-format clang-tidy cppcheck valgrind chromium'
+checks='clang-format clang-tidy cppcheck valgrind chromium lintian'
 
 wanted=
 for set in "$@"; do

@@ -2,6 +2,7 @@
 
 #include "child.h"
 #include "io/text/quote.h"
+#include "io/text/shipped.h"
 
 #include <errno.h>
 #include <math.h>
@@ -130,8 +131,9 @@ static void put_path(struct uf_gnuplot *plot, const char *name, const char *path
 
 enum uf_status uf_gnuplot_script(struct uf_gnuplot *plot, const char *name, struct uf_error *err)
 {
-    const char *const folders[] = {getenv("UNDERFROST_PLOTS"), UF_SOURCE_DIR "/plots",
-                                   UF_DATA_DIR "/plots"};
+    char shipped[PATH_SIZE];
+    const char *const folders[] = {getenv("UNDERFROST_PLOTS"),
+                                   uf_shipped(shipped, sizeof shipped, "plots")};
     for (size_t i = 0; i < sizeof folders / sizeof folders[0]; i++) {
         char path[PATH_SIZE];
         if (folders[i] == NULL || !can_be_quoted(folders[i]) ||

@@ -30,9 +30,8 @@ void uf_gnuplot_word(struct uf_gnuplot *plot, const char *text);
 void uf_gnuplot_row(struct uf_gnuplot *plot); /* ends a row; twice in a row ends a line */
 void uf_gnuplot_data_end(struct uf_gnuplot *plot);
 
-/* Loads the script of that name from the folder of scripts: the folder in the
-   environment's UNDERFROST_PLOTS, the source tree's plots/, or the installed one,
-   whichever is first found. Errors: UF_E_FILE when there is no such script anywhere. */
+/* Loads the script of that name from the folder of scripts: that of the environment's
+   UNDERFROST_PLOTS, else the shipped one (uf_shipped). Errors: UF_E_FILE when there is no such script anywhere. */
 enum uf_status uf_gnuplot_script(struct uf_gnuplot *plot, const char *name, struct uf_error *err);
 
 /* Runs gnuplot on all that was sent; out takes what it draws.

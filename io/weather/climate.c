@@ -2,13 +2,15 @@
 
 #include "climate_text.h"
 #include "io/text/input.h"
+#include "io/text/shipped.h"
 
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 
-#define HEAD_SIZE 4096
+#define HEAD_SIZE   4096
+#define FOLDER_SIZE 1024
 
 const struct uf_climate_reader *const uf_climate_readers[] = {
     &uf_climate_epw,
@@ -27,13 +29,10 @@ static bool exists(const char *path)
 }
 
 /* The folder of shipped climates. */
-static const char *shipped_folder(void)
+static const char *shipped_folder(char *folder, size_t size)
 {
     const char *asked = getenv("UNDERFROST_CLIMATES");
-    if (asked != NULL && asked[0] != '\0') {
-        return asked;
-    }
-    return exists(UF_SOURCE_DIR "/climates") ? UF_SOURCE_DIR "/climates" : UF_DATA_DIR "/climates";
+    return asked != NULL && asked[0] != '\0' ? asked : uf_shipped(folder, size, "climates");
 }
 
 enum uf_status uf_climate_find(char *found, size_t size, const char *path, const char *base_dir,
@@ -51,14 +50,15 @@ enum uf_status uf_climate_find(char *found, size_t size, const char *path, const
     if (strchr(path, '/') != NULL) {
         return uf_fail(err, UF_E_FILE, "%.250s: there is no such weather file", found);
     }
-    n = snprintf(found, size, "%s/%s", shipped_folder(), path);
+    const char *shipped = shipped_folder((char[FOLDER_SIZE]){0}, FOLDER_SIZE);
+    n = snprintf(found, size, "%s/%s", shipped, path);
     if (n > 0 && (size_t)n < size && exists(found)) {
         return UF_OK;
     }
     return uf_fail(
         err, UF_E_FILE,
         "%.120s: there is no such weather file, nor a shipped one of that name in %.200s", path,
-        shipped_folder());
+        shipped);
 }
 
 /* Opens a file that can be read from its start twice; head becomes its first bytes as

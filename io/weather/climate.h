@@ -14,7 +14,7 @@
 /* Where a climate file is. A path is taken as it stands, a relative one from base_dir
    (NULL or "": the current folder). A bare file name that is not there is looked for
    among the shipped climates: the folder of the environment's UNDERFROST_CLIMATES when it
-   is set, else the source tree's climates/ while that exists, else the installed one.
+   is set, else the shipped one (uf_shipped).
    found     text of size bytes, the path to open
    Errors: UF_E_FILE, saying where it was looked for. */
 enum uf_status uf_climate_find(char *found, size_t size, const char *path, const char *base_dir,

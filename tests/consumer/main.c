@@ -1,9 +1,6 @@
-#include "solver/ground/soil.h"
-#include "solver/heat/section.h"
-#include "solver/time/season.h"
-
 #include <math.h>
 #include <stdio.h>
+#include <underfrost.h>
 
 /* A year of bare silt under a sine of air temperature, by the installed library alone.
    Prints how far frost went and whether heat in was heat stored; fails when either cannot

@@ -2,7 +2,7 @@
 
 #include "cli/drawing.h"
 #include "cli/tell/outcome.h"
-#include "io/text/quantity_words.h"
+#include "io/text/message_text.h"
 #include "io/text/show.h"
 
 #include <math.h>
@@ -31,7 +31,7 @@ enum uf_status uf_climate_draw_check(const struct uf_arguments *args, struct uf_
 struct source {
     struct uf_forcing_weather days;
     struct uf_winter_season *season; /* NULL: the record as it is */
-    const char *text;                /* which winter */
+    struct uf_message text;          /* which winter */
 };
 
 /* The latest days of a record without a whole winter. */
@@ -44,7 +44,7 @@ static void take_record(struct source *source, const struct uf_weather *weather)
         .days = days,
         .air_degC = weather->air_degC + from,
         .snow_m = weather->snow_m != NULL ? weather->snow_m + from : NULL};
-    source->text = "the record as it is: none of its winters is whole";
+    uf_message_set(&source->text, UF_PLAIN("the record as it is: none of its winters is whole"));
 }
 
 static enum uf_status take_winter(struct source *source, const struct uf_weather *weather,
@@ -67,7 +67,7 @@ static enum uf_status take_winter(struct source *source, const struct uf_weather
     return status;
 }
 
-static enum uf_status draw(const struct uf_result *result, const char *text,
+static enum uf_status draw(const struct uf_result *result, const struct uf_message *text,
                            const struct uf_arguments *args, cJSON *answer, struct uf_error *err)
 {
     static const char *const names[] = {"winters", "weather"};
@@ -78,11 +78,11 @@ static enum uf_status draw(const struct uf_result *result, const char *text,
         status = uf_drawing_folder(&drawing, args->output, err);
     }
     if (answer != NULL) {
-        uf_answer_text(answer, "design_winter", text);
+        uf_answer_text(answer, "design_winter", text->text);
         drawing.files = uf_answer_array(answer, "files");
     } else if (status == UF_OK) {
         uf_show_heading(stdout, "Pictures");
-        uf_show_line(stdout, "winter drawn", "%s", UF_WORDS(args->units, text));
+        uf_show_line(stdout, "winter drawn", "%s", UF_MESSAGE(args->units, text));
     }
     for (size_t i = 0; status == UF_OK && i < sizeof names / sizeof names[0]; i++) {
         const struct uf_plot *plot = uf_plot_find(names[i]);
@@ -123,7 +123,7 @@ enum uf_status uf_climate_draw(const struct uf_weather *weather,
         (void)snprintf(lists.station, sizeof lists.station, "%s", weather->station);
         (void)snprintf(result.design.name, sizeof result.design.name, "%s", weather->station);
         result.station = lists.station;
-        status = draw(&result, source.text, args, answer, err);
+        status = draw(&result, &source.text, args, answer, err);
     }
     uf_outcome_lists_free(&lists);
     uf_winter_season_free(source.season);

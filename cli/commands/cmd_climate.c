@@ -2,7 +2,6 @@
 #include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
 #include "climate_draw.h"
-#include "io/text/quantity_words.h"
 #include "io/text/show.h"
 #include "io/weather/climate.h"
 #include "solver/base/calendar.h"
@@ -211,7 +210,7 @@ static void show_record(const struct climate *climate, const struct uf_arguments
     const struct uf_weather *weather = climate->weather;
     char first[16], last[16];
     uf_show_heading(stdout, "Weather");
-    uf_show_line(stdout, "station", "%s", UF_WORDS(args->units, weather->station));
+    uf_show_line(stdout, "station", "%s", weather->station);
     show_place(weather, args->units);
     if (weather->source[0] != '\0') {
         uf_show_line(stdout, "source", "%s", weather->source);
@@ -232,7 +231,7 @@ static void show_record(const struct climate *climate, const struct uf_arguments
                      "return period follows from it");
     }
     if (weather->note[0] != '\0') {
-        uf_show_line(stdout, "note", "%s", UF_WORDS(args->units, weather->note));
+        uf_show_line(stdout, "note", "%s", weather->note);
     }
 }
 

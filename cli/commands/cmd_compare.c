@@ -4,10 +4,10 @@
 #include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
 #include "cli/tell/spent.h"
-#include "cli/tell/winter_words.h"
 #include "compare.h"
 #include "io/result/result_file.h"
 #include "io/text/input.h"
+#include "io/text/message_text.h"
 #include "io/text/show.h"
 #include "solver/choice/choice.h"
 #include "winters.h"
@@ -57,7 +57,7 @@ static void show(const struct uf_arguments *args, const struct uf_site_run *run,
     struct uf_show_table *table = uf_show_table_create(columns, 4);
     uf_compare_show_facts(table, uf_facts, b, a, args->units, args->verbose);
     uf_show_heading(stdout, run->site->design.name);
-    uf_show_line(stdout, "winter", "%s", UF_WINTER_WORDS(run->weather, args->units));
+    uf_show_line(stdout, "winter", "%s", UF_MESSAGE(args->units, &run->weather->text));
     (void)putchar('\n');
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
@@ -80,7 +80,7 @@ static enum uf_status tell(const struct uf_arguments *args, const struct uf_site
     }
     cJSON *answer = cJSON_CreateObject();
     uf_answer_text(answer, "name", run->site->design.name);
-    uf_answer_text(answer, "winter", run->weather->text);
+    uf_answer_text(answer, "winter", run->weather->text.text);
     uf_outcome_answer(uf_answer_object(answer, "with_board"), &jobs[WITH].design,
                       &jobs[WITH].summary, args->verbose);
     uf_outcome_answer(uf_answer_object(answer, "without_board"), &jobs[WITHOUT].design,

@@ -4,9 +4,8 @@
 #include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
 #include "cli/tell/spent.h"
-#include "cli/tell/winter_words.h"
 #include "io/result/result_file.h"
-#include "io/text/quantity_words.h"
+#include "io/text/message_text.h"
 #include "io/text/show.h"
 #include "solver/choice/choice.h"
 #include "winters.h"
@@ -76,7 +75,7 @@ static enum uf_status tell(const struct simulation *s, const struct uf_arguments
     if (args->json) {
         cJSON *answer = cJSON_CreateObject();
         uf_answer_text(answer, "name", design->name);
-        uf_answer_text(answer, "winter", s->run.weather->text);
+        uf_answer_text(answer, "winter", s->run.weather->text.text);
         uf_outcome_answer(answer, design, &s->jobs[0].summary, args->verbose);
         uf_outcome_answer_limits(answer, &s->verdict);
         if (s->n > 1) {
@@ -91,7 +90,7 @@ static enum uf_status tell(const struct simulation *s, const struct uf_arguments
     uf_show_heading(stdout, design->name[0] != '\0' ? design->name : "The run");
     uf_show_text(stdout, 0, words);
     (void)putchar('\n');
-    uf_show_line(stdout, "winter", "%s", UF_WINTER_WORDS(s->run.weather, args->units));
+    uf_show_line(stdout, "winter", "%s", UF_MESSAGE(args->units, &s->run.weather->text));
     uf_outcome_show(args, design, &s->jobs[0].summary);
     uf_spent_show_file(args->output);
     if (s->n > 1) {
@@ -101,7 +100,7 @@ static enum uf_status tell(const struct simulation *s, const struct uf_arguments
     (void)putchar('\n');
     uf_outcome_show_limits(args, &s->verdict);
     if (s->run.weather->note[0] != '\0') {
-        uf_show_text(stdout, 0, UF_WORDS(args->units, s->run.weather->note));
+        uf_show_text(stdout, 0, s->run.weather->note);
     }
     (void)printf("\n");
     uf_show_text(stdout, 0, uf_outcome_cautions);

@@ -3,7 +3,7 @@
 #include "cli/command.h"
 #include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
-#include "io/text/quantity_words.h"
+#include "io/text/message_text.h"
 #include "io/text/show.h"
 #include "solver/design/foam.h"
 #include "solver/ground/soil.h"
@@ -50,7 +50,7 @@ static void soils_text(const struct uf_arguments *args)
         uf_show_table_cell(table, "%s",
                            UF_NUMBER(CONDUCTIVITY, args->units, state.thermal.k_frozen_W_mK));
         uf_show_table_cell(table, "%s", row->frost_group != NULL ? row->frost_group : "");
-        uf_show_table_cell(table, "%s", UF_WORDS(args->units, row->doc));
+        uf_show_table_cell(table, "%s", row->doc);
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
@@ -99,13 +99,29 @@ static void surfaces_text(void)
 
 /* One source; a run of rows that share it is named together. */
 static void source_text(char *names, size_t size, const char *name, const char *source,
-                        const char *next_source, enum uf_units units)
+                        const char *next_source)
 {
     const size_t used = strlen(names);
     (void)snprintf(names + used, size - used, "%s%s", used > 0 ? ", " : "", name);
     if (next_source == NULL || strcmp(source, next_source) != 0) {
-        uf_show_entry(stdout, names, UF_WORDS(units, source));
+        uf_show_entry(stdout, names, source);
         names[0] = '\0';
+    }
+}
+
+static void soil_sources(enum uf_units units)
+{
+    char names[400] = "";
+    struct uf_message source;
+    struct uf_message next;
+    uf_soil_source(&next, &uf_soil_table[0]);
+    for (const struct uf_soil *row = uf_soil_table; row->name != NULL; row++) {
+        source = next;
+        if (row[1].name != NULL) {
+            uf_soil_source(&next, row + 1);
+        }
+        source_text(names, sizeof names, row->name, UF_MESSAGE(units, &source),
+                    row[1].name != NULL ? UF_MESSAGE(units, &next) : NULL);
     }
 }
 
@@ -113,14 +129,12 @@ static void sources_text(enum uf_units units)
 {
     char names[400] = "";
     uf_show_heading(stdout, "Sources");
-    for (const struct uf_soil *row = uf_soil_table; row->name != NULL; row++) {
-        source_text(names, sizeof names, row->name, row->source, row[1].source, units);
-    }
+    soil_sources(units);
     for (const struct uf_foam *row = uf_foam_table; row->name != NULL; row++) {
-        source_text(names, sizeof names, row->name, row->source, row[1].source, units);
+        source_text(names, sizeof names, row->name, row->source, row[1].source);
     }
     for (const struct uf_cover_row *row = uf_surface_table; row->name != NULL; row++) {
-        source_text(names, sizeof names, row->name, row->source, row[1].source, units);
+        source_text(names, sizeof names, row->name, row->source, row[1].source);
     }
     (void)printf("\n");
     uf_show_text(stdout, 0,
@@ -133,9 +147,11 @@ static void soils_json(cJSON *answer)
     for (const struct uf_soil *row = uf_soil_table; row->name != NULL; row++) {
         const struct uf_soil_state state = state_of(row, false), wet = state_of(row, true);
         cJSON *item = uf_answer_item(list);
+        struct uf_message source;
+        uf_soil_source(&source, row);
         uf_answer_text(item, "name", row->name);
         uf_answer_text(item, "what", row->doc);
-        uf_answer_text(item, "source", row->source);
+        uf_answer_text(item, "source", source.text);
         uf_answer_text(item, "frost_group", row->frost_group);
         uf_answer_number(item, "dry_density_kg_m3", row->dry_density_kg_m3);
         uf_answer_number(item, "moisture_by_mass", row->moisture_by_mass);

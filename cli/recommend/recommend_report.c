@@ -3,7 +3,7 @@
 #include "cli/commands/sheet.h"
 #include "cli/tell/outcome.h"
 #include "io/picture/plot.h"
-#include "io/text/quantity_words.h"
+#include "io/text/message_text.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -50,7 +50,7 @@ static void write_question(const struct uf_recommend_page *page)
         d->name, UF_TEXT(TEMPERATURE, page->units, limits->water_degC), ice,
         UF_LEVEL(page->units, d->ground.water_highest_m), limits->uplift_factor, greatest);
     uf_report_paragraph(page->report, "Design winter: %s.",
-                        UF_WINTER_WORDS(page->r->run.weather, page->units));
+                        UF_MESSAGE(page->units, &page->r->run.weather->text));
 }
 
 /* What is to be seen first: the verdict, and what it does not survive. */

@@ -1,7 +1,6 @@
 #ifndef UF_RECOMMEND_REPORT_H
 #define UF_RECOMMEND_REPORT_H
 
-#include "cli/tell/winter_words.h"
 #include "io/report/report.h"
 #include "recommend.h"
 

@@ -1,3 +1,4 @@
+#include "io/text/message_text.h"
 #include "io/text/quantity.h"
 #include "recommend_report.h"
 
@@ -237,7 +238,7 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page)
         const struct uf_winter_season *mine = r->run.weather->season;
         const struct uf_winter_season *rarer = r->rarer_weather->season;
         uf_report_paragraph(page->report, "The next rarer winter: %s.%s",
-                            UF_WINTER_WORDS(r->rarer_weather, page->units),
+                            UF_MESSAGE(page->units, &r->rarer_weather->text),
                             mine->recorded_year != rarer->recorded_year
                                 ? " It has the shape of another recorded winter, so the "
                                   "water can even come out warmer in it."

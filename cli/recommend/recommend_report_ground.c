@@ -1,6 +1,6 @@
 #include "cli/tell/remarks.h"
+#include "io/text/message_text.h"
 #include "io/text/quantity.h"
-#include "io/text/quantity_words.h"
 #include "recommend_report.h"
 #include "solver/design/foam.h"
 #include "solver/ground/soil.h"
@@ -39,9 +39,11 @@ static void write_soil_sources(const struct uf_recommend_page *page,
     struct uf_soil_state state;
     const enum uf_method method = page->r->run.site->design.ground.method;
     if (spec->soil != NULL && uf_soil_resolve(&state, spec, method, false, NULL) == UF_OK) {
-        uf_report_point(page->report, "%s: %s%s%s", spec->soil->name,
-                        UF_WORDS(page->units, spec->soil->source),
-                        state.note[0] != '\0' ? ". Mind: " : "", UF_WORDS(page->units, state.note));
+        struct uf_message source;
+        uf_soil_source(&source, spec->soil);
+        uf_report_point(
+            page->report, "%s: %s%s%s", spec->soil->name, UF_MESSAGE(page->units, &source),
+            state.note.text[0] != '\0' ? ". Mind: " : "", UF_MESSAGE(page->units, &state.note));
     }
 }
 
@@ -189,6 +191,6 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
                           fabs(uf_limit_water_degC(s) - uf_limit_water_degC(&other->summary))));
     uf_remarks(&remarks, &kept->design, s);
     for (size_t i = 0; i < remarks.n; i++) {
-        uf_report_point(page->report, "Mind: %s.", UF_WORDS(units, remarks.text[i]));
+        uf_report_point(page->report, "Mind: %s.", UF_MESSAGE(units, &remarks.rows[i]));
     }
 }

@@ -1,6 +1,7 @@
 #include "io/text/fact_text.h"
+#include "cli/tell/outcome.h"
+#include "io/text/message_text.h"
 #include "io/text/quantity.h"
-#include "io/text/quantity_words.h"
 #include "recommend_report.h"
 
 #include <math.h>
@@ -122,8 +123,7 @@ static void write_unusable(const struct uf_recommend_page *page,
 static void write_record(const struct uf_recommend_page *page, const struct uf_weather *record)
 {
     uf_report_paragraph(page->report, "Station: %s. Source: %s. Licence: %s.",
-                        record->station[0] != '\0' ? UF_WORDS(page->units, record->station)
-                                                   : "not stated",
+                        record->station[0] != '\0' ? record->station : "not stated",
                         record->source[0] != '\0' ? record->source : "not stated",
                         record->licence[0] != '\0' ? record->licence : "not stated");
     if (record->filled_days > 0) {
@@ -131,7 +131,7 @@ static void write_record(const struct uf_recommend_page *page, const struct uf_w
                             record->filled_days);
     }
     if (record->note[0] != '\0') {
-        uf_report_paragraph(page->report, "%s", UF_WORDS(page->units, record->note));
+        uf_report_paragraph(page->report, "%s", record->note);
     }
 }
 
@@ -162,7 +162,8 @@ void uf_recommend_report_weather(const struct uf_recommend_page *page)
 {
     const struct uf_site_weather *w = page->r->run.weather;
     uf_report_section(page->report, "Weather");
-    uf_report_paragraph(page->report, "The run is driven by: %s.", UF_WINTER_WORDS(w, page->units));
+    uf_report_paragraph(page->report, "The run is driven by: %s.",
+                        UF_MESSAGE(page->units, &w->text));
     if (w->season != NULL) {
         uf_report_paragraph(
             page->report,

@@ -129,7 +129,7 @@ enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *pa
     FILE *out = part.file;
     (void)fputs("key,value,unit\n", out);
     put_text(out, "site", r->run.site->design.name);
-    put_text(out, "winter", r->run.weather->text);
+    put_text(out, "winter", r->run.weather->text.text);
     put_text(out, "every limit met", r->choices->pick >= 0 ? "yes" : "no");
     put_number(out, "choices", (double)r->choices->n, "count");
     if (r->shown >= 0) {

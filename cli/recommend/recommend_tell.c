@@ -2,7 +2,7 @@
 #include "cli/tell/answer.h"
 #include "cli/tell/outcome.h"
 #include "cli/tell/spent.h"
-#include "cli/tell/winter_words.h"
+#include "io/text/message_text.h"
 #include "io/text/show.h"
 #include "recommend.h"
 
@@ -48,7 +48,7 @@ static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_a
 {
     cJSON *answer = cJSON_CreateObject();
     uf_answer_text(answer, "name", r->run.site->design.name);
-    uf_answer_text(answer, "winter", r->run.weather->text);
+    uf_answer_text(answer, "winter", r->run.weather->text.text);
     cJSON *list = uf_answer_array(answer, "choices");
     for (size_t i = 0; i < r->choices->n; i++) {
         answer_choice(uf_answer_item(list), &r->choices->rows[i], &r->choices->jobs[i]);
@@ -192,7 +192,7 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r, const struct uf_a
         uf_show_text(stdout, 0, r->why[i]);
     }
     (void)putchar('\n');
-    uf_show_line(stdout, "winter", "%s", UF_WINTER_WORDS(r->run.weather, args->units));
+    uf_show_line(stdout, "winter", "%s", UF_MESSAGE(args->units, &r->run.weather->text));
     (void)putchar('\n');
     show_choices(r, args);
     (void)putchar('\n');

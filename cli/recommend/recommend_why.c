@@ -1,4 +1,3 @@
-#include "io/text/quantity_words.h"
 #include "recommend.h"
 
 #include <math.h>
@@ -298,6 +297,6 @@ void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *arg
         say(r, "The tank's shell is unchecked: no limits.greatest_cover from its maker was given.");
     }
     if (r->run.weather->note[0] != '\0') {
-        say(r, "On the weather: %s.", UF_WORDS(args->units, r->run.weather->note));
+        say(r, "On the weather: %s.", r->run.weather->note);
     }
 }

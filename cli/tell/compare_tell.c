@@ -1,6 +1,5 @@
 #include "answer.h"
 #include "cli/commands/compare.h"
-#include "io/text/quantity_words.h"
 #include "io/text/show.h"
 #include "outcome.h"
 
@@ -116,31 +115,14 @@ static void show_differences(const struct uf_compare *c)
     uf_show_table_free(table);
 }
 
-/* The winter's words were kept in SI: of them the part before the figures, and its index
-   in the units asked for. */
-static const char *winter_words(char *text, size_t size, const struct uf_compare_side *side,
-                                enum uf_units units)
-{
-    const char *kept = side->result->winter_text != NULL ? side->result->winter_text : "(not told)";
-    const double index = side->value[UF_COMPARE_INDEX];
-    const char *figures = strstr(kept, ", freezing index");
-    if (units == UF_UNITS_SI || figures == NULL || !isfinite(index)) {
-        (void)uf_quantity_words(text, size, units, kept);
-    } else {
-        (void)snprintf(text, size, "%.*s, freezing index %s", (int)(figures - kept), kept,
-                       UF_TEXT(INDEX, units, index));
-    }
-    return text;
-}
-
-static void show_heads(const struct uf_compare *c, enum uf_units units)
+static void show_heads(const struct uf_compare *c)
 {
     static const char *const names[2] = {"A", "B"};
-    char words[2][400];
+    const char *words[2]; /* as they were kept, in SI; the index stands in the table too */
     for (size_t i = 0; i < 2; i++) {
         const struct uf_compare_side *side = &c->side[i];
         const char *title = side->result->title;
-        (void)winter_words(words[i], sizeof words[i], side, units);
+        words[i] = side->result->winter_text != NULL ? side->result->winter_text : "(not told)";
         uf_show_line(stdout, names[i], "%s%s%s", side->path,
                      title != NULL && title[0] != '\0' ? ": " : "", title != NULL ? title : "");
     }
@@ -184,7 +166,7 @@ static void show(const struct uf_compare *c, const struct uf_arguments *args)
     uf_show_heading(stdout, "Two results side by side");
     show_sentence(c, args->units);
     (void)putchar('\n');
-    show_heads(c, args->units);
+    show_heads(c);
     (void)putchar('\n');
     show_differences(c);
     (void)putchar('\n');

@@ -40,7 +40,7 @@ struct uf_outcome_lists {
     struct uf_result_return returns[8];
     struct uf_result_day *days;
     char *changes;
-    char libraries[256], title[160], version[32], station[400], winter_text[256];
+    char libraries[256], title[160], version[32], station[400], winter_text[400];
     char command_line[sizeof((struct uf_arguments *)NULL)->command_line];
 };
 void uf_outcome_result(struct uf_result *out, struct uf_outcome_lists *lists,

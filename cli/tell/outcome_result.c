@@ -93,7 +93,7 @@ void uf_outcome_result(struct uf_result *out, struct uf_outcome_lists *lists,
     (void)snprintf(lists->version, sizeof lists->version, "%s", UF_VERSION);
     (void)snprintf(lists->libraries, sizeof lists->libraries, "%s; SUNDIALS CVODE; SuiteSparse KLU",
                    uf_result_file_library(hdf5, sizeof hdf5));
-    (void)snprintf(lists->winter_text, sizeof lists->winter_text, "%s", run->weather->text);
+    (void)snprintf(lists->winter_text, sizeof lists->winter_text, "%s", run->weather->text.text);
     (void)snprintf(lists->station, sizeof lists->station, "%s%s%s",
                    record == NULL ? "yearly cycle" : record->station,
                    record == NULL || record->source[0] == '\0' ? "" : "; ",

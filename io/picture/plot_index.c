@@ -1,4 +1,3 @@
-#include "io/text/quantity_words.h"
 #include "plot_private.h"
 #include "solver/ground/published_depth.h"
 
@@ -92,10 +91,7 @@ enum uf_status uf_plot_feed_index(struct uf_gnuplot *plot, const struct uf_resul
                                      uf_published_depth_fair_m(most_degC_day)));
     send_relations(plot, most_degC_day, look);
     const size_t stations = send_winters(plot, result, look);
-    send_names(plot,
-               UF_WORDS(look->us ? UF_UNITS_US : UF_UNITS_SI,
-                        result->station != NULL ? result->station : ""),
-               stations);
+    send_names(plot, result->station != NULL ? result->station : "", stations);
     uf_gnuplot_number(plot, "stations",
                       (double)(stations < MOST_STATIONS ? stations : MOST_STATIONS));
     uf_gnuplot_number(plot, "right", uf_plot_index(look, most_degC_day));

@@ -1,4 +1,3 @@
-#include "io/text/quantity_words.h"
 #include "plot_private.h"
 
 #include <limits.h>
@@ -139,8 +138,6 @@ enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot, const struct uf_res
     uf_gnuplot_number(plot, "first_winter", (double)result->winters[0].year);
     uf_gnuplot_number(plot, "last_winter", (double)result->winters[result->n_winters - 1].year);
     uf_gnuplot_number(plot, "top", uf_plot_index(look, top));
-    uf_gnuplot_text(plot, "station",
-                    UF_WORDS(look->us ? UF_UNITS_US : UF_UNITS_SI,
-                             result->station != NULL ? result->station : ""));
+    uf_gnuplot_text(plot, "station", result->station != NULL ? result->station : "");
     return UF_OK;
 }

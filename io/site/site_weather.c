@@ -82,8 +82,9 @@ static enum uf_status take_recorded(struct uf_site_weather *w, const struct uf_s
                            uf_calendar_text(from + (long)i, first_text, sizeof first_text));
         }
     }
-    (void)snprintf(w->text, sizeof w->text, "the record itself, from %s on",
-                   uf_calendar_text(from, first_text, sizeof first_text));
+    uf_message_set(&w->text,
+                   UF_SAID("the record itself, from {} on",
+                           UF_WORD(uf_calendar_text(from, first_text, sizeof first_text))));
     return UF_OK;
 }
 
@@ -99,7 +100,7 @@ static enum uf_status take_winter(struct uf_site_weather *w, const struct uf_win
     w->weather.days = w->season->days;
     w->weather.air_degC = w->season->air_degC;
     w->weather.snow_m = w->record->snow_m == NULL ? NULL : w->season->snow_m;
-    (void)snprintf(w->text, sizeof w->text, "%s", w->season->text);
+    w->text = w->season->text;
     (void)snprintf(w->note, sizeof w->note, "%s", w->season->warning);
     status = attach_year(w, err);
     if (w->record->snow_m == NULL) {
@@ -179,8 +180,9 @@ static enum uf_status from_cycle(struct uf_site_weather *w, const struct uf_site
                                              .air_degC = w->block,
                                              .year_days = year_days,
                                              .year_air_degC = w->block + days};
-    (void)snprintf(w->text, sizeof w->text, "a yearly cycle of %.1f degC +- %.1f K",
-                   site->cycle_mean_degC, site->cycle_amplitude_K);
+    uf_message_set(&w->text, UF_SAID("a yearly cycle of {} +- {}",
+                                     UF_ROUND(TEMPERATURE, site->cycle_mean_degC),
+                                     UF_ROUND(DIFFERENCE, site->cycle_amplitude_K)));
     return UF_OK;
 }
 

@@ -18,7 +18,7 @@ struct uf_site_weather {
         *season; /* the design winter; NULL for a run as recorded, a cycle, a sensor */
     struct uf_forcing_weather weather; /* what drives the run */
     double *block;                     /* owns the arrays of weather that nothing else does */
-    char text[256];                    /* one sentence: which winter drives the run */
+    struct uf_message text;            /* one sentence: which winter drives the run */
     char note[512];                    /* warnings, "" */
 };
 

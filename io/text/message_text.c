@@ -11,9 +11,13 @@ char *uf_message_text(char *text, size_t size, enum uf_units units,
     for (size_t i = 0; i < message->n && used < size; i++) {
         const struct uf_message_number *number = &message->numbers[i];
         char shown[64];
-        (void)uf_message_number(shown, sizeof shown,
-                                uf_quantity_value(number->kind, units, number->value),
-                                number->figures, uf_quantity_unit(number->kind, units));
+        if (number->figures == 0) {
+            (void)uf_quantity_text(shown, sizeof shown, number->kind, units, number->value);
+        } else {
+            (void)uf_message_number(shown, sizeof shown,
+                                    uf_quantity_value(number->kind, units, number->value),
+                                    number->figures, uf_quantity_unit(number->kind, units));
+        }
         const int n = snprintf(text + used, size - used, "%.*s%s", (int)(number->at - from),
                                message->text + from, shown);
         used += (size_t)n;

@@ -36,8 +36,13 @@ static void put_part(struct uf_message *out, const struct uf_part *part)
     }
     const struct uf_quantity_kind *kind = &uf_quantity_kinds[part->kind];
     const size_t at = strlen(out->text);
-    (void)uf_message_number(text, sizeof text, part->value * kind->factor, part->figures,
-                            kind->unit);
+    if (part->figures == 0) {
+        (void)snprintf(text, sizeof text, "%.*f %s", kind->digits, part->value * kind->factor,
+                       kind->unit);
+    } else {
+        (void)uf_message_number(text, sizeof text, part->value * kind->factor, part->figures,
+                                kind->unit);
+    }
     if (put(out, text, strlen(text)) == strlen(text) && out->n < UF_MESSAGE_NUMBERS) {
         out->numbers[out->n++] =
             (struct uf_message_number){at, strlen(text), part->kind, part->value, part->figures};
@@ -58,6 +63,19 @@ void uf_message_add(struct uf_message *out, struct uf_said said)
         text = hole + 2;
     }
     (void)put(out, text, strlen(text));
+}
+
+void uf_message_append(struct uf_message *out, const struct uf_message *more)
+{
+    const size_t at = strlen(out->text);
+    (void)put(out, more->text, strlen(more->text));
+    for (size_t i = 0; i < more->n && out->n < UF_MESSAGE_NUMBERS; i++) {
+        struct uf_message_number number = more->numbers[i];
+        number.at += at;
+        if (number.at + number.length < sizeof out->text) {
+            out->numbers[out->n++] = number;
+        }
+    }
 }
 
 void uf_message_set(struct uf_message *out, struct uf_said said)

@@ -24,7 +24,8 @@ struct uf_part {
     {                                                                                              \
         .kind = UF_QUANTITY_##KIND, .value = (number), .figures = (digits)                         \
     }
-#define UF_COUNT(number) UF_ABOUT(FACTOR, 9, (double)(number))
+#define UF_ROUND(KIND, number) UF_ABOUT(KIND, 0, number) /* to the decimals of its kind */
+#define UF_COUNT(number)       UF_ABOUT(FACTOR, 9, (double)(number))
 #define UF_WORD(text)                                                                              \
     {                                                                                              \
         .kind = UF_QUANTITY_FACTOR, .word = (text)                                                 \
@@ -58,6 +59,9 @@ void uf_message_set(struct uf_message *out, struct uf_said said);
 
 /* Adds a sentence after "; ", or begins with it. */
 void uf_message_add(struct uf_message *out, struct uf_said said);
+
+/* Adds another message to the end, its numbers with it. */
+void uf_message_append(struct uf_message *out, const struct uf_message *more);
 
 /* A number as it is shown in a unit: as many figures as asked for, no power of ten for a large
    one, then the unit. Returns text. size at least 48. */

@@ -138,26 +138,37 @@ static void method_note(struct uf_soil_state *state, const struct uf_soil *soil,
     const double kersten = fine ? KERSTEN_FINE_PERCENT : KERSTEN_COARSE_PERCENT;
     const double johansen = fine ? JOHANSEN_FINE_SATURATION : JOHANSEN_COARSE_SATURATION;
     if (method != UF_COTE_KONRAD && soil->origin == UF_PEAT) {
-        (void)snprintf(state->note, sizeof state->note,
-                       "%s: the chosen method is for mineral soil; Cote-Konrad was used instead",
-                       soil->name);
+        uf_message_set(&state->note,
+                       UF_SAID("{}: the chosen method is for mineral soil; Cote-Konrad was used "
+                               "instead",
+                               UF_WORD(soil->name)));
     } else if (method == UF_KERSTEN && 100.0 * state->moisture_by_mass < kersten) {
-        (void)snprintf(state->note, sizeof state->note,
-                       "%s: water %.3g %% lies below Kersten's range (from %.0f %%); "
-                       "the conductivity at %.0f %% was used",
-                       soil->name, 100.0 * state->moisture_by_mass, kersten, kersten);
+        uf_message_set(&state->note,
+                       UF_SAID("{}: water {} lies below Kersten's range (from {}); the "
+                               "conductivity at {} was used",
+                               UF_WORD(soil->name), UF_ABOUT(SHARE, 3, state->moisture_by_mass),
+                               UF_OF(SHARE, 0.01 * kersten), UF_OF(SHARE, 0.01 * kersten)));
     } else if (method == UF_JOHANSEN && state->saturation < johansen) {
-        (void)snprintf(state->note, sizeof state->note,
-                       "%s: saturation %.3g lies below Johansen's range (from %.2g); "
-                       "the thawed conductivity tends to that of dry soil",
-                       soil->name, state->saturation, johansen);
+        uf_message_set(&state->note,
+                       UF_SAID("{}: saturation {} lies below Johansen's range (from {}); the "
+                               "thawed conductivity tends to that of dry soil",
+                               UF_WORD(soil->name), UF_ABOUT(FACTOR, 3, state->saturation),
+                               UF_ABOUT(FACTOR, 2, johansen)));
     } else if (state->thermal.freezing_from_degC < DRY_CURVE_DEGC) {
-        (void)snprintf(state->note, sizeof state->note,
-                       "%s: at %.3g %% water the unfrozen-water curve lets nothing freeze above "
-                       "%.3g degC, outside what it was measured for",
-                       soil->name, 100.0 * state->moisture_by_mass,
-                       state->thermal.freezing_from_degC);
+        uf_message_set(&state->note,
+                       UF_SAID("{}: at {} water the unfrozen-water curve lets nothing freeze "
+                               "above {}, outside what it was measured for",
+                               UF_WORD(soil->name), UF_ABOUT(SHARE, 3, state->moisture_by_mass),
+                               UF_ABOUT(TEMPERATURE, 3, state->thermal.freezing_from_degC)));
     }
+}
+
+void uf_soil_source(struct uf_message *out, const struct uf_soil *soil)
+{
+    uf_message_set(out, UF_SAID(soil->source, UF_OF(DENSITY, soil->usual_density_kg_m3[0]),
+                                UF_OF(DENSITY, soil->usual_density_kg_m3[1]),
+                                UF_OF(SHARE, soil->usual_moisture[0]),
+                                UF_OF(SHARE, soil->usual_moisture[1])));
 }
 
 static enum uf_status resolve_water(struct uf_soil_state *out, const struct uf_ground_spec *spec,

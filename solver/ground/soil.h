@@ -18,7 +18,7 @@ enum uf_origin { UF_NATURAL, UF_CRUSHED, UF_PEAT }; /* Cote-Konrad dry law */
 struct uf_soil {
     const char *name;   /* the word in the site file */
     const char *doc;    /* one line for a person */
-    const char *source; /* where the numbers come from; never empty */
+    const char *source; /* where the numbers come from; never empty; see uf_soil_source */
     enum uf_texture texture;
     enum uf_grain grain;
     enum uf_origin origin;
@@ -26,6 +26,8 @@ struct uf_soil {
     double solid_kg_m3;                          /* density of the grains */
     double dry_density_kg_m3;                    /* default in place */
     double moisture_by_mass;                     /* default, share of dry mass */
+    double usual_density_kg_m3[2];               /* dry, in place: usual from, to */
+    double usual_moisture[2];                    /* share of dry mass: usual from, to */
     double freezing_from_degC, freezing_to_degC; /* linear range, used when unfrozen_B is 0 */
     double unfrozen_A_percent, unfrozen_B;       /* A |T|^B, % of dry mass; 0 = linear range */
     const char *frost_group; /* USACE frost group(s), such as "F4"; for the frost checks */
@@ -33,6 +35,9 @@ struct uf_soil {
 
 /* NULL-terminated by a row whose name is NULL. */
 extern const struct uf_soil uf_soil_table[];
+
+/* Where the numbers of a row come from, with its usual range in place of {}. */
+void uf_soil_source(struct uf_message *out, const struct uf_soil *soil);
 
 /* The row of that name, or NULL. */
 const struct uf_soil *uf_soil_find(const char *name);
@@ -54,8 +59,7 @@ struct uf_soil_state {
     double dry_density_kg_m3, moisture_by_mass, porosity,
         saturation;                                            /* NAN with thermal given outright */
     double unit_weight_moist_N_m3, unit_weight_saturated_N_m3; /* NAN when not known */
-    char note[200]; /* a warning for the user, such as a method outside its range; may be
-                       "" */
+    struct uf_message note; /* a warning, such as a method outside its range; may be "" */
 };
 
 /* Resolves spec. saturated: below the water table, all pores full.

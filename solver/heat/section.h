@@ -25,7 +25,6 @@ struct uf_section {
                            grid; UF_HEAT_NONE where the water has no nodes of its own */
     double *water_edge_m; /* [n_water + 1] depths between the water's nodes, surface first */
     double surface_z_m;   /* depth of the water's surface in the tank, NAN when empty */
-    char note[400];       /* warnings of the soil rows, "" */
 };
 
 /* Builds the section; uf_section_create_column the undisturbed ground of the same design

@@ -34,11 +34,6 @@ static int add_soil(struct uf_build *b, const char *name, const struct uf_ground
     if (b->status != UF_OK) {
         return 0;
     }
-    if (state.note[0] != '\0' && strstr(b->section->note, state.note) == NULL) {
-        const size_t used = strlen(b->section->note);
-        (void)snprintf(b->section->note + used, sizeof b->section->note - used, "%s%s",
-                       used > 0 ? "; " : "", state.note);
-    }
     (void)snprintf(full, sizeof full, "%s%s", name, saturated ? ", saturated" : "");
     b->status = uf_material_from_thermal(&material, full, &state.thermal, b->err);
     return b->status == UF_OK ? add_material(b, &material) : 0;

@@ -135,9 +135,9 @@ struct uf_winter_season {
     double *air_degC, *snow_m;      /* [days] */
     long winter_first, winter_last; /* where the design winter proper stands in it */
     double asked_index_degC_day, got_index_degC_day, recorded_index_degC_day, scale;
-    int recorded_year; /* whose shape it has */
-    char text[256];    /* one sentence for a person */
-    char warning[256]; /* "" or what to know, such as N over three times the record */
+    int recorded_year;      /* whose shape it has */
+    struct uf_message text; /* one sentence for a person */
+    char warning[256];      /* "" or what to know, such as N over three times the record */
 };
 
 /* Builds the season for choice (not EVERY: ask for each usable winter in turn): the

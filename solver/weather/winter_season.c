@@ -169,10 +169,12 @@ static double find_scale(struct plan *plan, double asked_degC_day)
     return fabs(above_at_1) < 1e-9 ? 1.0 : far;
 }
 
-/* Adds one more sentence to a text of that size, as far as it goes. */
-__attribute__((format(printf, 3, 4))) static void add_text(char *text, size_t size,
-                                                           const char *format, ...)
+/* Adds one more sentence to the warnings, as far as it goes. */
+__attribute__((format(printf, 2, 3))) static void add_warning(struct uf_winter_season *season,
+                                                              const char *format, ...)
 {
+    char *text = season->warning;
+    const size_t size = sizeof season->warning;
     const size_t used = strlen(text);
     va_list list;
     va_start(list, format);
@@ -199,8 +201,8 @@ static void fill_snow(struct uf_winter_season *season, const struct plan *plan, 
         }
     }
     if (missing > 0) {
-        add_text(season->warning, sizeof season->warning,
-                 "snow depth is missing on %zu days of that winter: taken as bare", missing);
+        add_warning(season, "snow depth is missing on %zu days of that winter: taken as bare",
+                    missing);
     }
 }
 
@@ -209,22 +211,20 @@ static void warn_of_record(struct uf_winter_season *season, const struct uf_wint
 {
     const double winters = (double)list->n_usable;
     if (choice->kind == UF_WINTER_RETURN && choice->return_years > RECORD_REACH * winters) {
-        add_text(season->warning, sizeof season->warning,
-                 "1 in %g reaches far beyond the %zu winters on file", choice->return_years,
-                 list->n_usable);
+        add_warning(season, "1 in %g reaches far beyond the %zu winters on file",
+                    choice->return_years, list->n_usable);
     }
     if (choice->kind == UF_WINTER_THREE_IN_THIRTY && list->n_usable < 30) {
-        add_text(season->warning, sizeof season->warning,
-                 "three coldest taken from %zu winters, not thirty", list->n_usable);
+        add_warning(season, "three coldest taken from %zu winters, not thirty", list->n_usable);
     }
     if (choice->kind == UF_WINTER_COLDEST && list->n_usable < 30) {
-        add_text(season->warning, sizeof season->warning, "coldest of only %zu winters on file",
-                 list->n_usable);
+        add_warning(season, "coldest of only %zu winters on file", list->n_usable);
     }
     if (choice->kind == UF_WINTER_MEAN &&
         season->got_index_degC_day < 0.95 * season->asked_index_degC_day) {
-        add_text(season->warning, sizeof season->warning,
-                 "the mean year's index lies below the mean of the winters': cold spells cancel");
+        add_warning(
+            season,
+            "the mean year's index lies below the mean of the winters': cold spells cancel");
     }
 }
 
@@ -240,20 +240,24 @@ static void describe(struct uf_winter_season *season, const struct plan *plan,
         (void)snprintf(asked, sizeof asked, "mean of the three coldest in thirty");
     }
     if (choice->kind == UF_WINTER_MEAN) {
-        add_text(season->text, sizeof season->text,
-                 "mean year, freezing index %.0f degC day (mean of the winters %.0f)",
-                 season->got_index_degC_day, season->asked_index_degC_day);
+        uf_message_set(&season->text,
+                       UF_SAID("mean year, freezing index {} (mean of the winters {})",
+                               UF_ROUND(INDEX, season->got_index_degC_day),
+                               UF_ROUND(INDEX, season->asked_index_degC_day)));
     } else if (asked[0] == '\0') {
-        add_text(season->text, sizeof season->text,
-                 "winter %s%s as recorded, freezing index %.0f degC day", label,
-                 plan->weather->typical_year ? " of the typical year" : "",
-                 season->recorded_index_degC_day);
+        uf_message_set(&season->text,
+                       UF_SAID("winter {}{} as recorded, freezing index {}", UF_WORD(label),
+                               UF_WORD(plan->weather->typical_year ? " of the typical year" : ""),
+                               UF_ROUND(INDEX, season->recorded_index_degC_day)));
     } else {
-        add_text(season->text, sizeof season->text,
-                 "%s, freezing index %.0f degC day: winter %s (%.0f degC day) with its "
-                 "departure from the mean year times %.3f",
-                 asked, season->asked_index_degC_day, label, season->recorded_index_degC_day,
-                 season->scale);
+        char scale[24];
+        (void)snprintf(scale, sizeof scale, "%.3f", season->scale);
+        uf_message_set(&season->text,
+                       UF_SAID("{}, freezing index {}: winter {} ({}) with its departure from the "
+                               "mean year times {}",
+                               UF_WORD(asked), UF_ROUND(INDEX, season->asked_index_degC_day),
+                               UF_WORD(label), UF_ROUND(INDEX, season->recorded_index_degC_day),
+                               UF_WORD(scale)));
     }
     warn_of_record(season, plan->list, choice);
 }

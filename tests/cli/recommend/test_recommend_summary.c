@@ -20,7 +20,7 @@ static char *written(const char *name)
     struct uf_error err = {0};
     cr_assert_not_null(synthetic_folder(folder, sizeof folder));
     (void)snprintf(site.design.name, sizeof site.design.name, "%s", name);
-    (void)snprintf(weather.text, sizeof weather.text, "mean year");
+    uf_message_set(&weather.text, UF_PLAIN("mean year"));
     (void)snprintf(path, sizeof path, "%s/summary.csv", folder);
     cr_assert_eq(uf_recommend_summary(&r, path, &err), UF_OK, "%s", err.text);
     FILE *file = fopen(path, "rb");

@@ -271,7 +271,7 @@ Test(outcome, a_result_borrows_the_weather)
     uf_case_init(&site.design);
     (void)snprintf(site.design.name, sizeof site.design.name, "Larch Hollow");
     site.text = (char[]){"site: {}\n"};
-    (void)snprintf(weather.text, sizeof weather.text, "a yearly cycle");
+    uf_message_set(&weather.text, UF_PLAIN("a yearly cycle"));
     (void)snprintf(args.command_line, sizeof args.command_line, "underfrost simulate x");
     weather.weather =
         (struct uf_forcing_weather){.start_day = 16000, .days = 3, .air_degC = air_degC};

@@ -123,7 +123,7 @@ Test(climate, every_shipped_record_serves_every_design_winter)
                     season->got_index_degC_day, season->asked_index_degC_day,
                     choice.kind == UF_WINTER_COLDEST ? 0.02 * season->asked_index_degC_day : 0.1);
             }
-            cr_expect(season->scale <= 2.0, "%s %s: %s", files[i][0], words[k], season->text);
+            cr_expect(season->scale <= 2.0, "%s %s: %s", files[i][0], words[k], season->text.text);
             uf_winter_season_free(season);
         }
         uf_winter_list_free(list);

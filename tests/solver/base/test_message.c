@@ -39,3 +39,15 @@ Test(message, sentences_join_and_the_longest_is_cut)
     cr_expect_eq(strlen(m.text), sizeof m.text - 1);
     cr_expect_eq(m.n, 1u);
 }
+
+Test(message, a_message_takes_another_to_its_end_with_its_numbers)
+{
+    struct uf_message note;
+    struct uf_message m;
+    uf_message_set(&note, UF_SAID("below {}", UF_ROUND(INDEX, 980.4)));
+    uf_message_set(&m, UF_SAID("{}: ", UF_WORD("layer 1")));
+    uf_message_append(&m, &note);
+    cr_expect_str_eq(m.text, "layer 1: below 980 degC day");
+    cr_expect_eq(m.n, 1u);
+    cr_expect(strncmp(m.text + m.numbers[0].at, "980 degC day", m.numbers[0].length) == 0);
+}

@@ -191,7 +191,7 @@ Test(soil, dry_fine_soil_freezes_nothing_and_stays_finite)
     cr_expect_eq(state.thermal.unfrozen_B, 0.0);
     spec.moisture_by_mass = 0.05;
     cr_assert_eq(uf_soil_resolve(&state, &spec, UF_COTE_KONRAD, false, NULL), UF_OK);
-    cr_expect(strstr(state.note, "clay") != NULL, "drier than the curve was measured for");
+    cr_expect(strstr(state.note.text, "clay") != NULL, "drier than the curve was measured for");
 }
 
 Test(soil, a_method_outside_its_range_is_noted)
@@ -200,19 +200,19 @@ Test(soil, a_method_outside_its_range_is_noted)
     struct uf_soil_state state;
     spec.moisture_by_mass = 0.15;
     cr_assert_eq(uf_soil_resolve(&state, &spec, UF_KERSTEN, false, NULL), UF_OK);
-    cr_expect_str_eq(state.note, "");
+    cr_expect_str_eq(state.note.text, "");
     spec.moisture_by_mass = 0.03;
     cr_assert_eq(uf_soil_resolve(&state, &spec, UF_KERSTEN, false, NULL), UF_OK);
-    cr_expect(strstr(state.note, "Kersten") != NULL);
+    cr_expect(strstr(state.note.text, "Kersten") != NULL);
     cr_expect_float_eq(state.thermal.k_thawed_W_mK,
                        uf_soil_kersten_W_mK(UF_FINE, 1600.0, 0.07, false), 1e-12);
     cr_assert_eq(uf_soil_resolve(&state, &spec, UF_JOHANSEN, false, NULL), UF_OK);
     spec.moisture_by_mass = 0.01;
     cr_assert_eq(uf_soil_resolve(&state, &spec, UF_JOHANSEN, false, NULL), UF_OK);
-    cr_expect(strstr(state.note, "Johansen") != NULL);
+    cr_expect(strstr(state.note.text, "Johansen") != NULL);
     spec = of_row("peat");
     cr_assert_eq(uf_soil_resolve(&state, &spec, UF_KERSTEN, false, NULL), UF_OK);
-    cr_expect(strstr(state.note, "Cote-Konrad") != NULL);
+    cr_expect(strstr(state.note.text, "Cote-Konrad") != NULL);
 }
 
 /* gamma_d, gamma_sat from Gs and n: 2.65 and 0.40 give 15.598 and 19.522 kN/m3, computed

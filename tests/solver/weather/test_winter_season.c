@@ -182,7 +182,7 @@ Test(winter_season, south_is_half_a_year_later)
     cr_expect_eq(uf_calendar_date(season->start_day).month, 2);
     cr_expect(season->winter_first > uf_calendar_day(1965, 3, 1));
     cr_expect(season->winter_last < uf_calendar_day(1965, 12, 1));
-    cr_expect(strstr(season->text, "1965") != NULL && strchr(season->text, '/') == NULL);
+    cr_expect(strstr(season->text.text, "1965") != NULL && strchr(season->text.text, '/') == NULL);
     uf_winter_season_free(season);
     end(&f);
 }

@@ -1,4 +1,4 @@
-#include "cli/tell/remarks.h"
+#include "solver/choice/remark.h"
 #include "solver/ground/soil.h"
 
 #include <criterion/criterion.h>
@@ -20,24 +20,24 @@ static struct uf_case plain(void)
 static bool says(const struct uf_remarks *remarks, const char *part)
 {
     for (size_t i = 0; i < remarks->n; i++) {
-        if (strstr(remarks->text[i], part) != NULL) {
+        if (strstr(remarks->rows[i].text, part) != NULL) {
             return true;
         }
     }
     return false;
 }
 
-Test(remarks, nothing_to_say_of_a_sound_run)
+Test(remark, nothing_to_say_of_a_sound_run)
 {
     const struct uf_case d = plain();
     const struct uf_summary s = {.side_effect_m = 0.002, .bottom_effect_K = 0.01};
     struct uf_remarks remarks;
     uf_remarks(&remarks, &d, &s);
-    cr_expect_eq(remarks.n, 0, "%s", remarks.text[0]);
+    cr_expect_eq(remarks.n, 0, "%s", remarks.rows[0].text);
 }
 
 /* Kersten's regression for fine soil begins at 7 % of water (from memory). */
-Test(remarks, methods_outside_their_range_are_told)
+Test(remark, methods_outside_their_range_are_told)
 {
     struct uf_case d = plain();
     const struct uf_summary s = {.side_effect_m = 0.0};
@@ -46,13 +46,13 @@ Test(remarks, methods_outside_their_range_are_told)
     d.ground.layers[0].spec.moisture_by_mass = 0.03;
     uf_remarks(&remarks, &d, &s);
     cr_expect(remarks.n == 1 && says(&remarks, "ground layer 1") && says(&remarks, "Kersten"),
-              "%zu: %s", remarks.n, remarks.text[0]);
+              "%zu: %s", remarks.n, remarks.rows[0].text);
     d.ground.water_winter_m = 0.0; /* full of water: the method holds again */
     uf_remarks(&remarks, &d, &s);
-    cr_expect_eq(remarks.n, 0, "%s", remarks.text[0]);
+    cr_expect_eq(remarks.n, 0, "%s", remarks.rows[0].text);
 }
 
-Test(remarks, a_small_domain_and_a_lost_balance_are_told)
+Test(remark, a_small_domain_and_a_lost_balance_are_told)
 {
     const struct uf_case d = plain();
     const struct uf_summary s = {
@@ -66,7 +66,7 @@ Test(remarks, a_small_domain_and_a_lost_balance_are_told)
 
 /* The surface may be above zero in the mean and the ground below it not: frozen ground
    conducts better than thawed. */
-Test(remarks, ground_frozen_to_the_bottom_is_told)
+Test(remark, ground_frozen_to_the_bottom_is_told)
 {
     struct uf_case d = plain();
     struct uf_summary s = {.frost_undisturbed_m = d.grid.depth_m};
@@ -78,7 +78,7 @@ Test(remarks, ground_frozen_to_the_bottom_is_told)
     cr_expect_eq(remarks.n, 0);
 }
 
-Test(remarks, heads_that_the_section_leaves_out_are_told)
+Test(remark, heads_that_the_section_leaves_out_are_told)
 {
     struct uf_case d = plain();
     const struct uf_summary s = {.side_effect_m = 0.0};
@@ -95,7 +95,7 @@ Test(remarks, heads_that_the_section_leaves_out_are_told)
     cr_expect_eq(remarks.n, 0);
 }
 
-Test(remarks, a_short_tank_is_told)
+Test(remark, a_short_tank_is_told)
 {
     struct uf_case d = plain();
     const struct uf_summary s = {.side_effect_m = 0.0};
@@ -104,7 +104,7 @@ Test(remarks, a_short_tank_is_told)
     d.tank.diameter_m = 2.0;
     d.tank.length_m = 5.9;
     uf_remarks(&remarks, &d, &s);
-    cr_expect(says(&remarks, "3.0 times") || says(&remarks, "2.9 times"), "%zu", remarks.n);
+    cr_expect(says(&remarks, "3 times") || says(&remarks, "2.9 times"), "%zu", remarks.n);
     d.tank.length_m = 6.0;
     uf_remarks(&remarks, &d, &s);
     cr_expect_eq(remarks.n, 0);
@@ -115,7 +115,7 @@ Test(remarks, a_short_tank_is_told)
 }
 
 /* Still water is no one body: what runs in is not counted there, and that is said. */
-Test(remarks, an_inflow_into_still_water_is_told)
+Test(remark, an_inflow_into_still_water_is_told)
 {
     struct uf_case d = plain();
     const struct uf_summary s = {.side_effect_m = 0.0};
@@ -130,7 +130,7 @@ Test(remarks, an_inflow_into_still_water_is_told)
     cr_expect(says(&remarks, "the inflow is counted in well-mixed water only"));
 }
 
-Test(remarks, a_shell_that_conducts_along_itself_is_told)
+Test(remark, a_shell_that_conducts_along_itself_is_told)
 {
     struct uf_case d = plain();
     const struct uf_summary s = {.side_effect_m = 0.0};

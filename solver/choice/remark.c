@@ -1,0 +1,212 @@
+#include "remark.h"
+
+#include "solver/ground/soil.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Above these the domain shows in the answer. */
+static const double SIDE_M = 0.01;
+static const double BOTTOM_K = 0.1;
+static const double BALANCE = 1e-4;
+static const double ALONG_W_K = 0.1;  /* thickness times conductivity of a shell */
+static const double SHORT_TANK = 3.0; /* length over diameter, by the contract */
+
+/* What a row asks of a run: does it hold, and which number does it tell? */
+struct run {
+    const struct uf_case *design;
+    const struct uf_summary *s;
+};
+
+struct row {
+    bool (*holds)(struct run run);
+    const char *text; /* {} stands for the number */
+    double (*number)(struct run run);
+    enum uf_quantity kind;
+};
+
+/* A section through the middle stands for a tank that lies. */
+static double slenderness(struct run run)
+{
+    const double across_m =
+        fmax(2.0 * uf_case_half_width_m(run.design), uf_case_tank_height_m(run.design));
+    const bool lies =
+        run.design->tank.shape == UF_BOX || run.design->tank.shape == UF_HORIZONTAL_CYLINDER;
+    return lies ? run.design->tank.length_m / across_m : HUGE_VAL;
+}
+
+static bool is_short_with_ends(struct run run)
+{
+    return slenderness(run) < SHORT_TANK && run.design->tank.ends;
+}
+
+static bool is_short_without_ends(struct run run)
+{
+    return slenderness(run) < SHORT_TANK && !run.design->tank.ends;
+}
+
+static bool leaves_inflow_out(struct run run)
+{
+    return run.design->tank.inflow_m3_s > 0.0 && !uf_case_has_inflow(run.design);
+}
+
+/* A shell of concrete or steel conducts along itself, which the section leaves out. Held
+   against a run in (r, z) with 150 mm of concrete (1.7 W/mK) resolved, 0.6 m of it dry
+   and no board: wall 0.15 K, water 0.04 K colder; 50 mm at 0.4 W/mK: nothing to see. */
+static bool conducts_along(struct run run)
+{
+    const struct uf_tank *tank = &run.design->tank;
+    const double room_m = uf_case_tank_height_m(run.design) - 2.0 * tank->wall_thickness_m;
+    const double along_W_K = tank->wall_thickness_m * tank->wall_k_W_mK;
+    return tank->level_m > 0.0 && tank->level_m < room_m && along_W_K >= ALONG_W_K;
+}
+
+static bool has_heads_left_out(struct run run)
+{
+    return run.design->tank.shape == UF_VERTICAL_CYLINDER && run.design->tank.heads != UF_FLAT;
+}
+
+static double side_effect_m(struct run run)
+{
+    return run.s->side_effect_m;
+}
+
+static bool is_narrow(struct run run)
+{
+    return run.s->side_effect_m > SIDE_M;
+}
+
+static double bottom_effect_K(struct run run)
+{
+    return run.s->bottom_effect_K;
+}
+
+static bool is_shallow(struct run run)
+{
+    return run.s->bottom_effect_K > BOTTOM_K;
+}
+
+static bool freezes_through(struct run run)
+{
+    return run.s->frost_undisturbed_m >= run.design->grid.depth_m;
+}
+
+static double heat_balance(struct run run)
+{
+    return run.s->heat_balance_relative;
+}
+
+static bool lacks_balance(struct run run)
+{
+    return !(run.s->heat_balance_relative <= BALANCE);
+}
+
+#define SHORT                                                                                      \
+    "the tank is {} times as long as it is across: below 3 the section through its middle is a "   \
+    "rough picture of it; its ends are "
+
+static const struct row rows[] = {
+    {is_short_with_ends, SHORT "counted by their share of the wall", slenderness,
+     UF_QUANTITY_FACTOR},
+    {is_short_without_ends, SHORT "NOT counted", slenderness, UF_QUANTITY_FACTOR},
+    {leaves_inflow_out,
+     "the inflow is counted in well-mixed water only: leave tank.contents.mixing out to see what "
+     "it does",
+     NULL, UF_QUANTITY_FACTOR},
+    {conducts_along,
+     "heat that runs along the shell is not counted: from its dry part, steel or thick concrete "
+     "may make the wetted wall some tenths of a kelvin colder than told",
+     NULL, UF_QUANTITY_FACTOR},
+    {has_heads_left_out,
+     "heat is computed as if the standing tank's ends were flat; the volumes of the uplift are "
+     "those of its heads",
+     NULL, UF_QUANTITY_FACTOR},
+    {is_narrow,
+     "the section is too narrow: at its side the frost depth still changes by {} from column to "
+     "column; widen grid.width",
+     side_effect_m, UF_QUANTITY_LENGTH},
+    {is_shallow,
+     "the section is too shallow: its bottom may change temperatures by {}; deepen grid.depth",
+     bottom_effect_K, UF_QUANTITY_DIFFERENCE},
+    {freezes_through,
+     "the ground freezes down to the section's bottom: perennially frozen ground is outside this "
+     "program",
+     NULL, UF_QUANTITY_FACTOR},
+    {lacks_balance, "the heat does not balance ({} of the heat exchanged): do not use this run",
+     heat_balance, UF_QUANTITY_FACTOR},
+};
+
+/* Adds one, once. */
+static void add(struct uf_remarks *out, const struct uf_message *said)
+{
+    for (size_t i = 0; i < out->n; i++) {
+        if (strcmp(out->rows[i].text, said->text) == 0) {
+            return;
+        }
+    }
+    if (out->n < UF_REMARKS_MOST) {
+        out->rows[out->n++] = *said;
+    }
+}
+
+/* Resolved as the section resolves it: above the water table as it lies, below it full.
+ */
+static void add_soil(struct uf_remarks *out, const struct uf_case *design, const char *where,
+                     const struct uf_ground_spec *spec, double top_m, double bottom_m)
+{
+    const double water_m = design->ground.water_winter_m;
+    for (int full = 0; full < 2; full++) {
+        struct uf_soil_state state;
+        const bool there = full ? bottom_m > water_m : !(top_m >= water_m);
+        if (there && uf_soil_resolve(&state, spec, design->ground.method, full, NULL) == UF_OK &&
+            state.note.text[0] != '\0') {
+            struct uf_message said;
+            uf_message_set(&said, UF_SAID("{}: ", UF_WORD(where)));
+            uf_message_append(&said, &state.note);
+            add(out, &said);
+        }
+    }
+}
+
+static void add_soils(struct uf_remarks *out, const struct uf_case *design)
+{
+    double top_m = 0.0;
+    for (size_t i = 0; i < design->ground.n_layers; i++) {
+        char where[40];
+        (void)snprintf(where, sizeof where, "ground layer %zu", i + 1);
+        add_soil(out, design, where, &design->ground.layers[i].spec, top_m,
+                 design->ground.layers[i].to_m);
+        top_m = design->ground.layers[i].to_m;
+    }
+    if (design->tank.shape == UF_NO_TANK || isnan(design->burial.pit_clearance_m)) {
+        return;
+    }
+    const double invert_m = uf_case_invert_m(design);
+    if (design->burial.has_backfill) {
+        add_soil(out, design, "backfill", &design->burial.backfill, 0.0, invert_m);
+    }
+    if (design->burial.has_bedding_soil) {
+        add_soil(out, design, "bedding", &design->burial.bedding_soil, invert_m,
+                 invert_m + design->burial.bedding_m);
+    }
+}
+
+void uf_remarks(struct uf_remarks *out, const struct uf_case *design,
+                const struct uf_summary *summary)
+{
+    const struct run run = {design, summary};
+    out->n = 0;
+    add_soils(out, design);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct row *row = &rows[i];
+        if (row->holds(run)) {
+            struct uf_message said;
+            const struct uf_part part = {.kind = row->kind,
+                                         .value = row->number != NULL ? row->number(run) : 0.0,
+                                         .figures = 2};
+            uf_message_set(&said, (struct uf_said){row->text, &part, 1});
+            add(out, &said);
+        }
+    }
+}

@@ -18,7 +18,8 @@ struct uf_command {
     const char *detail;   /* what a person should know, one paragraph a line; wrapped when shown */
     unsigned options;     /* bits of enum uf_option beside UF_OPTIONS_COMMON */
     size_t least_operands, most_operands;
-    bool every; /* runs a site whose climate.winter is `every` */
+    bool result; /* what -o names is a result file: .h5 or .nc */
+    bool every;  /* runs a site whose climate.winter is `every` */
     /* Words that operands may be, for help, manual page and completion: their heading, and the
        i'th of them, false past the last. NULL: none. */
     const char *words;

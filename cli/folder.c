@@ -60,7 +60,19 @@ static enum uf_status write_mark(const char *folder, struct uf_error *err)
     return UF_OK;
 }
 
-enum uf_status uf_folder_open(const char *folder, struct uf_error *err)
+static bool holds_study(const char *folder)
+{
+    static const char *const files[] = {"result.h5", "report.html"};
+    char path[1100];
+    for (size_t i = 0; i < sizeof files / sizeof files[0]; i++) {
+        if (access(uf_folder_path(path, sizeof path, folder, files[i]), F_OK) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+enum uf_status uf_folder_open(const char *folder, bool force, struct uf_error *err)
 {
     struct stat info;
     char path[1100];
@@ -81,6 +93,11 @@ enum uf_status uf_folder_open(const char *folder, struct uf_error *err)
     if (stat(uf_folder_path(path, sizeof path, folder, MARK), &info) != 0 && !is_empty(folder)) {
         return uf_fail(err, UF_E_FILE,
                        "%s holds files that underfrost did not write: give another folder with -o",
+                       folder);
+    }
+    if (!force && holds_study(folder)) {
+        return uf_fail(err, UF_E_FILE,
+                       "%s holds an earlier study: --force replaces it, -o names another folder",
                        folder);
     }
     if (access(folder, W_OK) != 0) {

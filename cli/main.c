@@ -1,5 +1,6 @@
 #include "cli/tell/faults.h"
 #include "command.h"
+#include "io/result/result_file.h"
 #include "io/signals.h"
 
 #include <errno.h>
@@ -42,6 +43,9 @@ static int run(const struct uf_command *command, int argc, char **argv)
     if (args.help) {
         uf_command_help(stdout, command);
         return UF_EXIT_DONE;
+    }
+    if (command->result && args.output != NULL && uf_result_file_name(args.output, &err) != UF_OK) {
+        return uf_faults_error(&args, NULL, &err);
     }
     uf_signals_catch();
     return command->run(&args);

@@ -53,6 +53,8 @@ static const struct row rows[] = {
     {UF_OPTION_READINGS, "readings", 0, TEXT, AT(readings), "FILE.csv", NULL,
      "roundness: readings from a CSV file (at,diameter,level, each value with its unit) in place "
      "of those in the site file"},
+    {UF_OPTION_FORCE, "force", 0, FLAG, AT(force), NULL, NULL,
+     "replace the earlier study that the folder holds"},
     {UF_OPTION_INTEGRATOR, "integrator", 0, TEXT, AT(integrator), "fast|reference",
      "fast|reference", "time integration: the fast one, or the error-controlled reference"},
     {UF_OPTION_SEASONS, "seasons", 0, TEXT, AT(seasons), "design|every", "design|every",

@@ -25,9 +25,9 @@ if ! configure >"$log" 2>&1 && ! configure --fresh >"$log" 2>&1; then
 fi
 cmake --build "$build" --parallel "$(nproc)" --target uf_cli
 
-echo "== 3 of 3: underfrost recommend cli/examples/larch_hollow.yaml -o $result"
+echo "== 3 of 3: underfrost recommend cli/examples/larch_hollow.yaml -o $result --force"
 code=0
-"$build/underfrost" recommend "$site" -o "$result" || code=$?
+"$build/underfrost" recommend "$site" -o "$result" --force || code=$?
 if [ "$code" -gt 1 ]; then
     exit "$code"
 fi

@@ -29,7 +29,7 @@ static enum uf_status keep(const struct uf_site_run *run, const struct uf_job *j
     struct uf_choice statics = {.buildable = true};
     cJSON *json = cJSON_CreateObject();
     uf_outcome_answer(json, &jobs[WITH].design, &jobs[WITH].summary, false);
-    char *text = cJSON_PrintUnformatted(json);
+    char *text = uf_outcome_text(json);
     uf_outcome_result(&result, &lists, run, args);
     result.summary_json = text;
     /* Weights may be unknown where only heat was asked for. */
@@ -42,7 +42,6 @@ static enum uf_status keep(const struct uf_site_run *run, const struct uf_job *j
     result.summary_without_board = jobs[WITHOUT].summary;
     const enum uf_status status = uf_result_file_write(args->output, &result, err);
     cJSON_free(text);
-    cJSON_Delete(json);
     uf_outcome_lists_free(&lists);
     return status;
 }
@@ -208,5 +207,6 @@ const struct uf_command uf_cmd_compare = {
                UF_OPTION_INTEGRATOR | UF_OPTION_THIN,
     .least_operands = 1,
     .most_operands = 2,
+    .result = true,
     .every = true,
     .run = run};

@@ -10,24 +10,32 @@
 
 /* The pictures of a result file, drawn again from what it holds. */
 
-static int list_pictures(const struct uf_arguments *args)
+/* All there are; of a file those that it can fill. */
+static enum uf_status list_pictures(const struct uf_arguments *args, struct uf_error *err)
 {
-    if (!args->json) {
-        for (const struct uf_plot *p = uf_plot_table; p->name != NULL; p++) {
+    struct uf_result *result = NULL;
+    if (args->n_operands > 0) {
+        const enum uf_status status = uf_result_file_read(&result, args->operands[0], err);
+        if (status != UF_OK) {
+            return status;
+        }
+    }
+    cJSON *answer = args->json ? cJSON_CreateObject() : NULL;
+    cJSON *pictures = args->json ? uf_answer_array(answer, "pictures") : NULL;
+    for (const struct uf_plot *p = uf_plot_table; p->name != NULL; p++) {
+        if (result != NULL && !p->has(result)) {
+            continue;
+        }
+        if (args->json) {
+            cJSON *row = uf_answer_item(pictures);
+            uf_answer_text(row, "name", p->name);
+            uf_answer_text(row, "doc", p->doc);
+        } else {
             uf_show_entry(stdout, p->name, p->doc);
         }
-        return UF_EXIT_DONE;
     }
-    struct uf_error err = {0};
-    cJSON *answer = cJSON_CreateObject();
-    cJSON *pictures = uf_answer_array(answer, "pictures");
-    for (const struct uf_plot *p = uf_plot_table; p->name != NULL; p++) {
-        cJSON *row = uf_answer_item(pictures);
-        uf_answer_text(row, "name", p->name);
-        uf_answer_text(row, "doc", p->doc);
-    }
-    return uf_answer_print(answer, &err) == UF_OK ? UF_EXIT_DONE
-                                                  : uf_faults_error(args, NULL, &err);
+    uf_result_free(result);
+    return args->json ? uf_answer_print(answer, err) : UF_OK;
 }
 
 /* The folder asked for, else the file's name without its ending. */
@@ -110,10 +118,8 @@ static enum uf_status draw_all(const struct uf_arguments *args, struct uf_error 
 static int run(const struct uf_arguments *args)
 {
     struct uf_error err = {0};
-    if (args->list) {
-        return list_pictures(args);
-    }
-    return draw_all(args, &err) == UF_OK ? UF_EXIT_DONE : uf_faults_error(args, NULL, &err);
+    const enum uf_status status = args->list ? list_pictures(args, &err) : draw_all(args, &err);
+    return status == UF_OK ? UF_EXIT_DONE : uf_faults_error(args, NULL, &err);
 }
 
 const struct uf_command uf_cmd_plot = {
@@ -122,7 +128,8 @@ const struct uf_command uf_cmd_plot = {
     .synopsis = "FILE.h5 [PICTURE...] [-o DIR] [--terminal T]",
     .detail =
         "FILE is what simulate, compare or recommend wrote, however old. Without "
-        "names every picture is drawn that the file can fill; --list names them. The "
+        "names every picture is drawn that the file can fill; --list FILE.h5 names those, --list "
+        "alone all there are. The "
         "animation is drawn when it is named: it takes longer.\n"
         "T is png (default), svg, pdf, text for pictures of letters on the terminal, "
         "or gif, which is for the animation alone. The "

@@ -23,7 +23,7 @@ static int run(const struct uf_arguments *args)
                         UF_PLAIN("give a tank block, or use simulate for bare ground"));
     }
     if (status == UF_OK) {
-        status = uf_folder_open(folder, &err);
+        status = uf_folder_open(folder, args->force, &err);
     }
     if (status == UF_OK) {
         status = uf_recommend_search(&r, args, &err);
@@ -63,11 +63,11 @@ const struct uf_command uf_cmd_recommend = {
               "--seasons every runs the pick through each winter on file as well and tells how "
               "often each limit would have been broken.\n"
               "DIR (the site file's name without ending, unless -o names another) takes result.h5, "
-              "report.html, summary.csv and the pictures; a folder that underfrost did not "
-              "make is refused.",
+              "report.html, summary.csv and the pictures. A folder that underfrost did not make is "
+              "refused, and so is one that holds an earlier study, unless --force replaces it.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_JOBS | UF_OPTION_PROGRESS |
                UF_OPTION_ALL | UF_OPTION_STURDY | UF_OPTION_INTEGRATOR | UF_OPTION_THIN |
-               UF_OPTION_SEASONS,
+               UF_OPTION_SEASONS | UF_OPTION_FORCE,
     .least_operands = 1,
     .most_operands = 1,
     .run = run};

@@ -53,7 +53,7 @@ static enum uf_status keep(const struct simulation *s, const struct uf_arguments
     struct uf_outcome_lists lists;
     cJSON *json = cJSON_CreateObject();
     uf_outcome_answer(json, &s->run.site->design, &s->jobs[0].summary, false);
-    char *text = cJSON_PrintUnformatted(json);
+    char *text = uf_outcome_text(json);
     uf_outcome_result(&result, &lists, &s->run, args);
     result.record = s->jobs[0].record;
     result.summary = s->jobs[0].summary;
@@ -63,7 +63,6 @@ static enum uf_status keep(const struct simulation *s, const struct uf_arguments
     }
     const enum uf_status status = uf_result_file_write(args->output, &result, err);
     cJSON_free(text);
-    cJSON_Delete(json);
     uf_outcome_lists_free(&lists);
     return status;
 }
@@ -164,5 +163,6 @@ const struct uf_command uf_cmd_simulate = {
                UF_OPTION_INTEGRATOR | UF_OPTION_THIN,
     .least_operands = 1,
     .most_operands = 1,
+    .result = true,
     .every = true,
     .run = run};

@@ -69,7 +69,7 @@ static enum uf_status keep(const struct uf_winters *w, const struct uf_site_run 
     }
     cJSON *json = cJSON_CreateObject();
     uf_winters_answer(json, w, false);
-    char *text = cJSON_PrintUnformatted(json);
+    char *text = uf_outcome_text(json);
     uf_outcome_result(&result, &lists, run, args);
     result.record = record;
     result.summary = w->every->winters[w->worst].summary;
@@ -83,7 +83,6 @@ static enum uf_status keep(const struct uf_winters *w, const struct uf_site_run 
     add_outcomes(&result, w->every);
     status = uf_result_file_write(args->output, &result, err);
     cJSON_free(text);
-    cJSON_Delete(json);
     uf_outcome_lists_free(&lists);
     uf_record_free(record);
     return status;

@@ -60,7 +60,6 @@ static void fill(struct uf_result *result, struct borrowed *b, const struct uf_r
     if (r->shown >= 0) {
         const struct uf_job *kept = &r->jobs[UF_RECOMMEND_KEPT];
         const struct uf_job *bare = &r->jobs[UF_RECOMMEND_BARE];
-        cJSON *json = cJSON_CreateObject();
         uf_result_design_fill(&result->design, &kept->design);
         result->record = kept->record;
         result->summary = kept->summary;
@@ -68,9 +67,9 @@ static void fill(struct uf_result *result, struct borrowed *b, const struct uf_r
         result->summary_without_board = bare->summary;
         fill_levels(result, b, &r->choices->rows[r->shown].uplift);
         result->uplift_factor = r->choices->rows[r->shown].uplift.highest.factor_submerged;
-        uf_outcome_answer(json, &kept->design, &kept->summary, false);
-        b->json = cJSON_PrintUnformatted(json);
-        cJSON_Delete(json);
+        cJSON *answer = cJSON_CreateObject();
+        uf_outcome_answer(answer, &kept->design, &kept->summary, false);
+        b->json = uf_outcome_text(answer);
         result->summary_json = b->json;
     }
 }
@@ -112,9 +111,11 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r, const struct uf_
     char path[1200];
     enum uf_status status = UF_OK;
     fill(&result, &b, r, args);
+    (void)uf_folder_path(path, sizeof path, folder, "result.h5");
     if (result.record != NULL) {
-        status = uf_result_file_write(uf_folder_path(path, sizeof path, folder, "result.h5"),
-                                      &result, err);
+        status = uf_result_file_write(path, &result, err);
+    } else {
+        (void)remove(path); /* of the study that this one replaces */
     }
     const enum uf_status drawn =
         status == UF_OK ? draw_pictures(&result, args, folder, &why) : status;

@@ -14,6 +14,10 @@
 void uf_outcome_answer(cJSON *object, const struct uf_case *design,
                        const struct uf_summary *summary, bool verbose);
 
+/* An answer as the text that a result file keeps, without the time that the run took: the same
+   question gives the same file. Frees answer; the text is freed with cJSON_free. */
+char *uf_outcome_text(cJSON *answer);
+
 /* The same for a person. */
 void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *design,
                      const struct uf_summary *summary);

@@ -73,6 +73,13 @@ static char *join_changes(const struct uf_arguments *args)
     return text;
 }
 
+char *uf_outcome_text(cJSON *answer)
+{
+    char *text = cJSON_PrintUnformatted(answer);
+    cJSON_Delete(answer);
+    return text;
+}
+
 void uf_outcome_result(struct uf_result *out, struct uf_outcome_lists *lists,
                        const struct uf_site_run *run, const struct uf_arguments *args)
 {

@@ -89,6 +89,19 @@ static enum uf_status write_whole(hid_t file, const char *path, const struct uf_
     return write_image(path, image, size, err);
 }
 
+enum uf_status uf_result_file_name(const char *path, struct uf_error *err)
+{
+    const char *slash = strrchr(path, '/');
+    const char *name = slash != NULL ? slash + 1 : path;
+    const char *dot = strrchr(name, '.');
+    if (dot == NULL || dot == name || (strcmp(dot, ".h5") != 0 && strcmp(dot, ".nc") != 0)) {
+        return uf_fail(
+            err, UF_E_INPUT,
+            "%.250s: a result file (HDF5, netCDF-4) needs a name that ends in .h5 or .nc", path);
+    }
+    return UF_OK;
+}
+
 enum uf_status uf_result_file_write(const char *path, const struct uf_result *result,
                                     struct uf_error *err)
 {

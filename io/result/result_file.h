@@ -22,6 +22,10 @@
    What a result has not is left out: no probe dimension without probes, no fields when
    only series were kept. */
 
+/* Whether a file of that name would be known for what it is: it ends in .h5 or .nc. Errors:
+   UF_E_INPUT. */
+enum uf_status uf_result_file_name(const char *path, struct uf_error *err);
+
 /* Writes the whole file under a temporary name beside path and renames it when it is
    complete; on failure the part is removed and an earlier file at path is as it was.
    result    record must be given; every other part may be absent

@@ -254,6 +254,9 @@ enum uf_status uf_run_all(struct uf_summary *summary, struct uf_record **record,
                           struct uf_error *err)
 {
     struct uf_run *run = NULL;
+    if (record != NULL) {
+        *record = NULL;
+    }
     enum uf_status status = uf_run_create(&run, design, forcing, options, err);
     if (status == UF_OK && record != NULL) {
         status = uf_run_record(record, run, 1, true, err);

@@ -72,7 +72,7 @@ enum uf_status uf_run_record_days(struct uf_record **out, const struct uf_run *r
 /* Writes the present day into entry `at` of a record. */
 void uf_run_store(const struct uf_run *run, struct uf_record *record, size_t at);
 
-/* The whole of it: create, run, summary; record may be NULL. stop (may be NULL) is asked
+/* The whole of it: create, run, summary; record may be NULL, *record is NULL after a failure. stop (may be NULL) is asked
    once a day whether to give up with UF_E_STOPPED. */
 enum uf_status uf_run_all(struct uf_summary *summary, struct uf_record **record,
                           const struct uf_case *design, const struct uf_forcing *forcing,

@@ -62,19 +62,39 @@ Test(folder, is_made_and_accepted_again)
     struct stat info;
     struct uf_error err = {0};
     uf_folder_path(path, sizeof path, make_place(place, sizeof place), "larch");
-    cr_assert(uf_folder_open(path, &err) == UF_OK, "%s", err.text);
+    cr_assert(uf_folder_open(path, false, &err) == UF_OK, "%s", err.text);
     cr_expect(stat(path, &info) == 0 && S_ISDIR(info.st_mode));
-    write_file(path, "result.h5", "the last answer");
-    cr_expect(uf_folder_open(path, &err) == UF_OK, "our own, again: %s", err.text);
-    cr_expect(holds(path, "result.h5", "the last answer"));
+    write_file(path, "winters.part", "an interrupted run");
+    cr_expect(uf_folder_open(path, false, &err) == UF_OK, "our own, again: %s", err.text);
     remove_place(place);
+}
+
+/* A study is replaced only where that is asked for. */
+Test(folder, a_study_is_kept)
+{
+    static const char *const files[] = {"result.h5", "report.html"};
+    for (size_t i = 0; i < 2; i++) {
+        char place[64];
+        char path[128];
+        struct uf_error err = {0};
+        uf_folder_path(path, sizeof path, make_place(place, sizeof place), "larch");
+        cr_assert(uf_folder_open(path, false, &err) == UF_OK, "%s", err.text);
+        write_file(path, files[i], "the last answer");
+        cr_expect_eq(uf_folder_open(path, false, &err), UF_E_FILE);
+        cr_expect(strstr(err.text, "--force") != NULL && strstr(err.text, "-o") != NULL, "%s",
+                  err.text);
+        cr_expect(holds(path, files[i], "the last answer"));
+        cr_expect(uf_folder_open(path, true, &err) == UF_OK, "%s", err.text);
+        remove_place(place);
+    }
 }
 
 Test(folder, an_empty_one_is_taken)
 {
     char place[64];
     struct uf_error err = {0};
-    cr_expect(uf_folder_open(make_place(place, sizeof place), &err) == UF_OK, "%s", err.text);
+    cr_expect(uf_folder_open(make_place(place, sizeof place), false, &err) == UF_OK, "%s",
+              err.text);
     remove_place(place);
 }
 
@@ -84,7 +104,7 @@ Test(folder, another_ones_is_refused_and_untouched)
     char path[128];
     struct uf_error err = {0};
     write_file(make_place(place, sizeof place), "thesis.txt", "years of work");
-    cr_expect_eq(uf_folder_open(place, &err), UF_E_FILE);
+    cr_expect_eq(uf_folder_open(place, true, &err), UF_E_FILE);
     cr_expect(strstr(err.text, place) != NULL && strstr(err.text, "-o") != NULL, "%s", err.text);
     cr_expect(holds(place, "thesis.txt", "years of work"));
     cr_expect_neq(access(uf_folder_path(path, sizeof path, place, ".underfrost"), F_OK), 0,
@@ -92,7 +112,7 @@ Test(folder, another_ones_is_refused_and_untouched)
     /* A hidden file counts as well. */
     cr_assert_eq(unlink(uf_folder_path(path, sizeof path, place, "thesis.txt")), 0);
     write_file(place, ".notes", "hidden");
-    cr_expect_eq(uf_folder_open(place, &err), UF_E_FILE);
+    cr_expect_eq(uf_folder_open(place, true, &err), UF_E_FILE);
     remove_place(place);
 }
 
@@ -104,15 +124,15 @@ Test(folder, a_file_or_nowhere_is_refused)
     struct uf_error err = {0};
     write_file(make_place(place, sizeof place), "larch", "a file");
     uf_folder_path(path, sizeof path, place, "larch");
-    cr_expect_eq(uf_folder_open(path, &err), UF_E_FILE);
+    cr_expect_eq(uf_folder_open(path, false, &err), UF_E_FILE);
     cr_expect(strstr(err.text, "is a file") != NULL, "%s", err.text);
     cr_expect(holds(place, "larch", "a file"));
     uf_folder_path(path, sizeof path, place, "not/there");
-    cr_expect_eq(uf_folder_open(path, &err), UF_E_FILE);
+    cr_expect_eq(uf_folder_open(path, false, &err), UF_E_FILE);
     cr_expect(strstr(err.text, "-o") != NULL, "%s", err.text);
-    cr_expect_eq(uf_folder_open("", &err), UF_E_FILE);
+    cr_expect_eq(uf_folder_open("", false, &err), UF_E_FILE);
     memset(endless, 'a', sizeof endless - 1);
     endless[sizeof endless - 1] = '\0';
-    cr_expect_eq(uf_folder_open(endless, &err), UF_E_FILE);
+    cr_expect_eq(uf_folder_open(endless, false, &err), UF_E_FILE);
     remove_place(place);
 }

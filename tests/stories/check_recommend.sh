@@ -35,7 +35,7 @@ SITE
 site good '{water: 0.5 degC, uplift_factor: 1.1}'
 site bad '{water: 9 degC, uplift_factor: 1.1}'
 
-"$program" recommend good.yaml --json > good.json 2> good.err
+"$program" recommend good.yaml --json --force > good.json 2> good.err
 rc=$?; [ $rc -eq 0 ] || { fail "a feasible site ends with 0"; cat good.err; }
 for file in result.h5 report.html summary.csv section.png frost.png water.png choices.png uplift.png; do
     [ -s "good/$file" ] || fail "good/$file is missing"
@@ -114,7 +114,13 @@ parser = Balance()
 parser.feed(page)
 assert parser.open == [], parser.open
 PY
-"$program" recommend good.yaml --quiet > /dev/null 2>&1 || fail "a second run over its own folder"
+cp -r good first
+"$program" recommend good.yaml --quiet > /dev/null 2> again.err
+[ $? -eq 3 ] || fail "a study that is there is kept"
+grep -q -e '--force' again.err || fail "the refusal names --force"
+diff -r good first > /dev/null || fail "a refused run changed the study"
+"$program" recommend good.yaml --json --force > again.json 2>&1 || fail "a second run with --force"
+diff -r good first || fail "the same study twice: other bytes"
 
 "$program" recommend bad.yaml --json > bad.json 2>/dev/null
 [ $? -eq 1 ] || fail "an infeasible site ends with 1"
@@ -146,14 +152,14 @@ PY
 
 "$program" sheet good.yaml -o sheet.html > /dev/null || fail "sheet"
 grep -q "Order of work" sheet.html || fail "the sheet's order of work"
-"$program" sheet good.yaml > /dev/null 2> sheet.err
-[ $? -eq 2 ] || fail "a sheet without -o is refused with 2"
+"$program" sheet good.yaml > sheet.txt || fail "quantities without -o"
+grep -q "^  excavation" sheet.txt || fail "the quantities"
 
 cp good/result.h5 before.h5
 # python starts it: a shell's background job would ignore the interrupt.
 python3 - "$program" <<'PY' || fail "an interrupt ends with 130"
 import signal, subprocess, sys, time
-run = subprocess.Popen([sys.argv[1], "recommend", "good.yaml", "--set", "grid.finest=20 mm"],
+run = subprocess.Popen([sys.argv[1], "recommend", "good.yaml", "--force", "--set", "grid.finest=20 mm"],
                        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
 time.sleep(1)
 assert run.poll() is None, "it was done before it could be interrupted"

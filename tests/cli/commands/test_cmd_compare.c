@@ -39,14 +39,23 @@ Test(cmd_compare, board_keeps_the_water_warmer_and_leaves_the_rest)
     program_forget(&answer);
 }
 
-Test(cmd_compare, the_file_holds_both)
+/* A name for a result file that is not there yet. */
+static void name_result(char *path, size_t size)
 {
-    char path[] = "/tmp/uf_compare_XXXXXX", arguments[128];
-    struct uf_result *result = NULL;
-    struct uf_error err = {0};
-    const int file = mkstemp(path);
+    char made[] = "/tmp/uf_compare_XXXXXX";
+    const int file = mkstemp(made);
     cr_assert(file >= 0);
     (void)close(file);
+    (void)unlink(made);
+    (void)snprintf(path, size, "%s.h5", made);
+}
+
+Test(cmd_compare, the_file_holds_both)
+{
+    char path[64], arguments[128];
+    struct uf_result *result = NULL;
+    struct uf_error err = {0};
+    name_result(path, sizeof path);
     (void)snprintf(arguments, sizeof arguments, "compare --quiet -o %s", path);
     struct program_answer answer = program_run(arguments, site);
     cr_assert_eq(answer.code, UF_EXIT_DONE, "%s", answer.text);
@@ -73,10 +82,7 @@ static char first[64], second[64];
 static void simulate_into(char *path, size_t size, const char *more)
 {
     char arguments[256];
-    (void)snprintf(path, size, "/tmp/uf_compare_XXXXXX");
-    const int file = mkstemp(path);
-    cr_assert(file >= 0);
-    (void)close(file);
+    name_result(path, size);
     (void)snprintf(arguments, sizeof arguments, "simulate --quiet -o %s %s", path, more);
     struct program_answer answer = program_run(arguments, site);
     cr_assert(answer.code == UF_EXIT_DONE || answer.code == UF_EXIT_LIMIT, "%s", answer.text);

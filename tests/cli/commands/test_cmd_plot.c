@@ -76,6 +76,30 @@ Test(cmd_plot, animation_comes_when_named)
     cr_expect(!there("moving/frost.gif") && !there("moving/frost.png"));
 }
 
+/* Of a file only what it can fill. */
+Test(cmd_plot, lists_what_a_file_can_fill)
+{
+    char arguments[3000], bare[1100];
+    struct uf_result *r = synthetic_result();
+    (void)snprintf(bare, sizeof bare, "%s/bare.h5", folder);
+    r->n_choices = 0;
+    r->n_levels = 0;
+    cr_assert_eq(uf_result_file_write(bare, r, NULL), UF_OK);
+    uf_result_free(r);
+    (void)snprintf(arguments, sizeof arguments, "--list '%s'", bare);
+    cr_assert_eq(plot(arguments), 0, "%s", output);
+    cr_expect_null(strstr(output, "  choices"), "%s", output);
+    cr_expect_null(strstr(output, "  uplift"), "%s", output);
+    cr_expect_not_null(strstr(output, "  section"), "%s", output);
+    (void)snprintf(arguments, sizeof arguments, "--list --json '%s'", bare);
+    cr_assert_eq(plot(arguments), 0, "%s", output);
+    cr_expect_null(strstr(output, "\"choices\""), "%s", output);
+    cr_assert_eq(plot("--list"), 0);
+    cr_expect_not_null(strstr(output, "  choices"), "%s", output);
+    (void)snprintf(arguments, sizeof arguments, "--list '%s/none.h5'", folder);
+    cr_expect_eq(plot(arguments), 3, "%s", output);
+}
+
 Test(cmd_plot, draws_on_the_terminal)
 {
     char arguments[3000];

@@ -36,12 +36,11 @@ Test(cmd_simulate, it_begins_with_sentences_that_hold)
 
 Test(cmd_simulate, one_knob_turned_changes_the_answer_and_the_file_remembers)
 {
-    char path[] = "/tmp/uf_simulate_XXXXXX", arguments[200];
+    char folder[] = "/tmp/uf_simulate_XXXXXX", path[64], arguments[200];
     struct uf_result *result = NULL;
     struct uf_error err = {0};
-    const int file = mkstemp(path);
-    cr_assert(file >= 0);
-    (void)close(file);
+    cr_assert_not_null(mkdtemp(folder));
+    (void)snprintf(path, sizeof path, "%s/a.h5", folder);
     (void)snprintf(arguments, sizeof arguments,
                    "simulate --json -o %s " COARSE "--set burial.cover=1.6m", path);
     struct program_answer deep = program_run(arguments, site);
@@ -57,6 +56,7 @@ Test(cmd_simulate, one_knob_turned_changes_the_answer_and_the_file_remembers)
               result->uplift_factor);
     uf_result_free(result);
     (void)unlink(path);
+    (void)rmdir(folder);
     program_forget(&deep);
     program_forget(&plain);
 }
@@ -82,4 +82,58 @@ Test(cmd_simulate, a_folder_that_is_not_there_ends_with_3)
     cr_expect_eq(a.code, UF_EXIT_FILE, "%s", a.text);
     cr_expect(strstr(a.text, "uf_no_such_folder") != NULL, "%s", a.text);
     program_forget(&a);
+}
+
+/* HDF5 under another name would be taken for text by what opens it. */
+Test(cmd_simulate, a_result_is_named_as_one_before_it_is_run)
+{
+    static const char *const names[] = {"/tmp/uf_s.csv", "/tmp/uf_s", "/tmp/uf.h5/s", "/tmp/.h5"};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        char arguments[100];
+        (void)snprintf(arguments, sizeof arguments, "simulate " COARSE "-o %s", names[i]);
+        struct program_answer a = program_run(arguments, site);
+        cr_expect_eq(a.code, UF_EXIT_INPUT, "%s", a.text);
+        cr_expect(strstr(a.text, ".h5 or .nc") != NULL, "%s", a.text);
+        cr_expect_neq(access(names[i], F_OK), 0);
+        (void)unlink(names[i]);
+        program_forget(&a);
+    }
+}
+
+/* Reads a file whole; *size its bytes. */
+static char *bytes_of(const char *path, size_t *size)
+{
+    char *bytes = calloc(1, 1 << 23);
+    FILE *file = fopen(path, "rb");
+    cr_assert(bytes != NULL && file != NULL, "%s", path);
+    *size = fread(bytes, 1, 1 << 23, file);
+    (void)fclose(file);
+    return bytes;
+}
+
+/* What a run took belongs to the terminal: the file is the same for the same question. */
+Test(cmd_simulate, the_same_run_gives_the_same_bytes)
+{
+    char folder[] = "/tmp/uf_simulate_XXXXXX", command[900], path[64], yaml[64];
+    char *bytes[2];
+    size_t size[2];
+    cr_assert_not_null(mkdtemp(folder));
+    (void)snprintf(yaml, sizeof yaml, "%s/site.yaml", folder);
+    (void)snprintf(path, sizeof path, "%s/a.nc", folder);
+    FILE *file = fopen(yaml, "w");
+    cr_assert(file != NULL && fputs(site, file) >= 0 && fclose(file) == 0);
+    (void)snprintf(command, sizeof command, "'%s' simulate " COARSE "-o %s %s >/dev/null",
+                   UF_PROGRAM, path, yaml);
+    for (size_t i = 0; i < 2; i++) {
+        cr_assert(system(command) >= 0);
+        bytes[i] = bytes_of(path, &size[i]);
+    }
+    cr_expect_gt(size[0], 10000u);
+    cr_expect(size[0] == size[1] && memcmp(bytes[0], bytes[1], size[0]) == 0,
+              "two runs of one command differ");
+    free(bytes[0]);
+    free(bytes[1]);
+    (void)unlink(path);
+    (void)unlink(yaml);
+    (void)rmdir(folder);
 }

@@ -379,3 +379,20 @@ Test(run, forgets)
     uf_forcing_free(forcing);
     free(w);
 }
+
+/* A run that cannot begin has no record: what the caller's pointer held is not freed. */
+Test(run, a_run_that_cannot_begin_leaves_no_record)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(-6.0, 14.0);
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    struct uf_run_options options = uf_run_defaults();
+    struct uf_summary summary;
+    struct uf_error err = {0};
+    double elsewhere = 1.0;
+    struct uf_record *record = (struct uf_record *)&elsewhere;
+    cr_expect_eq(uf_run_all(&summary, &record, &d, forcing, &options, NULL, &err), UF_E_INPUT);
+    cr_expect_null(record);
+    uf_forcing_free(forcing);
+    free(w);
+}

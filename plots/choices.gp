@@ -1,12 +1,12 @@
-# The choices: cover (downward) against board thickness, a panel for each reach of the board.
-# A filled disc meets every limit, a cross does not; the pick is ringed. Below each mark the
+# The options: cover (downward) against board thickness, a panel for each extension beyond the tank.
+# A filled disc meets every limit, a cross does not; the recommended option is ringed. Below each mark the
 # coldest water and the letter of the limit with the least margin.
 # In: $panel1 ... (thickness, cover, ok, pick, text), n_panels, $reaches, $thicknesses, $covers,
 #     $letters with n_letters (what each letter stands for), thickness_unit
-canvas_x = n_panels < 2 ? 640 : 940
+canvas_x = 940
 columns = n_panels < 2 || format eq 'text' ? 1 : 2
 rows = int((n_panels + columns - 1) / columns)
-in_line = n_panels < 2 ? 2 : 3
+in_line = 2
 letter_lines = int((n_letters + in_line - 1) / in_line)
 room_top = bare ? 48.0 : 92.0
 room_foot = 122.0 + 22.0 * letter_lines
@@ -27,20 +27,18 @@ room_x = wide_max > wide_min ? 0.12 * (wide_max - wide_min) : 0.5 * wide_max + 0
 room_y = deep_max > deep_min ? 0.18 * (deep_max - deep_min) : 0.5 * deep_max + 0.1
 set xrange [wide_min - room_x:wide_max + room_x]
 set yrange [deep_max + room_y:deep_min - room_y]
-across = 'thickness of the board, '.thickness_unit
-if (is_text) { set xlabel across.' (across); cover over the tank, '.length_unit.' (down)' } else {
-    set xlabel across
-    set ylabel 'cover over the tank, '.length_unit
-}
+across = 'board thickness, '.thickness_unit
+down = 'cover over the tank, '.length_unit
+if (is_text) { set xlabel across.' (across); '.down.' (down)' }
 panel(i) = sprintf('$panel%d', i)
 
 if (is_text) {
     # A panel after the other, each as wide as the terminal; what the letters stand for comes last.
     set terminal dumb noenhanced mono size 79, 26 * rows + 4 + n_letters aspect 2
     foot = (3.0 + n_letters) / (26.0 * rows + 4 + n_letters)
-    set multiplot layout rows, 1 title heading_of('The choices', 70) noenhanced \
+    set multiplot layout rows, 1 title heading_of('The options', 70) noenhanced \
         margins screen 0.12, 0.95, (foot + 4.0 / (26.0 * rows)), 0.93 spacing screen 0, (7.0 / (26.0 * rows))
-    set label 1 'o every limit met   x some limit not met   (o) the pick' at screen 0.05, foot left
+    set label 1 'o every limit met   x some limit not met   (o) recommended' at screen 0.05, foot left
     set label 2 'number: coldest water, '.degree.';  letter: least margin' \
         at screen 0.05, foot * (n_letters + 1) / (n_letters + 2) left
     do for [i = 1:n_letters] {
@@ -48,7 +46,7 @@ if (is_text) {
             at screen 0.05, foot * (n_letters + 1 - i) / (n_letters + 2)
     }
 } else {
-    set multiplot layout rows, columns title heading_of('The choices', 90) noenhanced \
+    set multiplot layout rows, columns title heading_of('The options', 90) noenhanced \
         margins screen 0.09, 0.98, (room_foot / canvas_y), (1.0 - room_top / canvas_y) \
         spacing screen 0.08, (96.0 / canvas_y)
     foot(y) = y / canvas_y
@@ -59,9 +57,9 @@ if (is_text) {
     set label 3 'some limit not met' at screen 0.27, foot(legend_y) left
     set object 3 circle at screen 0.46, screen foot(legend_y) size screen 0.011 front fc rgb ink \
         fs empty border lw 2
-    set label 4 'the pick' at screen 0.478, foot(legend_y) left
+    set label 4 'recommended' at screen 0.478, foot(legend_y) left
     set label 5 'number: coldest water, '.degree.';  letter: least margin' \
-        at screen 0.56, foot(legend_y) left
+        at screen 0.6, foot(legend_y) left
     do for [i = 1:n_letters] {
         set label 10 + i $letters[i][2:strlen($letters[i]) - 2] noenhanced left at \
             screen 0.09 + 0.9 / in_line * ((i - 1) % in_line), \
@@ -71,6 +69,11 @@ if (is_text) {
 do for [i = 1:n_panels] {
     head = $reaches[i]
     set title head[2:strlen(head) - 2] noenhanced
+    # Axes are named once: below the lowest panel of a column, beside the first panel of a row.
+    if (!is_text) {
+        set xlabel (i + columns > n_panels ? across : '')
+        set ylabel ((i - 1) % columns == 0 ? down : '')
+    }
     if (is_text) {
         eval 'plot '.panel(i).' using 1:2:($3 == 0 ? "x" : $4 == 1 ? "(o)" : "o") with labels, '. \
              panel(i).' using 1:2:5 with labels offset 0, -1'

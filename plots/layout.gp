@@ -10,7 +10,7 @@ px = 2.0 * window_x / plot_w # of the ground, to a pixel
 top = -62.0 * px
 bottom = pit_bottom + 52.0 * px
 plot_h = plot_w * (bottom - top) / (2.0 * window_x)
-margin_top = bare == 1 ? 6.0 : 46.0
+margin_top = bare == 1 ? 6.0 : 62.0 # two lines of title
 margin_bottom = 10.0
 canvas_y = int(plot_h + margin_top + margin_bottom)
 load folder.'/common.gp'
@@ -114,10 +114,11 @@ if (given(board_half) && skirt > 0) {
 # Dimensions.
 set arrow 20 from -0.45 * half, 0 to -0.45 * half, crown heads size screen 0.008, 20 filled front \
     lc rgb ink lw 1
+# Beside its arrow where there is room between grade and crown, else above grade.
 if (crown > 60 * px) {
     set label 20 cover_text at -0.45 * half - 8 * px, crown / 2 right boxed front
 } else {
-    set label 20 cover_text at 0.45 * half, crown / 2 center boxed front
+    set label 20 cover_text at -0.45 * half, -14 * px center front
 }
 set arrow 21 from -half, (crown + invert) / 2 to half, (crown + invert) / 2 heads \
     size screen 0.008, 20 filled front lc rgb ink lw 1
@@ -133,7 +134,9 @@ set arrow 25 from reach + 16 * px, 0 to reach + 16 * px, pit_bottom heads size s
     filled front lc rgb ink lw 1
 # Beside the sides, but not where the water table is drawn.
 near_water(z) = given(water_table) && abs(z - (water_table - 5 * px)) < 24 * px
-depth_z = near_water(0.62 * pit_bottom) ? 0.42 * pit_bottom : 0.62 * pit_bottom
+clear(z) = !near_water(z) && pit_slope * z > 145 * px # of the side as well
+depth_z = clear(0.62 * pit_bottom) ? 0.62 * pit_bottom : clear(0.76 * pit_bottom) ? 0.76 * pit_bottom : \
+    near_water(0.62 * pit_bottom) ? 0.42 * pit_bottom : 0.62 * pit_bottom
 slope_z = near_water(0.5 * pit_bottom) ? 0.25 * pit_bottom : 0.5 * pit_bottom
 set label 25 depth_text at reach + 8 * px, depth_z right boxed front
 set arrow 26 from pit_half, pit_bottom to reach + 24 * px, pit_bottom nohead lc rgb soft lw 0.7

@@ -1,4 +1,4 @@
-# Factor against uplift (across) with the water table at each depth (downward).
+# Factor of safety against flotation (across) with the water table at each depth (downward).
 # In: $levels (factor, depth), limit with limit_text, deepest, shallowest, crown, invert, highest
 canvas_x = 640
 canvas_y = 560
@@ -12,9 +12,9 @@ set xrange [0:most * 1.08]
 set yrange [deepest + 0.12 * (deepest - shallowest):shallowest - 0.06 * (deepest - shallowest)]
 set border 3
 set key off
-set xlabel 'factor against uplift, tank empty, submerged weights'
+set xlabel 'factor of safety against flotation (tank empty, buoyant weights)'
 eval upright('depth of the water table, '.length_unit)
-set title heading_of('Uplift', 70) noenhanced
+set title heading_of('Flotation', 70) noenhanced
 if (given(limit)) {
     set object 1 rectangle from 0, graph 0 to limit, graph 1 behind fc rgb tone_near fs solid noborder
     set arrow 1 from limit, graph 0 to limit, graph (is_text ? 0.95 : 1.0) nohead lc rgb ink lw 1.6 dt (12, 5, 2, 5) front

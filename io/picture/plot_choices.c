@@ -5,7 +5,7 @@
 #include <stddef.h>
 #include <string.h>
 
-/* The choices: cover against board thickness, one panel for each reach of the board. */
+/* The options: cover against board thickness, one panel for each extension beyond the tank. */
 
 #define MOST_REACHES 8
 #define DENSE        9 /* thicknesses or covers beyond which only the letter is written */
@@ -155,7 +155,7 @@ static void send_texts(struct uf_gnuplot *plot, const struct chart *chart,
     char text[80], number[30];
     uf_gnuplot_data(plot, "reaches");
     for (size_t k = 0; k < chart->n_reaches; k++) {
-        (void)snprintf(text, sizeof text, "board %s past the tank",
+        (void)snprintf(text, sizeof text, "board extends %s beyond the tank",
                        uf_plot_length_text(number, sizeof number, look, chart->reach_m[k]));
         uf_gnuplot_word(plot, isnan(chart->reach_m[k]) ? "no board" : text);
         uf_gnuplot_row(plot);

@@ -105,10 +105,13 @@ enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot, const struct uf_resu
     send_length(plot, look, "half", d->half_width_m);
     uf_gnuplot_number(plot, "round", d->shape == UF_HORIZONTAL_CYLINDER ? 1.0 : 0.0);
     send_words(plot, look, "cover_text", "cover ", d->crown_m);
-    send_words(plot, look, "width_text", d->shape == UF_BOX ? "width " : "diameter ",
+    send_words(plot, look, "width_text", d->shape == UF_BOX ? "width " : "\u00d8 ",
                2.0 * d->half_width_m);
-    send_words(plot, look, "shell_text", d->shape == UF_VERTICAL_CYLINDER ? "height " : "length ",
-               d->length_m);
+    if (d->shape == UF_VERTICAL_CYLINDER) {
+        send_words(plot, look, "shell_text", "height ", d->invert_m - d->crown_m);
+    } else {
+        send_words(plot, look, "shell_text", "length ", d->length_m);
+    }
     send_pit(plot, look, d);
     send_anchors(plot, look, d);
     send_length(plot, look, "board_half", board ? d->board_half_width_m : (double)NAN);

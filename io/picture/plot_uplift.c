@@ -34,7 +34,7 @@ enum uf_status uf_plot_feed_uplift(struct uf_gnuplot *plot, const struct uf_resu
         }
     }
     uf_gnuplot_data_end(plot);
-    (void)snprintf(text, sizeof text, "limit %.2f", d->limit_uplift_factor);
+    (void)snprintf(text, sizeof text, "required %.2f", d->limit_uplift_factor);
     uf_gnuplot_text(plot, "limit_text", text);
     uf_gnuplot_number(plot, "limit", d->limit_uplift_factor);
     uf_gnuplot_number(plot, "deepest", uf_plot_length(look, deepest));

@@ -14,8 +14,7 @@
 void uf_outcome_answer(cJSON *object, const struct uf_case *design,
                        const struct uf_summary *summary, bool verbose);
 
-/* An answer as the text that a result file keeps, without the time that the run took: the same
-   question gives the same file. Frees answer; the text is freed with cJSON_free. */
+/* An answer as the text that a result file keeps. Frees answer; the text is freed with cJSON_free. */
 char *uf_outcome_text(cJSON *answer);
 
 /* The same for a person. */

@@ -33,6 +33,7 @@ static void answer_parts(cJSON *answer, const struct uf_holddown *balance)
         uf_answer_text(row, "part", part->part);
         uf_answer_number(row, "kN", kilo(part->submerged_N));
         uf_answer_number(row, "whole_kN", kilo(part->total_N));
+        uf_answer_number(row, "lifts_kN", kilo(part->lifts_N));
         uf_answer_number(row, "volume_m3", part->volume_m3);
     }
 }
@@ -139,7 +140,7 @@ static void show_forces(const struct uf_arguments *args, const struct uf_uplift 
     (void)putchar('\n');
     uf_show_line(stdout, "volume of the tank", "%s, outside",
                  UF_TEXT(LIQUID, args->units, uplift->volume_m3));
-    uf_show_line(stdout, "water displaced", "%s, tank and risers below the water table",
+    uf_show_line(stdout, "water displaced", "%s, tank, risers and board below the water table",
                  UF_TEXT(LIQUID, args->units, balance->displaced_m3));
     uf_show_line(stdout, "uplift force", "%s", UF_TEXT(FORCE, args->units, balance->uplift_N));
 }
@@ -181,7 +182,7 @@ static void show_forms(const struct uf_arguments *args, const struct uf_uplift *
     uf_show_table_free(table);
     (void)putchar('\n');
     uf_show_line(stdout, "FEMA P-259",
-                 "tank alone, no soil, all under water: net uplift %s, %s of concrete "
+                 "tank, risers and board, no soil, all under water: net uplift %s, %s of concrete "
                  "(appendix C, example C7)",
                  UF_TEXT(FORCE, args->units, fmax(0.0, uplift->fema.net_N)),
                  UF_TEXT(VOLUME, args->units, uplift->fema.concrete_m3));

@@ -24,12 +24,13 @@ static void write_parts(const struct uf_recommend_page *page)
     static const struct uf_report_column columns[] = {
         {"", 'l'}, {"submerged weights", 'r'}, {"whole weights", 'r'}};
     const struct uf_holddown *b = &row_of(page)->uplift.highest;
-    uf_report_table(page->report,
-                    "Forces part by part, water table at its highest. Submerged weights: "
-                    "what lies in water counts less the water it displaces, against the "
-                    "uplift on the tank. Whole weights: against the water that all of it "
-                    "displaces.",
-                    columns, 3);
+    uf_report_table(
+        page->report,
+        "Forces part by part, water table at its highest. Submerged weights: "
+        "what lies in water counts less the water it displaces, against the "
+        "uplift on tank, risers and board. Whole weights: against the water that all of it "
+        "displaces.",
+        columns, 3);
     for (size_t i = 0; i < b->n_parts; i++) {
         write_force_row(page, b->parts[i].part, b->parts[i].submerged_N, b->parts[i].total_N);
     }

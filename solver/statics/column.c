@@ -57,17 +57,19 @@ static void add_native(struct uf_column *column, const struct uf_case *design,
 }
 
 void uf_column_build(struct uf_column *out, const struct uf_case *design,
-                     const struct uf_column_soils *soils, bool under_board)
+                     const struct uf_column_soils *soils, double foam_m)
 {
     const bool board = uf_case_has_board(design);
+    const bool foam = board && foam_m > 0.0;
     const double fill_m = board ? uf_case_board_bottom_m(design) : 0.0;
-    const double slot_m = board && under_board ? uf_case_board_top_m(design) : fill_m;
+    const double slot_m = foam ? uf_case_board_top_m(design) : fill_m;
+    const double under_m = foam ? slot_m + foam_m : fill_m;
     out->n = 0;
     add_native(out, design, soils, 0.0, slot_m);
     if (uf_column_has_backfill(design)) {
-        add_segment(out, fill_m, INFINITY, &soils->backfill, UF_COLUMN_BACKFILL);
+        add_segment(out, under_m, INFINITY, &soils->backfill, UF_COLUMN_BACKFILL);
     } else {
-        add_native(out, design, soils, fill_m, INFINITY);
+        add_native(out, design, soils, under_m, INFINITY);
     }
 }
 

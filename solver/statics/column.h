@@ -36,9 +36,10 @@ struct uf_column {
 /* Is there a pit that is filled with something else than the ground as it lies? */
 bool uf_column_has_backfill(const struct uf_case *design);
 
-/* under_board: the place lies in the board's plan, so that its slot holds no soil. */
+/* foam_m: how far the board's foam hangs down from its top at this place, where no soil is:
+   0 beside the board, its thickness under the slab, that and the skirt along its edge. */
 void uf_column_build(struct uf_column *out, const struct uf_case *design,
-                     const struct uf_column_soils *soils, bool under_board);
+                     const struct uf_column_soils *soils, double foam_m);
 
 /* Moist above the water table, saturated below it. Submerged weight takes the unit weight
    of water off what lies below:  gamma' = gamma_sat - gamma_w. Water standing above grade

@@ -66,6 +66,24 @@ static void add_solid(struct uf_holddown *out, const char *name, double volume_m
     add_part(out, name, &weight, true);
 }
 
+/* Foam of the board: its weight holds down, the water it displaces lifts. */
+static void add_foam(struct uf_holddown *out, const struct place *at, const char *name,
+                     double volume_m3, double below_m3)
+{
+    const double total_N = volume_m3 * at->design->board.density_kg_m3 * UF_GRAVITY_M_S2;
+    const struct uf_column_weight weight = {
+        .total_N = total_N, .submerged_N = total_N, .volume_m3 = volume_m3};
+    add_part(out, name, &weight, true);
+    out->parts[out->n_parts - 1].lifts_N = below_m3 * UF_WATER_UNIT_N_M3;
+    out->displaced_m3 += below_m3;
+}
+
+/* Is the board in place: the pit filled up to its top? */
+static bool board_lies(const struct place *at)
+{
+    return uf_case_has_board(at->design) && at->fill_m <= uf_case_board_top_m(at->design);
+}
+
 static enum uf_status add_shadow(struct uf_holddown *out, const struct place *at,
                                  struct uf_error *err)
 {
@@ -75,7 +93,7 @@ static enum uf_status add_shadow(struct uf_holddown *out, const struct place *at
     const struct uf_column_span shoulder = {fmax(crown_m, at->fill_m), widest_m, at->water_m};
     struct uf_column column;
     struct uf_column_weight weight;
-    uf_column_build(&column, at->design, at->soils, true);
+    uf_column_build(&column, at->design, at->soils, at->design->board.thickness_m);
     enum uf_status status = uf_column_weigh(&weight, &column, &above, shadow_m3, at->design, err);
     if (status != UF_OK) {
         return status;
@@ -92,7 +110,7 @@ static enum uf_status add_board(struct uf_holddown *out, const struct place *at,
                                 struct uf_error *err)
 {
     const struct uf_case *design = at->design;
-    if (!uf_case_has_board(design) || at->fill_m > uf_case_board_top_m(design)) {
+    if (!board_lies(at)) {
         return UF_OK;
     }
     if (!(design->board.density_kg_m3 > 0.0)) {
@@ -102,8 +120,8 @@ static enum uf_status add_board(struct uf_holddown *out, const struct place *at,
     }
     const double top_m = uf_case_board_top_m(design), bottom_m = uf_case_board_bottom_m(design);
     const double wet_m = fmin(fmax(at->water_m, top_m), bottom_m);
-    add_solid(out, "board", shadow_m3(design, top_m, bottom_m), shadow_m3(design, wet_m, bottom_m),
-              design->board.density_kg_m3 * UF_GRAVITY_M_S2);
+    add_foam(out, at, "board", shadow_m3(design, top_m, bottom_m),
+             shadow_m3(design, wet_m, bottom_m));
     return UF_OK;
 }
 
@@ -133,29 +151,91 @@ static double deadman_clear_m2(const struct uf_case *design)
     return anchors->deadman_width_m * anchors->deadman_length_m - under_m * along_m;
 }
 
-/* An anchor: n bodies of concrete with a flat top, and the soil over their clear area. */
+/* An anchor: n bodies of concrete with a flat top, each width x length in plan about an axis
+   beside the tank's, and the soil over their clear area outside the tank's shadow. */
 struct anchor {
-    const char *name, *soil_name;
-    double count, area_m2, clear_m2, top_m, height_m;
+    const char *name, *soil_name, *foam_name;
+    double count, axis_m, width_m, length_m, clear_m2, top_m, height_m;
 };
+
+/* Plan area of one anchor's body within a rectangle about the tank's middle. */
+static double within_m2(const struct anchor *anchor, double half_m, double length_m)
+{
+    return overlap_m(anchor->axis_m - 0.5 * anchor->width_m, anchor->axis_m + 0.5 * anchor->width_m,
+                     -half_m, half_m) *
+           fmax(0.0, fmin(anchor->length_m, length_m));
+}
+
+/* The clear area over an anchor by how deep foam hangs there: none, slab, slab and skirt. */
+struct cover {
+    double area_m2, foam_m;
+};
+
+static void covers_of(struct cover covers[3], const struct anchor *anchor,
+                      const struct uf_case *design)
+{
+    const struct uf_board *board = &design->board;
+    const double half_m = uf_case_board_half_width_m(design);
+    const double length_m = uf_tank_plan_length_m(&design->tank) + 2.0 * board->beyond_tank_m;
+    const double rim_m = board->skirt_m > 0.0 ? board->thickness_m : 0.0;
+    const double under_m2 = anchor->width_m * anchor->length_m - anchor->clear_m2;
+    const double all_m2 = fmax(0.0, within_m2(anchor, half_m, length_m) - under_m2);
+    const double slab_m2 = fmin(
+        all_m2, fmax(0.0, within_m2(anchor, half_m - rim_m, length_m - 2.0 * rim_m) - under_m2));
+    covers[0] = (struct cover){anchor->clear_m2 - all_m2, 0.0};
+    covers[1] = (struct cover){slab_m2, board->thickness_m};
+    covers[2] = (struct cover){all_m2 - slab_m2, board->thickness_m + board->skirt_m};
+}
+
+/* Soil and foam over an anchor. */
+static enum uf_status add_cover(struct uf_holddown *out, const struct place *at,
+                                const struct anchor *anchor, struct uf_error *err)
+{
+    const struct uf_case *design = at->design;
+    const struct uf_column_span over = {at->fill_m, anchor->top_m, at->water_m};
+    const bool board = board_lies(at);
+    const double foam_top_m = board ? uf_case_board_top_m(design) : 0.0;
+    struct cover covers[3] = {{anchor->clear_m2, 0.0}};
+    struct uf_column_weight sum = {0};
+    double foam_m3 = 0.0, wet_m3 = 0.0;
+    if (board) {
+        covers_of(covers, anchor, design);
+    }
+    for (size_t i = 0; i < 3; i++) {
+        struct uf_column column;
+        struct uf_column_weight weight;
+        const double area_m2 = anchor->count * covers[i].area_m2;
+        const double foot_m = fmin(anchor->top_m, foam_top_m + covers[i].foam_m);
+        uf_column_build(&column, design, at->soils, covers[i].foam_m);
+        const enum uf_status status = uf_column_prism(&weight, &column, &over, area_m2, err);
+        if (status != UF_OK) {
+            return status;
+        }
+        sum.submerged_N += weight.submerged_N;
+        sum.total_N += weight.total_N;
+        sum.volume_m3 += weight.volume_m3;
+        sum.below_m3 += weight.below_m3;
+        foam_m3 += area_m2 * overlap_m(foam_top_m, foot_m, -INFINITY, INFINITY);
+        wet_m3 += area_m2 * overlap_m(foam_top_m, foot_m, at->water_m, INFINITY);
+    }
+    if (sum.volume_m3 > 0.0) {
+        add_part(out, anchor->soil_name, &sum, false);
+    }
+    if (foam_m3 > 0.0) {
+        add_foam(out, at, anchor->foam_name, foam_m3, wet_m3);
+    }
+    return UF_OK;
+}
 
 static enum uf_status add_anchor(struct uf_holddown *out, const struct place *at,
                                  const struct anchor *anchor, struct uf_error *err)
 {
-    const struct uf_column_span over = {at->fill_m, anchor->top_m, at->water_m};
     const double bottom_m = anchor->top_m + anchor->height_m;
-    const double wet_m = overlap_m(anchor->top_m, bottom_m, at->water_m, INFINITY);
-    struct uf_column column;
-    struct uf_column_weight weight;
-    add_solid(out, anchor->name, anchor->count * anchor->area_m2 * anchor->height_m,
-              anchor->count * anchor->area_m2 * wet_m, at->design->anchors.concrete_N_m3);
-    uf_column_build(&column, at->design, at->soils, false);
-    const enum uf_status status =
-        uf_column_prism(&weight, &column, &over, anchor->count * anchor->clear_m2, err);
-    if (status == UF_OK && weight.volume_m3 > 0.0) {
-        add_part(out, anchor->soil_name, &weight, false);
-    }
-    return status;
+    const double area_m2 = anchor->count * anchor->width_m * anchor->length_m;
+    add_solid(out, anchor->name, area_m2 * anchor->height_m,
+              area_m2 * overlap_m(anchor->top_m, bottom_m, at->water_m, INFINITY),
+              at->design->anchors.concrete_N_m3);
+    return add_cover(out, at, anchor, err);
 }
 
 static enum uf_status add_deadmen(struct uf_holddown *out, const struct place *at,
@@ -167,12 +247,16 @@ static enum uf_status add_deadmen(struct uf_holddown *out, const struct place *a
     }
     const struct anchor anchor = {.name = "deadmen",
                                   .soil_name = "soil over deadmen",
+                                  .foam_name = "board over deadmen",
                                   .count = (double)anchors->deadmen,
-                                  .area_m2 = anchors->deadman_width_m * anchors->deadman_length_m,
+                                  .axis_m = uf_holddown_deadman_offset_m(at->design),
+                                  .width_m = anchors->deadman_width_m,
+                                  .length_m = anchors->deadman_length_m,
                                   .clear_m2 = deadman_clear_m2(at->design),
                                   .top_m = uf_holddown_deadman_top_m(at->design),
                                   .height_m = anchors->deadman_height_m};
-    if (!(anchor.area_m2 > 0.0) || !(anchor.height_m > 0.0) || !(anchor.top_m >= 0.0)) {
+    if (!(anchor.width_m * anchor.length_m > 0.0) || !(anchor.height_m > 0.0) ||
+        !(anchor.top_m >= 0.0)) {
         return uf_fail_key(
             err, UF_E_INPUT, "anchors.deadmen", UF_PLAIN("a size is missing"),
             UF_PLAIN("width, height and length, all above zero, and a top below grade"));
@@ -202,8 +286,10 @@ static enum uf_status add_pad(struct uf_holddown *out, const struct place *at, s
                : fmin(anchors->pad_length_m, length_m) * fmin(anchors->pad_width_m, width_m);
     const struct anchor anchor = {.name = "pad",
                                   .soil_name = "soil over pad",
+                                  .foam_name = "board over pad",
                                   .count = 1.0,
-                                  .area_m2 = area_m2,
+                                  .width_m = anchors->pad_width_m,
+                                  .length_m = anchors->pad_length_m,
                                   .clear_m2 = area_m2 - under_m2,
                                   .top_m =
                                       uf_case_invert_m(at->design) + at->design->burial.bedding_m,
@@ -214,6 +300,7 @@ static enum uf_status add_pad(struct uf_holddown *out, const struct place *at, s
 static void sum_up(struct uf_holddown *out)
 {
     double em_N = 0.0, em_m3 = out->displaced_m3;
+    out->uplift_N = UF_WATER_UNIT_N_M3 * out->displaced_m3;
     out->total_below_m3 = out->displaced_m3;
     for (size_t i = 0; i < out->n_parts; i++) {
         const struct uf_holddown_part *part = &out->parts[i];
@@ -285,8 +372,8 @@ enum uf_status uf_holddown_filled(struct uf_holddown *out, const struct uf_case 
     }
     out->displaced_m3 = uf_tank_submerged_m3(&design->tank, uf_case_invert_m(design) - water_m) +
                         risers_m3(design, water_m, INFINITY);
-    out->uplift_N = UF_WATER_UNIT_N_M3 * out->displaced_m3;
     add_part(out, "tank", &tank, true);
+    out->parts[0].lifts_N = UF_WATER_UNIT_N_M3 * out->displaced_m3;
     for (size_t i = 0; i < sizeof adders / sizeof adders[0] && status == UF_OK; i++) {
         status = adders[i](out, &at, err);
     }

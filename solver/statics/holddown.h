@@ -7,28 +7,31 @@
 /* The forces of groundwater uplift with the water table at one depth: the tank, EMPTY
    whatever its level says, against everything that holds it down: tank, soil in the
    tank's shadow down to its widest level (the shoulder below the crown counted apart),
-   board (it replaces soil and floats), deadmen, pad, and the soil over those outside the
-   tank's shadow. Soil is counted as vertical prisms; its friction and frozen ground never
-   count. Only the board inside the tank's plan counts. */
+   board, deadmen, pad, and the soil over those outside the tank's shadow. Soil is counted as
+   vertical prisms; its friction and frozen ground never count. Board and skirt replace soil
+   wherever they lie over the tank or over an anchor, and float there: the water they displace
+   is uplift like the tank's and the risers', their own weight holds down. */
 
 struct uf_holddown_part {
     const char *part;           /* such as "soil above" */
     bool structure;             /* not soil: counted with its own displacement in the EM form */
-    double submerged_N;         /* weight less the water it displaces below the table */
+    double submerged_N;         /* what it holds down with: its weight, less the water it
+                                   displaces below the table unless that is told as uplift */
     double total_N;             /* whole weight: moist above the table, saturated below */
-    double volume_m3, below_m3; /* its volume; the share below the table (0 for the tank,
+    double lifts_N;             /* its share of the uplift: tank with risers, and foam */
+    double volume_m3, below_m3; /* its volume; the share below the table (0 for what lifts,
                                    whose displacement is the uplift) */
 };
-#define UF_HOLDDOWN_PARTS 8
+#define UF_HOLDDOWN_PARTS 10
 
 struct uf_holddown {
     double water_m;      /* below grade; negative: flood above grade */
-    double displaced_m3; /* tank and risers below the table */
+    double displaced_m3; /* tank, risers and foam below the table */
     double uplift_N;
     struct uf_holddown_part parts[UF_HOLDDOWN_PARTS];
     size_t n_parts;
     double submerged_N, total_N; /* sums over the parts */
-    double total_below_m3;       /* water displaced by tank, risers and parts */
+    double total_below_m3;       /* water displaced by what lifts and by all parts */
     double factor_submerged;     /* submerged_N / uplift_N; NAN where nothing lifts */
     double factor_total;         /* total_N / (gamma_w total_below_m3) */
     double factor_em;            /* EM 1110-2-2100: structure whole, soil submerged, over the

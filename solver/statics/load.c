@@ -117,7 +117,7 @@ enum uf_status uf_load_soil_Pa(double *out, const struct uf_case *design,
     struct uf_column column;
     struct uf_column_weight weight;
     struct uf_error moist_err;
-    uf_column_build(&column, design, soils, true);
+    uf_column_build(&column, design, soils, design->board.thickness_m);
     *out = NAN;
     if (uf_column_prism(&weight, &column, &moist, 1.0, &moist_err) == UF_OK) {
         *out = weight.total_N;

@@ -133,10 +133,11 @@ static double leg_angle_rad(const struct uf_case *design)
     return atan2(fmax(0.0, x_m - half_m), fmax(drop_m, 0.0));
 }
 
-static double submerged_N(const struct uf_holddown *balance, const char *name)
+/* The part of that name, all zero where there is none. */
+static struct uf_holddown_part part_of(const struct uf_holddown *balance, const char *name)
 {
     const struct uf_holddown_part *part = uf_holddown_find(balance, name);
-    return part == NULL ? 0.0 : part->submerged_N;
+    return part == NULL ? (struct uf_holddown_part){.part = name} : *part;
 }
 
 static struct uf_uplift_straps straps_of(const struct uf_case *design,
@@ -148,12 +149,14 @@ static struct uf_uplift_straps straps_of(const struct uf_case *design,
     if (anchors->straps == 0 && anchors->deadmen == 0 && !anchors->has_pad) {
         return straps;
     }
-    const double tank_N = submerged_N(balance, "tank");
-    const double over_N = submerged_N(balance, "soil above") +
-                          submerged_N(balance, "shoulder soil") + submerged_N(balance, "board");
-    const double net_N = factor * balance->uplift_N - tank_N - over_N;
+    const struct uf_holddown_part tank = part_of(balance, "tank");
+    const struct uf_holddown_part board = part_of(balance, "board");
+    const double over_N = part_of(balance, "soil above").submerged_N +
+                          part_of(balance, "shoulder soil").submerged_N + board.submerged_N;
+    const double net_N = factor * (tank.lifts_N + board.lifts_N) - tank.submerged_N - over_N;
     /* Risers lift too where the water is high enough to reach them. */
-    const double bare_N = factor * fmax(UF_WATER_UNIT_N_M3 * volume_m3, balance->uplift_N) - tank_N;
+    const double bare_N =
+        factor * fmax(UF_WATER_UNIT_N_M3 * volume_m3, tank.lifts_N) - tank.submerged_N;
     straps.net_N = fmax(0.0, net_N);
     straps.bare_net_N = fmax(0.0, bare_N);
     if (anchors->straps == 0) {
@@ -193,8 +196,12 @@ enum uf_status uf_uplift(struct uf_uplift *out, const struct uf_case *design,
     }
     out->volume_m3 = uf_tank_volume_m3(&design->tank);
     out->required = design->limits.uplift_factor;
-    out->fema = uf_flotation_fema(out->volume_m3, submerged_N(balance, "tank"), out->required,
-                                  UF_WATER_UNIT_N_M3, UF_UPLIFT_CONCRETE_N_M3);
+    const struct uf_holddown_part tank = part_of(balance, "tank"),
+                                  board = part_of(balance, "board");
+    out->fema =
+        uf_flotation_fema(fmax(out->volume_m3, tank.lifts_N / UF_WATER_UNIT_N_M3) + board.volume_m3,
+                          tank.submerged_N + board.submerged_N, out->required, UF_WATER_UNIT_N_M3,
+                          UF_UPLIFT_CONCRETE_N_M3);
     for (size_t i = 0; i < UF_FLOTATION_PARTIALS; i++) {
         const struct uf_flotation_partial *row = &uf_flotation_partials[i];
         out->upl_submerged[i] = uf_flotation_upl(row, balance->uplift_N, balance->submerged_N);

@@ -32,7 +32,7 @@ struct uf_uplift {
     bool ok;                       /* factor_submerged >= required, or nothing lifts; and
                                       no strap carries more than its strength */
     struct uf_holddown highest;    /* water at groundwater.highest */
-    struct uf_flotation_fema fema; /* tank alone, no soil, all under water */
+    struct uf_flotation_fema fema; /* tank, risers and board over it, no soil, all under water */
     struct uf_flotation_upl
         upl_submerged[UF_FLOTATION_PARTIALS];                 /* rows of uf_flotation_partials */
     struct uf_flotation_upl upl_total[UF_FLOTATION_PARTIALS]; /* whole weights on both sides */

@@ -1,6 +1,7 @@
 #include "wedge.h"
 
 #include "holddown.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 
@@ -8,6 +9,7 @@
  * length. */
 struct side {
     double outer_m, shadow_m, top_m, length_m, slope;
+    double from_m, to_m; /* only what lies between these distances from the tank's axis */
 };
 
 /* Integral of max(0, slope y - gap) from y = 0 to y. */
@@ -20,24 +22,50 @@ static double ramp_m2(double slope, double gap_m, double y_m)
 static double side_m3(const void *body, double top_m, double bottom_m)
 {
     const struct side *side = body;
-    const double gap_m = fmax(0.0, side->shadow_m - side->outer_m);
-    return side->length_m * (ramp_m2(side->slope, gap_m, side->top_m - top_m) -
-                             ramp_m2(side->slope, gap_m, side->top_m - bottom_m));
+    const double near_m = fmax(0.0, fmax(side->shadow_m, side->from_m) - side->outer_m);
+    const double far_m = fmax(near_m, side->to_m - side->outer_m);
+    const double high_m = side->top_m - top_m, low_m = side->top_m - bottom_m;
+    return side->length_m *
+           (ramp_m2(side->slope, near_m, high_m) - ramp_m2(side->slope, near_m, low_m) -
+            ramp_m2(side->slope, far_m, high_m) + ramp_m2(side->slope, far_m, low_m));
 }
 
-static enum uf_status weigh(double *out_N, double *out_m3, const struct uf_column *column,
-                            const struct side *side, double water_m, struct uf_error *err)
+/* What a wedge holds: soil beside the board, soil and floating foam under it. */
+struct load {
+    double soil_N, soil_m3, foam_N, lift_N;
+};
+
+static enum uf_status weigh(struct load *out, const struct uf_case *design,
+                            const struct uf_column_soils *soils, const struct side *side,
+                            double water_m, struct uf_error *err)
 {
+    const bool board = uf_case_has_board(design);
+    const double edge_m = board ? uf_case_board_half_width_m(design) : 0.0;
     const struct uf_column_span span = {0.0, side->top_m, water_m};
-    struct uf_column_weight weight;
-    *out_N = *out_m3 = 0.0;
-    if (!(side->slope > 0.0)) {
-        return UF_OK;
+    *out = (struct load){0};
+    for (int under = 0; under < 2 && side->slope > 0.0; under++) {
+        struct side part = *side;
+        struct uf_column column;
+        struct uf_column_weight weight;
+        part.from_m = under ? 0.0 : edge_m;
+        part.to_m = under ? edge_m : (double)INFINITY;
+        uf_column_build(&column, design, soils, under ? design->board.thickness_m : 0.0);
+        const enum uf_status status = uf_column_weigh(&weight, &column, &span, side_m3, &part, err);
+        if (status != UF_OK) {
+            return status;
+        }
+        out->soil_N += weight.submerged_N;
+        out->soil_m3 += weight.volume_m3;
+        if (under && board) {
+            const double top_m = uf_case_board_top_m(design);
+            const double foot_m = fmin(side->top_m, uf_case_board_bottom_m(design));
+            const double wet_m = fmin(fmax(water_m, top_m), foot_m);
+            out->foam_N +=
+                side_m3(&part, top_m, foot_m) * design->board.density_kg_m3 * UF_GRAVITY_M_S2;
+            out->lift_N += side_m3(&part, wet_m, foot_m) * UF_WATER_UNIT_N_M3;
+        }
     }
-    const enum uf_status status = uf_column_weigh(&weight, column, &span, side_m3, side, err);
-    *out_N = weight.submerged_N;
-    *out_m3 = weight.volume_m3;
-    return status;
+    return UF_OK;
 }
 
 enum uf_status uf_wedge(struct uf_wedge *out, const struct uf_case *design,
@@ -46,14 +74,13 @@ enum uf_status uf_wedge(struct uf_wedge *out, const struct uf_case *design,
 {
     const struct uf_anchors *anchors = &design->anchors;
     struct uf_holddown balance;
-    struct uf_column column;
+    struct load deadmen = {0}, pad = {0};
     *out = (struct uf_wedge){.angle_rad = angle_rad};
     if (!(angle_rad >= 0.0 && angle_rad < 1.4)) {
         return uf_fail_key(err, UF_E_RANGE, "anchors.wedge_angle", UF_PLAIN("is out of range"),
                            UF_PLAIN("0 to 80 degrees from the vertical"));
     }
     enum uf_status status = uf_holddown_at(&balance, design, soils, water_m, err);
-    uf_column_build(&column, design, soils, false);
     const double half_m = uf_case_half_width_m(design), slope = tan(angle_rad);
     if (status == UF_OK && anchors->deadmen > 0) {
         const struct side side = {.outer_m = uf_holddown_deadman_offset_m(design) +
@@ -62,7 +89,7 @@ enum uf_status uf_wedge(struct uf_wedge *out, const struct uf_case *design,
                                   .top_m = uf_holddown_deadman_top_m(design),
                                   .length_m = (double)anchors->deadmen * anchors->deadman_length_m,
                                   .slope = slope};
-        status = weigh(&out->deadmen_N, &out->deadmen_m3, &column, &side, water_m, err);
+        status = weigh(&deadmen, design, soils, &side, water_m, err);
     }
     if (status == UF_OK && anchors->has_pad) {
         const struct side side = {.outer_m = 0.5 * anchors->pad_width_m,
@@ -70,10 +97,17 @@ enum uf_status uf_wedge(struct uf_wedge *out, const struct uf_case *design,
                                   .top_m = uf_case_invert_m(design) + design->burial.bedding_m,
                                   .length_m = 2.0 * anchors->pad_length_m,
                                   .slope = slope};
-        status = weigh(&out->pad_N, &out->pad_m3, &column, &side, water_m, err);
+        status = weigh(&pad, design, soils, &side, water_m, err);
     }
-    out->factor = balance.uplift_N > 0.0
-                      ? (balance.submerged_N + out->deadmen_N + out->pad_N) / balance.uplift_N
-                      : (double)NAN;
+    out->deadmen_N = deadmen.soil_N;
+    out->deadmen_m3 = deadmen.soil_m3;
+    out->pad_N = pad.soil_N;
+    out->pad_m3 = pad.soil_m3;
+    out->factor = NAN;
+    if (balance.uplift_N > 0.0) {
+        out->factor =
+            (balance.submerged_N + deadmen.soil_N + deadmen.foam_N + pad.soil_N + pad.foam_N) /
+            (balance.uplift_N + deadmen.lift_N + pad.lift_N);
+    }
     return status;
 }

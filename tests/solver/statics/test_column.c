@@ -39,7 +39,7 @@ static struct uf_column_weight weigh(bool under_board, double top_m, double bott
     const struct uf_column_span span = {top_m, bottom_m, water_m};
     struct uf_column column;
     struct uf_column_weight weight;
-    uf_column_build(&column, &design, &soils, under_board);
+    uf_column_build(&column, &design, &soils, under_board ? design.board.thickness_m : 0.0);
     cr_assert_eq(uf_column_prism(&weight, &column, &span, 2.0, NULL), UF_OK);
     return weight;
 }
@@ -88,7 +88,7 @@ Test(column, a_weight_that_is_not_known_names_its_key_only_where_it_counts)
     struct uf_column_weight weight;
     struct uf_error err = {0};
     set_weights(&soils.layers[1], NAN, NAN);
-    uf_column_build(&column, &design, &soils, false);
+    uf_column_build(&column, &design, &soils, 0.0);
     cr_expect_eq(uf_column_prism(&weight, &column, &high, 1.0, &err), UF_OK);
     cr_expect_eq(uf_column_prism(&weight, &column, &low, 1.0, &err), UF_E_INPUT);
     cr_expect(strstr(err.text, "ground[1]") != NULL, "%s", err.text);
@@ -96,7 +96,7 @@ Test(column, a_weight_that_is_not_known_names_its_key_only_where_it_counts)
     set_weights(&soils.backfill, 16000.0, NAN);
     design.burial.has_backfill = true;
     design.burial.pit_clearance_m = 0.6;
-    uf_column_build(&column, &design, &soils, false);
+    uf_column_build(&column, &design, &soils, 0.0);
     cr_expect_eq(uf_column_prism(&weight, &column, &low, 1.0, &err), UF_E_INPUT);
     cr_expect(strstr(err.text, "burial.backfill") != NULL, "%s", err.text);
 }

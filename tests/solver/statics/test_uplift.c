@@ -141,6 +141,22 @@ Test(uplift, published_forms_beside_each_other)
     near(got.upl_total[1].use, 1.1 / (0.9 * got.highest.factor_total), 1e-9, "whole");
 }
 
+/* The board's displaced water is on the destabilising side of every form, and in FEMA's. */
+Test(uplift, board_is_destabilising)
+{
+    design.board.present = true;
+    design.board.thickness_m = 0.1;
+    design.board.above_crown_m = 0.15;
+    design.board.density_kg_m3 = 30.0;
+    const struct uf_uplift got = check();
+    const double board_m3 = 2.4 * 6.0 * 0.1, lifts_N = 9810.0 * (got.volume_m3 + board_m3);
+    const double dead_N = (900.0 + 30.0 * board_m3) * UF_GRAVITY_M_S2;
+    const double soil_N = (2.4 * 6.0 * 1.1 + (0.5 - UF_PI / 8.0) * 5.76 * 6.0) * 10000.0;
+    near(got.upl_submerged[1].dst_N, 1.1 * lifts_N, 1e-6, "dst");
+    near(got.upl_submerged[1].stb_N, 0.9 * (dead_N + soil_N), 1e-6, "stb");
+    near(got.fema.net_N, 1.3 * lifts_N - dead_N, 1e-6, "FEMA");
+}
+
 /* T = N_u / (2 n cos a): what tank, board and soil leave over at the required factor. */
 Test(uplift, straps)
 {

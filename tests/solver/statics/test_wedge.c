@@ -63,6 +63,27 @@ Test(wedge, pad_on_its_long_sides)
     near(at(45.0).pad_m3, 2.0 * 7.0 * 0.5 * 3.9 * 3.9, 1e-9, "two sides");
 }
 
+/* Deadmen end at 1.5 m, board at 2.1 m, 0.15 to 0.25 m over the crown: foam in the wedge is
+   no soil, and floats. 2.6 m over the deadmen the wedge is 2.65 m tan 30 = 1.53 m wide. */
+Test(wedge, foam_in_a_wedge_is_no_soil)
+{
+    const struct uf_wedge bare = at(30.0);
+    struct uf_holddown balance;
+    design.board.present = true;
+    design.board.thickness_m = 0.1;
+    design.board.above_crown_m = 0.15;
+    design.board.beyond_tank_m = 0.9;
+    design.board.density_kg_m3 = 30.0;
+    const struct uf_wedge got = at(30.0);
+    const double foam_m3 = 2.0 * 5.0 * 0.6 * 0.1;
+    near(bare.deadmen_m3 - got.deadmen_m3, foam_m3, 1e-9, "foam");
+    cr_assert_eq(uf_holddown_at(&balance, &design, &soils, 0.0, NULL), UF_OK);
+    near(got.factor,
+         (balance.submerged_N + got.deadmen_N + foam_m3 * 30.0 * UF_GRAVITY_M_S2) /
+             (balance.uplift_N + 9810.0 * foam_m3),
+         1e-12, "factor");
+}
+
 Test(wedge, angle_out_of_range)
 {
     struct uf_wedge got;

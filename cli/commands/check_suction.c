@@ -19,6 +19,7 @@ static void answer(cJSON *object, const struct uf_site *site, const struct uf_su
     uf_answer_number(object, "recommended_lift_m", suction->recommended_m);
     uf_answer_number(object, "preferred_lift_m", suction->preferred_m);
     uf_answer_bool(object, "static_lift_ok", suction->static_ok);
+    uf_answer_bool(object, "losses_published", suction->published);
     uf_answer_number(object, "full_m3", suction->full_m3);
     uf_answer_number(object, "available_m3", suction->available_m3);
     uf_answer_number(object, "available_minute", suction->minutes);
@@ -74,6 +75,14 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
                  "15 preferred, less what the altitude takes (standard atmosphere, from "
                  "memory). Static lift of 15 ft and two hours: NRCS Code 432 (South Dakota "
                  "2004). Two feet over the intake: the same method.");
+    uf_show_text(
+        stdout, 0,
+        suction->published
+            ? "Strainer and standpipe: the published loss taken as that of a 6 in. pipe, by "
+              "velocity head for others; suction.intake_loss takes the maker's."
+            : "OUTSIDE THE PUBLISHED RANGE of 6 to 12 in. and 250 to 750 gpm: the losses are "
+              "carried on by velocity head and Manning's n = 0.010. suction.intake_loss takes "
+              "what the maker gives for strainer and standpipe.");
     uf_show_text(stdout, 0,
                  "The fire department that will draw from it has the last word. The pipe must "
                  "run below the frost: see the topic fittings.");

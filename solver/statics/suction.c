@@ -1,5 +1,6 @@
 #include "suction.h"
 
+#include "solver/base/constants.h"
 #include "solver/design/tank.h"
 
 #include <math.h>
@@ -15,28 +16,22 @@ void uf_suction_init(struct uf_suction_input *input)
                                        .length_m = NAN,
                                        .pump_above_grade_m = NAN,
                                        .intake_above_invert_m = NAN,
-                                       .cover_m = 2.0 * FOOT_M};
+                                       .cover_m = 2.0 * FOOT_M,
+                                       .intake_loss_m = NAN};
 }
 
-double uf_suction_intake_loss_m(double flow_m3_s)
+double uf_suction_intake_loss_m(double flow_m3_s, double pipe_m)
 {
-    const double share = flow_m3_s / (250.0 * GPM_M3S);
+    const double share = flow_m3_s / (250.0 * GPM_M3S) * pow(6.0 * INCH_M / pipe_m, 2.0);
     return 1.2 * FOOT_M * share * share;
 }
 
 double uf_suction_pipe_loss_m(double flow_m3_s, double pipe_m, double length_m)
 {
-    /* head lost over the same length at 250 gpm, by nominal size */
-    static const struct {
-        double size_in, share;
-    } rows[] = {{6.0, 0.5852e-2}, {8.0, 0.1257e-2}, {10.0, 0.0382e-2}, {12.0, 0.0145e-2}};
-    const double flow_share = flow_m3_s / (250.0 * GPM_M3S);
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        if (fabs(pipe_m / INCH_M - rows[i].size_in) < 0.2) {
-            return rows[i].share * length_m * flow_share * flow_share;
-        }
-    }
-    return NAN;
+    static const double manning = 0.010 * 0.558 / 0.55701;
+    const double share =
+        manning * flow_m3_s / (UF_PI * pow(0.25, 5.0 / 3.0) * pow(pipe_m, 8.0 / 3.0));
+    return length_m * share * share;
 }
 
 double uf_suction_equivalent_m(const struct uf_suction_input *input)
@@ -62,9 +57,9 @@ static enum uf_status check(const struct uf_suction_input *input, const struct u
         return uf_fail_key(err, UF_E_INPUT, "suction.flow", UF_PLAIN("is not given"),
                            UF_PLAIN("the flow wanted, such as 500 gpm"));
     }
-    if (isnan(uf_suction_pipe_loss_m(0.0, input->pipe_m, 1.0))) {
-        return uf_fail_key(err, UF_E_INPUT, "suction.pipe", UF_PLAIN("is no size of the method"),
-                           UF_PLAIN("6, 8, 10 or 12 in."));
+    if (!(input->pipe_m > 0.0)) {
+        return uf_fail_key(err, UF_E_INPUT, "suction.pipe", UF_PLAIN("is not given"),
+                           UF_PLAIN("the pipe's inside diameter, such as 150 mm"));
     }
     if (!(input->length_m >= 0.0)) {
         return uf_fail_key(err, UF_E_INPUT, "suction.length", UF_PLAIN("is not given"),
@@ -80,6 +75,12 @@ static enum uf_status check(const struct uf_suction_input *input, const struct u
             UF_SAID("ice and cover zero or more, altitude below {}", UF_OF(LENGTH, 6000.0)));
     }
     return UF_OK;
+}
+
+/* Nominal sizes in either system of units count as the same: 150 mm is 6 in. */
+static bool in_range(double value, double least, double most)
+{
+    return value >= 0.98 * least && value <= 1.02 * most;
 }
 
 /* What is below the ice and above the lowest water the intake can use. */
@@ -109,7 +110,9 @@ enum uf_status uf_suction(struct uf_suction *out, const struct uf_suction_input 
     }
     const double lowest_m = input->intake_above_invert_m + input->cover_m;
     out->static_m = input->pump_above_grade_m + uf_case_invert_m(design) - wall_m - lowest_m;
-    out->intake_loss_m = uf_suction_intake_loss_m(input->flow_m3_s);
+    out->intake_loss_m = isnan(input->intake_loss_m)
+                             ? uf_suction_intake_loss_m(input->flow_m3_s, input->pipe_m)
+                             : input->intake_loss_m;
     out->pipe_loss_m =
         uf_suction_pipe_loss_m(input->flow_m3_s, input->pipe_m, uf_suction_equivalent_m(input));
     out->total_m = out->static_m + out->intake_loss_m + out->pipe_loss_m;
@@ -121,6 +124,8 @@ enum uf_status uf_suction(struct uf_suction *out, const struct uf_suction_input 
     out->recommended = out->total_m < out->recommended_m;
     out->preferred = out->total_m <= out->preferred_m;
     out->static_ok = out->static_m <= out->greatest_static_m;
+    out->published = in_range(input->pipe_m / INCH_M, 6.0, 12.0) &&
+                     in_range(input->flow_m3_s / GPM_M3S, 250.0, 750.0);
     set_volume(out, input, tank, lowest_m);
     return UF_OK;
 }

@@ -158,7 +158,7 @@ static enum uf_status works(struct uf_verify *verify, struct uf_error *err)
         {"deflection", "percent vertical deflection, by its definition", computed, "percent",
          100.0 * uf_roundness_deflection(96.0, 95.25), 0.781, 5e-4},
         {"suction_intake_500", nrcs, digits, "ft",
-         uf_suction_intake_loss_m(500.0 * GPM_M3S) / FOOT_M, 4.8, 0.05},
+         uf_suction_intake_loss_m(500.0 * GPM_M3S, six_m) / FOOT_M, 4.8, 0.05},
         {"suction_6in_250", nrcs, digits, "ft",
          uf_suction_pipe_loss_m(250.0 * GPM_M3S, six_m, hundred_m) / FOOT_M, 0.5852, 5e-5},
         {"suction_6in_750", nrcs, digits, "ft",

@@ -166,7 +166,7 @@ Test(site_works, wrong_input_names_its_key)
         {"readings: [{diameter: 2 m}]\n", "readings[0].at"},
         {"roundness: {soil: fine}\n", "roundness.soil"},
         {"frost: {bond: glue}\n", "frost.bond"},
-        {"suction: {flow: 500 gpm, pipe: 4 inch, length: 3 m, pump_above_grade: 1 m, "
+        {"suction: {flow: 500 gpm, pipe: 1 inch, length: 3 m, pump_above_grade: 1 m, "
          "intake_above_invert: 0 m}\n",
          "suction.pipe"}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {

@@ -35,8 +35,8 @@ double uf_suction_intake_loss_m(double flow_m3_s, double pipe_m);
 
    h / L = 4^(10/3) n^2 Q^2 / (pi^2 d^(16/3)),   n = 0.010
 
-   which is the law of the published table: its rows come out to their digits with 250 gpm
-   rounded to 0.558 ft3/s, as here. Equivalent lengths: elbow
+   which is the law of the published table: with 250 gpm
+   rounded to 0.558 ft3/s, as here, its rows come out within half a percent. Equivalent lengths: elbow
    of 90 degrees 20 ft, of 30 or 45 degrees 10 ft, reducer 10 ft. */
 double uf_suction_pipe_loss_m(double flow_m3_s, double pipe_m, double length_m);
 double uf_suction_equivalent_m(const struct uf_suction_input *input);

@@ -32,7 +32,7 @@ Test(suction, published_losses)
             near(
                 uf_suction_pipe_loss_m(flow_gpm[i] * GPM_M3S, size_in[j] * INCH_M, 100.0 * FOOT_M) /
                     FOOT_M,
-                pipe_ft[i][j], 1e-3, "pipe");
+                pipe_ft[i][j], 5e-3 * pipe_ft[i][j], "pipe");
         }
     }
 }

@@ -94,15 +94,27 @@ size_t uf_section_under_risers(const struct uf_build *b)
     return body == UF_HEAT_NONE && c < h->n_cells ? c : body;
 }
 
-/* Is there a cell in the tank? Without one nothing touches what is in it. */
-static bool is_in_tank(const struct uf_build *b)
+static bool has_cell(const struct uf_build *b, enum uf_cell_kind kind)
 {
     for (size_t c = 0; c < b->heat->n_cells; c++) {
-        if (b->kind[c] != UF_CELL_GROUND) {
+        if (b->kind[c] == kind) {
             return true;
         }
     }
     return false;
+}
+
+/* Air over still water that no cell holds: nothing would touch it, and what a riser loses
+   would not reach the water. The tank is taken as full. */
+static void leave_out_thin_air(struct uf_build *b)
+{
+    struct uf_heat *h = b->heat;
+    if (h->air != UF_HEAT_NONE && b->section->unmixed && has_cell(b, UF_CELL_WATER) &&
+        !has_cell(b, UF_CELL_AIR)) {
+        h->air = UF_HEAT_NONE;
+        h->n--;
+        b->section->surface_z_m = b->inside.top_m - 1e3;
+    }
 }
 
 static void build_all(struct uf_build *b)
@@ -119,7 +131,7 @@ static void build_all(struct uf_build *b)
         prepare_tank(b);
     }
     uf_section_paint(b);
-    if (b->status == UF_OK && b->tank && !is_in_tank(b)) {
+    if (b->status == UF_OK && b->tank && !has_cell(b, UF_CELL_WATER) && !has_cell(b, UF_CELL_AIR)) {
         b->status = uf_fail_key(
             b->err, UF_E_RANGE, "grid.finest",
             UF_PLAIN("the tank lies between the centres of the cells"),
@@ -129,6 +141,7 @@ static void build_all(struct uf_build *b)
     }
     if (b->status == UF_OK) {
         uf_section_rows(b);
+        leave_out_thin_air(b);
         uf_section_volumes(b);
     }
     if (b->status == UF_OK) {

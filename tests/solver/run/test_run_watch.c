@@ -70,6 +70,26 @@ Test(run_watch, frost_over_the_tank_stays_in_the_board)
     free(w);
 }
 
+/* Still water a finger's breadth under the inside top: no cell holds the air between. It
+   runs, and a riser takes its share of the heat, as over a tank filled to the top. */
+Test(run_watch, thin_air_over_still_water)
+{
+    struct uf_case d = runs_tank();
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    d.tank.mixing_W_mK = 10.0;
+    d.tank.level_m = 1.555;
+    const struct uf_summary got = run(&d, w, false);
+    d.tank.level_m = 1.56;
+    const struct uf_summary full = run(&d, w, false);
+    cr_expect(full.riser_share > 0.05, "%g", full.riser_share);
+    cr_expect_float_eq(got.riser_share, full.riser_share, 0.01);
+    cr_expect_float_eq(got.wall.degC, full.wall.degC, 0.05);
+    d.tank.n_risers = 0;
+    d.tank.level_m = 1.555;
+    cr_expect(run(&d, w, false).heat_balance_relative < 1e-12);
+    free(w);
+}
+
 /* Ice as an even layer: its share of the water's volume over the wetted wall. */
 Test(run_watch, ice_is_told_as_an_even_layer)
 {

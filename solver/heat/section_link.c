@@ -249,7 +249,8 @@ static struct uf_heat_top lid_of(struct uf_build *b, size_t i, uint16_t material
     const double wall_m2K_W =
         b->outline.wall_m > 0.0 ? b->outline.wall_m / b->design->tank.wall_k_W_mK : 0.0;
     const struct uf_material *still = &h->materials[b->water];
-    const double inner_m2K_W = lumped ? film : half_m / still->k_W_mK[still->n - 1];
+    /* However well it is stirred, water keeps its film at the wall. */
+    const double inner_m2K_W = lumped ? film : fmax(film, half_m / still->k_W_mK[still->n - 1]);
     return (struct uf_heat_top){.cell = uf_section_node(b, i),
                                 .area_m2 = uf_section_plan_m2(b->grid, i),
                                 .half_m = wall_m2K_W + inner_m2K_W,

@@ -56,26 +56,58 @@ static void add_edge(struct graph *g, size_t a, size_t b, double W_K)
     g->sum_W_K[b] += W_K;
 }
 
-static double length_m2K_W(double length_m, double k_W_mK)
+/* A way out of a node: a resistance that does not change, and lengths of up to two
+   substances whose k changes with the temperatures at its ends. Every conductance of a
+   network that is no plain face between like cells comes through here. */
+struct way {
+    double area_m2, fixed_m2K_W;
+    double length_m[2];
+    const struct uf_material *substance[2];
+};
+
+static double weakest(const struct uf_material *m)
 {
-    return length_m > 0.0 ? length_m / k_W_mK : 0.0;
+    double k = INFINITY;
+    for (size_t j = 0; j < m->n; j++) {
+        k = fmin(k, m->k_W_mK[j]);
+    }
+    return k;
 }
 
-/* Conductance of a link for a node of substance m with that node frozen or thawed,
-   whichever is quicker against its paired capacity; the other side at its strongest. */
-static double link_W_K(const struct uf_heat *heat, const struct uf_heat_link *link, bool side_a)
+/* Largest change of a way's heat flow with the temperature of its node, the node frozen or
+   thawed, W/K. With r_i the reciprocal of the secant conductivity and k_i that of the node's
+   temperature
+
+   dW/dT = A (R + sum l_i r_i^2 k_i) / (R + sum l_i r_i)^2,
+
+   which for every r_i is largest at one end of its range, 1/k_most to 1/k_least. */
+static double steepest_W_K(const struct way *way, bool frozen)
 {
-    const struct uf_material *node = &heat->materials[heat->material[side_a ? link->a : link->b]];
-    const struct uf_material *own = &heat->materials[side_a ? link->material_a : link->material_b];
-    const struct uf_material *far = &heat->materials[side_a ? link->material_b : link->material_a];
-    const double own_m = side_a ? link->length_a_m : link->length_b_m;
-    const double far_m = side_a ? link->length_b_m : link->length_a_m;
-    const double rest_m2K_W = link->fixed_m2K_W + length_m2K_W(far_m, strongest(far));
-    const double paired = paired_capacity(node);
-    const double frozen = link->area_m2 / (rest_m2K_W + length_m2K_W(own_m, own->k_W_mK[0]));
-    const double thawed =
-        link->area_m2 / (rest_m2K_W + length_m2K_W(own_m, own->k_W_mK[own->n - 1]));
-    return fmax(frozen * paired / node->c_frozen_J_m3K, thawed * paired / node->c_thawed_J_m3K);
+    double most = 0.0;
+    for (unsigned corner = 0; corner < 4; corner++) {
+        double up = way->fixed_m2K_W;
+        double down = way->fixed_m2K_W;
+        for (unsigned p = 0; p < 2; p++) {
+            const struct uf_material *m = way->substance[p];
+            if (way->length_m[p] > 0.0) {
+                const double r = 1.0 / (corner >> p & 1u ? weakest(m) : strongest(m));
+                up += way->length_m[p] * r * r * m->k_W_mK[frozen ? 0 : m->n - 1];
+                down += way->length_m[p] * r;
+            }
+        }
+        most = fmax(most, way->area_m2 * up / (down * down));
+    }
+    return most;
+}
+
+/* The same over the least heat capacity that goes with it, as a conductance against the
+   node's paired capacity. */
+static double way_W_K(const struct uf_heat *heat, size_t node, const struct way *way)
+{
+    const struct uf_material *m = &heat->materials[heat->material[node]];
+    const double paired = paired_capacity(m);
+    return fmax(steepest_W_K(way, true) * paired / m->c_frozen_J_m3K,
+                steepest_W_K(way, false) * paired / m->c_thawed_J_m3K);
 }
 
 static void add_inside(struct graph *g, const struct uf_heat *heat)
@@ -94,8 +126,13 @@ static void add_inside(struct graph *g, const struct uf_heat *heat)
     }
     for (size_t l = 0; l < heat->n_links; l++) {
         const struct uf_heat_link *link = &heat->links[l];
+        const struct way way = {
+            .area_m2 = link->area_m2,
+            .fixed_m2K_W = link->fixed_m2K_W,
+            .length_m = {link->length_a_m, link->length_b_m},
+            .substance = {&heat->materials[link->material_a], &heat->materials[link->material_b]}};
         add_edge(g, link->a, link->b,
-                 fmax(link_W_K(heat, link, true), link_W_K(heat, link, false)));
+                 fmax(way_W_K(heat, link->a, &way), way_W_K(heat, link->b, &way)));
     }
 }
 
@@ -103,17 +140,19 @@ static void add_outside(struct graph *g, const struct uf_heat *heat, double h_W_
 {
     for (size_t t = 0; t < heat->n_tops; t++) {
         const struct uf_heat_top *top = &heat->tops[t];
-        const double film_m2K_W = isfinite(h_W_m2K) ? 1.0 / h_W_m2K : 0.0;
-        const struct uf_material *m = &heat->materials[top->material];
-        const double W_K = top->area_m2 / (film_m2K_W + top->half_m / strongest(m));
-        g->outer_W_K[top->cell] +=
-            W_K * paired_capacity(m) / fmin(m->c_frozen_J_m3K, m->c_thawed_J_m3K);
+        const struct way way = {.area_m2 = top->area_m2,
+                                .fixed_m2K_W = isfinite(h_W_m2K) ? 1.0 / h_W_m2K : 0.0,
+                                .length_m = {top->half_m},
+                                .substance = {&heat->materials[top->material]}};
+        g->outer_W_K[top->cell] += way_W_K(heat, top->cell, &way);
     }
     for (size_t v = 0; v < heat->n_vents; v++) {
-        g->outer_W_K[heat->vents[v].node] += heat->vents[v].W_K;
+        const struct way way = {.area_m2 = heat->vents[v].W_K, .fixed_m2K_W = 1.0};
+        g->outer_W_K[heat->vents[v].node] += way_W_K(heat, heat->vents[v].node, &way);
     }
     if (heat->inflow_W_K > 0.0) {
-        g->outer_W_K[heat->water] += heat->inflow_W_K;
+        const struct way way = {.area_m2 = heat->inflow_W_K, .fixed_m2K_W = 1.0};
+        g->outer_W_K[heat->water] += way_W_K(heat, heat->water, &way);
     }
     for (size_t i = 0; i < heat->n; i++) {
         g->sum_W_K[i] += 0.5 * g->outer_W_K[i];
@@ -144,6 +183,16 @@ static void graph_free(struct graph *g)
 {
     free(g->edges);
     free(g->outer_W_K);
+}
+
+/* Rate of the node that is fastest alone, which no eigenvalue's largest lies below. */
+static double alone(const struct graph *g, size_t n)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < n; i++) {
+        most = fmax(most, (g->sum_W_K[i] + 0.5 * g->outer_W_K[i]) * g->inverse_K_J[i]);
+    }
+    return most;
 }
 
 static double row_bound(const struct graph *g, size_t n)
@@ -209,7 +258,7 @@ double uf_spectrum_fastest_1_s(const struct uf_heat *heat, double h_W_m2K)
                 x[i] = norm > 0.0 ? y[i] / norm : 0.0;
             }
         }
-        fastest = fmin(SPARE * norm, row_bound(&g, n));
+        fastest = fmin(SPARE * fmax(norm, alone(&g, n)), row_bound(&g, n));
     }
     graph_free(&g);
     free(work);

@@ -6,7 +6,8 @@
 /* How fast a heat network can relax: the largest eigenvalue of (V dH/dT)^-1 K, which
    decides how many stages an explicit step needs. Taken with every substance at its most
    conducting and its least heat capacity, frozen or thawed, so that it bounds every
-   state: the eigenvalue rises with any conductance and falls with any capacity. */
+   state: the eigenvalue rises with any conductance and falls with any capacity. A link's
+   conductance is the steepest that its heat flow can rise with one end's temperature. */
 
 /* Largest row sum (Gershgorin), 1/s: never too small. h_W_m2K: the strongest film.
    INFINITY when memory runs out. */

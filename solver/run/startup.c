@@ -374,6 +374,9 @@ enum uf_status uf_startup(struct uf_season *season, const struct uf_section *sec
         result->years += after_years;
     }
     if (status == UF_OK) {
+        status = uf_season_judge(season, false, err);
+    }
+    if (status == UF_OK) {
         memcpy(T_degC, uf_season_T_degC(season), n * sizeof *T_degC);
         uf_season_set(season, year->start_day, T_degC);
     }

@@ -62,12 +62,14 @@ void uf_season_set(struct uf_season *season, double day, const double *T_degC)
     uf_heat_enthalpies(season->heat, season->T_degC, season->H_J_m3);
     season->set_stored_J = uf_heat_stored_J(season->heat, season->H_J_m3);
     season->set_heat_J = uf_heat_total_W(&season->heat_J);
+    uf_season_range_start(season);
     season->stepper->restart(season);
 }
 
 void uf_season_drive(struct uf_season *season, const struct uf_drive *drive)
 {
     season->drive = *drive;
+    uf_season_range_drive(season);
 }
 
 enum uf_status uf_season_advance(struct uf_season *season, double day, struct uf_error *err)
@@ -77,10 +79,11 @@ enum uf_status uf_season_advance(struct uf_season *season, double day, struct uf
         return uf_fail(err, UF_E_RANGE, "day %g lies before the present day %g", day, from_day);
     }
     const clock_t start = clock();
-    const enum uf_status status = season->stepper->advance(season, day, err);
+    enum uf_status status = season->stepper->advance(season, day, err);
     if (status == UF_OK) {
         uf_heat_temperatures(season->heat, season->H_J_m3, season->T_degC);
         season->counters.simulated_days += season->day - from_day;
+        status = uf_season_judge(season, true, err);
     }
     season->counters.cpu_s += (double)(clock() - start) / CLOCKS_PER_SEC;
     return status;

@@ -54,9 +54,16 @@ void uf_season_set(struct uf_season *season, double day, const double *T_degC);
 /* Drive from now on; the struct is copied, its arrays borrowed. */
 void uf_season_drive(struct uf_season *season, const struct uf_drive *drive);
 
-/* Runs to `day`. Errors: UF_E_SOLVER with the day reached, UF_E_MEMORY; UF_E_STOPPED,
-   after which the season waits for a uf_season_set. */
+/* Runs to `day`, and judges the state there. Errors: UF_E_SOLVER with the day reached,
+   UF_E_MEMORY; UF_E_STOPPED, after which the season waits for a uf_season_set. */
 enum uf_status uf_season_advance(struct uf_season *season, double day, struct uf_error *err);
+
+/* Heat flows from warm to cold, so that no temperature leaves the range of what drives it:
+   the outside, the air where a riser meets it, 0 degC under snow, inflow, what is held, heat
+   from below (its flux times the largest resistance of a column beyond), and with_start the
+   state last set. A kelvin beyond is allowed. Errors: UF_E_SOLVER that says where, when, how far. */
+enum uf_status uf_season_judge(const struct uf_season *season, bool with_start,
+                               struct uf_error *err);
 
 /* The options it was made with, borrowed. */
 const struct uf_season_options *uf_season_asked(const struct uf_season *season);

@@ -14,7 +14,14 @@ struct fast_state {
     double fastest_1_s, fastest_h; /* the bound and the film it was made for */
     double *block;
     double *start, *rate0, *now, *before, *next; /* [n] increments from the step's start */
+    double *least_H, *most_H;                    /* [n_materials] at the ends of the range */
+    struct uf_season_range range;                /* that they were made for */
 };
+
+/* A step whose state leaves the range of what drives it is taken again in halves: the bound
+   on the stages is one of linear steps, and a cell that freezes through between two stages is
+   not. So often at most. */
+enum { MOST_HALVINGS = 8 };
 
 static const double STAGES_SPARE =
     1.02; /* the bound is not quite the spectrum's edge under rounding */
@@ -23,6 +30,7 @@ static void fast_free(struct uf_season *season)
 {
     struct fast_state *f = season->state;
     uf_fast_free(f->fast);
+    free(f->least_H);
     free(f->block);
     free(f);
     season->state = NULL;
@@ -48,6 +56,11 @@ static enum uf_status fast_create(struct uf_season *season, struct uf_error *err
         *arrays[k] = f->block + k * wide;
     }
     f->fastest_h = -1.0;
+    f->least_H = calloc(2 * season->heat->n_materials, sizeof *f->least_H);
+    if (f->least_H == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a season");
+    }
+    f->most_H = f->least_H + season->heat->n_materials;
     return uf_fast_create(&f->fast, season->heat, err);
 }
 
@@ -133,22 +146,47 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, d
     season->counters.steps++;
 }
 
-static enum uf_status fast_advance(struct uf_season *season, double day, struct uf_error *err)
+/* The enthalpies between which every node must stay. */
+static void set_range(struct uf_season *season)
 {
     struct fast_state *f = season->state;
-    const double span_day = day - season->day;
-    const double pace = season->drive.steps_per_day > 0.0 ? season->drive.steps_per_day
-                                                          : season->options.steps_per_day;
-    const double from_day = season->day;
-    const size_t steps = (size_t)ceil(span_day * pace - 1e-9);
-    for (size_t k = 0; k < steps; k++) {
-        const double step_day = span_day / (double)steps;
-        if (uf_season_stops(season)) {
-            return uf_fail(err, UF_E_STOPPED, "interrupted");
-        }
+    const struct uf_heat *h = season->heat;
+    const struct uf_season_range range = uf_season_range_allowed(season, true);
+    if (range.least_degC == f->range.least_degC && range.most_degC == f->range.most_degC) {
+        return;
+    }
+    f->range = range;
+    for (size_t m = 0; m < h->n_materials; m++) {
+        f->least_H[m] = uf_material_H_J_m3(&h->materials[m], range.least_degC);
+        f->most_H[m] = uf_material_H_J_m3(&h->materials[m], range.most_degC);
+    }
+}
+
+static bool in_range(const struct uf_season *season)
+{
+    const struct fast_state *f = season->state;
+    const struct uf_heat *h = season->heat;
+    bool all = true;
+    for (size_t i = 0; i < h->n; i++) {
+        const double H = season->H_J_m3[i];
+        const uint16_t m = h->material[i];
+        all = all && (!(h->volume_m3[i] > 0.0) || (H >= f->least_H[m] && H <= f->most_H[m]));
+    }
+    return all;
+}
+
+/* One step from at_day, in halves of halves where it must be. */
+static enum uf_status take_step(struct uf_season *season, double at_day, double step_day,
+                                struct uf_error *err)
+{
+    struct fast_state *f = season->state;
+    size_t parts = 1;
+    for (size_t k = 0; k < parts;) {
+        const double part_day = step_day / (double)parts;
         const struct uf_heat_now now =
-            uf_season_now(&season->drive, from_day + ((double)k + 0.5) * step_day);
+            uf_season_now(&season->drive, at_day + ((double)k + 0.5) * part_day);
         const double film_W_m2K = now.snow ? (double)INFINITY : now.h_W_m2K;
+        const struct uf_heat_flow heat_J = season->heat_J;
         if (film_W_m2K > f->fastest_h) {
             f->fastest_1_s = uf_spectrum_fastest_1_s(season->heat, film_W_m2K);
             if (!isfinite(f->fastest_1_s)) {
@@ -156,16 +194,39 @@ static enum uf_status fast_advance(struct uf_season *season, double day, struct 
             }
             f->fastest_h = film_W_m2K;
         }
-        rkl2_step(season, &now, step_day * UF_DAY_S, stages(step_day * UF_DAY_S, f->fastest_1_s));
-    }
-    season->day = day;
-    for (size_t i = 0; i < season->heat->n; i++) {
-        if (!isfinite(season->H_J_m3[i])) {
-            return uf_fail(err, UF_E_SOLVER,
-                           "the fast integrator broke down on day %.1f of the run",
-                           day - season->drive.start_day);
+        rkl2_step(season, &now, part_day * UF_DAY_S, stages(part_day * UF_DAY_S, f->fastest_1_s));
+        if (in_range(season) || parts >> MOST_HALVINGS > 0) {
+            k++;
+        } else {
+            memcpy(season->H_J_m3, f->start, season->heat->n * sizeof *f->start);
+            season->heat_J = heat_J;
+            parts *= 2;
+            k *= 2;
         }
     }
+    return UF_OK;
+}
+
+static enum uf_status fast_advance(struct uf_season *season, double day, struct uf_error *err)
+{
+    const double span_day = day - season->day;
+    const double pace = season->drive.steps_per_day > 0.0 ? season->drive.steps_per_day
+                                                          : season->options.steps_per_day;
+    const double from_day = season->day;
+    const size_t steps = (size_t)ceil(span_day * pace - 1e-9);
+    const double step_day = span_day / (double)steps;
+    set_range(season);
+    for (size_t k = 0; k < steps; k++) {
+        if (uf_season_stops(season)) {
+            return uf_fail(err, UF_E_STOPPED, "interrupted");
+        }
+        const enum uf_status status =
+            take_step(season, from_day + (double)k * step_day, step_day, err);
+        if (status != UF_OK) {
+            return status;
+        }
+    }
+    season->day = day;
     return UF_OK;
 }
 

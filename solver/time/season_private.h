@@ -3,6 +3,10 @@
 
 #include "season.h"
 
+struct uf_season_range {
+    double least_degC, most_degC;
+};
+
 /* A season in progress. H, T and the boundary heat are kept by season.c; an integrator
  * moves them. */
 struct uf_season {
@@ -10,9 +14,10 @@ struct uf_season {
     struct uf_season_options options;
     struct uf_drive drive;
     double day;
-    double *H_J_m3, *T_degC;         /* [n] */
-    struct uf_heat_flow heat_J;      /* through each boundary since creation */
-    double set_stored_J, set_heat_J; /* at the last uf_season_set */
+    double *H_J_m3, *T_degC;                /* [n] */
+    struct uf_heat_flow heat_J;             /* through each boundary since creation */
+    double set_stored_J, set_heat_J;        /* at the last uf_season_set */
+    struct uf_season_range driven, started; /* see uf_season_judge */
     struct uf_counters counters;
     const struct uf_stepper *stepper;
     void *state; /* the integrator's own */
@@ -27,6 +32,11 @@ struct uf_stepper {
     enum uf_status (*advance)(struct uf_season *season, double day, struct uf_error *err);
     void (*free)(struct uf_season *season);
 };
+
+/* season_range.c: take the ranges of a new drive and of a new start; what they allow. */
+void uf_season_range_drive(struct uf_season *season);
+void uf_season_range_start(struct uf_season *season);
+struct uf_season_range uf_season_range_allowed(const struct uf_season *season, bool with_start);
 
 /* Is the run to be given up? */
 bool uf_season_stops(const struct uf_season *season);

@@ -12,7 +12,7 @@ Test(check_suction, json)
     cr_assert_not_null(got.json, "%s", got.text);
     cr_expect_eq(got.code, 0);
     cr_expect_float_eq(program_number(got.json, "intake_loss_m"), 1.2 * 0.3048, 1e-6);
-    cr_expect_float_eq(program_number(got.json, "pipe_loss_m"), 0.5852 * 0.3048, 1e-6);
+    cr_expect_float_eq(program_number(got.json, "pipe_loss_m"), 0.5852 * 0.3048, 1e-4);
     cr_expect_float_eq(program_number(got.json, "two_hours_m3"), 113.56, 5e-3);
     program_forget(&got);
 }

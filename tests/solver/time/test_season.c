@@ -8,6 +8,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 enum { DAYS = 400 };
 static double outside_degC[DAYS], film_W_m2K[DAYS];
@@ -306,6 +307,41 @@ Test(season, no_way_back)
         cr_expect(uf_season_advance(season, NAN, NULL) == UF_E_RANGE);
         cr_expect_eq(uf_season_day(season), 1.0);
         cr_expect(uf_season_advance(season, 1.25, NULL) == UF_OK);
+        free(T);
+        uf_season_free(season);
+        uf_section_free(s);
+    }
+}
+
+/* A state that nothing in the drive explains ends the run with where and when. The drive is
+   changed behind the season's back, which stands for a scheme that went wrong. */
+Test(season, a_temperature_that_nothing_drives_is_an_error)
+{
+    static const enum uf_integrator integrators[] = {UF_FAST, UF_BDF};
+    for (size_t k = 0; k < 2; k++) {
+        const struct uf_thermal soil = designs_soil();
+        struct uf_case d = designs_ground(&soil);
+        struct uf_section *s = NULL;
+        struct uf_season *season = NULL;
+        struct uf_season_options options = uf_season_defaults();
+        struct uf_error err = {0};
+        double outside[2] = {-5.0, 6.0};
+        double film[2] = {20.0, 20.0};
+        const struct uf_drive drive = {
+            .days = 2, .outside_degC = outside, .h_W_m2K = film, .air_degC = outside};
+        options.integrator = integrators[k];
+        cr_assert(uf_section_create(&s, &d, 1.0, NULL) == UF_OK);
+        cr_assert(uf_season_create(&season, s->heat, &options, NULL) == UF_OK);
+        double *T = calloc(s->heat->n, sizeof *T);
+        cr_assert_not_null(T);
+        uf_season_drive(season, &drive);
+        uf_season_set(season, 0.0, T);
+        cr_expect_eq(uf_season_advance(season, 1.0, &err), UF_OK, "%s", err.text);
+        outside[0] = outside[1] = -60.0;
+        cr_expect_eq(uf_season_advance(season, 20.0, &err), UF_E_SOLVER);
+        cr_expect(strstr(err.text, "0.05 m below grade on 1970-01-21") != NULL &&
+                      strstr(err.text, "below -5.0") != NULL,
+                  "%s", err.text);
         free(T);
         uf_season_free(season);
         uf_section_free(s);

@@ -1,5 +1,5 @@
-#include "io/text/fact_text.h"
 #include "cli/tell/outcome.h"
+#include "io/text/fact_text.h"
 #include "io/text/message_text.h"
 #include "io/text/quantity.h"
 #include "recommend_report.h"

@@ -104,7 +104,7 @@ Test(options, wrong_input_names_the_remedy)
         {"--outptu=3", "x", "did you mean --output"},
         {"--wholly-unknown", "x", "underfrost probe --help"},
         {"-z", "x", "underfrost probe --help"},
-        {"--column", "x", "underfrost probe --help"}, /* another command's option */
+        {"--column", "x", "it belongs to"}, /* another command's option */
         {"--jobs", "0", "1 to 1024"},
         {"--jobs", "2.5", "1 to 1024"},
         {"--jobs", "-1", "1 to 1024"},

@@ -115,7 +115,7 @@ Test(cmd_climate, wrong_use)
         {"climate winnipeg.csv 2>&1", 2, "it has: winnipeg, calgary, toronto"},
         {"climate --column oslo winnipeg.csv 2>&1", 2, "winnipeg.csv:9: has no column \"oslo\""},
         {"climate nowhere.csv 2>&1", 3, "no such weather file"},
-        {"climate / 2>&1", 3, "plain file"},
+        {"climate / 2>&1", 3, "folder"},
         {"climate --json --column oslo winnipeg.csv", 2, "\"line\":\t9"},
         {"climate 2>&1", 2, "FILE"},
         {"climate --south madison.csv 2>&1", 2, "else leave it out"},

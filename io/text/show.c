@@ -34,24 +34,39 @@ static size_t width_of(const char *text, size_t size)
     return width;
 }
 
+/* Bytes from here to where a line may end: a blank, a newline, the end, or behind the point inside a
+   key, limits.|greatest_cover. */
+static size_t piece_size(const char *text)
+{
+    size_t size = strcspn(text, " \n.");
+
+    while (text[size] == '.' && !(text[size + 1] >= 'a' && text[size + 1] <= 'z')) {
+        size += 1 + strcspn(text + size + 1, " \n.");
+    }
+    return size + (text[size] == '.');
+}
+
 /* Takes the next line of at most width characters off *text. Returns its bytes, *line its
-   start; breaks at a newline, else at the last blank that fits, else in the word. */
+   start; breaks at a newline, else at the last blank that fits, else behind a point inside a key,
+   else in the word. */
 static size_t next_line(const char **text, size_t width, const char **line)
 {
     const char *start = *text + strspn(*text, " ");
-    const char *last_blank = NULL, *p = start;
+    const char *last_blank = NULL, *last_point = NULL, *p = start;
 
     while (*p != '\0' && *p != '\n' && width_of(start, (size_t)(p - start)) < width) {
         if (*p == ' ') {
             last_blank = p;
+        } else if (p > start && p[-1] == '.' && *p >= 'a' && *p <= 'z') {
+            last_point = p;
         }
         p += escape_size(p) > 0 ? escape_size(p) : 1;
     }
     while (((unsigned char)*p & 0xC0U) == 0x80U || escape_size(p) > 0) {
         p += escape_size(p) > 0 ? escape_size(p) : 1;
     }
-    if (*p != '\0' && *p != '\n' && *p != ' ' && last_blank != NULL) {
-        p = last_blank;
+    if (*p != '\0' && *p != '\n' && *p != ' ' && (last_blank != NULL || last_point != NULL)) {
+        p = last_blank != NULL ? last_blank : last_point;
     }
     *line = start;
     *text = *p == '\n' || *p == ' ' ? p + 1 : p;
@@ -210,23 +225,55 @@ static size_t column_width(const struct uf_show_table *table, size_t column)
     return widest > 0 ? widest : 1;
 }
 
-/* Narrows left-aligned columns until all fit, or none is wider than a short word. */
-static void fit(const struct uf_show_table *table, size_t *widths)
+/* The widest piece of a column that a line's end cannot divide. */
+static size_t widest_piece(const struct uf_show_table *table, size_t column)
 {
-    enum { LEAST = 8 };
+    size_t widest = 0;
+
+    for (size_t i = column; i < table->n_cells; i += table->n_columns) {
+        const char *text = table->cells[i];
+        while (*text != '\0') {
+            const size_t size = piece_size(text), width = width_of(text, size);
+            widest = width > widest ? width : widest;
+            text += size + (text[size] == ' ' || text[size] == '\n');
+        }
+    }
+    return widest;
+}
+
+/* Narrows left-aligned columns, the widest first, until all fit or none is wider than its least;
+   says whether all fit. */
+static bool narrow(const struct uf_show_table *table, size_t *widths, const size_t *least)
+{
     for (;;) {
         size_t total = 0, wide = table->n_columns;
         for (size_t c = 0; c < table->n_columns; c++) {
             total += widths[c] + (c > 0 ? GAP : 0);
-            if (table->columns[c].align == 'l' && widths[c] > LEAST &&
+            if (table->columns[c].align == 'l' && widths[c] > least[c] &&
                 (wide == table->n_columns || widths[c] > widths[wide])) {
                 wide = c;
             }
         }
         if (total <= UF_SHOW_WIDTH || wide == table->n_columns) {
-            return;
+            return total <= UF_SHOW_WIDTH;
         }
         widths[wide]--;
+    }
+}
+
+/* Breaks no word where that is enough, else down to the width of a short one. */
+static void fit(const struct uf_show_table *table, size_t *widths, size_t *least)
+{
+    enum { SHORT = 8 };
+    for (size_t c = 0; c < table->n_columns; c++) {
+        const size_t piece = widest_piece(table, c);
+        least[c] = piece > SHORT ? piece : SHORT;
+    }
+    if (!narrow(table, widths, least)) {
+        for (size_t c = 0; c < table->n_columns; c++) {
+            least[c] = SHORT;
+        }
+        (void)narrow(table, widths, least);
     }
 }
 
@@ -265,7 +312,7 @@ void uf_show_table_print(FILE *out, const struct uf_show_table *table)
         return;
     }
     const size_t n = table->n_columns;
-    size_t *widths = calloc(n, sizeof *widths);
+    size_t *widths = calloc(2 * n, sizeof *widths);
     const char **texts = calloc(n, sizeof *texts);
 
     if (widths != NULL && texts != NULL) {
@@ -273,7 +320,7 @@ void uf_show_table_print(FILE *out, const struct uf_show_table *table)
             widths[c] = column_width(table, c);
             texts[c] = table->columns[c].heading;
         }
-        fit(table, widths);
+        fit(table, widths, widths + n);
         print_row(out, table, widths, texts);
         for (size_t i = 0; i < table->n_cells; i += n) {
             for (size_t c = 0; c < n; c++) {

@@ -144,6 +144,26 @@ Test(show, table_too_wide_wraps_its_widest_text, .fini = tear)
     cr_expect(strstr(text, "text, 39") != NULL);
 }
 
+/* A key breaks behind its point, never inside a word; a column of prose gives way before it. */
+Test(show, a_table_breaks_no_word, .fini = tear)
+{
+    static const struct uf_show_column columns[] = {
+        {"number", 'r'}, {"governs", 'l'}, {"what it is", 'l'}};
+    struct uf_show_table *table = uf_show_table_create(columns, 3);
+    FILE *out = paper();
+
+    uf_show_table_cell(table, "%050d", 1);
+    uf_show_table_cell(table, "limits.greatest_cover");
+    uf_show_table_cell(table, "the most cover");
+    uf_show_table_print(out, table);
+    uf_show_table_free(table);
+    (void)fclose(out);
+    cr_expect(widest(text) <= 80, "%zu wide", widest(text));
+    cr_expect(strstr(text, "limits. ") != NULL, "%s", text);
+    cr_expect(strstr(text, "greatest_cover") != NULL, "%s", text);
+    cr_expect(strstr(text, " most") != NULL && strstr(text, " cover\n") != NULL, "%s", text);
+}
+
 Test(show, no_table_is_no_crash)
 {
     uf_show_table_cell(NULL, "x");

@@ -248,7 +248,8 @@ static bool word(size_t i, struct uf_command_word *out)
 
 const struct uf_command uf_cmd_check = {
     .name = "check",
-    .summary = "the statics of the design, by topic: flotation, load, lifting, pit ...",
+    .summary =
+        "statics by topic: flotation, board load, lifting, suction, fittings, roundness, pit",
     .synopsis = "SITE.yaml [TOPIC ...]",
     .detail = "Checks the design as written, without a winter's run (but for fittings, where "
               "frost.depth is not given). All topics by default: one that the site file gives no "

@@ -189,8 +189,7 @@ static bool word(size_t i, struct uf_command_word *out)
 
 const struct uf_command uf_cmd_manual = {
     .name = "manual",
-    .summary = "keys of a site file, tables of soils, boards and surfaces, the manual page, "
-               "completion",
+    .summary = "keys of a site file, tables of soils and boards, the manual page, completion",
     .synopsis = "[PAGE]",
     .detail = "All are made from the same tables that the program reads by. --json is for tables.",
     .most_operands = 1,

@@ -41,7 +41,7 @@ static void help_program(FILE *out)
     (void)fprintf(out, "usage: underfrost COMMAND [OPTIONS] FILE\n\n");
     uf_show_text(out, 0,
                  "Frost in the ground around a buried tank, with and without foam board, and "
-                 "the tank's safety against groundwater uplift.");
+                 "the tank's factor of safety against flotation.");
     (void)fprintf(out, "\nCommands:\n");
     for (size_t i = 0; uf_command_list[i] != NULL; i++) {
         uf_show_entry(out, uf_command_list[i]->name, uf_command_list[i]->summary);

@@ -194,15 +194,16 @@ const struct uf_command uf_cmd_compare = {
     .name = "compare",
     .summary = "the design with its board and without, or two results",
     .synopsis = "SITE.yaml [-o FILE.h5] | A.h5 B.h5",
-    .detail = "Runs the same tank through the same winter twice, once without the board, and "
-              "sets the two side by side. With -o both are kept in one file, the bare one as "
-              "the group without_board. With climate.winter: every, both go through each winter "
-              "on file, and how often each breaks a limit is told.\n"
-              "Of two result files, as simulate, compare and recommend write them: which keys "
-              "of the site files differ, and frost, water, wall, ice, probes, pipes, uplift "
-              "and heat balance side by side, B less A. Of a file that holds several runs the "
-              "one at its root is taken: the design with its board, the pick. No limit is "
-              "judged: exit 0.",
+    .detail =
+        "Runs the same tank through the same winter twice, once without the board, and "
+        "sets the two side by side. With -o both are kept in one file, the bare one as "
+        "the group without_board. With climate.winter: every, both go through each winter "
+        "on file, and how often each breaks a limit is told.\n"
+        "Of two result files, as simulate, compare and recommend write them: which keys "
+        "of the site files differ, and frost, water, wall, ice, probes, pipes, flotation "
+        "and heat balance side by side, B less A. Of a file that holds several runs the "
+        "one at its root is taken: the design with its board, the recommended option. No limit is "
+        "judged: exit 0.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_JOBS | UF_OPTION_PROGRESS |
                UF_OPTION_INTEGRATOR | UF_OPTION_THIN,
     .least_operands = 1,

@@ -150,7 +150,7 @@ const struct uf_command uf_cmd_simulate = {
     .name = "simulate",
     .summary = "run the design as written through its winter",
     .synopsis = "SITE.yaml [-o FILE.h5]",
-    .detail = "Frost depth far from the tank and over it, coldest water and wall, ice, "
+    .detail = "Frost depth in undisturbed ground and over the tank, coldest water and wall, ice, "
               "every probe and "
               "pipe with its date, the heat balance of the run, and the margin to each "
               "limit. With -o fields and series are kept in an HDF5 file that opens as netCDF-4.\n"

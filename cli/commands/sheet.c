@@ -157,7 +157,7 @@ static void write_order(const struct sheet *s)
     char note[120];
     begin(s, "Quantities");
     uf_report_table(s->report, "Volumes in place unless said", columns, 3);
-    quantity_row(s, "digging", UF_TEXT(VOLUME, units, q->pit.excavation_m3), "in the bank");
+    quantity_row(s, "excavation", UF_TEXT(VOLUME, units, q->pit.excavation_m3), "in the bank");
     for (size_t i = 0; i < UF_QUANTITIES_LAYERS; i++) {
         if (q->layers[i].place_m3 > 0.0) {
             (void)snprintf(note, sizeof note, "from %s up to %s",
@@ -201,20 +201,21 @@ static void write_lifting(const struct sheet *s)
                     "Sling legs at least %s long, so that two opposite legs stand no more "
                     "than 60 degrees apart.",
                     UF_TEXT(LENGTH, units, l->least_sling_m));
-    uf_report_point(s->report,
-                    "Pull in each leg %s, two legs taken to carry it all, at %.0f degrees from the "
-                    "horizontal (%.0f from the vertical); headroom %s from picks to hook.",
-                    UF_TEXT(FORCE, units, legs->two_N), legs->from_horizontal_rad * RAD_DEG,
-                    legs->from_vertical_rad * RAD_DEG, UF_TEXT(LENGTH, units, legs->headroom_m));
+    uf_report_point(
+        s->report,
+        "Force in each leg %s, two legs taken to carry it all, at %.0f degrees from the "
+        "horizontal (%.0f from the vertical); headroom %s from pick points to hook.",
+        UF_TEXT(FORCE, units, legs->two_N), legs->from_horizontal_rad * RAD_DEG,
+        legs->from_vertical_rad * RAD_DEG, UF_TEXT(LENGTH, units, legs->headroom_m));
     if (isfinite(l->hoist_use)) {
-        uf_report_point(s->report, "Share of the hoist's capacity that is used: %s.",
+        uf_report_point(s->report, "Utilization of the hoist: %s.",
                         UF_TEXT(SHARE, units, l->hoist_use));
     }
     uf_report_point(s->report, "Tag lines; nobody under the load; not in wind that moves the tank; "
                                "never with water in it.");
 }
 
-/* What holds the tank, piece by piece. */
+/* What resists flotation, piece by piece. */
 static void write_anchors(const struct sheet *s)
 {
     const enum uf_units units = s->units;
@@ -222,8 +223,8 @@ static void write_anchors(const struct sheet *s)
     if (a->straps > 0) {
         uf_report_point(
             s->report,
-            "%zu straps; each leg carries up to %s (before soil lies on the tank) at "
-            "the required factor of %.2f.",
+            "%zu straps; each leg carries up to %s (before backfilling) at "
+            "the required factor of safety of %.2f.",
             a->straps,
             UF_TEXT(FORCE, units, fmax(s->uplift.straps.leg_N, s->uplift.straps.bare_leg_N)),
             s->uplift.required);
@@ -244,8 +245,8 @@ static void write_anchors(const struct sheet *s)
         uf_report_point(
             s->report,
             "NO STRAPS are given: the anchors count only where something else fastens "
-            "the tank to them, made for %s (before soil lies on the tank) at the "
-            "required factor of %.2f.",
+            "the tank to them, designed for %s (before backfilling) at the "
+            "required factor of safety of %.2f.",
             UF_TEXT(FORCE, units, fmax(s->uplift.straps.net_N, s->uplift.straps.bare_net_N)),
             s->uplift.required);
     }
@@ -253,25 +254,28 @@ static void write_anchors(const struct sheet *s)
 
 static void write_wet_pit(const struct sheet *s)
 {
-    static const struct uf_report_column columns[] = {{"stage", 'l'},
-                                                      {"factor, water at grade", 'r'},
-                                                      {"water over the invert that floats it", 'r'},
-                                                      {"water inside that holds it", 'r'}};
+    static const struct uf_report_column columns[] = {
+        {"stage", 'l'},
+        {"factor of safety, water at grade", 'r'},
+        {"water level at which flotation starts, above invert", 'r'},
+        {"water left inside that is enough", 'r'}};
     const enum uf_units units = s->units;
-    begin(s, "Anchors and a wet pit");
+    begin(s, "Anchors, and the open pit filled with water");
     if (!s->has_uplift) {
         uf_report_paragraph(s->report, "Not known: %s.", s->no_uplift.text);
         return;
     }
     write_anchors(s);
-    uf_report_point(s->report,
-                    "Finished, water at its highest (%s): factor %.2f against uplift, %.2f asked.",
-                    UF_LEVEL(units, s->uplift.highest.water_m), s->uplift.highest.factor_submerged,
-                    s->uplift.required);
-    uf_report_table(s->report,
-                    "The empty tank while water stands in the open pit. Keep the pit pumped; water "
-                    "left inside is a temporary measure and must stay.",
-                    columns, 4);
+    uf_report_point(
+        s->report,
+        "Finished, water at its highest (%s): factor of safety against flotation %.2f, required %.2f.",
+        UF_LEVEL(units, s->uplift.highest.water_m), s->uplift.highest.factor_submerged,
+        s->uplift.required);
+    uf_report_table(
+        s->report,
+        "The empty tank while water stands in the open pit. Keep the pit dewatered; water "
+        "left inside is a temporary measure and must stay.",
+        columns, 4);
     for (size_t i = 0; i < UF_WET_PIT_STAGES; i++) {
         const struct uf_wet_pit_stage *stage = &s->wet.stages[i];
         if (i + 1 < UF_WET_PIT_STAGES && stage[1].fill_m >= stage->fill_m - 1e-9) {
@@ -298,13 +302,13 @@ static void write_roundness(const struct sheet *s)
         uf_report_paragraph(
             s->report,
             "Stop when the inside diameter, top to bottom, has changed by more than "
-            "%s of its first reading (limit given from the maker's sheet). "
+            "%s of its first reading (limit from the manufacturer's sheet). "
             "`underfrost check SITE.yaml roundness` keeps the record.",
             UF_TEXT(SHARE, s->units, r->limit));
     } else {
         uf_report_paragraph(
             s->report,
-            "No limit of deflection was given: take it from the maker's sheet and "
+            "No limit of deflection was given: take it from the manufacturer's sheet and "
             "write it here: ____________ . `underfrost check SITE.yaml roundness` keeps the record.");
     }
 }

@@ -3,7 +3,7 @@
 #include <math.h>
 
 /* The order of work: what is done, what is checked, and for which design. Common
-   practice, no source; the maker's sheet comes first. */
+   practice, no source; the manufacturer's sheet comes first. */
 
 /* What a design is or has; a step is written when all that it needs is there. */
 enum {
@@ -26,33 +26,33 @@ static const struct {
 } STEPS[] = {
     {0, "Locate services; mark out the pit; spoil and traffic back from the edge",
      "permits and clearances on site; spoil at least 0.6 m (2 ft) back (29 CFR 1926.651)"},
-    {0, "Dig with the slope drawn; a way out within reach; keep the pit dry",
-     "depth, floor and slope measured; sides looked at each morning and after rain"},
+    {0, "Excavate to the slope drawn; a way out within reach; keep the pit dry",
+     "depth, floor and slope measured; sides inspected each morning and after rain"},
     {CLOTH, "Lay the geotextile on floor and sides", "laps as ordered; no tear"},
     {PAD, "Set the pad", "place and level; what fastens the tank to it is there"},
     {0, "Place and level the bedding", "depth and level of the bedding"},
     {DEADMEN, "Set the deadmen", "place, level and strap points"},
-    {LYING, "Look the tank over; lift and set it; take off the slings",
+    {LYING, "Inspect the tank; lift and set it; take off the slings",
      "no damage; level along and across; inside diameter read and written down"},
-    {STANDING, "Look the tank over; lift and set it; take off the slings",
+    {STANDING, "Inspect the tank; lift and set it; take off the slings",
      "no damage; level along and across"},
-    {STRAPS | LYING, "Strap the tank as its maker says",
+    {STRAPS | LYING, "Strap the tank to the manufacturer's instructions",
      "straps snug, at their marks; diameter and level again"},
-    {STRAPS | STANDING, "Strap the tank as its maker says",
+    {STRAPS | STANDING, "Strap the tank to the manufacturer's instructions",
      "straps snug, at their marks; level again"},
     {FASTENED, "Fasten the tank to its anchors as designed",
      "the fastening as drawn by who designed it; level again"},
     {LYING,
      "Fill evenly on both sides in thin layers up to the springline, working it under the haunches",
      "no void under the haunches; diameter and level"},
-    {LYING, "Fill to the crown", "diameter and level; stop at the maker's limit"},
+    {LYING, "Fill to the crown", "diameter and level; stop at the manufacturer's limit"},
     {STANDING, "Fill evenly on all sides in thin layers up to the top of the tank",
      "level; walls sound"},
     {CLOTH, "Close the geotextile over the fill", "laps as ordered"},
     {ONE_LAYER, "Lay the board in one layer, joints tight",
-     "place, reach and thickness; no gap, no broken sheet"},
+     "place, extension and thickness; no gap, no broken sheet"},
     {LAYERS, "Lay the board in staggered layers, joints tight",
-     "place, reach and thickness; no joint over a joint, no gap, no broken sheet"},
+     "place, extension and thickness; no joint over a joint, no gap, no broken sheet"},
     {LYING | WHEEL, "Fill to grade; no wheel before full cover",
      "cover; diameter and level; risers upright, lids shut and insulated"},
     {LYING | NO_WHEEL, "Fill to grade; keep wheels off, now and later",
@@ -105,14 +105,14 @@ static void write_groundwater(struct uf_report *report, const struct uf_case *de
         uf_report_paragraph(
             report,
             "The floor lies %s under the water table of the frost season, and %s under "
-            "its highest: settle how the pit is kept dry before it is opened.",
+            "its highest: a dewatering plan is required before it is opened.",
             UF_TEXT(LENGTH, units, floor_m - ground->water_winter_m),
             UF_TEXT(LENGTH, units, floor_m - ground->water_highest_m));
     } else if (ground->water_highest_m < floor_m) {
         uf_report_paragraph(
             report,
-            "At its highest the water table stands %s over the floor: dig while it is "
-            "low, and settle how the pit is kept dry.",
+            "At its highest the water table stands %s over the floor: excavate while it is "
+            "low; a dewatering plan is required.",
             UF_TEXT(LENGTH, units, floor_m - ground->water_highest_m));
     }
 }
@@ -127,7 +127,7 @@ void uf_sheet_steps(struct uf_report *report, const struct uf_case *design,
                                                       {"name, date", 'l'}};
     const unsigned facts = facts_of(design, quantities);
     int number = 0;
-    uf_report_table(report, "Common practice, no source; the tank maker's sheet comes first",
+    uf_report_table(report, "Common practice, no source; the tank manufacturer's sheet comes first",
                     columns, 5);
     for (size_t i = 0; i < sizeof STEPS / sizeof STEPS[0]; i++) {
         if ((STEPS[i].needs & ~facts) == 0) {

@@ -88,7 +88,7 @@ Test(sheet, a_pad_without_straps_must_be_fastened)
         sheet_of(box, "", "anchors: {pad: {length: 3.5 m, width: 2 m, thickness: 0.2 m}}\n");
     HAS(html, "NO STRAPS are given");
     /* 1.3 x 9.81 x 6.75 m3 - 4000 kg x 9.80665 m/s2 = 46.9 kN, by hand */
-    HAS(html, "made for 46.9 kN");
+    HAS(html, "designed for 46.9 kN");
     HAS(html, "Set the pad");
     HAS(html, "Fasten the tank to its anchors");
     HAS(html, "top of the pad");
@@ -105,7 +105,7 @@ Test(sheet, a_strapped_cylinder_has_its_steps)
         "1.2 m, thickness: 50 mm}}\n"
         "board: {type: XPS_VI, thickness: 50 mm, beyond_tank: 0.6 m, above_crown: 0.1 m}\n");
     HAS(html, "strapped, no fill");
-    HAS(html, "Strap the tank as its maker says");
+    HAS(html, "Strap the tank to the manufacturer&#39;s instructions");
     HAS(html, "Set the deadmen");
     HAS(html, "haunches");
     HAS(html, "Lay the geotextile");

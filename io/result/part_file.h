@@ -3,6 +3,7 @@
 
 #include "solver/base/error.h"
 
+#include <stdbool.h>
 #include <stdio.h>
 
 /* Files that appear whole or not at all: written under a temporary name in the same
@@ -10,18 +11,19 @@
    new one, never half. */
 
 struct uf_part_file {
-    const char *path; /* borrowed, as long as the part is open */
-    char name[1200];  /* the same folder, marked with this process's number */
-    FILE *file;       /* to write to, and to read back */
+    char path[1024]; /* of the file to come; where the one named is a link, what it points to */
+    char name[1064]; /* of the part: the same folder, a name nobody can guess */
+    FILE *file;      /* to write to */
+    bool replaces;   /* a file is there: its mode, and its owner where that is allowed, are kept */
 };
 
 /* Opens the part that belongs to path. Errors: UF_E_FILE for a path that is empty, too long, no
-   plain file or not to be written. */
+   plain file, a link to nothing or not to be written. */
 enum uf_status uf_part_file_open(struct uf_part_file *part, const char *path, struct uf_error *err);
 
-/* Closes the part and gives it its real name where status, that of what was written, is UF_OK.
-   Otherwise, or when the disk is full, the part is removed and an earlier file at path is as it
-   was. Returns status. Errors: UF_E_FILE. */
+/* Closes the part, sees it on the disk and gives it its real name where status, that of what was
+   written, is UF_OK. Otherwise, or when the disk is full, the part is removed and an earlier file
+   at path is as it was. Returns status. Errors: UF_E_FILE. */
 enum uf_status uf_part_file_close(struct uf_part_file *part, enum uf_status status,
                                   struct uf_error *err);
 

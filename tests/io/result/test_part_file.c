@@ -66,3 +66,26 @@ Test(part_file, a_device_a_folder_and_a_pipe_stay)
     cr_expect(strstr(err.text, "/dev/null") != NULL && strstr(err.text, "plain file"), "%s",
               err.text);
 }
+
+/* A link stays one, and a file that only its owner may read does not become everybody's. */
+Test(part_file, a_link_and_a_mode_are_kept)
+{
+    char folder[] = "/tmp/uf_link_XXXXXX", target[64], link[64], dead[64];
+    struct uf_error err = {0};
+    struct stat info;
+    cr_assert_not_null(mkdtemp(folder));
+    (void)snprintf(target, sizeof target, "%s/target", folder);
+    (void)snprintf(link, sizeof link, "%s/link", folder);
+    (void)snprintf(dead, sizeof dead, "%s/dead", folder);
+    cr_assert_eq(written(target, UF_OK, &err), UF_OK, "%s", err.text);
+    cr_assert(chmod(target, 0640) == 0 && symlink(target, link) == 0);
+    cr_assert(symlink("/nowhere/at/all", dead) == 0);
+    cr_expect_eq(written(link, UF_OK, &err), UF_OK, "%s", err.text);
+    cr_expect(lstat(link, &info) == 0 && S_ISLNK(info.st_mode), "the link was replaced");
+    cr_expect(stat(target, &info) == 0 && (info.st_mode & 07777) == 0640, "%o",
+              (unsigned)info.st_mode);
+    cr_expect_eq(written(dead, UF_OK, &err), UF_E_FILE);
+    cr_expect_not_null(strstr(err.text, "link"), "%s", err.text);
+    cr_expect(unlink(link) == 0 && unlink(dead) == 0 && unlink(target) == 0 && rmdir(folder) == 0,
+              "a part was left");
+}

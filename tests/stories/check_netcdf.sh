@@ -70,6 +70,6 @@ for key, value, unit in rows[1:]:
     dated = re.fullmatch(r"\d{4}-\d\d-\d\d", value) is not None
     assert dated == key.endswith("date") or not value, f"{key}: {value}"
 values = {row[0]: row for row in rows}
-assert 0 < float(values["water.coldest"][1]) < 10 and values["water.coldest"][2] == "degC"
+assert 0 < float(values["water.min_degC"][1]) < 10 and values["water.min_degC"][2] == "degC"
 PY
 exit 0

@@ -89,7 +89,7 @@ told = {row[0]: (row[1], row[2]) for row in rows}
 assert told["site"][0] == answer["name"]
 assert abs(float(told["cover"][0]) - pick["cover_m"]) < 1e-9 and told["cover"][1] == "m"
 assert abs(float(told["cost"][0]) - pick["cost"]) < 1e-4 and told["cost"][1] == "CAD"
-assert abs(float(told["water.coldest"][0]) - answer["shown"]["water"]["min_degC"]) < 1e-6
+assert abs(float(told["water.min_degC"][0]) - answer["shown"]["water"]["min_degC"]) < 1e-6
 assert told["water.date"][0] == answer["shown"]["water"]["date"]
 for v in answer["how_sure"]:
     assert told["if %s.holds" % v["name"]][0] == ("yes" if v["ok"] else "no")

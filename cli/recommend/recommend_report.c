@@ -27,28 +27,27 @@ void uf_recommend_report_picture(const struct uf_recommend_page *page, const cha
 static void write_question(const struct uf_recommend_page *page)
 {
     const struct uf_case *d = &page->r->run.site->design;
-    const struct uf_limits *limits = &d->limits;
-    char greatest[96] =
-        "No greatest cover from the tank's maker was given, so the shell is unchecked.";
-    char ice[80] = "none of the water freezes";
-    if (isfinite(limits->greatest_cover_m)) {
-        (void)snprintf(greatest, sizeof greatest,
-                       "The tank's maker allows no more than %s of cover.",
-                       UF_TEXT(LENGTH, page->units, limits->greatest_cover_m));
-    }
-    if (limits->ice_share > 0.0) {
-        (void)snprintf(ice, sizeof ice, "no more than %s of the water freezes",
-                       UF_TEXT(SHARE, page->units, limits->ice_share));
-    }
     uf_report_section(page->report, "The question");
     uf_report_paragraph(
         page->report,
-        "%s: how deep must the tank lie, and how much foam board must lie over it, so "
-        "that in the design winter its water and wetted wall stay at or above %s, %s, "
-        "and the empty tank stays down with the water table at its highest (%s) "
-        "by a factor of at least %.2f? %s",
-        d->name, UF_TEXT(TEMPERATURE, page->units, limits->water_degC), ice,
-        UF_LEVEL(page->units, d->ground.water_highest_m), limits->uplift_factor, greatest);
+        "%s: how deep must the tank lie, and how much foam board must lie over it, so that in the "
+        "design winter, and empty with the water table at its highest (%s), it meets every limit? "
+        "%s",
+        d->name, UF_LEVEL(page->units, d->ground.water_highest_m),
+        isfinite(d->limits.greatest_cover_m)
+            ? ""
+            : "No greatest cover from the tank's manufacturer was given: the shell is unchecked.");
+    for (size_t i = 0; page->r->shown >= 0 && i < uf_limit_count; i++) {
+        const struct uf_limit *limit = &uf_limits[i];
+        const struct uf_verdict *verdict = &page->r->choices->rows[page->r->shown].verdict;
+        char text[40];
+        if (!isnan(verdict->margin[i])) {
+            uf_report_point(page->report, "%s: %s %s", limit->label,
+                            limit->at_least ? "at least" : "at most",
+                            uf_quantity_text(text, sizeof text, limit->quantity, page->units,
+                                             verdict->asked[i]));
+        }
+    }
     uf_report_paragraph(page->report, "Design winter: %s.",
                         UF_MESSAGE(page->units, &page->r->run.weather->text));
 }

@@ -23,8 +23,7 @@ struct uf_limit {
     const char *label, *brief; /* what is judged: in a sentence; in a heading or a legend */
     const char *source;        /* where the limit comes from */
     enum uf_quantity quantity; /* of asked and got; a margin is its uf_quantity_kind_difference */
-    double scale;  /* a margin of this size is comfortable; to compare limits of different
-                                  units */
+    double scale;  /* a margin of this size is comfortable; to compare limits of other units */
     bool at_least; /* got must not be less than asked; else not more */
     bool winter;   /* a winter changes what is got */
     bool cold;     /* more cover or board mends it */
@@ -40,9 +39,8 @@ extern const size_t uf_limit_count; /* rows of uf_limits */
 struct uf_verdict {
     double margin[UF_LIMIT_MOST]; /* got less asked, or asked less got; NAN: does not apply */
     double asked[UF_LIMIT_MOST], got[UF_LIMIT_MOST];
-    bool ok; /* no margin below zero */
-    size_t
-        governs; /* index of the limit with the least margin for its scale; uf_limit_count: none */
+    bool ok;        /* no margin below zero */
+    size_t governs; /* the limit with the least margin for its scale; uf_limit_count: none */
 };
 
 /* Every margin from the facts, whether all hold and which is tightest; a limit that does

@@ -1,5 +1,7 @@
 #include "choice.h"
 
+#include "solver/run/facts.h"
+
 #include <math.h>
 #include <stdlib.h>
 
@@ -74,8 +76,8 @@ static struct uf_verdict verdict_without_winter(const struct uf_choice *row,
                                                 const struct uf_case *design)
 {
     struct uf_verdict nothing = {.ok = false, .governs = uf_limit_count};
-    struct uf_summary none = {.ice_share = NAN};
-    none.water.degC = none.wall.degC = NAN;
+    struct uf_summary none;
+    uf_facts_clear(&none);
     for (size_t k = 0; k < uf_limit_count; k++) {
         nothing.margin[k] = NAN;
     }

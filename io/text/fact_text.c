@@ -29,8 +29,6 @@ char *uf_fact_text(char *text, size_t size, const struct uf_fact *fact,
     } else if (fact->type == UF_FACT_BOOL) {
         (void)snprintf(text, size, "%s",
                        uf_facts_number(fact, summary, index) > 0.0 ? "yes" : "no");
-    } else if (fact->type == UF_FACT_TEXT) {
-        (void)snprintf(text, size, "%s", uf_facts_name(fact, summary, index));
     } else {
         return uf_quantity_text(text, size, fact->quantity, units,
                                 uf_facts_number(fact, summary, index));

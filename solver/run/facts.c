@@ -19,15 +19,51 @@ static bool is_held(const struct uf_summary *s)
     return isfinite(s->hold_J);
 }
 
-#define NO_OFFSET SIZE_MAX
-#define AT(member)                                                                                 \
-    .offset = offsetof(struct uf_summary, member), .size = sizeof((struct uf_summary *)NULL)->member
-#define ON(member) .day_offset = offsetof(struct uf_summary, member)
-#define UNDATED    .day_offset = NO_OFFSET
-#define OF(member)                                                                                 \
-    .offset = offsetof(struct uf_probe_summary, member),                                           \
-    .size = sizeof((struct uf_probe_summary *)NULL)->member
-#define OF_ON(member) .day_offset = offsetof(struct uf_probe_summary, member)
+#define SIZE_OF(type, member) sizeof(((struct type *)NULL)->member)
+
+/* A number of the summary; DATED: with its day. */
+#define MEMBER(member)                                                                             \
+    .offset = offsetof(struct uf_summary, member), .size = SIZE_OF(uf_summary, member)
+#define NUMBER(path, words, kind, member)                                                          \
+    {                                                                                              \
+        .key = path, .label = words, .quantity = UF_QUANTITY_##kind, MEMBER(member)                \
+    }
+#define DATED(path, date_path, words, kind, member, day)                                           \
+    {                                                                                              \
+        .key = path, .date_key = date_path, .label = words, .quantity = UF_QUANTITY_##kind,        \
+        MEMBER(member), .day_offset = offsetof(struct uf_summary, day)                             \
+    }
+#define NUMERIC(path, words, kind, member)                                                         \
+    {                                                                                              \
+        .key = path, .label = words, .quantity = UF_QUANTITY_##kind, .role = UF_FACT_NUMERICS,     \
+        MEMBER(member)                                                                             \
+    }
+#define COUNTER(path, words, member)                                                               \
+    {                                                                                              \
+        .key = path, .label = words, .quantity = UF_QUANTITY_WHOLE, .type = UF_FACT_LONG,          \
+        .role = UF_FACT_NUMERICS, MEMBER(counters.member)                                          \
+    }
+
+/* One of what is told of each place in a list of probes. */
+#define OF_PLACE(path, words, kind, type_of, member, list_of)                                      \
+    {                                                                                              \
+        .key = path, .label = words, .quantity = UF_QUANTITY_##kind, .type = UF_FACT_##type_of,    \
+        .offset = offsetof(struct uf_probe_summary, member),                                       \
+        .size = SIZE_OF(uf_probe_summary, member), .list = &(list_of)                              \
+    }
+#define PLACES(path, list_of)                                                                      \
+    OF_PLACE(path "[].name", "name", WHOLE, TEXT, name, list_of),                                  \
+        {.key = path "[].min_degC",                                                                \
+         .date_key = path "[].min_date",                                                           \
+         .label = "coldest",                                                                       \
+         .quantity = UF_QUANTITY_TEMPERATURE,                                                      \
+         .offset = offsetof(struct uf_probe_summary, least.degC),                                  \
+         .size = sizeof(double),                                                                   \
+         .day_offset = offsetof(struct uf_probe_summary, least.day),                               \
+         .list = &(list_of)},                                                                      \
+        OF_PLACE(path "[].days_below_zero", "days below freezing", WHOLE, LONG, days_below_zero,   \
+                 list_of),                                                                         \
+        OF_PLACE(path "[].limit_degC", "limit", TEMPERATURE, DOUBLE, limit_degC, list_of)
 
 #define LIST(words, member, count, most_of)                                                        \
     {                                                                                              \
@@ -39,175 +75,76 @@ static bool is_held(const struct uf_summary *s)
 static const struct uf_fact_list probes = LIST("probe", probes, n_probes, UF_MAX_PROBES);
 static const struct uf_fact_list pipes = LIST("pipe", pipes, n_pipes, UF_MAX_PIPES);
 
-/* What is told of each place in a list of probes. */
-#define PLACE(name_of, member)                                                                     \
-    {.key = name_of "[].name",                                                                     \
-     .label = "name",                                                                              \
-     .type = UF_FACT_TEXT,                                                                         \
-     OF(name),                                                                                     \
-     UNDATED,                                                                                      \
-     .list = &(member)},                                                                           \
-        {.key = name_of "[].min_degC",                                                             \
-         .date_key = name_of "[].min_date",                                                        \
-         .label = "coldest",                                                                       \
-         .quantity = UF_QUANTITY_TEMPERATURE,                                                      \
-         OF(least.degC),                                                                           \
-         OF_ON(least.day),                                                                         \
-         .list = &(member)},                                                                       \
-        {.key = name_of "[].days_below_zero",                                                      \
-         .label = "days below freezing",                                                           \
-         .quantity = UF_QUANTITY_WHOLE,                                                            \
-         .type = UF_FACT_LONG,                                                                     \
-         OF(days_below_zero),                                                                      \
-         UNDATED,                                                                                  \
-         .list = &(member)},                                                                       \
-    {                                                                                              \
-        .key = name_of "[].limit_degC", .label = "limit", .quantity = UF_QUANTITY_TEMPERATURE,     \
-        OF(limit_degC), UNDATED, .list = &(member)                                                 \
-    }
-
-#define COUNTER(words, member, text)                                                               \
-    {                                                                                              \
-        .key = words, .label = text, .quantity = UF_QUANTITY_WHOLE, .type = UF_FACT_LONG,          \
-        .role = UF_FACT_NUMERICS, AT(counters.member), UNDATED                                     \
-    }
-
 const struct uf_fact uf_facts[] = {
-    {.key = "frost_depth.undisturbed.max_m",
-     .date_key = "frost_depth.undisturbed.date",
-     .label = "frost depth, undisturbed ground",
-     .quantity = UF_QUANTITY_LENGTH,
-     AT(frost_undisturbed_m),
-     ON(frost_undisturbed_day)},
-    {.key = "frost_depth.above_tank.max_m",
-     .date_key = "frost_depth.above_tank.date",
-     .label = "frost depth above the tank",
-     .quantity = UF_QUANTITY_LENGTH,
-     AT(frost_above_m),
-     ON(frost_above_day)},
+    DATED("frost_depth.undisturbed.max_m", "frost_depth.undisturbed.date",
+          "frost depth, undisturbed ground", LENGTH, frost_undisturbed_m, frost_undisturbed_day),
+    DATED("frost_depth.above_tank.max_m", "frost_depth.above_tank.date",
+          "frost depth above the tank", LENGTH, frost_above_m, frost_above_day),
     {.key = "frost_depth.above_tank.reaches_tank",
      .label = "frost reaches the tank",
      .type = UF_FACT_BOOL,
-     AT(frost_reaches_tank),
-     UNDATED,
+     MEMBER(frost_reaches_tank),
      .applies = has_tank},
     {.key = "thaw_out_date",
      .label = "undisturbed ground thawed by",
      .type = UF_FACT_DAY,
-     AT(thaw_out_day),
-     UNDATED,
+     MEMBER(thaw_out_day),
      .applies = froze},
-    {.key = "water.min_degC",
-     .date_key = "water.date",
-     .label = "coldest water",
-     .quantity = UF_QUANTITY_TEMPERATURE,
-     AT(water.degC),
-     ON(water.day)},
-    {.key = "water.max_ice_fraction",
-     .label = "ice, largest share of the water",
-     .quantity = UF_QUANTITY_SHARE,
-     AT(ice_share),
-     UNDATED},
-    {.key = "water.ice_thickness_m",
-     .label = "ice, as an even layer on the wetted wall",
-     .quantity = UF_QUANTITY_THICKNESS,
-     AT(ice_thickness_m),
-     UNDATED},
-    {.key = "wall_min_degC",
-     .date_key = "wall_min_date",
-     .label = "coldest wetted wall",
-     .quantity = UF_QUANTITY_TEMPERATURE,
-     AT(wall.degC),
-     ON(wall.day)},
-    {.key = "crown.min_degC",
-     .date_key = "crown.date",
-     .label = "coldest wall at the crown",
-     .quantity = UF_QUANTITY_TEMPERATURE,
-     AT(crown.degC),
-     ON(crown.day)},
-    {.key = "invert.min_degC",
-     .date_key = "invert.date",
-     .label = "coldest wall at the invert",
-     .quantity = UF_QUANTITY_TEMPERATURE,
-     AT(invert.degC),
-     ON(invert.day)},
+    DATED("water.min_degC", "water.date", "coldest water", TEMPERATURE, water.degC, water.day),
+    NUMBER("water.max_ice_fraction", "ice, largest share of the water", SHARE, ice_share),
+    NUMBER("water.ice_thickness_m", "ice, as an even layer on the wetted wall", THICKNESS,
+           ice_thickness_m),
+    DATED("wall_min_degC", "wall_min_date", "coldest wetted wall", TEMPERATURE, wall.degC,
+          wall.day),
+    DATED("crown.min_degC", "crown.date", "coldest wall at the crown", TEMPERATURE, crown.degC,
+          crown.day),
+    DATED("invert.min_degC", "invert.date", "coldest wall at the invert", TEMPERATURE, invert.degC,
+          invert.day),
     {.key = "hold.most_W",
      .date_key = "hold.date",
      .label = "heat to keep the tank warm, the most",
      .quantity = UF_QUANTITY_POWER,
-     AT(hold_most_W),
-     ON(hold_most_day),
+     MEMBER(hold_most_W),
+     .day_offset = offsetof(struct uf_summary, hold_most_day),
      .applies = is_held},
     {.key = "hold.total_kWh",
      .label = "heat to keep the tank warm, in all",
      .quantity = UF_QUANTITY_ENERGY,
      .per = 3.6e6,
-     AT(hold_J),
-     UNDATED,
+     MEMBER(hold_J),
      .applies = is_held},
-    PLACE("probes", probes),
-    PLACE("pipes", pipes),
-    {.key = "riser_share_of_loss",
-     .label = "risers, share of the tank's heat loss during frost",
-     .quantity = UF_QUANTITY_SHARE,
-     AT(riser_share),
-     UNDATED},
-    {.key = "heat_balance_relative",
-     .label = "heat balance, share of the heat through the surface",
-     .quantity = UF_QUANTITY_RESIDUAL,
-     AT(heat_balance_relative),
-     UNDATED},
-    {.key = "side_effect_K",
-     .label = "at the section's side, temperature still changes by",
-     .quantity = UF_QUANTITY_DIFFERENCE,
-     .role = UF_FACT_NUMERICS,
-     AT(side_effect_K),
-     UNDATED},
-    {.key = "side_effect_m",
-     .label = "at the section's side, frost depth still changes by",
-     .quantity = UF_QUANTITY_THICKNESS,
-     .role = UF_FACT_NUMERICS,
-     AT(side_effect_m),
-     UNDATED},
-    {.key = "bottom_effect_K",
-     .label = "the section's bottom can change temperatures by",
-     .quantity = UF_QUANTITY_DIFFERENCE,
-     .role = UF_FACT_NUMERICS,
-     AT(bottom_effect_K),
-     UNDATED},
-    COUNTER("cells", cells, "cells"),
-    COUNTER("steps", steps, "time steps"),
-    COUNTER("right_hand_sides", rhs, "right-hand sides"),
-    COUNTER("factorisations", factorisations, "factorisations"),
-    COUNTER("newton_iterations", newton_iterations, "Newton iterations"),
-    COUNTER("newton_failures", newton_failures, "Newton failures"),
-    COUNTER("error_test_failures", error_test_failures, "failed error tests"),
-    {.key = "simulated_days",
-     .label = "days simulated, the start-up included",
-     .quantity = UF_QUANTITY_WHOLE,
-     .role = UF_FACT_NUMERICS,
-     AT(counters.simulated_days),
-     UNDATED},
+    PLACES("probes", probes),
+    PLACES("pipes", pipes),
+    NUMBER("riser_share_of_loss", "risers, share of the tank's heat loss during frost", SHARE,
+           riser_share),
+    NUMBER("heat_balance_relative", "heat balance, share of the heat through the surface", RESIDUAL,
+           heat_balance_relative),
+    NUMERIC("side_effect_K", "at the section's side, temperature still changes by", DIFFERENCE,
+            side_effect_K),
+    NUMERIC("side_effect_m", "at the section's side, frost depth still changes by", THICKNESS,
+            side_effect_m),
+    NUMERIC("bottom_effect_K", "the section's bottom can change temperatures by", DIFFERENCE,
+            bottom_effect_K),
+    COUNTER("cells", "cells", cells),
+    COUNTER("steps", "time steps", steps),
+    COUNTER("right_hand_sides", "right-hand sides", rhs),
+    COUNTER("factorisations", "factorisations", factorisations),
+    COUNTER("newton_iterations", "Newton iterations", newton_iterations),
+    COUNTER("newton_failures", "Newton failures", newton_failures),
+    COUNTER("error_test_failures", "failed error tests", error_test_failures),
+    NUMERIC("simulated_days", "days simulated, the start-up included", WHOLE,
+            counters.simulated_days),
     {.key = "seconds",
      .label = "CPU time",
      .quantity = UF_QUANTITY_TIME,
      .role = UF_FACT_MACHINE,
-     AT(counters.cpu_s),
-     UNDATED},
+     MEMBER(counters.cpu_s)},
     {.key = NULL}};
 
-/* The struct that holds one of it. */
-static const char *holder(const struct uf_fact *fact, const struct uf_summary *s, size_t index)
+/* Where in the summary one of it stands. */
+static size_t place(const struct uf_fact *fact, size_t index, size_t offset)
 {
-    const char *start = (const char *)s;
-    return fact->list == NULL ? start : start + fact->list->offset + index * fact->list->row_size;
-}
-
-static char *member(const struct uf_fact *fact, struct uf_summary *s, size_t index, size_t offset)
-{
-    char *start = (char *)s;
-    return start + offset +
-           (fact->list == NULL ? 0 : fact->list->offset + index * fact->list->row_size);
+    return offset + (fact->list == NULL ? 0 : fact->list->offset + index * fact->list->row_size);
 }
 
 size_t uf_facts_count(const struct uf_fact *fact, const struct uf_summary *summary)
@@ -238,7 +175,7 @@ bool uf_facts_known(const struct uf_fact *fact, const struct uf_summary *summary
 
 double uf_facts_number(const struct uf_fact *fact, const struct uf_summary *summary, size_t index)
 {
-    const char *at = holder(fact, summary, index) + fact->offset;
+    const char *at = (const char *)summary + place(fact, index, fact->offset);
     double number = NAN;
     long whole = 0;
     bool yes = false;
@@ -273,12 +210,19 @@ const char *uf_facts_unit(const struct uf_fact *fact)
                                                                       : kind->held;
 }
 
+/* Where its day stands; false: it has none. */
+static bool find_day(const struct uf_fact *fact, size_t index, size_t *offset)
+{
+    *offset = place(fact, index, fact->type == UF_FACT_DAY ? fact->offset : fact->day_offset);
+    return fact->type == UF_FACT_DAY || fact->date_key != NULL;
+}
+
 long uf_facts_day(const struct uf_fact *fact, const struct uf_summary *summary, size_t index)
 {
-    const size_t offset = fact->type == UF_FACT_DAY ? fact->offset : fact->day_offset;
+    size_t offset = 0;
     long day = UF_NO_DAY;
-    if (offset != NO_OFFSET && uf_facts_applies(fact, summary)) {
-        memcpy(&day, holder(fact, summary, index) + offset, sizeof day);
+    if (find_day(fact, index, &offset) && uf_facts_applies(fact, summary)) {
+        memcpy(&day, (const char *)summary + offset, sizeof day);
     }
     return day;
 }
@@ -286,9 +230,10 @@ long uf_facts_day(const struct uf_fact *fact, const struct uf_summary *summary, 
 const char *uf_facts_name(const struct uf_fact *fact, const struct uf_summary *summary,
                           size_t index)
 {
-    return fact->type == UF_FACT_TEXT ? holder(fact, summary, index) + fact->offset
-           : fact->list == NULL       ? ""
-                                      : holder(fact, summary, index) + fact->list->name_offset;
+    return fact->type == UF_FACT_TEXT ? (const char *)summary + place(fact, index, fact->offset)
+           : fact->list == NULL
+               ? ""
+               : (const char *)summary + place(fact, index, fact->list->name_offset);
 }
 
 size_t uf_facts_find(const struct uf_fact *fact, const struct uf_summary *summary, const char *name)
@@ -329,7 +274,7 @@ char *uf_facts_word(char *text, size_t size, const char *key, size_t index)
 void uf_facts_set_value(const struct uf_fact *fact, struct uf_summary *summary, size_t index,
                         double value)
 {
-    char *at = member(fact, summary, index, fact->offset);
+    char *at = (char *)summary + place(fact, index, fact->offset);
     const double held = value * (fact->per > 0.0 ? fact->per : 1.0);
     const long whole = isfinite(value) && fabs(value) < 1e15 ? lround(value) : 0;
     const bool yes = whole != 0;
@@ -351,9 +296,9 @@ void uf_facts_set_value(const struct uf_fact *fact, struct uf_summary *summary, 
 void uf_facts_set_day(const struct uf_fact *fact, struct uf_summary *summary, size_t index,
                       long day)
 {
-    const size_t offset = fact->type == UF_FACT_DAY ? fact->offset : fact->day_offset;
-    if (offset != NO_OFFSET) {
-        memcpy(member(fact, summary, index, offset), &day, sizeof day);
+    size_t offset = 0;
+    if (find_day(fact, index, &offset)) {
+        memcpy((char *)summary + offset, &day, sizeof day);
     }
 }
 
@@ -361,7 +306,7 @@ void uf_facts_set_text(const struct uf_fact *fact, struct uf_summary *summary, s
                        const char *text)
 {
     if (fact->type == UF_FACT_TEXT) {
-        (void)snprintf(member(fact, summary, index, fact->offset), fact->size, "%s", text);
+        (void)snprintf((char *)summary + place(fact, index, fact->offset), fact->size, "%s", text);
     }
 }
 

@@ -95,7 +95,7 @@ Test(site_weather, a_design_winter_from_a_file_beside_the_site)
     const double asked = uf_winter_return_degC_day(w->winters, 20.0);
     cr_expect_float_eq(driven_index(w), asked, 0.2);
     cr_expect_float_eq(w->season->got_index_degC_day, driven_index(w), 0.2);
-    cr_expect(strstr(w->text.text, "20") != NULL, "%s", w->text);
+    cr_expect(strstr(w->text.text, "20") != NULL, "%s", w->text.text);
     /* The year before is the mean year from the very date of the first day on. */
     cr_assert_eq(w->weather.year_days, 365u);
     const struct uf_date first = uf_calendar_date(w->weather.start_day);
@@ -134,7 +134,7 @@ Test(site_weather, another_winter_in_place_of_the_sites_own)
     const long day = uf_calendar_day(2007, 1, 20);
     cr_expect_float_eq(recorded->weather.air_degC[day - recorded->weather.start_day],
                        station_degC(day), 1e-3);
-    cr_expect(strstr(recorded->text.text, "2006/07") != NULL, "%s", recorded->text);
+    cr_expect(strstr(recorded->text.text, "2006/07") != NULL, "%s", recorded->text.text);
     uf_site_weather_free(own);
     uf_site_weather_free(mean);
     uf_site_weather_free(recorded);
@@ -156,7 +156,7 @@ Test(site_weather, a_run_as_recorded_between_two_dates)
         cr_expect_float_eq(w->weather.air_degC[i], degC, 1e-3);
         cr_expect_float_eq(w->weather.snow_m[i], degC < 0.0 ? 0.2 : 0.0, 1e-12);
     }
-    cr_expect(strstr(w->text.text, "2004-10-02") != NULL, "%s", w->text);
+    cr_expect(strstr(w->text.text, "2004-10-02") != NULL, "%s", w->text.text);
     uf_site_weather_free(w);
 }
 

@@ -2,6 +2,7 @@
 
 #include "command_list.h"
 #include "io/text/show.h"
+#include "solver/base/name.h"
 
 #include <string.h>
 
@@ -29,7 +30,7 @@ const struct uf_command *uf_command_find(const char *name)
 
 const char *uf_command_nearest(const char *name)
 {
-    return uf_options_nearest(name, names);
+    return uf_name_nearest(name, names);
 }
 
 static const char exit_codes[] =

@@ -2,6 +2,7 @@
 
 #include "command.h"
 #include "io/text/show.h"
+#include "solver/base/name.h"
 
 #include <errno.h>
 #include <stdlib.h>
@@ -67,46 +68,6 @@ static const struct row rows[] = {
 };
 static const size_t n_rows = sizeof rows / sizeof rows[0];
 
-/* Letters to change, add or drop to get from a to b; words of up to 31 letters. */
-static size_t distance(const char *a, const char *b)
-{
-    size_t row[32];
-    const size_t na = strlen(a), nb = strlen(b);
-
-    if (na > 31 || nb > 31) {
-        return 99;
-    }
-    for (size_t j = 0; j <= nb; j++) {
-        row[j] = j;
-    }
-    for (size_t i = 1; i <= na; i++) {
-        size_t diagonal = row[0];
-        row[0] = i;
-        for (size_t j = 1; j <= nb; j++) {
-            const size_t change = diagonal + (a[i - 1] != b[j - 1]);
-            const size_t step = 1 + (row[j] < row[j - 1] ? row[j] : row[j - 1]);
-            diagonal = row[j];
-            row[j] = change < step ? change : step;
-        }
-    }
-    return row[nb];
-}
-
-const char *uf_options_nearest(const char *word, const char *const *list)
-{
-    const char *best = NULL;
-    size_t least = 3;
-
-    for (; *list != NULL; list++) {
-        const size_t d = distance(word, *list);
-        if (d < least && 2 * d <= strlen(*list)) {
-            least = d;
-            best = *list;
-        }
-    }
-    return best;
-}
-
 static const struct row *find(unsigned set, const char *name, size_t size, char letter)
 {
     for (size_t i = 0; i < n_rows; i++) {
@@ -136,7 +97,7 @@ static enum uf_status unknown(const struct uf_command *command, unsigned set, co
     }
     known[n] = NULL;
     (void)snprintf(bare, sizeof bare, "%.*s", (int)strcspn(word, "="), word);
-    const char *near = uf_options_nearest(bare + strspn(bare, "-"), known);
+    const char *near = uf_name_nearest(bare + strspn(bare, "-"), known);
     if (near != NULL) {
         return uf_fail(err, UF_E_INPUT, "%.60s is no option of %s: did you mean --%s?", bare,
                        command->name, near);

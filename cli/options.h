@@ -75,10 +75,6 @@ size_t uf_options_thin(const struct uf_arguments *args);
 /* The rows of the options in the set, one a line, for --help. */
 void uf_options_print(FILE *out, unsigned set);
 
-/* The word of the list (ended by NULL) that is nearest to a mistyped one, or NULL when
-   none is near: at most two letters wrong, and half of the word. */
-const char *uf_options_nearest(const char *word, const char *const *list);
-
 /* The name, without dashes, of the first option of the set. */
 const char *uf_options_name(unsigned set);
 

@@ -3,6 +3,7 @@
 #include "cli/site_open.h"
 #include "cli/tell/faults.h"
 #include "io/text/show.h"
+#include "solver/base/name.h"
 
 #include <string.h>
 
@@ -39,7 +40,7 @@ static enum uf_status ask(struct findings *out, const char *word, struct uf_erro
             return UF_OK;
         }
     }
-    const char *near = uf_options_nearest(word, names);
+    const char *near = uf_name_nearest(word, names);
     return uf_fail(err, UF_E_INPUT,
                    near != NULL ? "'%.60s' is no topic of check: did you mean '%s'?"
                                 : "'%.60s' is no topic of check: 'underfrost check --help' lists "

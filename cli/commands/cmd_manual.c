@@ -1,6 +1,7 @@
 #include "cli/command.h"
 #include "cli/tell/faults.h"
 #include "manual_tables.h"
+#include "solver/base/name.h"
 
 #include <string.h>
 

@@ -4,6 +4,7 @@
 #include "cli/verify/field/verify_ground.h"
 #include "cli/verify/verify.h"
 #include "io/text/show.h"
+#include "solver/base/name.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -151,7 +152,7 @@ static const char *nearest(const char *only)
     for (size_t k = 0; k < 63 && uf_verify_topics[k] != NULL; k++) {
         names[k] = uf_verify_topics[k]->name;
     }
-    return uf_options_nearest(only, names);
+    return uf_name_nearest(only, names);
 }
 
 static enum uf_status unknown(const struct uf_verify *verify, struct uf_error *err)

@@ -1,6 +1,7 @@
 #include "io/result/part_file.h"
 #include "io/text/quantity.h"
 #include "plot_private.h"
+#include "solver/base/name.h"
 
 #include <errno.h>
 #include <math.h>
@@ -45,22 +46,12 @@ const struct uf_plot_format uf_plot_formats[] = {
 
 const struct uf_plot *uf_plot_find(const char *name)
 {
-    for (const struct uf_plot *row = uf_plot_table; row->name != NULL; row++) {
-        if (strcmp(row->name, name) == 0) {
-            return row;
-        }
-    }
-    return NULL;
+    return uf_name_find(uf_plot_table, sizeof uf_plot_table[0], name);
 }
 
 const struct uf_plot_format *uf_plot_format_find(const char *name)
 {
-    for (const struct uf_plot_format *row = uf_plot_formats; row->name != NULL; row++) {
-        if (strcmp(row->name, name) == 0) {
-            return row;
-        }
-    }
-    return NULL;
+    return uf_name_find(uf_plot_formats, sizeof uf_plot_formats[0], name);
 }
 
 static double shown(const struct uf_plot_look *look, enum uf_quantity kind, double value)

@@ -1,6 +1,7 @@
 #include "site_start.h"
 
 #include "site_private.h"
+#include "solver/base/name.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,6 +1,7 @@
 #include "io/text/quote.h"
 #include "site_private.h"
 #include "solver/base/calendar.h"
+#include "solver/base/name.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -158,11 +159,12 @@ static const struct site_word_row *find_word(struct site_reader *reader,
     if (text == NULL) {
         return NULL;
     }
-    for (size_t i = 0; rows[i].word != NULL; i++) {
-        if (strcmp(rows[i].word, text) == 0) {
-            return &rows[i];
-        }
-        words[i < 11 ? i : 10] = rows[i].word;
+    const struct site_word_row *row = uf_name_find(rows, sizeof rows[0], text);
+    if (row != NULL) {
+        return row;
+    }
+    for (size_t i = 0; rows[i].word != NULL && i < 11; i++) {
+        words[i] = rows[i].word;
     }
     uf_site_suggest_word(allowed, sizeof allowed, text, words);
     uf_site_blame(reader, place, allowed, "'%s' is not one of its words",

@@ -1,10 +1,8 @@
 #include "quote.h"
 
-#include <stdbool.h>
 #include <string.h>
 
-/* A byte inside a UTF-8 sequence, so not a place to cut. */
-static bool is_inner_byte(char byte)
+bool uf_quote_is_inner_byte(char byte)
 {
     return ((unsigned char)byte & 0xC0U) == 0x80U;
 }
@@ -15,7 +13,7 @@ char *uf_quote_text(char *out, size_t size, const char *text)
     const bool cut = n >= size;
     if (cut) {
         n = size - 4;
-        while (n > 0 && is_inner_byte(text[n])) {
+        while (n > 0 && uf_quote_is_inner_byte(text[n])) {
             n--;
         }
     }
@@ -38,7 +36,7 @@ size_t uf_quote_character_length(const unsigned char *text)
                      : text[0] >= 0xf0 && text[0] <= 0xf4 ? 4
                                                           : 0;
     for (size_t i = 1; i < n; i++) {
-        if ((text[i] & 0xc0) != 0x80) {
+        if (!uf_quote_is_inner_byte((char)text[i])) {
             return 0;
         }
     }

@@ -1,5 +1,7 @@
 #include "show.h"
 
+#include "quote.h"
+
 #include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
@@ -28,7 +30,7 @@ static size_t width_of(const char *text, size_t size)
             i += escape;
             continue;
         }
-        width += ((unsigned char)text[i] & 0xC0U) != 0x80U;
+        width += !uf_quote_is_inner_byte(text[i]);
         i++;
     }
     return width;
@@ -62,7 +64,7 @@ static size_t next_line(const char **text, size_t width, const char **line)
         }
         p += escape_size(p) > 0 ? escape_size(p) : 1;
     }
-    while (((unsigned char)*p & 0xC0U) == 0x80U || escape_size(p) > 0) {
+    while (uf_quote_is_inner_byte(*p) || escape_size(p) > 0) {
         p += escape_size(p) > 0 ? escape_size(p) : 1;
     }
     if (*p != '\0' && *p != '\n' && *p != ' ' && (last_blank != NULL || last_point != NULL)) {

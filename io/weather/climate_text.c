@@ -1,5 +1,7 @@
 #include "climate_text.h"
 
+#include "io/text/quote.h"
+
 #include <errno.h>
 #include <math.h>
 #include <stdarg.h>
@@ -119,17 +121,8 @@ bool uf_climate_text_number(const char *field, double *value)
 /* Bytes of the UTF-8 character at text, 0 when it is none (or a control character). */
 static size_t character(const char *text)
 {
-    const unsigned char first = (unsigned char)text[0];
-    const size_t n = first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
-    if (first < 0x20 || first == 0x7F || (first >= 0x80 && first < 0xC2) || first > 0xF4) {
-        return 0;
-    }
-    for (size_t i = 1; i < n; i++) {
-        if (((unsigned char)text[i] & 0xC0) != 0x80) {
-            return 0;
-        }
-    }
-    return n;
+    const bool control = (unsigned char)text[0] < 0x20 || text[0] == 0x7F;
+    return control ? 0 : uf_quote_character_length((const unsigned char *)text);
 }
 
 void uf_climate_text_copy(char *to, size_t size, const char *from)

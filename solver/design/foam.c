@@ -1,5 +1,7 @@
 #include "foam.h"
 
+#include "solver/base/name.h"
+
 #include <stddef.h>
 #include <string.h>
 
@@ -42,10 +44,5 @@ const struct uf_foam uf_foam_table[] = {
 
 const struct uf_foam *uf_foam_find(const char *name)
 {
-    for (const struct uf_foam *row = uf_foam_table; row->name != NULL; row++) {
-        if (strcmp(row->name, name) == 0) {
-            return row;
-        }
-    }
-    return NULL;
+    return uf_name_find(uf_foam_table, sizeof uf_foam_table[0], name);
 }

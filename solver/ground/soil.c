@@ -1,6 +1,7 @@
 #include "soil.h"
 
 #include "solver/base/constants.h"
+#include "solver/base/name.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -38,12 +39,7 @@ static double saturation(const struct uf_soil *soil, double dry_density_kg_m3, d
 
 const struct uf_soil *uf_soil_find(const char *name)
 {
-    for (const struct uf_soil *row = uf_soil_table; row->name != NULL; row++) {
-        if (strcmp(row->name, name) == 0) {
-            return row;
-        }
-    }
-    return NULL;
+    return uf_name_find(uf_soil_table, sizeof uf_soil_table[0], name);
 }
 
 /* Kersten (1949), Univ. Minnesota Bull. 28, regressions in SI after Farouki: density in

@@ -1,5 +1,7 @@
 #include "surface.h"
 
+#include "solver/base/name.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -23,12 +25,7 @@ const struct uf_cover_row uf_surface_table[] = {
 
 const struct uf_cover_row *uf_surface_find(const char *name)
 {
-    for (const struct uf_cover_row *row = uf_surface_table; row->name != NULL; row++) {
-        if (strcmp(row->name, name) == 0) {
-            return row;
-        }
-    }
-    return NULL;
+    return uf_name_find(uf_surface_table, sizeof uf_surface_table[0], name);
 }
 
 double uf_surface_snow_W_mK(double density_kg_m3)

@@ -141,17 +141,6 @@ Test(options, operands_are_counted)
     cr_expect(strstr(err.text, "'c' is one too many") != NULL, "%s", err.text);
 }
 
-Test(options, nearest_word_is_near)
-{
-    static const char *const words[] = {"json", "jobs", "units", NULL};
-
-    cr_expect_str_eq(uf_options_nearest("jsno", words), "json");
-    cr_expect_str_eq(uf_options_nearest("unit", words), "units");
-    cr_expect_null(uf_options_nearest("temperature", words));
-    cr_expect_null(uf_options_nearest("", words));
-    cr_expect_null(uf_options_nearest("a-word-of-more-than-thirty-one-letters", words));
-}
-
 Test(options, a_long_command_line_is_cut_not_overrun)
 {
     char longer[3000];

@@ -6,8 +6,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* The folder a recommendation goes to. It is ours when it holds our mark; another's is
- * refused. */
+/* The folder a recommendation goes to. It is ours when it holds our mark; another's is refused. */
 
 /* Default name: the site file's name without folder and ending, in the current folder. */
 char *uf_folder_default(char *text, size_t size, const char *site_file);

@@ -5,8 +5,8 @@
 
 #include <time.h>
 
-/* Longest wait between two looks at the pool, ns; short at first so that a short run ends
- * at once. */
+/* Longest wait between two looks at the pool, ns; short at first so that a short run ends at
+   once. */
 static const long LOOK_LEAST_NS = 200000;
 static const long LOOK_MOST_NS = 20000000;
 

@@ -18,8 +18,7 @@ struct uf_progress {
 void uf_progress_begin(struct uf_progress *progress, const struct uf_arguments *args,
                        const char *what);
 
-/* done of total, any unit; drawn at most five times a second. total <= 0 draws nothing.
- */
+/* done of total, any unit; drawn at most five times a second. total <= 0 draws nothing. */
 void uf_progress_update(struct uf_progress *progress, double done, double total);
 
 /* Takes the line away. */

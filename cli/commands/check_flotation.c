@@ -17,8 +17,7 @@ static double kilo(double value)
     return 1e-3 * value;
 }
 
-/* What the strap must carry: the larger of finished and before any soil lies on the tank.
- */
+/* What the strap must carry: the larger of finished and before any soil lies on the tank. */
 static double worst_leg_N(const struct uf_uplift *uplift)
 {
     return fmax(uplift->straps.leg_N, uplift->straps.bare_leg_N);

@@ -34,8 +34,7 @@ static enum uf_status judge(struct simulation *s, struct uf_error *err)
     if (status == UF_OK && design->tank.shape != UF_NO_TANK) {
         struct uf_error why = {0};
         s->checks.buildable = true;
-        /* Weights may be unknown where only heat was asked for: then the limit does not
-         * apply. */
+        /* Weights may be unknown where only heat was asked for: then the limit does not apply. */
         if (uf_choice_static(&s->checks, design, &why) == UF_OK) {
             s->weighed = true;
             facts.uplift = &s->checks.uplift;

@@ -12,11 +12,9 @@
 #include <math.h>
 #include <string.h>
 
-/* The tables a site file takes its rows from: soils, boards, surfaces, each with its
- * source. */
+/* The tables a site file takes its rows from: soils, boards, surfaces, each with its source. */
 
-/* A soil of the table as it comes out when nothing else is given. NAN where it cannot be.
- */
+/* A soil of the table as it comes out when nothing else is given. NAN where it cannot be. */
 static struct uf_soil_state state_of(const struct uf_soil *soil, bool saturated)
 {
     struct uf_soil_state state = {.porosity = NAN};

@@ -12,8 +12,7 @@
 
 /* A recommendation in the making: the choices, then the pick looked at more closely. */
 
-/* The pick (or, with none, the choice that misses by least) once more with one thing
- * changed. */
+/* The pick (or, with none, the choice that misses by least) once more with one thing changed. */
 struct uf_recommend_variant {
     const struct uf_variant *row;
     struct uf_job *job; /* borrowed */
@@ -88,8 +87,7 @@ void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *arg
 enum uf_status uf_recommend_write(const struct uf_recommend *r, const struct uf_arguments *args,
                                   const char *folder, struct uf_error *err);
 
-/* recommend_summary.c: the answer's numbers as rows key,value,unit of a CSV file, in SI.
- */
+/* recommend_summary.c: the answer's numbers as rows key,value,unit of a CSV file, in SI. */
 enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *path,
                                     struct uf_error *err);
 

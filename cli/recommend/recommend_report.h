@@ -4,8 +4,7 @@
 #include "io/report/report.h"
 #include "recommend.h"
 
-/* The report's chapters: each writes its section from the numbers of the recommendation.
- */
+/* The report's chapters: each writes its section from the numbers of the recommendation. */
 struct uf_recommend_page {
     const struct uf_recommend *r;
     const struct uf_result *result;
@@ -14,8 +13,7 @@ struct uf_recommend_page {
     struct uf_report *report;
 };
 
-/* Draws a picture of the result into the report; one that the result cannot fill is left
- * out. */
+/* Draws a picture of the result into the report; one that the result cannot fill is left out. */
 void uf_recommend_report_picture(const struct uf_recommend_page *page, const char *name,
                                  const char *caption);
 

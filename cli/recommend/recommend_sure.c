@@ -6,7 +6,7 @@
 /* How sure: the pick, or another choice, with one thing changed in turn. */
 
 /* The winter after the one designed for, made once; none for a cycle, a sensor or a short
- * record. */
+   record. */
 static bool rarer_winter(struct uf_recommend *r)
 {
     struct uf_winter_choice winter = r->run.site->winter;
@@ -80,8 +80,7 @@ static void sweep_free(struct sweep *s)
     free(s->jobs);
 }
 
-/* Runs and judges rows[] with the variants that broke the pick, or with those that did
- * not. */
+/* Runs and judges rows[] with the variants that broke the pick, or with those that did not. */
 static enum uf_status sweep_run(struct sweep *s, struct uf_recommend *r, const size_t *rows,
                                 bool broke, const struct uf_arguments *args, struct uf_error *err)
 {

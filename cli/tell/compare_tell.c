@@ -51,8 +51,7 @@ static void show_numbers(const struct uf_compare *c, const struct uf_arguments *
     uf_show_table_free(table);
 }
 
-/* Bytes of a key's outermost block: "tank" of "tank.diameter", "pipes" of "pipes[0].x".
- */
+/* Bytes of a key's outermost block: "tank" of "tank.diameter", "pipes" of "pipes[0].x". */
 static size_t block_size(const char *key)
 {
     return strcspn(key, ".[");

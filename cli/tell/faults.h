@@ -7,8 +7,7 @@
    {"errors":[{"file","line","key","what","allowed"}]} on standard output. Each returns
    the exit code to end with (enum uf_exit). */
 
-/* Every fault of a site file, one line each: FILE:LINE: key: what is wrong: what is
- * allowed. */
+/* Every fault of a site file, one line each: FILE:LINE: key: what is wrong: what is allowed. */
 int uf_faults_site(const struct uf_arguments *args, const char *file,
                    const struct uf_site_faults *faults);
 

@@ -56,9 +56,8 @@ enum uf_status uf_verify_run(struct uf_verify *verify, struct uf_error *err);
 /* uf_season_defaults for a check: an interrupt ends its runs. */
 struct uf_season_options uf_verify_season(void);
 
-/* ".reference" for the checks of the second integrator, "" for the first: what a name
- * ends in.
- */
+/* ".reference" for the checks of the second integrator, "" for the first: what a name ends
+   in. */
 const char *uf_verify_suffix(enum uf_integrator integrator);
 
 #endif

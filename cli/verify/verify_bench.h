@@ -24,15 +24,13 @@ struct uf_verify_bench {
     double outside_degC, film_W_m2K; /* what drives the season: do not move the bench */
 };
 
-/* A box of one substance, not joined yet: fill and connect before faces. NULL-safe free.
- */
+/* A box of one substance, not joined yet: fill and connect before faces. NULL-safe free. */
 enum uf_status uf_verify_bench_create(struct uf_verify_bench *bench, const struct uf_verify_axis *x,
                                       const struct uf_verify_axis *z, bool radial,
                                       const struct uf_material *material, struct uf_error *err);
 void uf_verify_bench_free(struct uf_verify_bench *bench);
 
-/* Room for the states of a box that was made elsewhere; on failure everything is freed.
- */
+/* Room for the states of a box that was made elsewhere; on failure everything is freed. */
 enum uf_status uf_verify_bench_room(struct uf_verify_bench *bench, struct uf_error *err);
 
 /* Starts a season from degC everywhere (baths at theirs) with the outside at one

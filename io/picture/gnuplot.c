@@ -115,8 +115,7 @@ void uf_gnuplot_data_end(struct uf_gnuplot *plot)
     (void)fputs("EOD\n", plot->stream);
 }
 
-/* A file name keeps its quotes where gnuplot reads them right: single ones, not at the
- * start. */
+/* A file name keeps its quotes where gnuplot reads them right: single ones, not at the start. */
 static bool can_be_quoted(const char *path)
 {
     return path[0] != '\'' && strstr(path, "''") == NULL;

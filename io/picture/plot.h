@@ -52,8 +52,7 @@ enum uf_status uf_plot_draw(const char *path, const struct uf_plot *plot,
                             const struct uf_result *result, const struct uf_plot_look *look,
                             struct uf_error *err);
 
-/* Draws into a text: SVG for a report, or "text" for a terminal. *out is the caller's to
- * free. */
+/* Draws into a text: SVG for a report, or "text" for a terminal. *out is the caller's to free. */
 enum uf_status uf_plot_text(char **out, const struct uf_plot *plot, const struct uf_result *result,
                             const struct uf_plot_look *look, struct uf_error *err);
 

@@ -27,8 +27,7 @@ static bool has_board(const struct uf_result_choice *choice)
     return choice->thickness_m > 0.0;
 }
 
-/* The reaches that occur, in their order; without any board there is one panel all the
- * same. */
+/* The reaches that occur, in their order; without any board there is one panel all the same. */
 static void find_reaches(struct chart *chart, const struct uf_result *result)
 {
     for (size_t i = 0; i < result->n_choices; i++) {

@@ -58,8 +58,7 @@ static void send_relations(struct uf_gnuplot *plot, double most_degC_day,
     uf_gnuplot_data_end(plot);
 }
 
-/* name1, name2 ...: the parts of the station's text; all of it where there is one
- * station. */
+/* name1, name2 ...: the parts of the station's text; all of it where there is one station. */
 static void send_names(struct uf_gnuplot *plot, const char *text, size_t stations)
 {
     for (size_t k = 0; k < stations && k < MOST_STATIONS; k++) {

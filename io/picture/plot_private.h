@@ -22,15 +22,13 @@ struct uf_plot_span {
     size_t first, last; /* both shown */
 };
 
-/* The frost season around the deepest frost, with some days on either side; never empty.
- */
+/* The frost season around the deepest frost, with some days on either side; never empty. */
 struct uf_plot_span uf_plot_span_frost(const struct uf_record *record);
 
 /* The same from autumn, before the frost, into summer, when water is warm again. */
 struct uf_plot_span uf_plot_span_winter(const struct uf_record *record);
 
-/* Numbers first_day and last_day, and $months: day, name, and the year where one is to be
- * read. */
+/* Numbers first_day and last_day, and $months: day, name, and the year where one is to be read. */
 void uf_plot_send_months(struct uf_gnuplot *plot, double first_day, double last_day);
 
 /* Series of one record and how they are shown; ended by NULL. */
@@ -40,7 +38,7 @@ struct uf_plot_series {
 };
 
 /* $name: the day, then each of the series. Without a record, one row of NaN, which draws
- * nothing. */
+   nothing. */
 void uf_plot_send_series(struct uf_gnuplot *plot, const char *name, const struct uf_record *record,
                          struct uf_plot_span span, const struct uf_plot_series *shown,
                          const struct uf_plot_look *look);

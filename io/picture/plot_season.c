@@ -7,8 +7,7 @@
 #define WINTER_BEFORE_DAYS 45 /* before the frost comes */
 #define WINTER_AFTER_DAYS  75 /* after it is gone: water warms late */
 
-/* The frost season around the deepest frost and some days more; all of it without frost.
- */
+/* The frost season around the deepest frost and some days more; all of it without frost. */
 static struct uf_plot_span span_around(const struct uf_record *record, size_t before, size_t after)
 {
     const size_t deepest = uf_record_coldest(record);

@@ -2,8 +2,7 @@
 
 #include <math.h>
 
-/* Factor against uplift with the water table at each depth, depth downward as in the
- * section. */
+/* Factor against uplift with the water table at each depth, depth downward as in the section. */
 
 bool uf_plot_has_uplift(const struct uf_result *result)
 {

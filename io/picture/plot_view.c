@@ -4,8 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* A temperature field as a picture's tones, its 0 degC line and the hatch of what is
- * frozen. */
+/* A temperature field as a picture's tones, its 0 degC line and the hatch of what is frozen. */
 
 #define HATCH_LINES 46 /* across the picture's width */
 
@@ -88,8 +87,7 @@ static void open_block(const struct uf_plot_view *view, const char *name, const 
     uf_gnuplot_data(view->plot, text);
 }
 
-/* The loops to fill, largest first, each a data index with its tone in the other block.
- */
+/* The loops to fill, largest first, each a data index with its tone in the other block. */
 static void send_tones(const struct uf_plot_view *view, const struct uf_isoline_list *list,
                        const char *suffix)
 {

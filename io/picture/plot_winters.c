@@ -5,8 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Freezing index of every winter on file, with the return levels and the design winter.
- */
+/* Freezing index of every winter on file, with the return levels and the design winter. */
 
 #define MOST_LINES 12
 #define LABEL_GAP  0.055 /* of the axis, between the middles of two labels */

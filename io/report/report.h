@@ -41,8 +41,7 @@ void uf_report_frame(struct uf_report *report, const char *format, ...)
 void uf_report_point(struct uf_report *report, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
-/* A table: its columns, then cells row by row. Cells missing in the last row stay empty.
- */
+/* A table: its columns, then cells row by row. Cells missing in the last row stay empty. */
 struct uf_report_column {
     const char *heading;
     char align; /* 'l' or 'r' */

@@ -40,8 +40,7 @@ void uf_report_escape(FILE *out, const char *text)
     }
 }
 
-/* Where a piece of SVG that must not stand in a page ends, or NULL when none begins at.
- */
+/* Where a piece of SVG that must not stand in a page ends, or NULL when none begins at. */
 static const char *skip_piece(const char *at)
 {
     static const char *const pieces[][2] = {

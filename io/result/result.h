@@ -14,8 +14,7 @@
    widths from the tank's axis. NAN: there is no such thing. */
 struct uf_result_design {
     char name[UF_RESULT_NAME_SIZE];       /* of the site */
-    char board_name[UF_RESULT_NAME_SIZE]; /* row of the board table, "" = properties given
-                                           */
+    char board_name[UF_RESULT_NAME_SIZE]; /* row of the board table, "": properties given */
     long shape;                           /* enum uf_shape */
     double latitude_deg;
     double crown_m, invert_m, half_width_m, length_m;

@@ -3,8 +3,7 @@
 #include <stddef.h>
 
 /* What the CF conventions ask of a variable beyond units and names (CF-1.10,
-   chapters 3.5, 4, 5 and 7). One row an attribute; a variable that is not there has none.
- */
+   chapters 3.5, 4, 5 and 7). One row an attribute; a variable that is not there has none. */
 static const struct {
     const char *variable, *attribute, *text;
 } NOTES[] = {

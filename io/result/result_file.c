@@ -9,8 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* HDF5 prints a stack of its own on every refusal; errors reach the user as our one line.
- */
+/* HDF5 prints a stack of its own on every refusal; errors reach the user as our one line. */
 struct quiet {
     H5E_auto2_t function;
     void *data;

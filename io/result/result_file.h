@@ -3,24 +3,25 @@
 
 #include "result.h"
 
-/* The result file: HDF5 that opens as netCDF-4 with CF-1.10 metadata. Root holds the run
-   (of several choices: the pick), the group /without_board the same without board.
-   Layout:
+/* The result file: HDF5 that opens as netCDF-4 with CF-1.10 metadata. Root holds the run (of
+   several choices: the pick), the group /without_board the same without board. Layout:
 
-     dimension scales  time (days since 1970-01-01), z (m, down), x (m), probe (names),
-                       climate_time, water_table, winter, return_period; choice and edge
-   have no variable fields            temperature, ice_fraction (time, z, x) float32;
-   material (z, x) int8 series (time)     frost_depth, frost_depth_above_tank, thaw_depth,
-   water_temperature, ice, wall_temperature, crown_temperature, surface_heat_flow,
-   air_temperature, snow_depth; probe_temperature (time, probe) lists climate_air,
-   climate_snow; choice_*; uplift_factor; freezing_index; return_freezing_index design,
-   summary   empty variables whose attributes are the numbers of struct uf_result_design
-   and struct uf_summary, by member name attributes        Conventions, title, version,
-   command_line, site_file, site_changes, summary (JSON), libraries, station,
-   design_winter, pick, uplift_factor_highest_water
+   dimension scales   time (days since 1970-01-01), z (m, down), x (m), probe (names), climate_time,
+                      water_table, winter, return_period; choice and edge have no variable
+   fields             temperature, ice_fraction (time, z, x) float32; material (z, x) int8
+   series (time)      frost_depth, frost_depth_above_tank, thaw_depth, water_temperature, ice,
+                      wall_temperature, crown_temperature, surface_heat_flow, air_temperature,
+                      snow_depth; probe_temperature (time, probe)
+   lists              climate_air, climate_snow; choice_*; uplift_factor; freezing_index;
+                      return_freezing_index
+   design, summary    empty variables whose attributes are the numbers of struct uf_result_design
+                      and struct uf_summary, by member name
+   attributes         Conventions, title, version, command_line, site_file, site_changes, summary
+                      (JSON), libraries, station, design_winter, pick,
+                      uplift_factor_highest_water
 
-   What a result has not is left out: no probe dimension without probes, no fields when
-   only series were kept. */
+   What a result has not is left out: no probe dimension without probes, no fields when only series
+   were kept. */
 
 /* Whether a file of that name would be known for what it is: it ends in .h5 or .nc. Errors:
    UF_E_INPUT. */

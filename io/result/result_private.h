@@ -27,8 +27,8 @@ extern const char *const uf_result_dim_names[UF_DIM_COUNT];
 
 struct uf_result_pack;
 
-/* An open group with the sizes of its dimensions (0: not there) and their scales (< 0:
- * not made). */
+/* An open group with the sizes of its dimensions (0: not there) and their scales (< 0: not
+   made). */
 struct uf_result_group {
     hid_t id;
     struct uf_result_pack *pack; /* borrowed; for writing */
@@ -78,12 +78,10 @@ struct uf_result_list {
 };
 extern const struct uf_result_list uf_result_lists[]; /* ended by columns NULL */
 
-/* Single numbers kept as attributes of one variable: offset in the struct it describes.
- */
+/* Single numbers kept as attributes of one variable: offset in the struct it describes. */
 extern const struct uf_result_column uf_result_design_columns[];
 
-/* Texts kept as attributes of the root group: offset of the char * in struct uf_result.
- */
+/* Texts kept as attributes of the root group: offset of the char * in struct uf_result. */
 extern const struct uf_result_column uf_result_text_columns[];
 
 #define UF_RESULT_CALENDAR   "standard"
@@ -169,8 +167,7 @@ bool uf_result_hdf5_read(const struct uf_result_group *group,
 bool uf_result_hdf5_read_texts(hid_t group, const char *name, hsize_t n, char *texts,
                                size_t stride);
 
-/* result_write.c and result_read.c: all that stands in a file. *what names what went
- * wrong. */
+/* result_write.c and result_read.c: all that stands in a file. *what names what went wrong. */
 bool uf_result_write_all(hid_t file, const struct uf_result *result, const char **what);
 bool uf_result_read_all(hid_t file, struct uf_result *result, const char **what);
 

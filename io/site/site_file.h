@@ -42,10 +42,11 @@ struct uf_site_overrides {
     size_t n;
 };
 
-/* Reads and checks a whole site file; every fault of the file is found at once. overrides
-   may be NULL. UF_OK          *out is the site (free with uf_site_free), faults->n == 0
-   UF_E_INPUT     faults hold at least one row
-   UF_E_FILE      err says why it could not be read */
+/* Reads and checks a whole site file; every fault of the file is found at once. overrides may be
+   NULL.
+   UF_OK        *out is the site (free with uf_site_free), faults->n == 0
+   UF_E_INPUT   faults hold at least one row
+   UF_E_FILE    err says why it could not be read */
 enum uf_status uf_site_read(struct uf_site **out, const char *path,
                             const struct uf_site_overrides *overrides,
                             struct uf_site_faults *faults, struct uf_error *err);
@@ -58,8 +59,7 @@ enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char 
 void uf_site_free(struct uf_site *site); /* NULL is fine */
 void uf_site_faults_clear(struct uf_site_faults *faults);
 
-/* The table of keys as text: path, unit, range, default, help; for --help and the manual.
- */
+/* The table of keys as text: path, unit, range, default, help; for --help and the manual. */
 void uf_site_print_keys(FILE *out);
 
 #endif

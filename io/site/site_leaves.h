@@ -4,8 +4,7 @@
 #include "site_file.h"
 
 /* What a site file's text says, one row a key, for telling two texts apart. The text is
-   not checked against the table of keys: a result file may hold one of another version.
- */
+   not checked against the table of keys: a result file may hold one of another version. */
 
 struct uf_site_leaf {
     char key[128]; /* "ground[1].moisture" */

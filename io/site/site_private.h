@@ -127,8 +127,7 @@ bool uf_site_enter(struct site_reader *reader, const struct site_place *place, i
 /* Is the node nothing: an empty scalar, "~", "null", {} or []? */
 bool uf_site_is_null(const yaml_node_t *node);
 
-/* Reads the whole tree into reader->site, adding what is wrong; false when there are no
- * keys. */
+/* Reads the whole tree into reader->site, adding what is wrong; false when there are no keys. */
 bool uf_site_walk(struct site_reader *reader);
 
 /* The row of a path with [] in it, or NULL. */
@@ -144,8 +143,7 @@ const struct site_seen *uf_site_given(const struct site_reader *reader, const ch
 /* Place of the path or of the nearest block above it that was given; line 1 for none. */
 struct site_place uf_site_nearest_place(const struct site_reader *reader, const char *path);
 
-/* site_suggest.c: fills text with what to write in place of an unknown name in a block.
- */
+/* site_suggest.c: fills text with what to write in place of an unknown name in a block. */
 void uf_site_suggest_key(char *text, size_t size, const char *block, const char *name);
 void uf_site_suggest_word(char *text, size_t size, const char *word, const char *const *words);
 

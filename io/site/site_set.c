@@ -122,8 +122,7 @@ static bool put(yaml_document_t *document, int id, const struct step *step, int 
     return key != 0 && yaml_document_append_mapping_pair(document, id, key, value) != 0;
 }
 
-/* The node to step into: the one that is there, or an empty one put in place of nothing.
- */
+/* The node to step into: the one that is there, or an empty one put in place of nothing. */
 static int step_into(yaml_document_t *document, int id, const struct step *step, bool list_follows)
 {
     const yaml_node_item_t *slot = find_slot(document, id, step);
@@ -154,8 +153,7 @@ static bool drop(yaml_document_t *document, int id, const struct step *step)
     return true;
 }
 
-/* Walks along the path and puts value at its end; a bare null takes away what is there.
- */
+/* Walks along the path and puts value at its end; a bare null takes away what is there. */
 static bool graft(yaml_document_t *document, const char *path, int value)
 {
     int id = 1; /* the root */

@@ -119,8 +119,7 @@ struct writer {
     char latitude[40], file[UF_TEXT_SIZE], column[UF_TEXT_SIZE];
 };
 
-/* The value of a key for this shape; *off says whether it goes behind a '#'. NULL: none.
- */
+/* The value of a key for this shape; *off says whether it goes behind a '#'. NULL: none. */
 static const char *find_value(const struct writer *writer, const char *path, bool *off)
 {
     *off = false;

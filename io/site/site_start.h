@@ -6,8 +6,7 @@
 #include <stdio.h>
 
 /* A site file to start from, written from the table of keys: every key with its help
-   behind it, what may be left out behind a '#' at the line's beginning. It runs as it is.
- */
+   behind it, what may be left out behind a '#' at the line's beginning. It runs as it is. */
 struct uf_site_start {
     const char *shape;        /* a word of tank.shape, or "none" for bare ground */
     const char *climate_file; /* as in climate.file */

@@ -5,8 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Exact by definition: foot, pound, inch, US gallon, pound-force, Btu (international
- * table). */
+/* Exact by definition: foot, pound, inch, US gallon, pound-force, Btu (international table). */
 #define FT   0.3048
 #define IN   0.0254
 #define LB   0.45359237

@@ -4,9 +4,10 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* Copies a user's text for a message: control characters become '?', and what is longer
-   than the room is cut at a character (UTF-8) and ends in "...". out    room for size
-   bytes, size >= 8 returns out */
+/* Copies a user's text for a message: control characters become '?', and what is longer than the
+   room is cut at a character (UTF-8) and ends in "...".
+   out       room for size bytes, size >= 8
+   returns   out */
 char *uf_quote_text(char *out, size_t size, const char *text);
 
 /* Is the byte inside a UTF-8 character, so neither a place to cut nor a width of its own? */

@@ -80,8 +80,7 @@ static void pad(FILE *out, size_t blanks)
     (void)fprintf(out, "%*s", (int)blanks, "");
 }
 
-/* text wrapped between column from and the right edge; the first line goes on where the
- * pen is. */
+/* text wrapped between column from and the right edge; the first line goes on where the pen is. */
 static void print_block(FILE *out, size_t from, const char *text)
 {
     do {

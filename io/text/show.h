@@ -7,8 +7,7 @@
 #include <stdio.h>
 
 /* Text for people that fits 80 columns: paragraphs, label and value, tables, a word in
-   colour. Widths are counted in characters, so that a name in UTF-8 stays in its column.
- */
+   colour. Widths are counted in characters, so that a name in UTF-8 stays in its column. */
 
 #define UF_SHOW_WIDTH 80
 
@@ -18,8 +17,7 @@ void uf_show_text(FILE *out, int indent, const char *text);
 /* "  head      help", the help wrapped in its own column. */
 void uf_show_entry(FILE *out, const char *head, const char *help);
 
-/* "  label      value", the value made by a printf format and wrapped in its own column.
- */
+/* " label value", the value made by a printf format and wrapped in its own column. */
 void uf_show_line(FILE *out, const char *label, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
@@ -35,8 +33,7 @@ char *uf_show_tone_text(char *text, size_t size, bool colour, enum uf_show_tone 
 #define UF_TONE(colour, tone, word)                                                                \
     uf_show_tone_text((char[64]){0}, 64, (colour), UF_SHOW_##tone, (word))
 
-/* A table. Cells are given row by row; a heading may hold newlines, its unit on the last
- * line. */
+/* A table. Cells are given row by row; a heading may hold newlines, its unit on the last line. */
 struct uf_show_column {
     const char *heading;
     char align; /* 'l' or 'r' */

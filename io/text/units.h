@@ -11,10 +11,8 @@
 /* How the unit of a value is taken. */
 enum uf_unit_rule {
     UF_UNIT_PLAIN,      /* converted as UDUNITS converts it */
-    UF_UNIT_DIFFERENCE, /* a difference of temperatures: the slope only, 10 degF = 5.56 K
-                         */
-    UF_UNIT_WEIGHT      /* a weight per volume; a mass per volume is taken times 9.80665 m/s2
-                    */
+    UF_UNIT_DIFFERENCE, /* a difference of temperatures: only the slope counts */
+    UF_UNIT_WEIGHT      /* a weight per volume; a mass per volume times 9.80665 m/s2 */
 };
 
 /* A kind of physical value: what a number of it means and what it is kept in. */
@@ -36,18 +34,17 @@ struct uf_units_fault {
     char what[200], allowed[200];
 };
 
-/* Reads "1.2 m": a number as strtod takes it in the C locale, then its unit. A unit that
-   starts with '/' has 1 put before it. Refused: no unit, an unknown unit or one of
-   another kind (also its reciprocal), a number standing free in the unit ("140 cm 3"),
-   NaN, infinity, a decimal comma. value     in measure->unit; untouched on failure
+/* Reads "1.2 m": a number as strtod takes it in the C locale, then its unit. A unit that starts
+   with '/' has 1 put before it. Refused: no unit, an unknown unit or one of another kind (also its
+   reciprocal), a number standing free in the unit ("140 cm 3"), NaN, infinity, a decimal comma.
+   value     in measure->unit; untouched on failure
    example   the unit to suggest, such as "mm"
-   returns   UF_OK; UF_E_INPUT with fault filled; UF_E_FILE when the database cannot be
-   read (fault filled too) */
+   returns   UF_OK; UF_E_INPUT with fault filled; UF_E_FILE when the database cannot be read (fault
+             filled too) */
 enum uf_status uf_units_read(double *value, const char *text, const struct uf_measure *measure,
                              const char *example, struct uf_units_fault *fault);
 
-/* Reads a number without a unit, with the same care. what names it, such as "a plain
- * number". */
+/* Reads a number without a unit, with the same care. what names it, such as "a plain number". */
 enum uf_status uf_units_read_number(double *value, const char *text, struct uf_units_fault *fault);
 
 /* Converts a value from one unit to another, both as UDUNITS writes them or as our

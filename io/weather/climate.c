@@ -61,8 +61,7 @@ enum uf_status uf_climate_find(char *found, size_t size, const char *path, const
         shipped);
 }
 
-/* Opens a file that can be read from its start twice; head becomes its first bytes as
- * text. */
+/* Opens a file that can be read from its start twice; head becomes its first bytes as text. */
 static FILE *open_file(const char *path, char head[HEAD_SIZE], struct uf_error *err)
 {
     struct uf_error reason = {0};
@@ -90,8 +89,7 @@ static const struct uf_climate_reader *choose(const char *path, const char *head
     return uf_climate_readers[i];
 }
 
-/* The path for messages; only the file's name where the path would crowd out the message.
- */
+/* The path for messages; only the file's name where the path would crowd out the message. */
 static const char *shown_name(const char *path)
 {
     const char *slash = strrchr(path, '/');

@@ -5,8 +5,7 @@
 
 #include <stdio.h>
 
-/* Weather files of several makes, read into one daily record. Units are turned into SI
- * here. */
+/* Weather files of several makes, read into one daily record. Units are turned into SI here. */
 
 #define UF_CLIMATE_PATH_SIZE 1024
 #define UF_CLIMATE_FILL_DAYS 5 /* longest gap that is filled: common practice, no source */
@@ -21,11 +20,11 @@ enum uf_status uf_climate_find(char *found, size_t size, const char *path, const
                                struct uf_error *err);
 
 /* Reads a weather file of any known format, told by its content and ending.
-   *out      a record of daily air temperature, degC, and snow depth, m, where the file
-   has it. Gaps of up to UF_CLIMATE_FILL_DAYS are filled and counted. Free with
-   uf_weather_free. path      see uf_climate_find column    station or column of a file
-   that holds several; NULL or "" otherwise Errors: UF_E_FILE (not found, not readable);
-   UF_E_INPUT with FILE:LINE and what to change. */
+   *out     a record of daily air temperature, degC, and snow depth, m, where the file has it; gaps
+            of up to UF_CLIMATE_FILL_DAYS are filled and counted. Free with uf_weather_free
+   path     see uf_climate_find
+   column   station or column of a file that holds several; NULL or "" otherwise
+   Errors: UF_E_FILE (not found, not readable); UF_E_INPUT with FILE:LINE and what to change. */
 enum uf_status uf_climate_read(struct uf_weather **out, const char *path, const char *column,
                                const char *base_dir, struct uf_error *err);
 
@@ -35,8 +34,7 @@ enum uf_status uf_climate_read(struct uf_weather **out, const char *path, const 
 enum uf_status uf_climate_read_series(struct uf_weather **out, const char *path, const char *column,
                                       const char *base_dir, struct uf_error *err);
 
-/* What a reader gets: the open file at its first byte, its name for messages, the column
- * or "". */
+/* What a reader gets: the open file at its first byte, its name for messages, the column or "". */
 struct uf_climate_request {
     FILE *file;
     const char *name, *column;

@@ -16,8 +16,7 @@
 
 enum what { MEAN, LEAST, LARGEST, SNOW, WHATS };
 
-/* Names a column may have, the preferred first, and what one unit of it is in degC or m.
- */
+/* Names a column may have, the preferred first, and what one unit of it is in degC or m. */
 static const struct {
     const char *name;
     enum what what;

@@ -4,8 +4,7 @@
 #include "climate_text.h"
 #include "solver/weather/weather.h"
 
-/* Days as a reader meets them, some of them absent, gathered into a record without holes.
- */
+/* Days as a reader meets them, some of them absent, gathered into a record without holes. */
 
 /* Beyond these no station has measured: common practice, no source. */
 #define UF_CLIMATE_DAYS_LOWEST_DEGC  (-80.0)

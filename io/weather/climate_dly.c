@@ -8,8 +8,7 @@
 
 /* GHCN-Daily in fixed width: one line a month and element. Station in columns 1-11, year
    12-15, month 16-17, element 18-21, then 31 times a value of five columns and three
-   flags, the second of them the quality flag. Source: the data set's readme, section III.
- */
+   flags, the second of them the quality flag. Source: the data set's readme, section III. */
 
 #define ID_WIDTH  11
 #define DAYS_FROM 21

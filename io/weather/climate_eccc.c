@@ -9,8 +9,7 @@
 /* Daily CSV of Environment and Climate Change Canada, English download, old layout (some
    lines on the station, a legend of flags, then the header) or new (header first, station
    in columns). Years put one after the other in one file may repeat the header. Flags: M,
-   N, Y = missing, T = trace (of snow: none to measure), E = estimated, kept and counted.
- */
+   N, Y = missing, T = trace (of snow: none to measure), E = estimated, kept and counted. */
 
 #define MAX_COLUMNS 64
 

@@ -29,8 +29,7 @@ enum uf_status uf_climate_ghcn_wants(bool *wanted, struct uf_climate_ghcn *ghcn,
     return UF_OK;
 }
 
-/* Where a value of that element goes, and in what range it must lie; NULL: not of ours.
- */
+/* Where a value of that element goes, and in what range it must lie; NULL: not of ours. */
 static double *place_of(struct uf_climate_day *row, const char *element, double *lowest,
                         double *highest)
 {

@@ -30,8 +30,7 @@ enum uf_status uf_climate_text_next(struct uf_climate_text *text, bool *more, st
    a field are dropped. Returns how many fields there are; at most max were stored. */
 size_t uf_climate_text_split(char *line, char **fields, size_t max);
 
-/* A plain decimal number, whole field, point as decimal sign; no nan, inf or hexadecimal.
- */
+/* A plain decimal number, whole field, point as decimal sign; no nan, inf or hexadecimal. */
 bool uf_climate_text_number(const char *field, double *value);
 
 /* Fails with "NAME:LINE: ..." */
@@ -60,16 +59,14 @@ void uf_climate_text_where(struct uf_climate_place *place, size_t where, const c
    m, is not known. */
 void uf_climate_text_settle(struct uf_weather *weather, const struct uf_climate_place *place);
 
-/* Latitude written as "49.9 N" or "33.4 S" somewhere in a text, degrees, south negative;
- * NAN. */
+/* Latitude written as "49.9 N" or "33.4 S" somewhere in a text, degrees, south negative; NAN. */
 double uf_climate_text_latitude_deg(const char *text);
 
 /* First line of a file's head that is neither empty nor a note after #, without a byte
    order mark and without double quotes, as far as it fits. For telling formats apart. */
 void uf_climate_text_first_line(char *line, size_t size, const char *head);
 
-/* A field for a message: at most 40 characters, anything that is not plain ASCII as '?'.
- */
+/* A field for a message: at most 40 characters, anything that is not plain ASCII as '?'. */
 const char *uf_climate_text_shown(const char *field, char shown[48]);
 
 #endif

@@ -9,8 +9,7 @@ struct uf_date {
     int year, month, day;
 };
 
-/* Day of a date, and date of a day. The date must be valid: ask uf_calendar_valid first.
- */
+/* Day of a date, and date of a day. The date must be valid: ask uf_calendar_valid first. */
 long uf_calendar_day(int year, int month, int day);
 struct uf_date uf_calendar_date(long day);
 

@@ -3,8 +3,7 @@
 
 #include "message.h"
 
-/* What can go wrong, in one list. The text is what a person reads when nothing better is
- * known. */
+/* What can go wrong, in one list. The text is what a person reads when nothing better is known. */
 #define UF_STATUS_LIST(X)                                                                          \
     X(UF_OK, "success")                                                                            \
     X(UF_E_MEMORY, "out of memory")                                                                \

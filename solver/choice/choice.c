@@ -31,8 +31,7 @@ static size_t values_of(const double *list, size_t n, const double *own, const d
     return n > 0 ? n : 1;
 }
 
-/* Adds a row unless one like it, to a hair, is there: 2 ft and 0.6096 m are one choice.
- */
+/* Adds a row unless one like it, to a hair, is there: 2 ft and 0.6096 m are one choice. */
 static void add_row(struct uf_choices_result *c, const struct uf_choice *row)
 {
     const double hair_m = 1e-6;

@@ -59,8 +59,7 @@ enum uf_status uf_choice_judge(struct uf_choices_result *choices, struct uf_erro
    digging, then by board. */
 bool uf_choice_better(const struct uf_choice *a, const struct uf_choice *b, bool priced);
 
-/* Uplift, load and pit of one design, as the rows use them. buildable false leaves load
- * empty. */
+/* Uplift, load and pit of one design, as the rows use them. buildable false leaves load empty. */
 enum uf_status uf_choice_static(struct uf_choice *row, const struct uf_case *design,
                                 struct uf_error *err);
 

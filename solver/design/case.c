@@ -339,8 +339,7 @@ static void check_points(const struct uf_case *design, struct fault_list *list)
     }
 }
 
-/* Comparisons are written so that NAN (not given, or wrong and told elsewhere) is no
- * fault here. */
+/* Comparisons are written so that NAN (not given, or wrong and told elsewhere) is no fault here. */
 size_t uf_case_check(const struct uf_case *design, struct uf_fault *faults, size_t n_max)
 {
     struct fault_list list = {.rows = faults, .n = 0, .n_max = n_max};

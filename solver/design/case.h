@@ -25,9 +25,11 @@ struct uf_foam;      /* foam.h: a row of the board table */
 struct uf_cover_row; /* surface.h: a row of the n-factor table */
 
 /* Thermal properties of a soil that freezes. Liquid share of the water at T degC:
-     unfrozen_B == 0:  linear, 1 at freezing_from, 0 at freezing_to;
-     else              min(1, unfrozen_A |T|^unfrozen_B / water_percent)   (Anderson &
-   Tice 1972). Conductivity and heat capacity run linearly with the liquid share between
+
+       unfrozen_B == 0   linear, 1 at freezing_from, 0 at freezing_to
+       else              min(1, unfrozen_A |T|^unfrozen_B / water_percent)
+
+   (Anderson & Tice 1972). Conductivity and heat capacity run linearly with the liquid share between
    the two states. */
 struct uf_thermal {
     double k_thawed_W_mK, k_frozen_W_mK;         /* > 0 */
@@ -38,8 +40,7 @@ struct uf_thermal {
     double water_percent;                  /* water by dry mass, %; used with the curve */
 };
 
-/* A soil as a user writes it: a table row with what was measured, or properties outright.
- */
+/* A soil as a user writes it: a table row with what was measured, or properties outright. */
 struct uf_ground_spec {
     const struct uf_soil *soil; /* NULL: thermal is given */
     bool has_thermal;
@@ -203,8 +204,7 @@ struct uf_case {
     struct uf_initial initial;
 };
 
-/* A case with nothing given: every optional number NAN, every default of the contract
- * set. */
+/* A case with nothing given: every optional number NAN, every default of the contract set. */
 void uf_case_init(struct uf_case *design);
 
 /* Geometry that follows from the case, in m; depths below grade, positive down. A size
@@ -240,10 +240,10 @@ enum uf_water_kind uf_case_water(const struct uf_case *design);
    have to be told where it goes. */
 bool uf_case_has_inflow(const struct uf_case *design);
 
-/* Looks for geometry that cannot be (board inside the tank or out of the ground, tank
-   below the domain, layers out of order, water deeper than the tank, a probe outside the
-   domain ...). Single values are range-checked where they are read; this is what only
-   shows between values; each fault names the key that is to blame. faults    room for n_max rows
+/* Looks for geometry that cannot be (board inside the tank or out of the ground, tank below the
+   domain, layers out of order, water deeper than the tank, a probe outside the domain ...). Single
+   values are range-checked where they are read; this is what only shows between values.
+   faults    room for n_max rows
    returns   how many faults there are; at most n_max were written */
 size_t uf_case_check(const struct uf_case *design, struct uf_fault *faults, size_t n_max);
 

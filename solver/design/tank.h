@@ -7,16 +7,13 @@
    cylinder stand outside its length; those of a vertical cylinder are part of its height.
    A box has none. */
 
-/* Area of a circle's segment, m2:  R^2 acos((R-h)/R) - (R-h) sqrt(2Rh - h^2), h held in
- * 0..2R. */
+/* Area of a circle's segment, m2: R^2 acos((R-h)/R) - (R-h) sqrt(2Rh - h^2), h held in 0..2R. */
 double uf_tank_segment_m2(double radius_m, double height_m);
 
-/* Share of a sphere or an ellipsoid (both heads together) below x = h/D:  3 x^2 - 2 x^3.
- */
+/* Share of a sphere or an ellipsoid (both heads together) below x = h/D: 3 x^2 - 2 x^3. */
 double uf_tank_heads_share(double x);
 
-/* How far one head reaches out, m: flat 0, hemispherical D/2, 2:1 ellipsoidal D/4; box 0.
- */
+/* How far one head reaches out, m: flat 0, hemispherical D/2, 2:1 ellipsoidal D/4; box 0. */
 double uf_tank_head_depth_m(const struct uf_tank *tank);
 
 /* Outside volume of the whole tank without risers, m3. */
@@ -26,8 +23,8 @@ double uf_tank_volume_m3(const struct uf_tank *tank);
    thickness NAN = 0. */
 double uf_tank_content_m3(const struct uf_tank *tank, double level_m);
 
-/* Outside volume below a water table that stands height_m above the invert (0 .. tank
- * height), m3. */
+/* Outside volume below a water table that stands height_m above the invert (0 .. tank height),
+   m3. */
 double uf_tank_submerged_m3(const struct uf_tank *tank, double height_m);
 
 /* Height above the invert up to which the tank is at its widest seen from above, m: the
@@ -42,8 +39,7 @@ double uf_tank_widest_m(const struct uf_tank *tank);
 double uf_tank_end_area_m2(const struct uf_tank *tank);
 double uf_tank_side_area_m2(const struct uf_tank *tank);
 
-/* Plan of the tank: length (with heads) and width, m; area of its shadow on the ground,
- * m2. */
+/* Plan of the tank: length (with heads) and width, m; area of its shadow on the ground, m2. */
 double uf_tank_plan_length_m(const struct uf_tank *tank);
 double uf_tank_plan_width_m(const struct uf_tank *tank);
 double uf_tank_plan_area_m2(const struct uf_tank *tank);

@@ -167,8 +167,7 @@ enum uf_status uf_material_blend(struct uf_material *out, const char *name,
     return UF_OK;
 }
 
-/* Index j of the segment [j, j+1] that holds x in the rising array; x lies inside the
- * array. */
+/* Index j of the segment [j, j+1] that holds x in the rising array; x lies inside the array. */
 static size_t segment(const double *rising, size_t n, double x)
 {
     size_t low = 0;

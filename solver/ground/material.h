@@ -34,10 +34,10 @@ enum uf_status uf_material_from_thermal(struct uf_material *out, const char *nam
 /* A substance that does not freeze. k_W_mK > 0, c_J_m3K > 0. */
 void uf_material_inert(struct uf_material *out, const char *name, double k_W_mK, double c_J_m3K);
 
-/* Several substances that share one cell and one temperature: enthalpy is the sum by
-   share of the volume. Conductivity is their mean and only for display. parts, shares
-   [n], shares >= 0, sum 1 Errors: UF_E_RANGE when the union of breakpoints does not fit.
- */
+/* Several substances that share one cell and one temperature: enthalpy is the sum by share of the
+   volume. Conductivity is their mean and only for display.
+   parts, shares   [n], shares >= 0, sum 1
+   Errors: UF_E_RANGE when the union of breakpoints does not fit. */
 enum uf_status uf_material_blend(struct uf_material *out, const char *name,
                                  const struct uf_material *const *parts, const double *shares,
                                  size_t n, struct uf_error *err);

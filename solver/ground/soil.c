@@ -22,8 +22,7 @@
 /* Where Johansen's thawed Kersten number starts (from memory). */
 #define JOHANSEN_FINE_SATURATION   0.1
 #define JOHANSEN_COARSE_SATURATION 0.05
-/* A curve that starts below this has been stretched to soil drier than it was measured
- * for. */
+/* A curve that starts below this has been stretched to soil drier than it was measured for. */
 #define DRY_CURVE_DEGC (-2.0)
 
 static double porosity(const struct uf_soil *soil, double dry_density_kg_m3)

@@ -2,8 +2,7 @@
 
 #include <math.h>
 
-/* The blend was chosen on the reference problem and checked on the soils of test_front.c.
- */
+/* The blend was chosen on the reference problem and checked on the soils of test_front.c. */
 static const double MOST_WEIGHT = 0.6;
 static const double FULL_WEIGHT_K = 0.25;
 /* Where a freezing curve has no slope of its own at 0 degC, its mean down to here. */
@@ -23,8 +22,7 @@ static size_t node(const struct column *c, size_t j)
     return j * c->grid->nx + c->i;
 }
 
-/* Place and temperature above row j: the centre there, or the surface over the first row.
- */
+/* Place and temperature above row j: the centre there, or the surface over the first row. */
 static double above_m(const struct column *c, size_t j)
 {
     return j > 0 ? c->grid->z_m[j - 1] : c->grid->z_edge_m[0];
@@ -60,8 +58,7 @@ static double phi(double r)
     return fabs(ln) < 1e-3 ? 0.5 : (r - 1.0 - ln) / (ln * ln);
 }
 
-/* Frozen length of row j from its enthalpy; NAN where the picture behind it does not
- * hold. */
+/* Frozen length of row j from its enthalpy; NAN where the picture behind it does not hold. */
 static double frozen_length_m(const struct column *c, size_t j)
 {
     const struct uf_material *m = &c->heat->materials[c->heat->material[node(c, j)]];
@@ -143,8 +140,7 @@ double uf_front_frost_m(const struct uf_section *section, const double *H_J_m3,
     if (isnan(better_m)) {
         return line_m;
     }
-    /* The cold a row's height above the front: a measure that does not jump from row to
-     * row. */
+    /* The cold a row's height above the front: a measure that does not jump from row to row. */
     const double above = at_degC(&c, better_m - dz_of(&c, deepest));
     const double weight = MOST_WEIGHT * fmin(1.0, fmax(0.0, -above / FULL_WEIGHT_K));
     return weight * better_m + (1.0 - weight) * line_m;

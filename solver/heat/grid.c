@@ -11,8 +11,7 @@
 /* Soft lines closer than this share of a row are left out. */
 static const double LEAST_APART = 0.6;
 
-/* So near to the tank's bottom or top the surface of still water gets no row of its own.
- */
+/* So near to the tank's bottom or top the surface of still water gets no row of its own. */
 static const double LEAST_STILL_M = 0.01;
 
 static int compare_double(const void *a, const void *b)
@@ -32,8 +31,7 @@ static double zone_size(const struct uf_grid_axis *axis, double at_m)
     return axis->largest_m;
 }
 
-/* Size that cells have grown to at a place: beyond the zones they grow with the distance
- * gone. */
+/* Size that cells have grown to at a place: beyond the zones they grow with the distance gone. */
 static double size_near(const struct uf_grid_axis *axis, double at_m)
 {
     struct uf_grid_zone last = {axis->start_m, axis->largest_m};

@@ -47,9 +47,10 @@ struct uf_grid_zone {
     double to_m, size_m;
 };
 
-/* Edges from start_m to end_m that hit every line of `hard` (sorted inside) and hit those
-   of `soft` that do not come closer than half a cell to a line already there. edges
-   *edges is allocated [*n + 1]; the caller's to free Errors: UF_E_MEMORY */
+/* Edges from start_m to end_m that hit every line of `hard` (sorted inside), and those of `soft`
+   that do not come closer than half a cell to a line already there.
+   edges_m   *edges_m is allocated [*n + 1], the caller's to free
+   Errors: UF_E_MEMORY */
 struct uf_grid_axis {
     double start_m, end_m;
     const struct uf_grid_zone *zones;
@@ -62,8 +63,7 @@ enum uf_status uf_grid_edges(double **edges_m, size_t *n, const struct uf_grid_a
                              struct uf_error *err);
 
 /* A grid from edges that the grid takes over (freed with it, also on failure): one slice
-   a metre thick. uf_grid_slice repeats it as slices between ny + 1 edges, taken over too.
- */
+   a metre thick. uf_grid_slice repeats it as slices between ny + 1 edges, taken over too. */
 enum uf_status uf_grid_create(struct uf_grid **out, double *x_edge_m, size_t nx, double *z_edge_m,
                               size_t nz, bool radial, struct uf_error *err);
 enum uf_status uf_grid_slice(struct uf_grid *grid, double *y_edge_m, size_t ny,

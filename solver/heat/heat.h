@@ -6,16 +6,17 @@
 
 #include <stdint.h>
 
-/* The ground as a network of nodes that exchange heat: conservation of enthalpy on finite
-   volumes, V dH/dt = sum of heat flows into the node. Nodes 0 .. n_cells-1 are the grid's
-   cells, slice by slice; lumped bodies (the water, whole or in rows, and the air above it) follow. Quantities
-   are per metre of tank, half section (whole body for a radial grid, a quarter of it where
-   the section is repeated as slices along the tank's axis).
+/* The ground as a network of nodes that exchange heat: conservation of enthalpy on finite volumes,
 
-   Heat between two cells of one substance runs as conductance x (U_a - U_b), exact for
-   any k(T) in steady state (Kirchhoff). Where the line between two centres crosses more
-   than one substance, or the shell, the flow is a link: resistances in series over the
-   length of each, k as the secant between the two temperatures. */
+       V dH/dt = sum of heat flows into the node
+
+   Nodes 0 .. n_cells-1 are the grid's cells; lumped bodies (well-mixed water, the air above it)
+   follow. Quantities are per metre of tank, half section (whole body for a radial grid).
+
+   Heat between two cells of one substance runs as conductance x (U_a - U_b), exact for any k(T) in
+   steady state (Kirchhoff). Where the line between two centres crosses more than one substance, or
+   the shell, the flow is a link: resistances in series over the length of each, k as the secant
+   between the two temperatures. */
 
 #define UF_HEAT_NONE ((size_t)-1)
 
@@ -114,8 +115,7 @@ double uf_heat_link_W(const struct uf_heat *heat, const struct uf_heat_link *lin
 double uf_heat_link_W_K(const struct uf_heat *heat, const struct uf_heat_link *link,
                         const double *T_degC);
 
-/* Heat into the ground through one top cell, and its derivative -dq/dT (W/K, may be
- * NULL). */
+/* Heat into the ground through one top cell, and its derivative -dq/dT (W/K, may be NULL). */
 double uf_heat_top_W(const struct uf_heat *heat, const struct uf_heat_top *top,
                      const struct uf_heat_now *now, double T_degC, double *minus_slope_W_K);
 

@@ -44,8 +44,7 @@ static double half_circle_integral(double R, double x)
     return 0.5 * (x * sqrt(fmax(0.0, R * R - x * x)) + R * R * asin(ratio));
 }
 
-/* Integral over [x0, x1] of min(sqrt(R^2 - x^2), h), 0 beyond R; h >= 0, 0 <= x0 <= x1.
- */
+/* Integral over [x0, x1] of min(sqrt(R^2 - x^2), h), 0 beyond R; h >= 0, 0 <= x0 <= x1. */
 static double capped_integral(double R, double h, double x0, double x1)
 {
     const double flat_to = h < R ? sqrt(R * R - h * h) : 0.0;

@@ -17,20 +17,17 @@ struct uf_outline uf_outline_of(const struct uf_case *design);
 /* The same, moved inward by the wall. */
 struct uf_outline uf_outline_inside(const struct uf_outline *outline);
 
-/* Is the point (x from the axis, z below grade, m) inside the outline? On it is not
- * inside. */
+/* Is the point (x from the axis, z below grade, m) inside the outline? On it is not inside. */
 bool uf_outline_contains(const struct uf_outline *outline, double x_m, double z_m);
 
-/* Share of the rectangle's area that lies inside, 0 to 1; exact. radial: areas of rings.
- */
+/* Share of the rectangle's area that lies inside, 0 to 1; exact. radial: areas of rings. */
 double uf_outline_share(const struct uf_outline *outline, double x0_m, double x1_m, double z0_m,
                         double z1_m, bool radial);
 
 /* Where the line along one axis from (x, z) outside crosses the outline.
-   along_x     true: the line runs in x at height z (crossing at x = ...); false: in z at
-   x from_m      the coordinate of the outside point along the line distance_m  from that
-   point to the outline normal      |component of the unit normal along the line|, 0.05 to
-   1 */
+   along_x      true: the line runs in x at height z; false: in z at x
+   distance_m   from that point to the outline
+   normal       |component of the unit normal along the line|, 0.05 to 1 */
 void uf_outline_cross(const struct uf_outline *outline, bool along_x, double x_m, double z_m,
                       double *distance_m, double *normal);
 

@@ -29,8 +29,7 @@ static bool allocate(struct uf_section *s, size_t n_cells, size_t nx)
            s->water_edge_m;
 }
 
-/* Where the water's surface stands; NAN for an empty tank, above the crown for a full
- * one. */
+/* Where the water's surface stands; NAN for an empty tank, above the crown for a full one. */
 static double water_surface_m(const struct uf_case *design, const struct uf_outline *inside)
 {
     const double level_m = design->tank.level_m;
@@ -278,8 +277,7 @@ void uf_section_cells(const struct uf_section *section, const double *T_degC, do
     }
 }
 
-/* The two centres around x and the weight of the second; the nearest alone beyond the
- * ends. */
+/* The two centres around x and the weight of the second; the nearest alone beyond the ends. */
 static void bracket(const double *centre, size_t n, double x, size_t *low, double *weight)
 {
     size_t i = 0;

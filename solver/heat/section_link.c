@@ -109,8 +109,7 @@ void uf_section_volumes(struct uf_build *b)
     }
 }
 
-/* One face between cells a and b (b right of or below a): its area and the lengths to it.
- */
+/* One face between cells a and b (b right of or below a): its area and the lengths to it. */
 struct face {
     size_t a, b;
     bool along_x;
@@ -151,8 +150,7 @@ static double narrowing(const struct uf_build *b)
     return b->outline.circle ? b->outline.half_m / b->inside.half_m : 1.0;
 }
 
-/* A link through the shell: ground, wall, then the film of a body or the contents' own
- * length. */
+/* A link through the shell: ground, wall, then the film of a body or the contents' own length. */
 static void connect_wall(struct uf_build *b, const struct face *f)
 {
     struct uf_heat *h = b->heat;

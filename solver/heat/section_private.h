@@ -42,8 +42,7 @@ void uf_section_connect_bodies(struct uf_build *build);
 void uf_section_volumes(struct uf_build *build);
 void uf_section_connect(struct uf_build *build);
 
-/* Plan area of column i and volume of cell (i, j), per metre (whole rings for a radial
- * grid). */
+/* Plan area of column i and volume of cell (i, j), per metre (whole rings for a radial grid). */
 double uf_section_plan_m2(const struct uf_grid *grid, size_t i);
 double uf_section_volume_m3(const struct uf_grid *grid, size_t i, size_t j);
 

@@ -16,8 +16,7 @@ struct uf_sparse {
     klu_numeric *numeric;
 };
 
-/* One entry of the pattern before it is compressed, with the place that wants to know its
- * slot. */
+/* One entry of the pattern before it is compressed, with the place that wants to know its slot. */
 struct entry {
     int column, row;
     int *slot;

@@ -18,8 +18,8 @@ void uf_sparse_free(struct uf_sparse *matrix); /* NULL is fine */
 /* Sets every value to zero. */
 void uf_sparse_zero(struct uf_sparse *matrix);
 
-/* Borrowed places of values: the diagonal of node i; row a column b of pair p, and row b
- * column a. */
+/* Borrowed places of values: the diagonal of node i; row a column b of pair p, and row b column
+   a. */
 double *uf_sparse_diagonal(struct uf_sparse *matrix, size_t i);
 double *uf_sparse_ab(struct uf_sparse *matrix, size_t p);
 double *uf_sparse_ba(struct uf_sparse *matrix, size_t p);

@@ -7,8 +7,7 @@
 
 enum { AROUND_DAY = 15 };
 
-/* The mean year is smooth: half-day steps are as good there as quarters are in weather.
- */
+/* The mean year is smooth: half-day steps are as good there as quarters are in weather. */
 static const double SMOOTH_STEPS_PER_DAY = 2.0;
 
 /* Is the mean of the days around i below freezing? */

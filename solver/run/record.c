@@ -14,8 +14,7 @@ static double *nan_array(size_t n)
     return array;
 }
 
-/* The series of nt numbers that a record owns, so that they are made and freed in one
- * loop. */
+/* The series of nt numbers that a record owns, so that they are made and freed in one loop. */
 #define SERIES_COUNT 11
 static void series_list(struct uf_record *r, double ***list)
 {

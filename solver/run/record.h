@@ -91,8 +91,7 @@ void uf_record_arrays(struct uf_record *record, struct uf_record_array list[UF_R
    probes; fields are left alone. */
 void uf_record_copy(struct uf_record *record, size_t at, struct uf_record *part);
 
-/* Index of the time with the deepest frost (undisturbed) in the record. 0 for an empty
- * one. */
+/* Index of the time with the deepest frost (undisturbed) in the record. 0 for an empty one. */
 size_t uf_record_coldest(const struct uf_record *record);
 
 #endif

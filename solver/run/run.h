@@ -11,8 +11,7 @@
    the loop:
 
        uf_run_create(&run, &design, forcing, &options, &err);
-       while (uf_run_next(run, &err) == UF_OK && !uf_run_done(run)) { ... }
-*/
+       while (uf_run_next(run, &err) == UF_OK && !uf_run_done(run)) { ... } */
 struct uf_run_options {
     struct uf_season_options season;
     double startup_tolerance_K; /* 0.02 */
@@ -23,8 +22,7 @@ struct uf_run_options {
     size_t n_start;
 };
 
-/* The values named in the struct, the fast integrator, no inflow, no start of one's own.
- */
+/* The values named in the struct, the fast integrator, no inflow, no start of one's own. */
 struct uf_run_options uf_run_defaults(void);
 
 struct uf_run;
@@ -79,8 +77,10 @@ enum uf_status uf_run_all(struct uf_summary *summary, struct uf_record **record,
                           const struct uf_run_options *options, bool (*stop)(void),
                           struct uf_error *err);
 
-/* Upper guess of the frost depth for the grid, m: Stefan's X = sqrt(2 k F / L) with the
-   layer that lets frost deepest, between 1 and 4.5 m. */
+/* Upper guess of the frost depth for the grid, m, with the layer that lets frost deepest, between 1
+   and 4.5 m; Stefan:
+
+       X = sqrt(2 k F / L) */
 double uf_run_frost_guess_m(const struct uf_case *design, double freezing_degC_day);
 
 #endif

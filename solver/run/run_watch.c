@@ -312,8 +312,7 @@ static void watch_heat(struct uf_run *run)
         fabs(uf_season_leak_J(run->season)) / fmax(run->exchanged_J, least_J);
 }
 
-/* What the day just passed took to keep the water warm; a day that warms it takes none.
- */
+/* What the day just passed took to keep the water warm; a day that warms it takes none. */
 static void watch_hold(struct uf_run *run, long day)
 {
     struct uf_summary *s = &run->summary;

@@ -20,8 +20,7 @@ static const double LEFT_SOON = 0.5;
 static const double SOON_YEARS = 0.5;
 
 /* Corrections are made so long before the coldest day of the year's wave, in late autumn:
-   summer has wiped out what the last frost left, which no linear correction understands.
- */
+   summer has wiped out what the last frost left, which no linear correction understands. */
 static const double BEFORE_COLDEST_YEARS = 1.0 / 6.0;
 
 static const double COLUMN_K = 0.005;
@@ -46,8 +45,7 @@ struct repeat {
     double *H0_J_m3, *y_K;         /* [n] */
 };
 
-/* When to stop: share of a correction that is left below the tolerance, or so many years.
- */
+/* When to stop: share of a correction that is left below the tolerance, or so many years. */
 struct repeat_wish {
     double tolerance_K, share, most;
 };
@@ -122,15 +120,13 @@ static enum uf_status correction(struct repeat *r, double year_s, double *larges
     return status;
 }
 
-/* The end of part k of a year. Whole days, so that the steps are those of any other run.
- */
+/* The end of part k of a year. Whole days, so that the steps are those of any other run. */
 static double sample_day(const struct uf_drive *year, double start_day, int k, int parts)
 {
     return start_day + floor((double)year->days * (k + 1.0) / parts);
 }
 
-/* Runs one year from start_day and corrects its end; the season is left at start_day
- * again. */
+/* Runs one year from start_day and corrects its end; the season is left at start_day again. */
 static enum uf_status repeat_year(struct repeat *r, const struct uf_drive *year, double start_day,
                                   double *largest_K, struct uf_error *err)
 {
@@ -223,8 +219,7 @@ static enum uf_status column_settle(struct column *column, const struct uf_secti
     return repeat_until(column->season, heat, year, &wish, &result, err);
 }
 
-/* Copies the rows of the column over the section; bodies take the row at the tank's axis.
- */
+/* Copies the rows of the column over the section; bodies take the row at the tank's axis. */
 static void spread(const struct uf_section *section, const struct uf_case *design,
                    const double *rows_degC, double *T_degC)
 {

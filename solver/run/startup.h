@@ -6,18 +6,25 @@
 
 /* The state a place settles into when the same year comes again and again.
 
-   Plain repetition takes decades: the slow mode of 15 m of ground shrinks by a fifth a
-   year. Three things stand for it. One column of undisturbed ground, cheap, is brought to
-   its periodic state. What tank, board and pit add to it in the mean of the year follows
-   from the year's mean flows W into the section at the column's temperatures, K y = W
-   with the year's mean conductances. From there the section runs a year, and the mean
-   flow that is still missing is solved for: K y = V (H1 - H0) / year, then (V C + year K
-   / 2) dT = V C y is added to the end state; every linear mode shrinks to a twelfth or
-   less.
+   Plain repetition takes decades: the slow mode of 15 m of ground shrinks by a fifth a year. Three
+   things stand for it. One column of undisturbed ground, cheap, is brought to its periodic state.
+   What tank, board and pit add to it in the mean of the year, y, follows from the year's mean flows
+   W into the section at the column's temperatures, with K the year's mean conductances:
 
-   The section's year begins in late autumn and the run then goes on to the season's first
-   day, so that what no linear correction gets right, a cell that froze in one year and
-   not in the next, is healed by the winter and the summer that follow. */
+       K y = W
+
+   From there the section runs a year, and the mean flow that is still missing is solved for and
+   its correction dT added to the end state, V volumes, C heat capacities, H0 and H1 the enthalpies
+   at the year's begin and end:
+
+       K y = V (H1 - H0) / year
+       (V C + year K / 2) dT = V C y
+
+   Every linear mode shrinks to a twelfth or less.
+
+   The section's year begins in late autumn and the run then goes on to the season's first day, so
+   that what no linear correction gets right, a cell that froze in one year and not in the next, is
+   healed by the winter and the summer that follow. */
 struct uf_startup_result {
     double left_K; /* guess of what is left, from the size of the last correction */
     double years;  /* simulated years of the section: 1.75, or whole years more */

@@ -41,9 +41,12 @@ bool uf_column_has_backfill(const struct uf_case *design);
 void uf_column_build(struct uf_column *out, const struct uf_case *design,
                      const struct uf_column_soils *soils, double foam_m);
 
-/* Moist above the water table, saturated below it. Submerged weight takes the unit weight
-   of water off what lies below:  gamma' = gamma_sat - gamma_w. Water standing above grade
-   adds nothing. */
+/* Moist above the water table, saturated below it. Submerged weight takes the unit weight of water
+   off what lies below:
+
+       gamma' = gamma_sat - gamma_w
+
+   Water standing above grade adds nothing. */
 struct uf_column_weight {
     double total_N, submerged_N;
     double volume_m3, below_m3; /* all of it; the share below the water table */

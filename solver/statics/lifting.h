@@ -23,10 +23,8 @@ struct uf_lifting_input {
 /* Nothing given, no rigging. */
 void uf_lifting_init(struct uf_lifting_input *input);
 
-#define UF_LIFTING_LEAST_RAD 0.52359877559829887 /* 30 degrees from the horizontal, ASME B30.9 */
-#define UF_LIFTING_PREFERRED_RAD                                                                   \
-    1.04719755119659775 /* 60 degrees from the horizontal                                \
-                         */
+#define UF_LIFTING_LEAST_RAD     0.52359877559829887 /* 30 degrees from the horizontal, ASME B30.9 */
+#define UF_LIFTING_PREFERRED_RAD 1.04719755119659775 /* 60 degrees from the horizontal */
 
 struct uf_lifting_legs {
     double from_horizontal_rad, from_vertical_rad, included_rad;
@@ -46,8 +44,9 @@ struct uf_lifting {
     double hoist_use;                /* load and rigging over capacity; NAN: not given */
 };
 
-/* Tension of each of n legs carrying load_N:  T = load / (n sin(angle from the
- * horizontal)). */
+/* Tension of each of n legs carrying load_N, N:
+
+       T = load / (n sin(angle from the horizontal)) */
 double uf_lifting_leg_N(double load_N, double legs, double from_horizontal_rad);
 
 /* empty_mass_kg stands in where the input has no mass.

@@ -58,8 +58,7 @@ double uf_load_point_Pa(double wheel_N, double depth_m)
     return 1.5 * wheel_N / (UF_PI * depth_m * depth_m);
 }
 
-/* Share of a uniform pressure that arrives under the corner of a rectangle m h by n h, h
- * deep. */
+/* Share of a uniform pressure that arrives under the corner of a rectangle m h by n h, h deep. */
 static double corner_share(double m, double n)
 {
     const double v = m * m + n * n + 1.0, w = m * m * n * n;

@@ -30,21 +30,26 @@ extern const struct uf_load_method_row uf_load_methods[UF_LOAD_METHODS];
    8 ft the last row. NAN above 1 ft, where the table has no value. */
 double uf_load_table_Pa(double depth_m);
 
-/* Square of side 1.75 H; from the depth where the squares of an axle's two wheels meet,
-   both wheels on their common area:  P / s^2,  then 2 P / (s (s + gauge)). No impact. NAN
-   above 2 ft, where the load counts as concentrated. Source: AASHTO Standard
+/* Square of side s = 1.75 H; from the depth where the squares of an axle's two wheels meet, both
+   wheels on their common area:
+
+       p = P / s^2,   then   p = 2 P / (s (s + gauge))
+
+   No impact. NAN above 2 ft, where the load counts as concentrated. Source: AASHTO Standard
    Specifications 6.4, from memory. */
 double uf_load_spread_Pa(double wheel_N, double depth_m);
 
 /* 3 P / (2 pi H^2). No impact. Source: Boussinesq (1885). */
 double uf_load_point_Pa(double wheel_N, double depth_m);
 
-/* Under the middle of a tyre of 20 x 10 in., Boussinesq over a rectangle (Newmark 1935).
- * No impact. */
+/* Under the middle of a tyre of 20 x 10 in., Boussinesq over a rectangle (Newmark 1935). No
+   impact. */
 double uf_load_patch_Pa(double wheel_N, double depth_m);
 
-/* P (1 + IM) / ((20 in + 1.15 H)(10 in + 1.15 H)), IM = 0.33 (1 - 0.125 H/ft) >= 0.
-   Source: AASHTO LRFD, older editions, from memory. */
+/* AASHTO LRFD, older editions, from memory:
+
+       p  = P (1 + IM) / ((20 in + 1.15 H) (10 in + 1.15 H))
+       IM = 0.33 (1 - 0.125 H/ft) >= 0 */
 double uf_load_lrfd_Pa(double wheel_N, double depth_m);
 
 /* Factor for impact under a highway: 1.50 to 1 ft, 1.35 to 2 ft, 1.15 to 3 ft, then 1.

@@ -68,9 +68,11 @@ struct uf_roundness_soil {
 extern const struct uf_roundness_soil uf_roundness_soils[UF_ROUNDNESS_SOILS];
 
 /* Modified Iowa formula, vertical taken as the horizontal:
-     dx / D = lag K P / (E I / r^3 + 0.061 E') , per metre of tank, P the pressure at the
-   crown K = 0.1, from 0.083 to 0.110. Source: Spangler 1941, modified by Watkins;
-   textbook. */
+
+       dx / D = lag K P / (E I / r^3 + 0.061 E')
+
+   per metre of tank, P the pressure at the crown; K = 0.1, from 0.083 to 0.110. Source: Spangler
+   1941, modified by Watkins; textbook. */
 double uf_roundness_iowa(double lag, double K, double pressure_Pa, double radius_m, double EI_N_m,
                          double soil_modulus_Pa);
 

@@ -41,8 +41,7 @@ double uf_suction_intake_loss_m(double flow_m3_s, double pipe_m);
 double uf_suction_pipe_loss_m(double flow_m3_s, double pipe_m, double length_m);
 double uf_suction_equivalent_m(const struct uf_suction_input *input);
 
-/* Head of the air at an altitude, m of water: 10.33 m at sea level, standard atmosphere.
- */
+/* Head of the air at an altitude, m of water: 10.33 m at sea level, standard atmosphere. */
 double uf_suction_air_m(double altitude_m);
 
 struct uf_suction {
@@ -58,8 +57,8 @@ struct uf_suction {
     bool enough;         /* available covers two hours */
 };
 
-/* The water is taken at its lowest: intake covered by cover_m. Errors: UF_E_INPUT naming
- * the key. */
+/* The water is taken at its lowest: intake covered by cover_m. Errors: UF_E_INPUT naming the
+   key. */
 enum uf_status uf_suction(struct uf_suction *out, const struct uf_suction_input *input,
                           const struct uf_case *design, struct uf_error *err);
 

@@ -63,8 +63,10 @@ enum uf_status uf_uplift_deadman_side(double *out_m, const struct uf_case *desig
                                       const struct uf_column_soils *soils, struct uf_error *err);
 #define UF_UPLIFT_WIDEST_M 3.0
 
-/* Concrete to add under water so that the factor becomes `factor`, m3, >= 0:
-     V = (FS U - N) / (gamma_c - gamma_w),  gamma_c = UF_UPLIFT_CONCRETE_N_M3 */
+/* Concrete to add under water so that the factor becomes `factor`, m3, >= 0, with
+   gamma_c = UF_UPLIFT_CONCRETE_N_M3:
+
+       V = (FS U - N) / (gamma_c - gamma_w) */
 double uf_uplift_needed_ballast_m3(const struct uf_holddown *balance, double factor);
 
 #endif

@@ -19,10 +19,12 @@ void uf_water_year_init(struct uf_water_year *water);
 /* Is there a level for every day: twelve months, or a wave? */
 bool uf_water_year_given(const struct uf_water_year *water);
 
-/* Depth below grade on a day of the year (1 = 1 January; fractions allowed). Months:
-   straight between their middles, round the year's end. Wave: z = mean - amplitude cos(2
-   pi (day - highest_day) / 365)   (common practice, no source) NAN where nothing is
-   given. */
+/* Depth below grade on a day of the year (1 = 1 January; fractions allowed), m. Months: straight
+   between their middles, round the year's end. Wave (common practice, no source):
+
+       z = mean - amplitude cos(2 pi (day - highest_day) / 365)
+
+   NAN where nothing is given. */
 double uf_water_year_depth_m(const struct uf_water_year *water, double day);
 
 struct uf_water_year_least {

@@ -26,8 +26,7 @@ double uf_wet_pit_inside_m(const struct uf_tank *tank, double uplift_N, double h
     return high_m;
 }
 
-/* Water above the invert at which the factor falls to one; it only falls as water rises.
- */
+/* Water above the invert at which the factor falls to one; it only falls as water rises. */
 static enum uf_status find_floating(double *out_m, const struct uf_case *design,
                                     const struct uf_column_soils *soils, double fill_m,
                                     struct uf_error *err)

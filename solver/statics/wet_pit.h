@@ -27,8 +27,7 @@ struct uf_wet_pit {
                                                           crown, grade */
 };
 
-/* Errors as uf_holddown_at. Water held is counted as in EM 1110-2-2100: (N + gamma_w V) /
- * U. */
+/* Errors as uf_holddown_at. Water held is counted as in EM 1110-2-2100: (N + gamma_w V) / U. */
 enum uf_status uf_wet_pit(struct uf_wet_pit *out, const struct uf_case *design,
                           const struct uf_column_soils *soils, struct uf_error *err);
 

@@ -4,8 +4,7 @@
 #include "solver/heat/heat.h"
 
 /* A heat network compiled into flat arrays for one purpose: the rate of change of
-   enthalpy, many times. Same numbers as uf_heat_temperatures + uf_heat_rate, to rounding.
- */
+   enthalpy, many times. Same numbers as uf_heat_temperatures + uf_heat_rate, to rounding. */
 struct uf_fast;
 
 /* heat is borrowed. Errors: UF_E_MEMORY */

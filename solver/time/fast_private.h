@@ -38,8 +38,7 @@ struct uf_fast_law {
     double inv_cu, inv_cf, ku, kf, dk;
 };
 
-/* A curved freezing law at even steps: U and T against enthalpy, U against temperature.
- */
+/* A curved freezing law at even steps: U and T against enthalpy, U against temperature. */
 #define UF_FAST_BINS 4096
 struct uf_fast_table {
     double H0, H_bins_m3_J;            /* enthalpy where the curve ends; bins per J/m3 */

@@ -7,10 +7,12 @@
 
        find H with   rl1 zn1 + (H - predicted) - gamma f(H) = 0,   f = W / V
 
-   the form in which CVODE asks. The unknown of each iteration is the change of
-   temperature, (V (dH/dT) / gamma + K) dT = W - V residual / gamma, and H follows by the
-   cell's own law, so that no iteration can step over latent heat. dT/dH jumps where a
-   cell begins or ends to freeze: the matrix is made afresh whenever any cell has changed
+   the form in which CVODE asks. The unknown of each iteration is the change of temperature,
+
+       (V (dH/dT) / gamma + K) dT = W - V residual / gamma
+
+   and H follows by the cell's own law, so that no iteration can step over latent heat. dT/dH jumps
+   where a cell begins or ends to freeze: the matrix is made afresh whenever any cell has changed
    its branch. */
 
 #define UF_NEWTON_FLOWS 5 /* surface, bottom, vents, held, inflow */

@@ -4,13 +4,17 @@
 #include "solver/base/counters.h"
 #include "solver/heat/heat.h"
 
-/* Time integration of a heat network. The caller owns the loop: create, set a state and a
-   drive, advance, look, free. Two integrators behind one interface: fast   explicit
-   super-time-stepping RKL2 (Meyer, Balsara & Aslam 2014, J. Comput. Phys. 257, 594-626),
-   fixed steps, stages from a Gershgorin bound; bdf    SUNDIALS CVODE, BDF up to order 2,
-   error-controlled, Newton with a fresh matrix at each iteration factored by KLU. Both
-   keep enthalpy as the state and carry the boundary heat in the same scheme, so that heat
-   in minus heat stored is a measure of the solver alone. */
+/* Time integration of a heat network. The caller owns the loop: create, set a state and a drive,
+   advance, look, free. Two integrators behind one interface:
+
+   UF_FAST   explicit super-time-stepping RKL2 (Meyer, Balsara & Aslam 2014, J. Comput. Phys. 257,
+             594-626), fixed steps; stages from the network's largest eigenvalue, by power iteration
+             with a twentieth to spare, at most its Gershgorin bound (uf_spectrum_fastest_1_s)
+   UF_BDF    SUNDIALS CVODE, BDF up to order 2, error-controlled, Newton with a fresh matrix
+             whenever a cell has changed its branch, factored by KLU
+
+   Both keep enthalpy as the state and carry the boundary heat in the same scheme, so that heat in
+   minus heat stored is a measure of the solver alone. */
 enum uf_integrator { UF_FAST, UF_BDF };
 
 /* What drives a run: one set of numbers a day, meant at noon, straight lines between. */

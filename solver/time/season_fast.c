@@ -7,8 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* RKL2: s stages damp everything on an explicit scale up to (s^2 + s - 2)/4 Euler steps.
- */
+/* RKL2: s stages damp everything on an explicit scale up to (s^2 + s - 2)/4 Euler steps. */
 struct fast_state {
     struct uf_fast *fast;
     double fastest_1_s, fastest_h; /* the bound and the film it was made for */
@@ -77,7 +76,7 @@ static size_t stages(double step_s, double fastest_1_s)
     return whole | 1u; /* odd counts damp better (Meyer et al., section 2.5) */
 }
 
-/* b_j of RKL2; b_0 = b_1 = b_2 = 1/3. */
+/* b_j of RKL2, see rkl2_step. */
 static double weight_b(size_t j)
 {
     const double x = (double)j;
@@ -94,7 +93,22 @@ static void flow_axpy(struct uf_heat_flow *y, double a, const struct uf_heat_flo
     y->inflow_W += a * x->inflow_W;
 }
 
-/* One step of RKL2 with s stages under a constant outside. */
+/* One step of RKL2 with s stages and length tau under a constant outside, L the right-hand side
+   dH/dt. Meyer, Balsara & Aslam 2014, J. Comput. Phys. 257, 594-626, section 2.3:
+
+       Y_0 = H(t)
+       Y_1 = Y_0 + b_1 w_1 tau L(Y_0)
+       Y_j = mu_j Y_{j-1} + nu_j Y_{j-2} + (1 - mu_j - nu_j) Y_0
+             + mu~_j tau L(Y_{j-1}) + gamma~_j tau L(Y_0),   j = 2 .. s
+       H(t + tau) = Y_s
+
+       w_1 = 4 / (s^2 + s - 2)
+       b_j = (j^2 + j - 2) / (2 j (j + 1)),   b_0 = b_1 = b_2 = 1/3
+       mu_j  = (2 j - 1)/j  b_j/b_{j-1},      nu_j     = -(j - 1)/j  b_j/b_{j-2}
+       mu~_j = mu_j w_1,                      gamma~_j = -(1 - b_{j-1}) mu~_j
+
+   Coded for the increments Y_j - Y_0, in which the term of Y_0 drops out; the boundary heat starts
+   from none and runs through the same recurrence. */
 static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, double step_s,
                       size_t s)
 {

@@ -7,8 +7,8 @@ struct uf_season_range {
     double least_degC, most_degC;
 };
 
-/* A season in progress. H, T and the boundary heat are kept by season.c; an integrator
- * moves them. */
+/* A season in progress. H, T and the boundary heat are kept by season.c; an integrator moves
+   them. */
 struct uf_season {
     const struct uf_heat *heat;
     struct uf_season_options options;

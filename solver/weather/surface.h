@@ -3,8 +3,10 @@
 
 #include "solver/design/case.h"
 
-/* The ground surface: today's weather in, a linear law out.
-     heat into the ground  q = h (outside - T_surface)      [W/m2]
+/* The ground surface: today's weather in, a linear law out. Heat into the ground, W/m2:
+
+       q = h (outside - T_surface)
+
    h = INFINITY means that the surface itself is at `outside`. */
 struct uf_face_law {
     double h_W_m2K, outside_degC;
@@ -23,9 +25,13 @@ extern const struct uf_cover_row uf_surface_table[];
 /* The row of that name, or NULL. */
 const struct uf_cover_row *uf_surface_find(const char *name);
 
-/* Conductivity of snow from its density, Sturm et al. (1997), J. Glaciol. 43(143), 26-41:
-     156 to 600 kg/m3:  k = 0.138 - 1.01 r + 3.233 r^2;  below:  k = 0.023 + 0.234 r,  r
-   in g/cm3. density_kg_m3   10 to 600 returns         W/(m K); NAN outside that range */
+/* Conductivity of snow from its density, W/(m K), Sturm et al. (1997), J. Glaciol. 43(143), 26-41,
+   with r in g/cm3:
+
+       156 to 600 kg/m3   k = 0.138 - 1.01 r + 3.233 r^2
+       below              k = 0.023 + 0.234 r
+
+   density_kg_m3   10 to 600; NAN outside that range */
 double uf_surface_snow_W_mK(double density_kg_m3);
 
 /* The law of one day. snow_m: depth on the ground that day (NAN counts as none), read

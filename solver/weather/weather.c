@@ -42,8 +42,7 @@ void uf_weather_free(struct uf_weather *weather)
     }
 }
 
-/* Straight lines across the gaps of at most `longest` between two values; returns values
- * put in. */
+/* Straight lines across the gaps of at most `longest` between two values; returns values put in. */
 static size_t fill(double *values, size_t n, size_t longest)
 {
     size_t filled = 0, last = n; /* n: no value met yet */

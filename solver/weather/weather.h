@@ -6,8 +6,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* A station's daily record, gaps and all. Day i is start_day + i (days since 1970-01-01).
- */
+/* A station's daily record, gaps and all. Day i is start_day + i (days since 1970-01-01). */
 struct uf_weather {
     long start_day;
     size_t days;

@@ -113,8 +113,7 @@ void uf_winter_list_free(struct uf_winter_list *list)
     }
 }
 
-/* Mean of the three coldest of the latest thirty usable winters; the list has at least
- * three. */
+/* Mean of the three coldest of the latest thirty usable winters; the list has at least three. */
 static double coldest_three(const struct uf_winter_list *list)
 {
     double coldest[3] = {-1.0, -1.0, -1.0}; /* falling */

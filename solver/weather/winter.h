@@ -62,8 +62,13 @@ void uf_winter_list_statistics(struct uf_winter_list *list);
 /* "1978/79" (south: "1978") into text of at least 8 bytes; returns text. */
 char *uf_winter_label(int year, bool south, char *text, size_t size);
 
-/* Gumbel estimate by moments (scale = sd sqrt(6)/pi, location = mean - 0.5772 scale) of
-   the index with that return period. years > 1. NAN under 10 usable winters. */
+/* Gumbel estimate by moments of the index with a return period of `years` > 1, degC day:
+
+       scale    = sd sqrt(6) / pi
+       location = mean - 0.5772 scale
+       index    = location - scale ln(-ln(1 - 1/years))
+
+   NAN under 10 usable winters. */
 double uf_winter_return_degC_day(const struct uf_winter_list *list, double years);
 
 /* Mean year: mean air temperature of each day of the year over all usable winters' days,

@@ -40,8 +40,7 @@ static void add_winters(struct slot_sums *sums, const double *values,
     }
 }
 
-/* Means of the slots; a slot without a value is `missing`, 29 February its neighbours'
- * mean. */
+/* Means of the slots; a slot without a value is `missing`, 29 February its neighbours' mean. */
 static void slot_means(double *means, const struct slot_sums *sums, double missing)
 {
     for (size_t s = 0; s < SLOTS; s++) {

@@ -42,8 +42,7 @@ static size_t slot_of(long day)
     return (size_t)(uf_calendar_day(2000, date.month, date.day) - uf_calendar_day(2000, 1, 1));
 }
 
-/* How much of the departure a day gets: 1 in the winter proper, 0 beyond the blending
- * days. */
+/* How much of the departure a day gets: 1 in the winter proper, 0 beyond the blending days. */
 static double blend(const struct plan *plan, long day)
 {
     const long outside = day < plan->first ? plan->first - day : day - plan->last;
@@ -91,7 +90,7 @@ static void clear(struct plan *plan)
 }
 
 /* Sets the winter proper: the freezing seasons of the recorded winter and the mean year
- * together. */
+   together. */
 static void place_winter(struct plan *plan)
 {
     const struct uf_winter *winter = plan->winter;
@@ -145,8 +144,7 @@ static double index_at(struct plan *plan, double scale)
     return uf_winter_index(plan->air_degC, plan->index_days);
 }
 
-/* Scale nearest to 1 whose index is the asked one; NAN when there is none within the
- * limits. */
+/* Scale nearest to 1 whose index is the asked one; NAN when there is none within the limits. */
 static double find_scale(struct plan *plan, double asked_degC_day)
 {
     const double step = 0.05, above_at_1 = index_at(plan, 1.0) - asked_degC_day;

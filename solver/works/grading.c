@@ -58,8 +58,7 @@ const struct uf_grading_spec uf_grading_specs[] = {
     {NULL, NULL, 0, {{NULL, 0.0, 0.0, 0.0}}},
 };
 
-/* Index of the nearest measured sieve not finer (coarser) than an opening; -1 for none.
- */
+/* Index of the nearest measured sieve not finer (coarser) than an opening; -1 for none. */
 static int nearest(const struct uf_grading_list *list, double opening_m, bool coarser)
 {
     int best = -1;

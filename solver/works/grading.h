@@ -6,8 +6,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* A sieve list of a gravel against published gradings. Openings in m, passing as a share
- * by mass. */
+/* A sieve list of a gravel against published gradings. Openings in m, passing as a share by
+   mass. */
 
 #define UF_GRADING_SIEVES 8
 #define UF_GRADING_LIST   16

@@ -79,8 +79,7 @@ static double risers_m3(const struct uf_case *design, double top_m, double botto
     return sum_m3;
 }
 
-/* The dug volume up to where the fill ends (the board's underside, or grade) and above
- * it. */
+/* The dug volume up to where the fill ends (the board's underside, or grade) and above it. */
 struct dug {
     double fill_m, lower_m3, upper_m3;
 };

@@ -6,8 +6,7 @@
 /* The hole, what goes into it and what comes out of it, and what that costs. All volumes
    are in place (no swell). */
 
-/* Slopes allowed in a pit less than 20 ft deep, 29 CFR 1926 subpart P, appendix B, table
- * B-1. */
+/* Slopes allowed in a pit less than 20 ft deep, 29 CFR 1926 subpart P, appendix B, table B-1. */
 struct uf_pit_class {
     char soil_class; /* 'R' rock, 'A', 'B', 'C' */
     const char *name, *source;
@@ -15,8 +14,7 @@ struct uf_pit_class {
 };
 extern const struct uf_pit_class uf_pit_classes[]; /* ended by name NULL */
 
-/* The row of that class; class C for 0, an unclassified soil. NULL for any other letter.
- */
+/* The row of that class; class C for 0, an unclassified soil. NULL for any other letter. */
 const struct uf_pit_class *uf_pit_class_find(char soil_class);
 
 #define UF_PIT_ENGINEER_M   6.096  /* deeper: a registered engineer designs it (20 ft) */
@@ -24,8 +22,9 @@ const struct uf_pit_class *uf_pit_class_find(char soil_class);
 #define UF_PIT_EGRESS_M     1.2192 /* from here: a way out within 25 ft (4 ft) */
 #define UF_PIT_SPOIL_BACK_M 0.6096 /* spoil kept this far from the edge (2 ft) */
 
-/* Volume of a pit with base a x b, depth h and side slope m on all four sides, exact:
-     V = h (a b + m h (a + b) + (4/3) m^2 h^2) */
+/* Volume of a pit with base a x b, depth h and side slope m on all four sides, exact, m3:
+
+       V = h (a b + m h (a + b) + (4/3) m^2 h^2) */
 double uf_pit_prismatoid_m3(double a_m, double b_m, double depth_m, double slope);
 
 struct uf_pit {
@@ -43,8 +42,7 @@ struct uf_pit {
     double native_m3;                     /* dug ground that goes back */
     double spoil_m3;                      /* dug ground that does not */
     double allowed_slope;                 /* by soil class */
-    bool too_steep; /* than the class allows, in a pit that is given and needs protection
-                     */
+    bool too_steep; /* than the class allows, in a given pit that needs protection */
     bool needs_protection, needs_engineer;
 };
 

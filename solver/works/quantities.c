@@ -38,8 +38,8 @@ static double overlap_m(double top_m, double bottom_m, double from_m, double to_
     return fmax(0.0, fmin(bottom_m, to_m) - fmax(top_m, from_m));
 }
 
-/* Everything that is no fill in a slice of the pit below the board: tank, risers,
- * concrete, skirt. */
+/* Everything that is no fill in a slice of the pit below the board: tank, risers, concrete,
+   skirt. */
 static double solids_m3(const struct uf_case *design, const struct uf_pit *pit, double top_m,
                         double bottom_m)
 {

@@ -37,8 +37,7 @@ static int rate(sunrealtype t, N_Vector y, N_Vector out, void *data)
     return 0;
 }
 
-/* Puts one entry into the compressed columns; the pattern is made once by the first call.
- */
+/* Puts one entry into the compressed columns; the pattern is made once by the first call. */
 static void put(SUNMatrix J, sunindextype row, sunindextype column, double value)
 {
     const sunindextype *start = SUNSparseMatrix_IndexPointers(J);
@@ -51,8 +50,7 @@ static void put(SUNMatrix J, sunindextype row, sunindextype column, double value
     }
 }
 
-/* dW_a/dT_b = g_b, dW_b/dT_a = g_a of a flow g_a T_a - g_b T_b, over volume and times
- * dT/dH. */
+/* dW_a/dT_b = g_b, dW_b/dT_a = g_a of a flow g_a T_a - g_b T_b, over volume and times dT/dH. */
 static void put_pair(SUNMatrix J, const struct uf_heat *h, const double *dT_dH,
                      const size_t pair[2], const double g[2])
 {

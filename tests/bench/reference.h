@@ -118,8 +118,7 @@ static inline void reference_day(struct reference_errors *e, const struct refere
 }
 
 /* "daily": within 2 cm every day up to the one before the frost is gone, and that within
-   a day; "maximum": largest depth within 2 cm, crown's coldest within 0.1 K; else "none".
- */
+   a day; "maximum": largest depth within 2 cm, crown's coldest within 0.1 K; else "none". */
 static inline const char *reference_band(const struct reference_errors *e)
 {
     if (e->day_m <= 0.02 && abs(e->gone - e->gone_want) <= 1) {
@@ -160,8 +159,7 @@ static inline void reference_stop(const struct uf_error *err)
     exit(1);
 }
 
-/* What belongs to a section: the column far from the tank, and the state to start from.
- */
+/* What belongs to a section: the column far from the tank, and the state to start from. */
 static inline void reference_settle(struct reference_place *p)
 {
     const struct uf_grid *g = p->section->grid;

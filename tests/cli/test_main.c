@@ -1,8 +1,7 @@
 #include "cli/command.h"
 #include "tests/program.h"
 
-/* The program as a shell sees it: exit codes, where text goes, what an interrupt leaves.
- */
+/* The program as a shell sees it: exit codes, where text goes, what an interrupt leaves. */
 
 /* Exit code of a shell line in which $UF is the program and $SRC the source folder. */
 static int shell(const char *line)
@@ -51,8 +50,7 @@ Test(main, a_full_disk_is_3)
     cr_expect_eq(shell("\"$UF\" --help >/dev/full 2>/dev/null"), UF_EXIT_FILE);
 }
 
-/* The error-controlled integrator needs seconds for this one: it is caught in the middle.
- */
+/* The error-controlled integrator needs seconds for this one: it is caught in the middle. */
 Test(main, an_interrupt_is_130_and_leaves_no_file)
 {
     cr_expect_eq(shell("d=$(mktemp -d); cd $d; timeout --preserve-status -s INT 0.3 \"$UF\" "

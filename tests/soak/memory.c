@@ -1,8 +1,7 @@
 /* What happens when memory runs out: each allocation of ours fails in turn, and whatever
    was asked must end in an error that says so, or in success where it could do without.
    Never a crash; the leak checker of a sanitized build watches the rest. Linked with
-   --wrap=malloc, calloc and realloc, which catches our own calls, not those of libraries.
- */
+   --wrap=malloc, calloc and realloc, which catches our own calls, not those of libraries. */
 #include "io/site/site_weather.h"
 #include "solver/choice/choice.h"
 #include "solver/choice/every.h"

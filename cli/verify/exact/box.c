@@ -107,8 +107,8 @@ void uf_box_fill(struct uf_box *box, const struct uf_material *material, struct 
     }
 }
 
-/* Length that counts from radius a to radius b for a face at radius e; plain distance
- * where x is no radius. */
+/* Length that counts from radius a to radius b for a face at radius e; plain distance where x is no
+   radius. */
 static double length_x(const struct uf_grid *g, double a_m, double b_m, double e_m)
 {
     return g->radial ? e_m * log(b_m / a_m) : b_m - a_m;
@@ -167,8 +167,7 @@ size_t uf_box_bath(struct uf_box *box, double degC)
     return box->n_baths++;
 }
 
-/* The face of one cell on a side: its middle along the side, and the link from the cell.
- */
+/* The face of one cell on a side: its middle along the side, and the link from the cell. */
 static double side_link(const struct uf_box *box, enum uf_box_side side, size_t k,
                         struct uf_heat_link *link)
 {

@@ -54,8 +54,7 @@ void uf_box_face(struct uf_box *box, const struct uf_box_face *face);
 void uf_box_open_top(struct uf_box *box);
 void uf_box_open_part(struct uf_box *box, double from_m, double to_m);
 
-/* Temperatures to start from: every cell at degC, the baths at theirs. T_degC [heat->n]
- */
+/* Temperatures to start from: every cell at degC, the baths at theirs. T_degC [heat->n] */
 void uf_box_start(const struct uf_box *box, double degC, double *T_degC);
 
 /* Which nodes are baths, for uf_steady_solve. fixed [heat->n] */

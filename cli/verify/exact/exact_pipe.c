@@ -46,8 +46,7 @@ const struct uf_exact_pipe uf_exact_pipes[] = {
 
 #define ORDERS 80
 
-/* Resistance between fluid and the pipe's outside for the mean round the pipe, m2K/W of
- * outside. */
+/* Resistance between fluid and the pipe's outside for the mean round the pipe, m2K/W of outside. */
 static double inside_m2K_W(const struct uf_exact_pipe *pipe)
 {
     const double at_m = isnan(pipe->inner_m) ? pipe->outer_m : pipe->inner_m;

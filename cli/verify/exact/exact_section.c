@@ -11,8 +11,7 @@ double uf_exact_slab_W_m(const struct uf_exact_slab *slab)
 }
 
 /* Harmonic below a surface that is 0 left of the origin and rises with slope 1 to the
-   right (up to terms that cancel in the sum of four): u/2 + (u atan(u/y) - y ln|w|)/pi.
- */
+   right (up to terms that cancel in the sum of four): u/2 + (u atan(u/y) - y ln|w|)/pi. */
 static double ramp(double u, double y)
 {
     return 0.5 * u + (u * atan2(u, y) - 0.5 * y * log(u * u + y * y)) / UF_PI;

@@ -20,8 +20,7 @@ enum uf_ground_drive {
                       stated: the stations measure no snow */
 };
 
-/* One station. Nothing of its soil is stated: all of it follows from its water readings.
- */
+/* One station. Nothing of its soil is stated: all of it follows from its water readings. */
 struct uf_ground_site {
     const char *key, *name, *file; /* file: in climates/ */
 };
@@ -90,8 +89,7 @@ enum uf_status uf_ground_run(struct uf_ground_outcome *out, const struct uf_grou
                              const struct uf_ground_setup *setup,
                              const struct uf_season_options *options, struct uf_error *err);
 
-/* ---- A station under deep snow
- * ---------------------------------------------------------- */
+/* ---- A station under deep snow ---------------------------------------------------------- */
 
 /* Central Sierra Snow Laboratory: air and snow depth drive a film with snow in series;
    three sensors in the ground tell whether frost came. Each winter is a run of its own,
@@ -124,8 +122,7 @@ extern const char uf_ground_snow_source[]; /* what is assumed */
 enum uf_status uf_ground_snow_run(struct uf_ground_snow *out,
                                   const struct uf_season_options *options, struct uf_error *err);
 
-/* ---- Frost depth against freezing index
- * -------------------------------------------------- */
+/* ---- Frost depth against freezing index -------------------------------------------------- */
 
 /* Bare ground of one soil at every shipped station whose ground thaws, each winter on
    file: n-factors of bare soil, silt of 1600 kg/m3 with 20 % of water, no water table. To

@@ -63,8 +63,7 @@ static enum uf_status station_read(struct station *s, struct uf_error *err)
     return status;
 }
 
-/* First day of October with all sensors reading temperature and water; false when there
- * is none. */
+/* First day of October with all sensors reading temperature and water; false when there is none. */
 static bool first_day(size_t *out, const struct station *s, int year)
 {
     const long october = uf_calendar_day(year, 10, 1) - s->record->start_day;

@@ -41,8 +41,7 @@ static void check_balance(struct uf_verify *verify, const struct uf_ground_site 
     uf_verify_add(verify, &balance, "ground.%s.balance%s", site->key, suffix);
 }
 
-/* The deepest frost of a site, over its parts: between the sensors, or past the lowest.
- */
+/* The deepest frost of a site, over its parts: between the sensors, or past the lowest. */
 static void check_frost(struct uf_verify *verify, const struct uf_ground_site *site,
                         const struct uf_ground_outcome *deepest, const char *suffix)
 {

@@ -10,8 +10,7 @@
 void uf_verify_ground_tell(void);
 
 /* verify_ground_index.c: frost depth of bare ground at every shipped station against the
-   freezing index, as checks, as tables, and as a picture whose ending tells its format.
- */
+   freezing index, as checks, as tables, and as a picture whose ending tells its format. */
 enum uf_status uf_verify_ground_index(struct uf_verify *verify,
                                       const struct uf_season_options *options,
                                       struct uf_error *err);

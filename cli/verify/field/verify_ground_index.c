@@ -10,8 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Frost depth of bare ground against the freezing index, beside two published relations.
- */
+/* Frost depth of bare ground against the freezing index, beside two published relations. */
 
 enum { BINS = 13, LEAST_WINTERS = 5 };
 static const double BIN_DEGC_DAY = 200.0;

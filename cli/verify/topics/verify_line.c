@@ -25,8 +25,7 @@ static const struct {
              {"equal_100W", 5, 100.0, 4.0}};
 static const struct uf_exact_ground plain = {"equal", 2.0, 2.0, 2e6, 2e6, 1e8, NAN, 0.0, 4.0};
 
-/* The sink takes its heat out of the first ring, so only what lies well outside counts.
- */
+/* The sink takes its heat out of the first ring, so only what lies well outside counts. */
 static void add_line(struct uf_verify *verify, const struct uf_verify_bench *bench,
                      const struct uf_exact_ground *ground, size_t k, enum uf_integrator integrator)
 {
@@ -195,8 +194,7 @@ static enum uf_status one_corner(struct uf_verify *verify, const struct uf_exact
     return status;
 }
 
-/* All on the fast integrator; the reference takes the one of ordinary ground, beta = 5.
- */
+/* All on the fast integrator; the reference takes the one of ordinary ground, beta = 5. */
 static enum uf_status run_corner(struct uf_verify *verify, struct uf_error *err)
 {
     enum uf_status status = UF_OK;

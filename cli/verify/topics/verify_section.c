@@ -8,8 +8,7 @@
 
 static const struct uf_heat_now closed = {.h_W_m2K = 1.0}; /* no open top: not read */
 
-/* ---- Slab on ground
- * -------------------------------------------------------------------- */
+/* ---- Slab on ground -------------------------------------------------------------------- */
 
 #define SLAB_SOURCE                                                                                \
     "slab on ground, two-dimensional: Delsante, Stokes & Walsh 1983, Int. J. Heat Mass "           \
@@ -105,8 +104,7 @@ static enum uf_status run_slab(struct uf_verify *verify, struct uf_error *err)
 const struct uf_verify_topic uf_verify_slab = {
     .name = "slab", .doc = "heat and field under a slab on the ground", .run = run_slab};
 
-/* ---- ISO 10211, case 1
- * ----------------------------------------------------------------- */
+/* ---- ISO 10211, case 1 ----------------------------------------------------------------- */
 
 #define ISO_SOURCE "ISO 10211:2007 annex A (2017 annex C; letters from memory): "
 
@@ -161,8 +159,7 @@ static enum uf_status run_iso1(struct uf_verify *verify, struct uf_error *err)
 const struct uf_verify_topic uf_verify_iso1 = {
     .name = "iso1", .doc = "ISO 10211 case 1: half a square column", .run = run_iso1};
 
-/* ---- ISO 10211, case 2
- * ----------------------------------------------------------------- */
+/* ---- ISO 10211, case 2 ----------------------------------------------------------------- */
 
 /* Millimetres; x from the symmetry plane, z down from the cold face (47.5 mm - y). */
 static const struct {

@@ -12,8 +12,7 @@
 /* Formulas and tables that stand on paper: soil and snow conductivity, freezing indexes,
    depth from an index. */
 
-/* ---- Soil
- * ------------------------------------------------------------------------------ */
+/* ---- Soil ------------------------------------------------------------------------------ */
 
 #define KERSTEN_SOURCE                                                                             \
     "Kersten 1949, Univ. Minnesota Bull. 28, SI form after Farouki (read); values "                \
@@ -237,8 +236,7 @@ static enum uf_status run_soil(struct uf_verify *verify, struct uf_error *err)
 const struct uf_verify_topic uf_verify_soil = {
     .name = "soil", .doc = "conductivity by three methods, heat, unfrozen water", .run = run_soil};
 
-/* ---- Snow
- * ------------------------------------------------------------------------------ */
+/* ---- Snow ------------------------------------------------------------------------------ */
 
 static enum uf_status run_snow(struct uf_verify *verify, struct uf_error *err)
 {
@@ -262,8 +260,7 @@ static enum uf_status run_snow(struct uf_verify *verify, struct uf_error *err)
 const struct uf_verify_topic uf_verify_snow = {
     .name = "snow", .doc = "conductivity of snow from its density", .run = run_snow};
 
-/* ---- Freezing index
- * -------------------------------------------------------------------- */
+/* ---- Freezing index -------------------------------------------------------------------- */
 
 #define INDEX_SOURCE                                                                               \
     "seasonal freezing indexes of 21 winters 1969/70 to 1989/90, CRREL Report 96-14 "              \

@@ -154,8 +154,7 @@ static enum uf_status ring_growth(struct uf_verify *verify, enum uf_integrator i
     return status;
 }
 
-/* ---- A whole tank
- * ---------------------------------------------------------------------- */
+/* ---- A whole tank ---------------------------------------------------------------------- */
 
 /* Written out, not taken from the program: 4.18 kJ/(kg K), 334 kJ/kg (handbook values,
    from memory) and 1000 kg/m3; a shell of 2 MJ/m3K. */

@@ -2,8 +2,7 @@
 
 #define LIFT "lifting: {picks: 2, spacing: 4 m, sling: 3.2 m, hoist: 20 kN, rigging: 100 kg}\n"
 
-/* 4.0 m between picks: a sling of 4.000 m, 3.464 m of headroom at 60 degrees between the
- * legs. */
+/* 4.0 m between picks: a sling of 4.000 m, 3.464 m of headroom at 60 degrees between the legs. */
 Test(check_lifting, json)
 {
     struct program_answer got =

@@ -2,8 +2,7 @@
 
 #define BOARD "board: {type: XPS_IV, thickness: 100 mm, beyond_tank: 1 m, above_crown: 0.15 m}\n"
 
-/* XPS IV bears 57.7 kPa of soil and 34.6 kPa of wheel (a third and a fifth of 173 kPa).
- */
+/* XPS IV bears 57.7 kPa of soil and 34.6 kPa of wheel (a third and a fifth of 173 kPa). */
 Test(check_load, json)
 {
     struct program_answer got =

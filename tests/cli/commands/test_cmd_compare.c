@@ -21,8 +21,7 @@ static double number(const cJSON *object, const char *group, const char *key)
     return item->valuedouble;
 }
 
-/* A board cannot make the water colder here, and the ground far away does not know of it.
- */
+/* A board cannot make the water colder here, and the ground far away does not know of it. */
 Test(cmd_compare, board_keeps_the_water_warmer_and_leaves_the_rest)
 {
     struct program_answer answer = program_run("compare --json", site);

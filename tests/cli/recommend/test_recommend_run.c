@@ -144,8 +144,7 @@ Test(recommend_run, the_rarer_winter_is_colder)
     forget(r);
 }
 
-/* Each limit held by one choice as a run of its own shows it: variants applied by hand.
- */
+/* Each limit held by one choice as a run of its own shows it: variants applied by hand. */
 static bool holds_alone(struct uf_recommend *r, const struct uf_case *design)
 {
     bool ok = true;

@@ -93,8 +93,7 @@ static double checks(double x, double z)
     return sin(7.0 * x) * sin(7.0 * z);
 }
 
-/* Saddles everywhere: whatever is joined, loops close and low plus high make up the
- * whole. */
+/* Saddles everywhere: whatever is joined, loops close and low plus high make up the whole. */
 Test(isoline, saddles_leave_no_open_line)
 {
     struct uf_isoline_list list;

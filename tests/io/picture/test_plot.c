@@ -258,8 +258,7 @@ static size_t frames_of(const char *path, long *bytes)
     return n;
 }
 
-/* A winter of 182 days at the most becomes 60 frames or fewer, in a file to send by mail.
- */
+/* A winter of 182 days at the most becomes 60 frames or fewer, in a file to send by mail. */
 Test(plot, animation_is_a_gif_of_few_frames)
 {
     struct uf_result *r = synthetic_result();

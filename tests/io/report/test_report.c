@@ -44,8 +44,7 @@ static char *finish(struct uf_report *r)
     return text;
 }
 
-/* Is every element that opens closed in its turn? Only elements without content stay
- * open. */
+/* Is every element that opens closed in its turn? Only elements without content stay open. */
 static void expect_balanced(const char *text)
 {
     char stack[100][20];

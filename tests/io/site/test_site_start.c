@@ -73,8 +73,7 @@ static bool is_other_way(const char *line)
     return false;
 }
 
-/* The promise of the file's head: delete the '#' at the beginning of a line to take it
- * in. */
+/* The promise of the file's head: delete the '#' at the beginning of a line to take it in. */
 Test(site_start, what_is_behind_a_hash_can_be_taken_in)
 {
     for (size_t i = 0; i < N_SHAPES; i++) {

@@ -231,8 +231,7 @@ Test(units, what_does_not_convert_says_so)
     cr_expect_eq(out, 7.25);
 }
 
-/* strtod follows the locale; a file must not. The test needs a locale with a decimal
- * comma. */
+/* strtod follows the locale; a file must not. The test needs a locale with a decimal comma. */
 Test(units, the_locale_does_not_change_a_number)
 {
     const char *const names[] = {"de_DE.UTF-8", "fr_FR.UTF-8", "sv_SE.UTF-8"};
@@ -246,8 +245,7 @@ Test(units, the_locale_does_not_change_a_number)
     cr_expect_eq(read_as("1.25 m", &uf_units_length), 1.25);
 }
 
-/* The library's scanner echoes what it does not know; standard output belongs to the
- * answer. */
+/* The library's scanner echoes what it does not know; standard output belongs to the answer. */
 Test(units, control_characters_leave_standard_output_alone, .init = cr_redirect_stdout)
 {
     cr_expect(isnan(read_as("1 \n m", &uf_units_length)));

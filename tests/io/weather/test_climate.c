@@ -133,8 +133,7 @@ Test(climate, every_shipped_record_serves_every_design_winter)
 
 Test(climate, smoothing_keeps_the_index_of_the_mean_year)
 {
-    /* first three harmonics against daily means before smoothing, computed apart by a
-     * script */
+    /* first three harmonics against daily means before smoothing, computed apart by a script */
     static const struct {
         const char *file, *column;
         double raw_degC_day, maat_degC;

@@ -5,8 +5,7 @@
 
 Test(climate_dly, sample)
 {
-    /* TMAX of January 1926 as recorded; TMIN and snow are made up, as a sample of the
-     * format */
+    /* TMAX of January 1926 as recorded; TMIN and snow are made up, as a sample of the format */
     struct uf_weather *weather = sample_file("sample.dly");
     const size_t day_21 = 2;
     cr_expect_eq(weather->start_day, uf_calendar_day(1926, 1, 19));

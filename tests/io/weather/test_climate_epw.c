@@ -9,8 +9,7 @@
     "LOCATION,Hill,XX,None,TMY,0," latitude                                                        \
     ",-90,-6,300\nDATA PERIODS,1,1,Data,Sunday, 1/ 1,12/31\n"
 
-/* A whole year, an hour a row: 10 degC below nought in the months told, 15 above
- * otherwise. */
+/* A whole year, an hour a row: 10 degC below nought in the months told, 15 above otherwise. */
 static char *year_text(const char *latitude, int cold_from, int cold_to)
 {
     const size_t size = 600000;

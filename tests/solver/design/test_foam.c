@@ -5,8 +5,7 @@
 #include <stdbool.h>
 #include <string.h>
 
-/* HUD/NAHB below-grade R per inch, as k: 4.5 -> 0.03205, 3.2 -> 0.04507, 2.4 -> 0.06010
- * W/(m K). */
+/* HUD/NAHB below-grade R per inch, as k: 4.5 -> 0.03205, 3.2 -> 0.04507, 2.4 -> 0.06010 W/(m K). */
 Test(foam, in_service_conductivity_is_the_published_one)
 {
     cr_expect_float_eq(uf_foam_find("XPS_IV")->k_W_mK, 0.03205, 6e-6);

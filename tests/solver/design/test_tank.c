@@ -27,8 +27,7 @@ static void near(double got, double expected, double allowed, const char *what)
     cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
 }
 
-/* Shares of a cylinder and of a sphere or ellipsoid by depth; computed from the formulas.
- */
+/* Shares of a cylinder and of a sphere or ellipsoid by depth; computed from the formulas. */
 Test(tank, fill_table)
 {
     static const double rows[][3] = {
@@ -44,8 +43,7 @@ Test(tank, fill_table)
     }
 }
 
-/* Published: 40 in. across, 100 in. shell, 2:1 heads: 616.5 gal; 228.7 gal, 37.1 % at 16
- * in. */
+/* Published: 40 in. across, 100 in. shell, 2:1 heads: 616.5 gal; 228.7 gal, 37.1 % at 16 in. */
 Test(tank, published_content)
 {
     struct uf_tank tank = tank_of(UF_HORIZONTAL_CYLINDER, UF_ELLIPSOIDAL_2_TO_1);

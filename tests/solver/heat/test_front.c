@@ -72,8 +72,7 @@ Test(front, within_two_centimetres_every_day_on_six_soils)
         run(soils[k], 0.075, coarse);
         run(soils[k], light ? 0.025 : 0.0125, fine);
         for (int day = 0; day < DAYS; day++) {
-            /* The last evening of the frost is left out: what is left then thins to
-             * nothing. */
+            /* The last evening of the frost is left out: what is left then thins to nothing. */
             if (day + 1 == DAYS || fine[day + 1] > 0.0 || fine[day] <= 0.0) {
                 worst_m = fmax(worst_m, fabs(coarse[day] - fine[day]));
             }

@@ -324,8 +324,7 @@ Test(heat, snow_holds_the_surface_at_zero)
     cr_expect_eq(uf_heat_surface_degC(s->heat, top, &snow, 3.0), 0.0);
     cr_expect_eq(uf_heat_top_W(s->heat, top, &snow, -1.0, NULL),
                  uf_heat_top_W(s->heat, top, &bare, -1.0, NULL));
-    /* q through the snow at a surface of 0 degC is 3 W/m2: the cell is then at half q / k
-     */
+    /* q through the snow at a surface of 0 degC is 3 W/m2: the cell is then at half q / k */
     const double meet_degC = 3.0 * top->half_m / k_W_mK;
     cr_expect_float_eq(uf_heat_top_W(s->heat, top, &snow, meet_degC, NULL),
                        uf_heat_top_W(s->heat, top, &bare, meet_degC, NULL), 1e-9 * top->area_m2);

@@ -231,8 +231,7 @@ Test(section, ends_divide_the_water)
     uf_section_free(without);
 }
 
-/* Still water to the crown is no body of its own: the riser stands on its topmost cell.
- */
+/* Still water to the crown is no body of its own: the riser stands on its topmost cell. */
 Test(section, a_riser_over_still_water)
 {
     for (size_t k = 0; k < 3; k++) {
@@ -418,8 +417,7 @@ Test(section, impossible_soil_is_refused)
     cr_expect(s == NULL);
 }
 
-/* Between the centres of the cells a tank would stand alone and the matrix be singular.
- */
+/* Between the centres of the cells a tank would stand alone and the matrix be singular. */
 Test(section, a_tank_smaller_than_a_cell_is_refused)
 {
     struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.01);

@@ -2,8 +2,7 @@
 
 #include <string.h>
 
-/* Whole runs: what the summary says must be what the record shows, and the physics' own
- * signs. */
+/* Whole runs: what the summary says must be what the record shows, and the physics' own signs. */
 
 static struct uf_summary run(const struct uf_case *d, const struct runs_weather *w, bool inflow,
                              struct uf_record **record)

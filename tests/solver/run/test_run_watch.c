@@ -15,8 +15,7 @@ static struct uf_summary run(const struct uf_case *d, const struct runs_weather 
     return summary;
 }
 
-/* A pipe is judged at its crown: in undisturbed ground, or half way out under the board.
- */
+/* A pipe is judged at its crown: in undisturbed ground, or half way out under the board. */
 Test(run_watch, pipes_are_read_at_their_crown)
 {
     struct uf_case d = runs_tank();

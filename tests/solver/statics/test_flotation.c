@@ -61,8 +61,7 @@ Test(flotation, em_form_counts_water_and_surcharge)
 }
 
 /* A ballasted structure in a published Eurocode 7 check: 922.6 against 839.8 with UK
-   factors, 99.9 % and 109.9 %. U = 838.7 and W = 933.1 follow from the printed figures.
- */
+   factors, 99.9 % and 109.9 %. U = 838.7 and W = 933.1 follow from the printed figures. */
 Test(flotation, published_upl_check)
 {
     const struct uf_flotation_upl plain = uf_flotation_upl(&uf_flotation_partials[0], 838.7, 933.1);
@@ -87,8 +86,7 @@ Test(flotation, every_row_has_a_source)
     }
 }
 
-/* x = R is a vertical leg whatever the depth; the tangent meets the radius at a right
- * angle. */
+/* x = R is a vertical leg whatever the depth; the tangent meets the radius at a right angle. */
 Test(flotation, strap_legs)
 {
     near(uf_flotation_leg_angle_rad(1.2, 1.2, 1.7), 0.0, 1e-12, "vertical");
@@ -104,8 +102,7 @@ Test(flotation, strap_legs)
     near(uf_flotation_contact_Pa(9000.0, 1.2, 0.05), 150000.0, 1e-9, "contact");
 }
 
-/* A deadman 1 x 26.6 ft, 11 ft deep: prism 292.6 ft3, four-sided frustum at 30 deg 2812.3
- * ft3. */
+/* A deadman 1 x 26.6 ft, 11 ft deep: prism 292.6 ft3, four-sided frustum at 30 deg 2812.3 ft3. */
 Test(flotation, soil_over_an_anchor)
 {
     near(uf_flotation_frustum_m3(1.0, 26.6, 11.0, 0.0, false), 292.6, 1e-9, "prism");

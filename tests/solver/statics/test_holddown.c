@@ -93,8 +93,7 @@ Test(holddown, level_and_flood_do_not_change_a_tank_without_risers)
     near(at(9.0).uplift_N, 0.0, 0.0, "below the tank");
 }
 
-/* Half under water: half the volume lifts; soil above the table weighs its moist weight.
- */
+/* Half under water: half the volume lifts; soil above the table weighs its moist weight. */
 Test(holddown, water_at_the_springline)
 {
     const struct uf_holddown got = at(2.4);

@@ -69,8 +69,8 @@ Test(load, published_table)
     cr_expect(isnan(uf_load_spread_Pa(1.0, 1.9 * FOOT_M)), "concentrated above 2 ft");
 }
 
-/* The squares of two wheels 6 ft apart meet at 6/1.75 = 3.43 ft; the pressure does not
- * jump there. */
+/* The squares of two wheels 6 ft apart meet at 6/1.75 = 3.43 ft; the pressure does not jump
+   there. */
 Test(load, wheels_merge_without_a_jump)
 {
     const double meet_m = 6.0 / 1.75 * FOOT_M;
@@ -89,16 +89,14 @@ Test(load, impact_steps)
     }
 }
 
-/* Far below the tyre Boussinesq's patch is a point; right under it the tyre's own
- * pressure. */
+/* Far below the tyre Boussinesq's patch is a point; right under it the tyre's own pressure. */
 Test(load, patch_limits)
 {
     near(uf_load_patch_Pa(1e5, 9.0) / uf_load_point_Pa(1e5, 9.0), 1.0, 2e-3, "deep");
     near(uf_load_patch_Pa(1e5, 1e-4) / (1e5 / (0.508 * 0.254)), 1.0, 1e-6, "shallow");
 }
 
-/* XPS IV: 173 kPa bears 57.7 kPa dead and 34.6 kPa live; 0.95 m of soaked soil and the
- * table. */
+/* XPS IV: 173 kPa bears 57.7 kPa dead and 34.6 kPa live; 0.95 m of soaked soil and the table. */
 Test(load, use_of_the_board)
 {
     const struct uf_load got = press();

@@ -14,8 +14,7 @@ static void near(double got, double expected, double allowed, const char *what)
     cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
 }
 
-/* 2400 to 2382 mm is 0.750 %; 96 to 95.25 in. 0.781 %, also through a riser of 40.00 in.
- */
+/* 2400 to 2382 mm is 0.750 %; 96 to 95.25 in. 0.781 %, also through a riser of 40.00 in. */
 Test(roundness, published_arithmetic)
 {
     near(100.0 * uf_roundness_deflection(2.400, 2.382), 0.750, 5e-4, "mm");

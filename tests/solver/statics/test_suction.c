@@ -16,8 +16,7 @@ static void near(double got, double expected, double allowed, const char *what)
     cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
 }
 
-/* NRCS NE-ENG-76: strainer and standpipe 1.2, 4.8, 10.8 ft; feet lost in 100 ft of pipe.
- */
+/* NRCS NE-ENG-76: strainer and standpipe 1.2, 4.8, 10.8 ft; feet lost in 100 ft of pipe. */
 Test(suction, published_losses)
 {
     static const double flow_gpm[] = {250.0, 500.0, 750.0}, intake_ft[] = {1.2, 4.8, 10.8};

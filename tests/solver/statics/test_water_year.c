@@ -18,8 +18,7 @@ static void setup(void)
 }
 TestSuite(water_year, .init = setup);
 
-/* Mean 1.8 m, amplitude 0.9 m: 0.9 m at its highest, the mean 91.25 days later, then 2.7
- * m. */
+/* Mean 1.8 m, amplitude 0.9 m: 0.9 m at its highest, the mean 91.25 days later, then 2.7 m. */
 Test(water_year, published_wave)
 {
     cr_expect_not(uf_water_year_given(&water));

@@ -44,8 +44,7 @@ static void expect_agree(struct uf_case *d)
         w->air_degC[i] += 6.0 * sin(1.7 * i) + 3.0 * cos(0.37 * i);
     }
     struct uf_forcing *forcing = runs_forcing(d, w);
-    /* The start repeats the mean year with its own half-day steps; give both the same
-     * pace. */
+    /* The start repeats the mean year with its own half-day steps; give both the same pace. */
     forcing->year.steps_per_day = 12.0;
     fast.steps_per_day = 24.0;
     bdf.integrator = UF_BDF;

@@ -283,8 +283,7 @@ Test(season, drive_between_days)
     }
 }
 
-/* Time runs one way: a day before the present one, or none at all, is refused and moves
- * nothing. */
+/* Time runs one way: a day before the present one, or none at all, is refused and moves nothing. */
 Test(season, no_way_back)
 {
     struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);

@@ -8,8 +8,8 @@
 
 #define PI 3.14159265358979323846
 
-/* CRREL Report 96-14 table 20: seasonal freezing indexes of the winters 1969/70 to
- * 1989/90, C day */
+/* CRREL Report 96-14 table 20: seasonal freezing indexes of the winters 1969/70 to 1989/90, C
+   day */
 static const double crrel[] = {1191, 1152, 1274, 839,  923, 968,  931, 1256, 1331, 1477, 903,
                                666,  1227, 589,  1179, 942, 1197, 467, 898,  1032, 750};
 #define N_CRREL (sizeof crrel / sizeof crrel[0])

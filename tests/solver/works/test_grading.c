@@ -24,8 +24,7 @@ static const struct uf_grading_spec *spec_named(const char *name)
     return row;
 }
 
-/* No. 57 (ASTM C33): 1 1/2 in. 100, 1 in. 95-100, 1/2 in. 25-60, No. 4 0-10, No. 8 0-5.
- */
+/* No. 57 (ASTM C33): 1 1/2 in. 100, 1 in. 95-100, 1/2 in. 25-60, No. 4 0-10, No. 8 0-5. */
 Test(grading, number_57)
 {
     static const double pairs[][2] = {
@@ -49,8 +48,7 @@ Test(grading, between_sieves_and_missing_ones)
     const struct uf_grading_list list = list_of(pairs, 2);
     struct uf_grading got;
     cr_assert_eq(uf_grading_check(&got, spec_named("no_67"), &list, NULL), UF_OK);
-    /* 1 in. is coarser than a sieve that passes everything; 3/8 in. lies midway in the
-     * logarithm */
+    /* 1 in. is coarser than a sieve that passes everything; 3/8 in. lies midway in the logarithm */
     cr_expect_float_eq(got.rows[0].passing, 1.0, 1e-12);
     cr_expect_not(got.rows[0].between);
     cr_expect_float_eq(got.rows[2].passing, 0.55, 1e-9);

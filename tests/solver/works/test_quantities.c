@@ -98,8 +98,7 @@ Test(quantities, swell_and_trucks)
     cr_expect(isnan(order().fill_trucks) && isnan(order().fill_loose_m3), "not given");
 }
 
-/* A box 3.6 x 8.0 m, upright sides, 2.5 m deep: floor and top 28.8 m2 each, sides 58 m2.
- */
+/* A box 3.6 x 8.0 m, upright sides, 2.5 m deep: floor and top 28.8 m2 each, sides 58 m2. */
 Test(quantities, geotextile)
 {
     design.board.present = false;
@@ -138,8 +137,7 @@ Test(quantities, cut_plan)
     cut = uf_quantities_cut_plan(1.0, 0.5, 2.4, 1.2);
     cr_expect_eq(cut.sheets, 1u, "one corner");
     cut = uf_quantities_cut_plan(2.6, 1.3, 2.4, 1.2);
-    /* whole one, an end strip of 0.2 m and the corner from one sheet, a side strip of 0.1
-     * m */
+    /* whole one, an end strip of 0.2 m and the corner from one sheet, a side strip of 0.1 m */
     cr_expect_eq(cut.sheets, 3u);
 }
 

@@ -11,8 +11,7 @@ static void printed(double got, double expected, double half_digit)
     cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.10g, printed %.10g", got, expected);
 }
 
-/* Values computed apart from this code from the formulas in the header, to the digits
- * below. */
+/* Values computed apart from this code from the formulas in the header, to the digits below. */
 Test(exact_front, neumann_roots_fronts_and_flux)
 {
     const double days[] = {10, 30, 60, 90, 120};
@@ -82,8 +81,7 @@ Test(exact_front, neumann_balances_its_heat)
                 const double ref = part == 0 ? g->freezing_degC : g->start_degC;
                 lost += weight * h / 3.0 * c * (ref - uf_exact_neumann_degC(g, from + j * h, t));
             }
-            /* the frozen soil also gave up its heat from start to freezing, as thawed
-             * soil */
+            /* the frozen soil also gave up its heat from start to freezing, as thawed soil */
             lost +=
                 part == 0 ? g->c_thawed_J_m3K * (g->start_degC - g->freezing_degC) * front : 0.0;
         }

@@ -50,8 +50,7 @@ Test(exact_pipe, ring_and_film)
     cr_expect_null(uf_exact_pipes[6].name);
 }
 
-/* Without ring and film the multipoles must give the closed form, also close to the
- * surface. */
+/* Without ring and film the multipoles must give the closed form, also close to the surface. */
 Test(exact_pipe, bare_pipe_is_the_isothermal_cylinder)
 {
     for (double ratio = 1.03; ratio < 5; ratio *= 1.3) {

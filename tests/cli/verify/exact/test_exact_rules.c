@@ -28,8 +28,7 @@ Test(exact_rules, iso_13793_frost_depth)
     }
 }
 
-/* Chisholm & Phang 1983; Fair, Geyer & Okun eq. 5.41b, which in US units is 1.65 F^0.468
- * inches. */
+/* Chisholm & Phang 1983; Fair, Geyer & Okun eq. 5.41b, which in US units is 1.65 F^0.468 inches. */
 Test(exact_rules, depth_from_a_freezing_index)
 {
     const double rows[][3] = {{200, 0.4894, 0.6587},  {400, 0.8280, 0.9111},
@@ -59,8 +58,8 @@ Test(exact_rules, pipe_cools)
     printed(uf_exact_cooling_s(4.2e6 * area, r, 5, 0, -10) / 3600, 30.7056, 5e-5);
 }
 
-/* Tank of radius 1 m in a ring of 50 mm, axis 2.1 m deep in soil of 1.8 W/(m K), surface
- * -6 degC. */
+/* Tank of radius 1 m in a ring of 50 mm, axis 2.1 m deep in soil of 1.8 W/(m K), surface -6
+   degC. */
 Test(exact_rules, buried_tank_cools_then_freezes_a_tenth)
 {
     const double pi = acos(-1.0);

@@ -11,8 +11,8 @@ static void printed(double got, double expected, double half_digit)
     cr_expect(fabs(got - expected) <= 1.01 * half_digit, "%.10g, printed %.10g", got, expected);
 }
 
-/* Carslaw & Jaeger's formulas worked apart from this code: a 0.5e-6, from 10 to -5 degC,
- * 60 days. */
+/* Carslaw & Jaeger's formulas worked apart from this code: a 0.5e-6, from 10 to -5 degC, 60
+   days. */
 Test(exact_wave, quarter_space)
 {
     const double rows[][3] = {{0.5, 0.5, -4.546803},
@@ -61,8 +61,7 @@ Test(exact_wave, annual_wave_with_and_without_resistance)
     printed(uf_exact_wave_lag_day(&wave, 0.3048), 7.90, 5e-3);
 }
 
-/* The flux through a film must be what the ground takes: (air - surface)/R = -k dT/dz at
- * z = 0. */
+/* The flux through a film must be what the ground takes: (air - surface)/R = -k dT/dz at z = 0. */
 Test(exact_wave, film_passes_what_the_ground_takes)
 {
     const struct uf_exact_wave wave = {6, 14, 15, 365, 1.5, 0.5e-6, 0.7};

@@ -8,8 +8,7 @@
 #include <math.h>
 #include <string.h>
 
-/* A record made by hand: five sensors, 30 days from 2020-10-01, water readings that stop.
- */
+/* A record made by hand: five sensors, 30 days from 2020-10-01, water readings that stop. */
 enum { DAYS = 366 };
 static double ts[UF_GROUND_SENSORS][DAYS], sm[UF_GROUND_SENSORS][DAYS];
 

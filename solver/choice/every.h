@@ -16,7 +16,7 @@
    side. A stretch starts on the first day of a winter (1 August; 1 February in the south)
    from the repeated mean year, and has the record's year before it as a lead-in where
    that is whole. What a stretch forgets is what lies more than its lead-in back: from one
-   year to the next the frost depth remembers little (tests/test_every.c measures it).
+   year to the next the frost depth remembers little (tests/solver/choice/test_every.c measures it).
    Grid and start are the same for all, so winters differ by their weather alone. */
 
 #define UF_EVERY_STRETCH 10 /* winters in one stretch at most */

@@ -171,6 +171,12 @@ double uf_heat_total_W(const struct uf_heat_flow *flow)
     return flow->surface_W + flow->bottom_W + flow->vent_W + flow->held_W + flow->inflow_W;
 }
 
+double uf_heat_total_J(const struct uf_heat_budget *budget)
+{
+    return budget->surface_J + budget->bottom_J + budget->vent_J + budget->held_J +
+           budget->inflow_J;
+}
+
 double uf_heat_stored_J(const struct uf_heat *heat, const double *H_J_m3)
 {
     double sum_J = 0.0;

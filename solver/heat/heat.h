@@ -86,6 +86,11 @@ struct uf_heat_flow {
     double surface_W, bottom_W, vent_W, held_W, inflow_W;
 };
 
+/* The heats that such flows carry in a time, J. */
+struct uf_heat_budget {
+    double surface_J, bottom_J, vent_J, held_J, inflow_J;
+};
+
 /* T of every node from its enthalpy. H, T [n] */
 void uf_heat_temperatures(const struct uf_heat *heat, const double *H_J_m3, double *T_degC);
 void uf_heat_enthalpies(const struct uf_heat *heat, const double *T_degC, double *H_J_m3);
@@ -101,8 +106,9 @@ void uf_heat_add_surface(const struct uf_heat *heat, const struct uf_heat_now *n
 void uf_heat_add_rest(const struct uf_heat *heat, const struct uf_heat_now *now,
                       const double *T_degC, double *into_W, struct uf_heat_flow *flow);
 
-/* Sum over the boundaries. */
+/* Sums over the boundaries. */
 double uf_heat_total_W(const struct uf_heat_flow *flow);
+double uf_heat_total_J(const struct uf_heat_budget *budget);
 
 /* Heat held, J: sum of volume x enthalpy. H [n] */
 double uf_heat_stored_J(const struct uf_heat *heat, const double *H_J_m3);

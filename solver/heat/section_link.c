@@ -137,15 +137,16 @@ static struct face face_z(const struct uf_grid *g, size_t i, size_t j)
                          .to_b_m = g->z_m[j + 1] - e};
 }
 
-/* A round wall counts R ln(R/Ri) for its thickness, and what lies on its inner face acts
-   on less of it: both against the outer surface, which the links' areas add up to. */
-static double ring_m(const struct uf_build *b)
+/* Thickness of the flat wall that resists as much, on the outer surface, which the links' areas add
+   up to: R ln(R/Ri) for a round one. */
+static double equivalent_wall_m(const struct uf_build *b)
 {
     const double R = b->outline.half_m;
     return b->outline.circle ? R * log(R / b->inside.half_m) : b->outline.wall_m;
 }
 
-static double narrowing(const struct uf_build *b)
+/* What lies on the inner face of a round wall acts on less of it: outer area over inner. */
+static double area_ratio(const struct uf_build *b)
 {
     return b->outline.circle ? b->outline.half_m / b->inside.half_m : 1.0;
 }
@@ -167,7 +168,7 @@ static void connect_wall(struct uf_build *b, const struct face *f)
     uf_outline_cross(&b->outline, f->along_x, x_m, z_m, &distance_m, &normal);
     const double wall_m = b->outline.wall_m / normal;
     const double film =
-        lumped ? (water ? WATER_FILM_M2K_W : UF_SECTION_AIR_FILM_M2K_W) * narrowing(b) / normal
+        lumped ? (water ? WATER_FILM_M2K_W : UF_SECTION_AIR_FILM_M2K_W) * area_ratio(b) / normal
                : 0.0;
     struct uf_heat_link link = {.a = ground,
                                 .b = uf_section_node(b, wet),
@@ -178,7 +179,7 @@ static void connect_wall(struct uf_build *b, const struct face *f)
                                 .inner_m2K_W = film,
                                 .wetted = water};
     if (b->outline.wall_m > 0.0) {
-        link.fixed_m2K_W = ring_m(b) / normal / b->design->tank.wall_k_W_mK;
+        link.fixed_m2K_W = equivalent_wall_m(b) / normal / b->design->tank.wall_k_W_mK;
     }
     link.fixed_m2K_W += film;
     if (!lumped) {

@@ -286,21 +286,21 @@ static void watch_bottom(struct uf_run *run)
 static void watch_heat(struct uf_run *run)
 {
     const struct uf_heat *h = heat_of(run);
-    const struct uf_heat_flow J = uf_season_heat_J(run->season);
+    const struct uf_heat_budget J = uf_season_heat_J(run->season);
     const double *T = uf_season_T_degC(run->season);
-    const double surface_J = J.surface_W - run->surface_before_J;
+    const double surface_J = J.surface_J - run->surface_before_J;
     run->surface_now_W = surface_J / UF_DAY_S;
     run->exchanged_J += fabs(surface_J);
-    run->surface_before_J = J.surface_W;
+    run->surface_before_J = J.surface_J;
     if (run->frost_now_m > 0.0 && h->n_vents > 0) {
-        run->vent_loss_J -= J.vent_W - run->vent_before_J;
+        run->vent_loss_J -= J.vent_J - run->vent_before_J;
         for (size_t l = 0; l < h->n_links; l++) {
             if (h->links[l].inner_m2K_W > 0.0 || h->links[l].wetted) {
                 run->wall_loss_J -= UF_DAY_S * uf_heat_link_W(h, &h->links[l], T);
             }
         }
     }
-    run->vent_before_J = J.vent_W;
+    run->vent_before_J = J.vent_J;
     const double loss_J = run->vent_loss_J + fmax(0.0, run->wall_loss_J);
     run->summary.riser_share =
         h->n_vents > 0 && loss_J > 0.0 ? fmax(0.0, run->vent_loss_J) / loss_J : (double)NAN;
@@ -316,7 +316,7 @@ static void watch_heat(struct uf_run *run)
 static void watch_hold(struct uf_run *run, long day)
 {
     struct uf_summary *s = &run->summary;
-    const double held_J = uf_season_heat_J(run->season).held_W;
+    const double held_J = uf_season_heat_J(run->season).held_J;
     const double day_J = fmax(0.0, held_J - run->held_before_J) / run->section->whole_per_m;
     run->held_before_J = held_J;
     s->hold_J += day_J;
@@ -377,8 +377,8 @@ void uf_run_watch_begin(struct uf_run *run)
         run->bottom_least_degC[k] = INFINITY;
         run->bottom_most_degC[k] = -INFINITY;
     }
-    const struct uf_heat_flow J = uf_season_heat_J(run->season);
-    run->surface_before_J = J.surface_W;
-    run->vent_before_J = J.vent_W;
-    run->held_before_J = J.held_W;
+    const struct uf_heat_budget J = uf_season_heat_J(run->season);
+    run->surface_before_J = J.surface_J;
+    run->vent_before_J = J.vent_J;
+    run->held_before_J = J.held_J;
 }

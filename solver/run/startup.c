@@ -46,7 +46,7 @@ struct repeat {
 };
 
 /* When to stop: share of a correction that is left below the tolerance, or so many years. */
-struct repeat_wish {
+struct convergence {
     double tolerance_K, share, most;
 };
 
@@ -159,16 +159,17 @@ static enum uf_status repeat_year(struct repeat *r, const struct uf_drive *year,
 
 /* Years until share x correction is below the tolerance, at most `most`. */
 static enum uf_status repeat_until(struct uf_season *season, const struct uf_heat *heat,
-                                   const struct uf_drive *year, const struct repeat_wish *wish,
+                                   const struct uf_drive *year, const struct convergence *criterion,
                                    struct uf_startup_result *result, struct uf_error *err)
 {
     struct repeat r;
     const double start_day = uf_season_day(season);
     enum uf_status status = repeat_create(&r, season, heat, err);
     *result = (struct uf_startup_result){.left_K = INFINITY};
-    while (status == UF_OK && result->years < wish->most && !(result->left_K < wish->tolerance_K)) {
+    while (status == UF_OK && result->years < criterion->most &&
+           !(result->left_K < criterion->tolerance_K)) {
         status = repeat_year(&r, year, start_day, &result->left_K, err);
-        result->left_K *= wish->share;
+        result->left_K *= criterion->share;
         result->years += 1.0;
     }
     repeat_free(&r);
@@ -197,7 +198,7 @@ static enum uf_status column_settle(struct column *column, const struct uf_secti
 {
     struct uf_startup_result result;
     struct uf_season_options options = uf_season_defaults();
-    const struct repeat_wish wish = {COLUMN_K, 1.0, COLUMN_YEARS};
+    const struct convergence criterion = {COLUMN_K, 1.0, COLUMN_YEARS};
     options.steps_per_day = 2.0;
     options.stop = column->stop;
     enum uf_status status = uf_section_create_column(&column->section, design, section->grid, err);
@@ -216,7 +217,7 @@ static enum uf_status column_settle(struct column *column, const struct uf_secti
     }
     uf_season_drive(column->season, year);
     uf_season_set(column->season, begin_day, rows_degC);
-    return repeat_until(column->season, heat, year, &wish, &result, err);
+    return repeat_until(column->season, heat, year, &criterion, &result, err);
 }
 
 /* Copies the rows of the column over the section; bodies take the row at the tank's axis. */
@@ -352,8 +353,8 @@ enum uf_status uf_startup(struct uf_season *season, const struct uf_section *sec
     const double days = (double)year->days;
     const double begin_day = year->start_day + begin_after_days(year);
     const double after_years = 1.0 - (begin_day - year->start_day) / days;
-    const struct repeat_wish wish = {tolerance_K, after_years < SOON_YEARS ? LEFT_SOON : LEFT,
-                                     YEARS_MOST};
+    const struct convergence criterion = {tolerance_K, after_years < SOON_YEARS ? LEFT_SOON : LEFT,
+                                          YEARS_MOST};
     double *T_degC = calloc(n + section->grid->nz, sizeof *T_degC);
     if (T_degC == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
@@ -362,7 +363,7 @@ enum uf_status uf_startup(struct uf_season *season, const struct uf_section *sec
     if (status == UF_OK) {
         uf_season_drive(season, year);
         uf_season_set(season, begin_day, T_degC);
-        status = repeat_until(season, section->heat, year, &wish, result, err);
+        status = repeat_until(season, section->heat, year, &criterion, result, err);
     }
     if (status == UF_OK) {
         status = uf_season_advance(season, year->start_day + days, err);

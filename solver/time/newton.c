@@ -60,23 +60,24 @@ void uf_newton_free(struct uf_newton *newton)
     }
 }
 
-static void rate(struct uf_newton *m, const struct uf_heat_now *now, double five[UF_NEWTON_FLOWS])
+static void rate(struct uf_newton *m, const struct uf_heat_now *now,
+                 double boundary_W[UF_NEWTON_FLOWS])
 {
     struct uf_heat_flow flow;
     uf_heat_rate(m->heat, now, m->T_degC, m->W, &flow);
     m->counts.rates++;
-    five[0] = flow.surface_W;
-    five[1] = flow.bottom_W;
-    five[2] = flow.vent_W;
-    five[3] = flow.held_W;
-    five[4] = flow.inflow_W;
+    boundary_W[0] = flow.surface_W;
+    boundary_W[1] = flow.bottom_W;
+    boundary_W[2] = flow.vent_W;
+    boundary_W[3] = flow.held_W;
+    boundary_W[4] = flow.inflow_W;
 }
 
 void uf_newton_rate(struct uf_newton *newton, const struct uf_heat_now *now, const double *H_J_m3,
-                    double five[UF_NEWTON_FLOWS])
+                    double boundary_W[UF_NEWTON_FLOWS])
 {
     uf_heat_temperatures(newton->heat, H_J_m3, newton->T_degC);
-    rate(newton, now, five);
+    rate(newton, now, boundary_W);
 }
 
 /* Volume of a node; 1 for one that is not in use, so that its row is not empty. */
@@ -121,11 +122,11 @@ static bool factor(struct uf_newton *m, const struct uf_newton_question *q)
    flows. Returns the heat that all of it together would lose as a share of the heat that
    moves. */
 static double residual(struct uf_newton *m, const struct uf_newton_question *q,
-                       double five[UF_NEWTON_FLOWS])
+                       double boundary_W[UF_NEWTON_FLOWS])
 {
     double lost = 0.0;
     double moved = 0.0;
-    rate(m, &q->now, five);
+    rate(m, &q->now, boundary_W);
     for (size_t i = 0; i < m->heat->n; i++) {
         const double change = m->H_J_m3[i] - q->predicted[i] + q->rl1 * q->zn1[i];
         m->step_K[i] = m->W[i] - volume_m3(m->heat, i) * change / q->gamma_s;
@@ -168,14 +169,14 @@ static double take_step(struct uf_newton *m, const double *weight, double share)
 }
 
 bool uf_newton_solve(struct uf_newton *newton, const struct uf_newton_question *question,
-                     double tolerance, double five[UF_NEWTON_FLOWS])
+                     double tolerance, double boundary_W[UF_NEWTON_FLOWS])
 {
     struct uf_newton *m = newton;
     double norm = INFINITY;
     double share = 1.0;
     memcpy(m->H_J_m3, question->predicted, m->heat->n * sizeof *m->H_J_m3);
     uf_heat_temperatures(m->heat, m->H_J_m3, m->T_degC);
-    double lost = residual(m, question, five);
+    double lost = residual(m, question, boundary_W);
     for (int k = 0; !(norm < tolerance && lost < LEAK); k++) {
         if (k == ITERATIONS_MOST || !factor(m, question) ||
             uf_sparse_solve(m->matrix, m->step_K, NULL) != UF_OK) {
@@ -186,7 +187,7 @@ bool uf_newton_solve(struct uf_newton *newton, const struct uf_newton_question *
         const double before = norm;
         norm = take_step(m, question->weight, share);
         share = norm > SLOW * before ? 0.5 : 1.0;
-        lost = residual(m, question, five);
+        lost = residual(m, question, boundary_W);
         m->counts.iterations++;
     }
     return true;

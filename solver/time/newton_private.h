@@ -42,12 +42,12 @@ void uf_newton_free(struct uf_newton *newton); /* NULL is fine */
 
 /* Solves to a weighted change per iteration below `tolerance`, and until the whole
    network loses less than a millionth of the heat that moves. The answer is in H_J_m3;
-   five takes the boundary flows at it, W. false: not converged, or singular. */
+   boundary_W takes the boundary flows at it, W. false: not converged, or singular. */
 bool uf_newton_solve(struct uf_newton *newton, const struct uf_newton_question *question,
-                     double tolerance, double five[UF_NEWTON_FLOWS]);
+                     double tolerance, double boundary_W[UF_NEWTON_FLOWS]);
 
 /* W [n] and boundary flows at a state of enthalpies, counted as one rate. */
 void uf_newton_rate(struct uf_newton *newton, const struct uf_heat_now *now, const double *H_J_m3,
-                    double five[UF_NEWTON_FLOWS]);
+                    double boundary_W[UF_NEWTON_FLOWS]);
 
 #endif

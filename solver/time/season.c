@@ -61,7 +61,7 @@ void uf_season_set(struct uf_season *season, double day, const double *T_degC)
     memmove(season->T_degC, T_degC, season->heat->n * sizeof *T_degC);
     uf_heat_enthalpies(season->heat, season->T_degC, season->H_J_m3);
     season->set_stored_J = uf_heat_stored_J(season->heat, season->H_J_m3);
-    season->set_heat_J = uf_heat_total_W(&season->heat_J);
+    season->set_heat_J = uf_heat_total_J(&season->heat_J);
     uf_season_range_start(season);
     season->stepper->restart(season);
 }
@@ -115,14 +115,14 @@ const double *uf_season_H_J_m3(const struct uf_season *season)
     return season->H_J_m3;
 }
 
-struct uf_heat_flow uf_season_heat_J(const struct uf_season *season)
+struct uf_heat_budget uf_season_heat_J(const struct uf_season *season)
 {
     return season->heat_J;
 }
 
 double uf_season_leak_J(const struct uf_season *season)
 {
-    const double in_J = uf_heat_total_W(&season->heat_J) - season->set_heat_J;
+    const double in_J = uf_heat_total_J(&season->heat_J) - season->set_heat_J;
     return in_J - (uf_heat_stored_J(season->heat, season->H_J_m3) - season->set_stored_J);
 }
 

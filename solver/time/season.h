@@ -81,7 +81,7 @@ const double *uf_season_T_degC(const struct uf_season *season);
 const double *uf_season_H_J_m3(const struct uf_season *season);
 
 /* Heat through the boundaries since creation, J, by boundary. */
-struct uf_heat_flow uf_season_heat_J(const struct uf_season *season);
+struct uf_heat_budget uf_season_heat_J(const struct uf_season *season);
 
 /* Heat put in less heat stored since the last uf_season_set, J, and heat exchanged at the
    surface in that time (sum of the daily amounts without sign), J. */

@@ -101,7 +101,7 @@ static int newton_solve(SUNNonlinearSolver solver, N_Vector start, N_Vector corr
     const size_t n = s->heat->n;
     struct uf_newton_question q;
     double *const acor = N_VGetArrayPointer(correction);
-    double five[UF_NEWTON_FLOWS];
+    double boundary_W[UF_NEWTON_FLOWS];
     (void)start;
     (void)setup;
     (void)memory;
@@ -109,14 +109,14 @@ static int newton_solve(SUNNonlinearSolver solver, N_Vector start, N_Vector corr
     if (b->stopped || !ask(s, w, &q)) {
         return -1;
     }
-    if (!uf_newton_solve(b->newton, &q, STRICT * tolerance, five)) {
+    if (!uf_newton_solve(b->newton, &q, STRICT * tolerance, boundary_W)) {
         return SUN_NLS_CONV_RECVR;
     }
     for (size_t i = 0; i < n; i++) {
         acor[i] = b->newton->H_J_m3[i] - q.predicted[i];
     }
     for (size_t k = 0; k < UF_NEWTON_FLOWS; k++) {
-        acor[n + k] = q.gamma_s * five[k] - q.rl1 * q.zn1[n + k];
+        acor[n + k] = q.gamma_s * boundary_W[k] - q.rl1 * q.zn1[n + k];
     }
     return SUN_NLS_SUCCESS;
 }
@@ -127,7 +127,7 @@ static SUNNonlinearSolver_Type newton_type(SUNNonlinearSolver solver)
     return SUNNONLINEARSOLVER_ROOTFIND;
 }
 
-/* CVODE hands over its residual function; ours is written out in newton_step. */
+/* CVODE hands over its residual function; ours is the residual of newton.c. */
 static int newton_system(SUNNonlinearSolver solver, SUNNonlinSolSysFn function)
 {
     (void)solver;
@@ -241,12 +241,12 @@ static enum uf_status bdf_start(struct uf_season *s, struct uf_error *err)
     struct bdf_state *b = s->state;
     double *const y = N_VGetArrayPointer(b->y);
     memcpy(y, s->H_J_m3, s->heat->n * sizeof *y);
-    double *const five = y + s->heat->n;
-    five[0] = s->heat_J.surface_W;
-    five[1] = s->heat_J.bottom_W;
-    five[2] = s->heat_J.vent_W;
-    five[3] = s->heat_J.held_W;
-    five[4] = s->heat_J.inflow_W;
+    double *const boundary_J = y + s->heat->n;
+    boundary_J[0] = s->heat_J.surface_J;
+    boundary_J[1] = s->heat_J.bottom_J;
+    boundary_J[2] = s->heat_J.vent_J;
+    boundary_J[3] = s->heat_J.held_J;
+    boundary_J[4] = s->heat_J.inflow_J;
     b->origin_day = s->day;
     if (CVodeReInit(b->cvode, 0.0, b->y) != CV_SUCCESS) {
         return uf_fail(err, UF_E_SOLVER, "CVODE could not be started");
@@ -277,8 +277,9 @@ static enum uf_status bdf_advance(struct uf_season *s, double day, struct uf_err
     }
     const double *const y = N_VGetArrayPointer(b->y);
     memcpy(s->H_J_m3, y, s->heat->n * sizeof *y);
-    const double *const five = y + s->heat->n;
-    s->heat_J = (struct uf_heat_flow){five[0], five[1], five[2], five[3], five[4]};
+    const double *const boundary_J = y + s->heat->n;
+    s->heat_J = (struct uf_heat_budget){boundary_J[0], boundary_J[1], boundary_J[2], boundary_J[3],
+                                        boundary_J[4]};
     s->day = day;
     return UF_OK;
 }

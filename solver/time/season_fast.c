@@ -83,14 +83,24 @@ static double weight_b(size_t j)
     return j < 2 ? 1.0 / 3.0 : (x * x + x - 2.0) / (2.0 * x * (x + 1.0));
 }
 
-/* Heat flows as a vector, so that the boundary heat runs through the same recurrence. */
-static void flow_axpy(struct uf_heat_flow *y, double a, const struct uf_heat_flow *x)
+/* y += a x: the boundary heat runs through the same recurrence. */
+static void add_heat(struct uf_heat_budget *y, double a, const struct uf_heat_budget *x)
 {
-    y->surface_W += a * x->surface_W;
-    y->bottom_W += a * x->bottom_W;
-    y->vent_W += a * x->vent_W;
-    y->held_W += a * x->held_W;
-    y->inflow_W += a * x->inflow_W;
+    y->surface_J += a * x->surface_J;
+    y->bottom_J += a * x->bottom_J;
+    y->vent_J += a * x->vent_J;
+    y->held_J += a * x->held_J;
+    y->inflow_J += a * x->inflow_J;
+}
+
+/* y += what the flows carry in a time. */
+static void add_flow(struct uf_heat_budget *y, double time_s, const struct uf_heat_flow *flow)
+{
+    y->surface_J += time_s * flow->surface_W;
+    y->bottom_J += time_s * flow->bottom_W;
+    y->vent_J += time_s * flow->vent_W;
+    y->held_J += time_s * flow->held_W;
+    y->inflow_J += time_s * flow->inflow_W;
 }
 
 /* One step of RKL2 with s stages and length tau under a constant outside, L the right-hand side
@@ -117,8 +127,8 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, d
     const double w1 = 4.0 / (double)(s * s + s - 2);
     struct uf_heat_flow q0;
     struct uf_heat_flow q;
-    struct uf_heat_flow now_J = {0};
-    struct uf_heat_flow before_J = {0};
+    struct uf_heat_budget now_J = {0};
+    struct uf_heat_budget before_J = {0};
     memcpy(f->start, season->H_J_m3, n * sizeof *f->start);
     uf_fast_rate(f->fast, now, f->start, f->rate0, &q0);
     const double first = weight_b(1) * w1 * step_s;
@@ -126,7 +136,7 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, d
         f->before[i] = 0.0;
         f->now[i] = first * f->rate0[i];
     }
-    flow_axpy(&now_J, first, &q0);
+    add_flow(&now_J, first, &q0);
     for (size_t j = 2; j <= s; j++) {
         const double x = (double)j;
         const double mu = (2.0 * x - 1.0) / x * weight_b(j) / weight_b(j - 1);
@@ -144,18 +154,18 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, d
         f->before = f->now;
         f->now = f->next;
         f->next = spare;
-        struct uf_heat_flow next_J = {0};
-        flow_axpy(&next_J, mu, &now_J);
-        flow_axpy(&next_J, nu, &before_J);
-        flow_axpy(&next_J, mu_t, &q);
-        flow_axpy(&next_J, gamma_t, &q0);
+        struct uf_heat_budget next_J = {0};
+        add_heat(&next_J, mu, &now_J);
+        add_heat(&next_J, nu, &before_J);
+        add_flow(&next_J, mu_t, &q);
+        add_flow(&next_J, gamma_t, &q0);
         before_J = now_J;
         now_J = next_J;
     }
     for (size_t i = 0; i < n; i++) {
         season->H_J_m3[i] = f->start[i] + f->now[i];
     }
-    flow_axpy(&season->heat_J, 1.0, &now_J);
+    add_heat(&season->heat_J, 1.0, &now_J);
     season->counters.rhs += (long)s;
     season->counters.steps++;
 }

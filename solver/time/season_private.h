@@ -15,7 +15,7 @@ struct uf_season {
     struct uf_drive drive;
     double day;
     double *H_J_m3, *T_degC;                /* [n] */
-    struct uf_heat_flow heat_J;             /* through each boundary since creation */
+    struct uf_heat_budget heat_J;           /* through each boundary since creation */
     double set_stored_J, set_heat_J;        /* at the last uf_season_set */
     struct uf_season_range driven, started; /* see uf_season_judge */
     struct uf_counters counters;

@@ -68,7 +68,7 @@ static void run_days(struct run *r, double (*day_got)[2])
         if (uf_season_advance(season, day, &err) != UF_OK) {
             stop(&err);
         }
-        const double J = uf_season_heat_J(season).surface_W;
+        const double J = uf_season_heat_J(season).surface_J;
         exchanged_J += fabs(J - before_J);
         before_J = J;
         if (day >= REFERENCE_DAYS - 365) {

@@ -254,7 +254,7 @@ enum uf_status uf_ground_column_next(struct uf_ground_column *column, struct uf_
             column->season, column->forcing->season.start_day + (double)column->day + 1.0, err);
     }
     if (status == UF_OK) {
-        const double surface_J = uf_season_heat_J(column->season).surface_W;
+        const double surface_J = uf_season_heat_J(column->season).surface_J;
         column->exchanged_J += fabs(surface_J - column->surface_J);
         column->surface_J = surface_J;
         column->day++;

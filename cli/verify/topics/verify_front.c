@@ -73,7 +73,7 @@ static enum uf_status neumann_set(struct uf_verify *verify, const struct uf_exac
         uf_verify_add(verify, &check, "neumann.%.2s.temperature%s", ground->name, suffix);
         check.why = "0.25 %: the first cell takes an hour to cool";
         check.unit = "MJ/m2";
-        check.got = -1e-6 * uf_season_heat_J(bench.season).surface_W;
+        check.got = -1e-6 * uf_season_heat_J(bench.season).surface_J;
         check.expected = 1e-6 * 2.0 * q_W_m2 * t_s; /* q falls as 1/sqrt(t) */
         check.allowed = 0.0025 * check.expected;
         uf_verify_add(verify, &check, "neumann.%.2s.heat%s", ground->name, suffix);

@@ -64,7 +64,7 @@ static enum uf_status run_years(struct outcome *out, const struct uf_section *s,
     for (int day = 1; day <= DAYS && status == UF_OK; day++) {
         status = uf_season_advance(season, day, err);
         const double *T = uf_season_T_degC(season);
-        const double J = uf_season_heat_J(season).surface_W;
+        const double J = uf_season_heat_J(season).surface_J;
         exchanged_J += fabs(J - before_J);
         before_J = J;
         if (day > DAYS - YEAR) {

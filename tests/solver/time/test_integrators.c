@@ -112,8 +112,8 @@ static void reference_winter(const struct uf_section *s, const struct uf_season_
             uf_front_frost_m(s, uf_season_H_J_m3(season), T_degC, far,
                              uf_heat_surface_degC(s->heat, &s->heat->tops[far], &now, T_degC[far]));
         out->water_degC[day] = uf_section_at_degC(s, T_degC, 0.0, 1.2); /* under the crown */
-        exchanged_J += fabs(uf_season_heat_J(season).surface_W - before_J);
-        before_J = uf_season_heat_J(season).surface_W;
+        exchanged_J += fabs(uf_season_heat_J(season).surface_J - before_J);
+        before_J = uf_season_heat_J(season).surface_J;
     }
     out->leak = fabs(uf_season_leak_J(season)) / exchanged_J;
     free(T);

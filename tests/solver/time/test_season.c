@@ -127,7 +127,7 @@ static void run_column(enum uf_integrator integrator, const struct uf_thermal *s
     uf_season_set(season, 0.0, T);
     for (int day = 10; day <= 360; day += 10) {
         cr_assert(uf_season_advance(season, day, NULL) == UF_OK);
-        const double J = uf_season_heat_J(season).surface_W;
+        const double J = uf_season_heat_J(season).surface_J;
         exchanged_J += fabs(J - before_J);
         before_J = J;
         frost_m[day / 10] = uf_front_line_m(s->heat, uf_season_T_degC(season), 0);
@@ -209,10 +209,10 @@ Test(season, whole_section_keeps_its_heat)
         uf_season_set(season, 0.0, T);
         cr_assert(uf_season_advance(season, 30.0, NULL) == UF_OK);
         cr_assert(uf_season_advance(season, 30.0 + days, NULL) == UF_OK);
-        const struct uf_heat_flow J = uf_season_heat_J(season);
-        cr_expect(fabs(uf_season_leak_J(season)) < 1e-6 * fabs(J.surface_W),
-                  "case %zu leaks %g of %g J", k, uf_season_leak_J(season), J.surface_W);
-        cr_expect(J.inflow_W > 0.0 && J.bottom_W > 0.0 && J.vent_W < 0.0);
+        const struct uf_heat_budget J = uf_season_heat_J(season);
+        cr_expect(fabs(uf_season_leak_J(season)) < 1e-6 * fabs(J.surface_J),
+                  "case %zu leaks %g of %g J", k, uf_season_leak_J(season), J.surface_J);
+        cr_expect(J.inflow_J > 0.0 && J.bottom_J > 0.0 && J.vent_J < 0.0);
         cr_expect(uf_season_day(season) == 30.0 + days);
         free(T);
         uf_season_free(season);

@@ -8,22 +8,25 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* All that the winters depend on: program, site, changes on the command line, weather,
-   integrator, and the design itself where it is not the site's own. */
+/* All that the winters depend on: the program itself, site, changes on the command line, weather
+   and its days, options, and the design where it is not the site's own. */
 static unsigned long long fingerprint(const struct uf_site_run *run, const struct uf_case *design,
                                       const struct uf_arguments *args)
 {
     const struct uf_weather *record = run->weather->record;
-    const double own[3] = {design->burial.cover_m, design->board.thickness_m,
-                           design->board.beyond_tank_m};
-    unsigned long long key = uf_every_file_key(0, UF_VERSION, sizeof UF_VERSION);
+    const struct uf_run_options *o = &run->options;
+    const double own[] = {design->burial.cover_m,      design->board.thickness_m,
+                          design->board.beyond_tank_m, (double)o->season.integrator,
+                          o->season.steps_per_day,     o->season.rtol,
+                          o->season.atol_J_m3,         o->startup_tolerance_K,
+                          o->inflow ? 1.0 : 0.0,       o->frost_m,
+                          (double)record->start_day};
+    unsigned long long key = uf_every_file_program();
     key = uf_every_file_key(key, run->site->text, strlen(run->site->text));
     for (size_t i = 0; i < args->n_sets; i++) {
-        key = uf_every_file_key(key, args->sets[i].text, strlen(args->sets[i].text));
+        key = uf_every_file_key(key, args->sets[i].text, strlen(args->sets[i].text) + 1);
     }
     key = uf_every_file_key(key, own, sizeof own);
-    key = uf_every_file_key(key, &run->options.season.integrator,
-                            sizeof run->options.season.integrator);
     key = uf_every_file_key(key, record->air_degC, record->days * sizeof(double));
     return record->snow_m == NULL
                ? key

@@ -1,24 +1,16 @@
 #include "every_file.h"
 
-#include "part_file.h"
+#include "io/text/input.h"
+#include "result_private.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
-/* Begins every file; what follows is memory as it lies. */
-struct head {
-    char magic[8];
-    unsigned long long key;
-    size_t summary_bytes, winters;
-};
-static const char MAGIC[8] = "ufwint1";
+/* A partial result file: one group a winter, winter_1955, with series and facts as in any result. */
+static const char KEY[] = "key";
 
-/* Before each winter. nt 0: no series. */
-struct winter_head {
-    int year;
-    size_t nt, nz, nx, n_probes, n_materials;
-    bool radial;
-};
+enum { STEP = 65536, NAME_SIZE = 32 };
 
 unsigned long long uf_every_file_key(unsigned long long key, const void *bytes, size_t n)
 {
@@ -30,147 +22,122 @@ unsigned long long uf_every_file_key(unsigned long long key, const void *bytes, 
     return key;
 }
 
-static bool put(FILE *file, const void *data, size_t bytes)
+unsigned long long uf_every_file_program(void)
 {
-    return bytes == 0 || fwrite(data, bytes, 1, file) == 1;
-}
-
-static bool take(FILE *file, void *data, size_t bytes)
-{
-    return bytes == 0 || fread(data, bytes, 1, file) == 1;
-}
-
-static bool put_winter(FILE *file, const struct uf_every_winter *winter)
-{
-    struct uf_record *r = winter->record;
-    struct uf_record_array list[UF_RECORD_ARRAYS];
-    struct winter_head head;
-    memset(&head, 0, sizeof head); /* the gaps too */
-    head.year = winter->year;
-    if (r != NULL) {
-        head.nt = r->nt;
-        head.nz = r->nz;
-        head.nx = r->nx;
-        head.n_probes = r->n_probes;
-        head.n_materials = r->n_materials;
-        head.radial = r->radial;
-    }
-    bool ok = put(file, &head, sizeof head) && put(file, &winter->summary, sizeof winter->summary);
-    if (r != NULL) {
-        uf_record_arrays(r, list);
-        for (size_t i = 0; i < UF_RECORD_ARRAYS; i++) {
-            ok = ok && put(file, list[i].data, list[i].bytes);
+    static const char self[] = "/proc/self/exe";
+    unsigned char block[STEP];
+    unsigned long long key = uf_every_file_key(0, UF_VERSION, sizeof UF_VERSION);
+    FILE *file = NULL;
+    if (uf_input_open(&file, self, NULL) == UF_OK) {
+        for (size_t n = 0; (n = fread(block, 1, sizeof block, file)) > 0;) {
+            key = uf_every_file_key(key, block, n);
         }
-        ok = ok && put(file, r->material_names, sizeof r->material_names) &&
-             put(file, r->probe_names, sizeof r->probe_names);
+        (void)fclose(file);
     }
-    return ok;
+    return key;
 }
 
-static bool put_all(FILE *file, const struct uf_every *every, unsigned long long key)
+static void key_text(char text[NAME_SIZE], unsigned long long key)
 {
-    struct head head;
-    memset(&head, 0, sizeof head);
-    memcpy(head.magic, MAGIC, sizeof head.magic);
-    head.key = key;
-    head.summary_bytes = sizeof(struct uf_summary);
-    head.winters = every->n;
-    bool ok = put(file, &head, sizeof head);
-    for (size_t i = 0; i < every->n && ok; i++) {
-        ok = !every->winters[i].done || put_winter(file, &every->winters[i]);
+    (void)snprintf(text, NAME_SIZE, "%016llx", key);
+}
+
+static void group_name(char name[NAME_SIZE], const struct uf_every_winter *winter)
+{
+    (void)snprintf(name, NAME_SIZE, "winter_%d", winter->year);
+}
+
+struct kept {
+    const struct uf_every *every;
+    unsigned long long key;
+};
+
+static bool fill_winter(hid_t file, struct uf_result_pack *pack,
+                        const struct uf_every_winter *winter, const char **what)
+{
+    static const struct uf_result_design no_design;
+    char name[NAME_SIZE];
+    group_name(name, winter);
+    const struct uf_result_run run = {.name = name,
+                                      .title = "a winter of an interrupted run",
+                                      .record = winter->record,
+                                      .design = &no_design,
+                                      .facts = uf_facts,
+                                      .summary = &winter->summary};
+    return H5Gclose(uf_result_write_run(file, pack, &run, what)) >= 0;
+}
+
+static bool fill(hid_t file, const void *data, const char **what)
+{
+    const struct kept *kept = data;
+    struct uf_result_pack *pack = uf_result_pack_create();
+    char key[NAME_SIZE];
+    key_text(key, kept->key);
+    bool good = pack != NULL && uf_result_hdf5_put_text(file, KEY, key);
+    for (size_t i = 0; good && i < kept->every->n; i++) {
+        const struct uf_every_winter *winter = &kept->every->winters[i];
+        good = !winter->done || winter->record == NULL || fill_winter(file, pack, winter, what);
     }
-    return ok;
+    uf_result_pack_free(pack);
+    return good;
 }
 
 enum uf_status uf_every_file_write(const char *path, const struct uf_every *every,
                                    unsigned long long key, struct uf_error *err)
 {
-    struct uf_part_file part;
-    const enum uf_status status = uf_part_file_open(&part, path, err);
-    if (status != UF_OK) {
-        return status;
-    }
-    (void)put_all(part.file, every, key);
-    return uf_part_file_close(&part, UF_OK, err);
+    const struct kept kept = {every, key};
+    return uf_result_file_make(path, fill, &kept, err);
 }
 
-/* The series that follow a winter's head; false when the file ends early. */
-static bool take_record(FILE *file, const struct winter_head *head, struct uf_record **record)
+struct taken {
+    struct uf_every *every;
+    unsigned long long key;
+    size_t n;
+};
+
+static bool take_winter(hid_t file, struct uf_every_winter *winter, const char **what)
 {
-    struct uf_record_array list[UF_RECORD_ARRAYS];
-    if (uf_record_create(record, head->nt, head->nz, head->nx, head->n_probes, false, NULL) !=
-        UF_OK) {
+    char name[NAME_SIZE];
+    group_name(name, winter);
+    if (!uf_result_hdf5_exists(file, name)) {
         return false;
     }
-    struct uf_record *r = *record;
-    bool ok = true;
-    uf_record_arrays(r, list);
-    for (size_t i = 0; i < UF_RECORD_ARRAYS; i++) {
-        ok = ok && take(file, list[i].data, list[i].bytes);
-    }
-    ok = ok && take(file, r->material_names, sizeof r->material_names) &&
-         take(file, r->probe_names, sizeof r->probe_names);
-    r->n_materials = head->n_materials;
-    r->radial = head->radial;
-    return ok;
-}
-
-/* Numbers that a file of ours can hold; guards against one that is damaged. */
-static bool sane(const struct winter_head *head)
-{
-    return head->nt <= 1000 && head->nz <= 4000 && head->nx <= 4000 &&
-           head->n_probes <= UF_MAX_PROBES && head->n_materials <= UF_MAX_MATERIALS;
-}
-
-static struct uf_every_winter *winter_of(struct uf_every *every, int year)
-{
-    for (size_t i = 0; i < every->n; i++) {
-        if (every->winters[i].year == year && !every->winters[i].done) {
-            return &every->winters[i];
-        }
-    }
-    return NULL;
-}
-
-static bool take_winter(FILE *file, struct uf_every *every)
-{
-    struct winter_head head;
     struct uf_summary summary;
     struct uf_record *record = NULL;
-    if (!take(file, &head, sizeof head) || !take(file, &summary, sizeof summary) || !sane(&head)) {
-        return false;
-    }
-    struct uf_every_winter *winter = winter_of(every, head.year);
-    bool ok = winter != NULL && (head.nt > 0) == every->keep_series;
-    if (ok && head.nt > 0) {
-        ok = head.nt == (size_t)(winter->last_day - winter->first_day + 1) &&
-             take_record(file, &head, &record);
-    }
-    if (!ok) {
+    const hid_t group = H5Gopen2(file, name, H5P_DEFAULT);
+    const bool good = uf_result_read_run(group, &record, what) &&
+                      uf_result_facts_read(group, uf_facts, &summary) &&
+                      record->nt == (size_t)(winter->last_day - winter->first_day + 1);
+    (void)H5Gclose(group);
+    if (!good) {
         uf_record_free(record);
         return false;
     }
     winter->summary = summary;
     winter->record = record;
-    winter->done = true;
     return true;
+}
+
+static bool take(hid_t file, void *data, const char **what)
+{
+    struct taken *taken = data;
+    char key[NAME_SIZE];
+    key_text(key, taken->key);
+    char *found = uf_result_hdf5_get_text(file, KEY);
+    const bool ours = found != NULL && strcmp(found, key) == 0;
+    free(found);
+    for (size_t i = 0; ours && i < taken->every->n; i++) {
+        struct uf_every_winter *winter = &taken->every->winters[i];
+        winter->done = winter->done || take_winter(file, winter, what);
+        taken->n += winter->done;
+    }
+    return ours;
 }
 
 size_t uf_every_file_read(const char *path, struct uf_every *every, unsigned long long key)
 {
-    FILE *file = fopen(path, "rb");
-    struct head head;
-    size_t taken = 0;
-    if (file == NULL) {
-        return 0;
-    }
-    if (take(file, &head, sizeof head) && memcmp(head.magic, MAGIC, sizeof head.magic) == 0 &&
-        head.key == key && head.summary_bytes == sizeof(struct uf_summary) &&
-        head.winters == every->n) {
-        while (taken < every->n && take_winter(file, every)) {
-            taken++;
-        }
-    }
-    (void)fclose(file);
-    return taken;
+    struct taken taken = {every, key, 0};
+    return every->keep_series && uf_result_file_take(path, true, take, &taken, NULL) == UF_OK
+               ? taken.n
+               : 0;
 }

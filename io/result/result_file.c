@@ -74,20 +74,6 @@ static enum uf_status write_image(const char *path, const void *image, size_t si
     return uf_part_file_close(&part, UF_OK, err);
 }
 
-static enum uf_status write_whole(hid_t file, const char *path, const struct uf_result *result,
-                                  struct uf_error *err)
-{
-    const char *what = "the whole";
-    size_t size = 0;
-    const bool good = file >= 0 && uf_result_write_all(file, result, &what);
-    const void *image = good ? image_of(file, &size) : NULL;
-    if (image == NULL) {
-        return uf_fail(err, UF_E_FILE, "%s: %s could not be put together: is there enough memory?",
-                       path, what);
-    }
-    return write_image(path, image, size, err);
-}
-
 enum uf_status uf_result_file_name(const char *path, struct uf_error *err)
 {
     const char *slash = strrchr(path, '/');
@@ -101,12 +87,20 @@ enum uf_status uf_result_file_name(const char *path, struct uf_error *err)
     return UF_OK;
 }
 
-enum uf_status uf_result_file_write(const char *path, const struct uf_result *result,
-                                    struct uf_error *err)
+enum uf_status uf_result_file_make(const char *path,
+                                   bool (*fill)(hid_t file, const void *data, const char **what),
+                                   const void *data, struct uf_error *err)
 {
     const struct quiet before = silence();
     const hid_t file = create_in_memory(path);
-    const enum uf_status status = write_whole(file, path, result, err);
+    const char *what = "the whole";
+    size_t size = 0;
+    const void *image = file >= 0 && fill(file, data, &what) ? image_of(file, &size) : NULL;
+    const enum uf_status status =
+        image != NULL
+            ? write_image(path, image, size, err)
+            : uf_fail(err, UF_E_FILE, "%s: %s could not be put together: is there enough memory?",
+                      path, what);
     if (file >= 0) {
         (void)H5Fclose(file);
     }
@@ -114,54 +108,79 @@ enum uf_status uf_result_file_write(const char *path, const struct uf_result *re
     return status;
 }
 
-static enum uf_status read_open(struct uf_result *result, hid_t file, const char *path,
-                                struct uf_error *err)
+static bool fill_result(hid_t file, const void *data, const char **what)
 {
-    const char *what = "its contents";
-    if (!uf_result_read_all(file, result, &what)) {
-        return uf_fail(err, UF_E_FILE,
-                       "%s: %s could not be read: the file is damaged or not a result of this "
-                       "program; run the design again",
-                       path, what);
-    }
-    return UF_OK;
+    return uf_result_write_all(file, data, what);
 }
 
-enum uf_status uf_result_file_read(struct uf_result **out, const char *path, struct uf_error *err)
+enum uf_status uf_result_file_write(const char *path, const struct uf_result *result,
+                                    struct uf_error *err)
 {
-    *out = NULL;
-    FILE *probe = NULL;
+    return uf_result_file_make(path, fill_result, result, err);
+}
+
+/* Looks at the seal before HDF5 sees the file. */
+static enum uf_status check_seal(const char *path, bool strict, struct uf_error *err)
+{
+    FILE *file = NULL;
     struct uf_error reason = {0};
-    if (uf_input_open(&probe, path, &reason) != UF_OK) {
+    if (uf_input_open(&file, path, &reason) != UF_OK) {
         return uf_fail(err, reason.code, "%.250s: %.120s", path, reason.text);
     }
-    const bool whole = uf_result_seal_fits(probe);
-    (void)fclose(probe);
-    if (!whole) {
-        return uf_fail(err, UF_E_FILE,
-                       "%s: damaged since it was written: its sum does not fit; take a "
-                       "copy of it, or run the design again",
-                       path);
+    const bool whole = uf_result_seal_fits(file, strict);
+    (void)fclose(file);
+    return whole ? UF_OK
+                 : uf_fail(err, UF_E_FILE,
+                           "%s: damaged since it was written: its sum does not fit; take a "
+                           "copy of it, or run the design again",
+                           path);
+}
+
+enum uf_status uf_result_file_take(const char *path, bool strict,
+                                   bool (*take)(hid_t file, void *data, const char **what),
+                                   void *data, struct uf_error *err)
+{
+    enum uf_status status = check_seal(path, strict, err);
+    if (status != UF_OK) {
+        return status;
     }
-    struct uf_result *result = malloc(sizeof *result);
-    if (result == NULL) {
-        return uf_fail(err, UF_E_MEMORY, "out of memory for a result");
-    }
-    uf_result_init(result);
     const struct quiet before = silence();
+    const char *what = "its contents";
     const hid_t access = H5Pcreate(H5P_FILE_ACCESS);
     (void)H5Pset_fclose_degree(access, H5F_CLOSE_STRONG);
     const hid_t file = H5Fopen(path, H5F_ACC_RDONLY, access);
-    enum uf_status status =
-        file < 0 ? uf_fail(err, UF_E_FILE,
-                           "%s: not an HDF5 file: give a result file (.h5) that this program wrote",
-                           path)
-                 : read_open(result, file, path, err);
+    if (file < 0) {
+        status =
+            uf_fail(err, UF_E_FILE,
+                    "%s: not an HDF5 file: give a result file (.h5) that this program wrote", path);
+    } else if (!take(file, data, &what)) {
+        status = uf_fail(err, UF_E_FILE,
+                         "%s: %s could not be read: the file is damaged or not a result of this "
+                         "program; run the design again",
+                         path, what);
+    }
     if (file >= 0) {
         (void)H5Fclose(file);
     }
     (void)H5Pclose(access);
     restore(before);
+    return status;
+}
+
+static bool take_result(hid_t file, void *data, const char **what)
+{
+    return uf_result_read_all(file, data, what);
+}
+
+enum uf_status uf_result_file_read(struct uf_result **out, const char *path, struct uf_error *err)
+{
+    struct uf_result *result = malloc(sizeof *result);
+    *out = NULL;
+    if (result == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a result");
+    }
+    uf_result_init(result);
+    const enum uf_status status = uf_result_file_take(path, false, take_result, result, err);
     if (status != UF_OK) {
         uf_result_free(result);
         return status;

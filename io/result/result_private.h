@@ -137,8 +137,8 @@ uint32_t uf_result_pack_sum(uint32_t sum, const void *bytes, size_t n);
    changes the file cuts it off, and a file without one is read as it is. */
 #define UF_RESULT_SEAL_SIZE 24
 void uf_result_seal_make(char seal[UF_RESULT_SEAL_SIZE], const void *image, size_t size);
-/* false: the seal does not fit what stands before it. */
-bool uf_result_seal_fits(FILE *file);
+/* false: the seal does not fit what stands before it; strict: or there is none. */
+bool uf_result_seal_fits(FILE *file, bool strict);
 
 /* result_pack.c: deflates blocks, each a whole in the zlib format. NULL: no memory. */
 struct uf_result_pack *uf_result_pack_create(void);
@@ -168,6 +168,28 @@ bool uf_result_hdf5_read_texts(hid_t group, const char *name, hsize_t n, char *t
                                size_t stride);
 
 /* result_write.c and result_read.c: all that stands in a file. *what names what went wrong. */
+struct uf_result_run {
+    const char *name, *title; /* of its group */
+    const struct uf_record *record;
+    const struct uf_result_design *design; /* for the places of the probes */
+    const struct uf_fact *facts;
+    const struct uf_summary *summary;
+};
+/* A run as a group of its own, left open for more: < 0 where it could not be written. */
+hid_t uf_result_write_run(hid_t file, struct uf_result_pack *pack, const struct uf_result_run *run,
+                          const char **what);
+/* Its record, the caller's in any case. */
+bool uf_result_read_run(hid_t group, struct uf_record **record, const char **what);
+
+/* result_file.c: writes a sealed file by what fill puts into it, and reads one by what take finds.
+   strict: a file without a seal is refused too. Errors: UF_E_FILE with *what. */
+enum uf_status uf_result_file_make(const char *path,
+                                   bool (*fill)(hid_t file, const void *data, const char **what),
+                                   const void *data, struct uf_error *err);
+enum uf_status uf_result_file_take(const char *path, bool strict,
+                                   bool (*take)(hid_t file, void *data, const char **what),
+                                   void *data, struct uf_error *err);
+
 bool uf_result_write_all(hid_t file, const struct uf_result *result, const char **what);
 bool uf_result_read_all(hid_t file, struct uf_result *result, const char **what);
 

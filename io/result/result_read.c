@@ -211,17 +211,22 @@ static bool read_probes(const struct uf_result_group *group, struct uf_result_de
                                      uf_result_hdf5_read(group, &places[1], design->probe_depth_m));
 }
 
+bool uf_result_read_run(hid_t group, struct uf_record **record, const char **what)
+{
+    struct uf_result_group dims = {.id = group};
+    return group >= 0 && read_sizes(&dims) && read_record(&dims, record, what);
+}
+
 static bool read_without(hid_t file, struct uf_result *result, const char **what)
 {
     if (!uf_result_hdf5_exists(file, UF_RESULT_WITHOUT)) {
         return true;
     }
-    struct uf_result_group group = {.id = H5Gopen2(file, UF_RESULT_WITHOUT, H5P_DEFAULT)};
+    const hid_t group = H5Gopen2(file, UF_RESULT_WITHOUT, H5P_DEFAULT);
     *what = "the run without board";
-    const bool good = group.id >= 0 && read_sizes(&group) &&
-                      read_record(&group, &result->without_board, what) &&
-                      uf_result_facts_read(group.id, result->facts, &result->summary_without_board);
-    (void)H5Gclose(group.id);
+    const bool good = uf_result_read_run(group, &result->without_board, what) &&
+                      uf_result_facts_read(group, result->facts, &result->summary_without_board);
+    (void)H5Gclose(group);
     return good;
 }
 

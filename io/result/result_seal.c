@@ -31,17 +31,17 @@ static bool sum_of(FILE *file, long bytes, uint32_t *sum)
     return good;
 }
 
-bool uf_result_seal_fits(FILE *file)
+bool uf_result_seal_fits(FILE *file, bool strict)
 {
     char seal[UF_RESULT_SEAL_SIZE + 1] = "";
     uint32_t sum = 0;
     if (fseek(file, -(long)UF_RESULT_SEAL_SIZE, SEEK_END) != 0) {
-        return true; /* too short for one */
+        return !strict; /* too short for one */
     }
     const long end = ftell(file);
     if (end < 0 || fread(seal, 1, UF_RESULT_SEAL_SIZE, file) != UF_RESULT_SEAL_SIZE ||
         memcmp(seal, MARK, MARK_SIZE) != 0) {
-        return true;
+        return !strict;
     }
     char own[16];
     const bool read = sum_of(file, end, &sum);

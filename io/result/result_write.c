@@ -288,26 +288,38 @@ static bool write_texts(hid_t file, const struct uf_result *result)
                                      &result->uplift_factor, 1);
 }
 
-/* The group of the run without board: a record with its own grid, and its summary. */
+hid_t uf_result_write_run(hid_t file, struct uf_result_pack *pack, const struct uf_result_run *run,
+                          const char **what)
+{
+    const hid_t creation = uf_result_hdf5_creation(H5P_GROUP_CREATE);
+    const hid_t id = H5Gcreate2(file, run->name, H5P_DEFAULT, creation, H5P_DEFAULT);
+    struct uf_result_group group;
+    open_dims(&group, id, pack, run->record);
+    const bool good = id >= 0 && uf_result_hdf5_put_text(id, "title", run->title) &&
+                      write_record(&group, run->record, run->design, what) &&
+                      uf_result_facts_write(id, run->facts, run->summary) &&
+                      uf_result_cf_describe(id);
+    close_dims(&group);
+    (void)H5Pclose(creation);
+    if (!good) {
+        (void)H5Gclose(id);
+    }
+    return good ? id : H5I_INVALID_HID;
+}
+
 static bool write_without(hid_t file, struct uf_result_pack *pack, const struct uf_result *result,
                           const char **what)
 {
     if (result->without_board == NULL) {
         return true;
     }
-    const hid_t creation = uf_result_hdf5_creation(H5P_GROUP_CREATE);
-    const hid_t id = H5Gcreate2(file, UF_RESULT_WITHOUT, H5P_DEFAULT, creation, H5P_DEFAULT);
-    struct uf_result_group group;
-    open_dims(&group, id, pack, result->without_board);
-    const bool good = id >= 0 &&
-                      uf_result_hdf5_put_text(id, "title", "the same design without board") &&
-                      write_record(&group, result->without_board, &result->design, what) &&
-                      uf_result_facts_write(id, result->facts, &result->summary_without_board) &&
-                      uf_result_cf_describe(id);
-    close_dims(&group);
-    (void)H5Gclose(id);
-    (void)H5Pclose(creation);
-    return good;
+    const struct uf_result_run run = {.name = UF_RESULT_WITHOUT,
+                                      .title = "the same design without board",
+                                      .record = result->without_board,
+                                      .design = &result->design,
+                                      .facts = result->facts,
+                                      .summary = &result->summary_without_board};
+    return H5Gclose(uf_result_write_run(file, pack, &run, what)) >= 0;
 }
 
 bool uf_result_write_all(hid_t file, const struct uf_result *result, const char **what)

@@ -210,7 +210,7 @@ static enum uf_status take_step(struct uf_season *season, double at_day, double 
         const struct uf_heat_now now =
             uf_season_now(&season->drive, at_day + ((double)k + 0.5) * part_day);
         const double film_W_m2K = now.snow ? (double)INFINITY : now.h_W_m2K;
-        const struct uf_heat_flow heat_J = season->heat_J;
+        const struct uf_heat_budget heat_J = season->heat_J;
         if (film_W_m2K > f->fastest_h) {
             f->fastest_1_s = uf_spectrum_fastest_1_s(season->heat, film_W_m2K);
             if (!isfinite(f->fastest_1_s)) {

@@ -233,7 +233,16 @@ Test(every, an_interrupted_run_goes_on)
     world_free(&w);
 }
 
-/* A file cut anywhere, or of noise, gives no winter that is not whole. */
+static void flip(const char *path, long at)
+{
+    FILE *file = fopen(path, "rb+");
+    cr_assert(file != NULL && fseek(file, at, SEEK_SET) == 0);
+    const int byte = getc(file);
+    cr_assert(fseek(file, at, SEEK_SET) == 0 && putc(byte ^ (1 << at % 8), file) != EOF);
+    cr_assert_eq(fclose(file), 0);
+}
+
+/* A file cut anywhere, or with one bit turned, gives no winter at all. */
 Test(every, a_damaged_file_does_no_harm)
 {
     struct world w;
@@ -247,17 +256,19 @@ Test(every, a_damaged_file_does_no_harm)
     cr_assert(file != NULL && fseek(file, 0, SEEK_END) == 0);
     const long size = ftell(file);
     (void)fclose(file);
-    for (long keep = size - 1; keep >= 0; keep -= size / 7) {
-        struct uf_every *again = every_of(&w, true);
-        cr_assert_eq(truncate(path, keep), 0);
-        const size_t taken = uf_every_file_read(path, again, 7);
-        cr_expect(taken < every->n);
-        for (size_t i = 0; i < again->n; i++) {
-            cr_expect_eq(again->winters[i].done, i < taken);
-        }
-        uf_every_free(again);
-    }
     struct uf_every *again = every_of(&w, true);
+    for (long k = 0; k < 60; k++) {
+        flip(path, k * (size - 1) / 59);
+        cr_expect_eq(uf_every_file_read(path, again, 7), 0, "a flipped bit at %ld", k);
+        flip(path, k * (size - 1) / 59);
+    }
+    for (long keep = size - 1; keep >= 0; keep -= size / 7) {
+        cr_assert_eq(truncate(path, keep), 0);
+        cr_expect_eq(uf_every_file_read(path, again, 7), 0, "cut to %ld", keep);
+    }
+    for (size_t i = 0; i < again->n; i++) {
+        cr_expect_not(again->winters[i].done);
+    }
     cr_expect_eq(uf_every_file_read("/nowhere/at/all", again, 7), 0);
     uf_every_free(again);
     uf_every_free(every);

@@ -107,11 +107,8 @@ static bool has_cell(const struct uf_build *b, enum uf_cell_kind kind)
    would not reach the water. The tank is taken as full. */
 static void leave_out_thin_air(struct uf_build *b)
 {
-    struct uf_heat *h = b->heat;
-    if (h->air != UF_HEAT_NONE && b->section->unmixed && has_cell(b, UF_CELL_WATER) &&
-        !has_cell(b, UF_CELL_AIR)) {
-        h->air = UF_HEAT_NONE;
-        h->n--;
+    if (b->section->unmixed && b->section->surface_z_m > b->inside.top_m &&
+        has_cell(b, UF_CELL_WATER) && !has_cell(b, UF_CELL_AIR)) {
         b->section->surface_z_m = b->inside.top_m - 1e3;
     }
 }
@@ -139,8 +136,8 @@ static void build_all(struct uf_build *b)
                                                                               b->outline.top_m)))));
     }
     if (b->status == UF_OK) {
-        uf_section_rows(b);
         leave_out_thin_air(b);
+        uf_section_rows(b);
         uf_section_volumes(b);
     }
     if (b->status == UF_OK) {

@@ -9,6 +9,7 @@
 /* Above these the domain shows in the answer. */
 static const double SIDE_M = 0.01;
 static const double BOTTOM_K = 0.1;
+static const double STARTUP_K = 0.02; /* asked of the start-up */
 static const double BALANCE = 1e-4;
 static const double ALONG_W_K = 0.1;  /* thickness times conductivity of a shell */
 static const double SHORT_TANK = 3.0; /* length over diameter, by the contract */
@@ -87,6 +88,16 @@ static bool is_shallow(struct run run)
     return run.s->bottom_effect_K > BOTTOM_K;
 }
 
+static double startup_left_K(struct run run)
+{
+    return run.s->startup_left_K;
+}
+
+static bool is_unsettled(struct run run)
+{
+    return run.s->startup_left_K > STARTUP_K;
+}
+
 static bool freezes_through(struct run run)
 {
     return run.s->frost_undisturbed_m >= run.design->grid.depth_m;
@@ -129,6 +140,10 @@ static const struct row rows[] = {
     {is_shallow,
      "the section is too shallow: its bottom may change temperatures by {}; deepen grid.depth",
      bottom_effect_K, UF_QUANTITY_DIFFERENCE},
+    {is_unsettled,
+     "the mean year that is repeated before the run has not settled: its start may be off by {} "
+     "(frost that lasts from year to year moves for decades); give a measured initial profile",
+     startup_left_K, UF_QUANTITY_DIFFERENCE},
     {freezes_through,
      "the ground freezes down to the section's bottom: perennially frozen ground is outside this "
      "program",

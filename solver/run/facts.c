@@ -125,6 +125,8 @@ const struct uf_fact uf_facts[] = {
             side_effect_m),
     NUMERIC("bottom_effect_K", "the section's bottom can change temperatures by", DIFFERENCE,
             bottom_effect_K),
+    NUMERIC("startup_left_K", "the start may still be off the settled mean year by", DIFFERENCE,
+            startup_left_K),
     COUNTER("cells", "cells", cells),
     COUNTER("steps", "time steps", steps),
     COUNTER("right_hand_sides", "right-hand sides", rhs),

@@ -49,6 +49,8 @@ struct uf_summary {
     double bottom_effect_K; /* what the no-flux bottom can still change at the deepest
                                thing looked at (frost, tank, probe): the swing of the
                                lowest cells, faded over the way up; small = deep enough */
+    double startup_left_K;  /* what the state the run starts from may still be off the settled
+                              mean year; 0 where it starts from a given profile */
     struct uf_counters counters;
 };
 

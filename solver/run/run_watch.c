@@ -361,6 +361,7 @@ void uf_run_watch_begin(struct uf_run *run)
     if (isnan(d->tank.hold_degC)) {
         s->hold_most_W = s->hold_J = NAN;
     }
+    s->startup_left_K = run->startup.left_K;
     s->n_probes = d->n_probes;
     s->n_pipes = d->n_pipes;
     for (size_t i = 0; i < d->n_probes; i++) {

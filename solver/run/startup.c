@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SAMPLES = 12, FLOW_SAMPLES = 36, COLUMN_YEARS = 5, YEARS_MOST = 8 };
+enum { SAMPLES = 12, FLOW_SAMPLES = 36, COLUMN_YEARS = 5, YEARS_MOST = 8, PLAIN_MOST = 12 };
 
 /* A correction larger than this is a linear guess far from its base. */
 static const double LARGEST_K = 5.0;
@@ -23,18 +23,33 @@ static const double SOON_YEARS = 0.5;
    summer has wiped out what the last frost left, which no linear correction understands. */
 static const double BEFORE_COLDEST_YEARS = 1.0 / 6.0;
 
+/* A correction that has not come down to this share of the one before it swings to and fro
+   across a kink: the next is taken by half as much. */
+static const double SWINGS = 0.7;
+static const double LEAST_RELAX = 0.125;
+
+/* Lasting frost: the slowest that yearly changes are taken to shrink. */
+static const double MOST_RATIO = 0.95;
+
 static const double COLUMN_K = 0.005;
 static const double FIXED_W_K = 1e30; /* weight of a node that no correction moves */
 
 double uf_startup_deep_degC(const struct uf_heat *heat, const struct uf_drive *year)
 {
     const struct uf_material *top = &heat->materials[heat->conducts[0]];
-    const double base_degC = top->T_degC[top->n - 1];
-    double sum_W_m = 0.0;
+    double least_degC = INFINITY;
+    double most_degC = -INFINITY;
+    double mean_W_m = 0.0;
     for (size_t d = 0; d < year->days; d++) {
-        sum_W_m += uf_material_U_W_m(top, year->outside_degC[d]);
+        least_degC = fmin(least_degC, year->outside_degC[d]);
+        most_degC = fmax(most_degC, year->outside_degC[d]);
+        mean_W_m += uf_material_U_W_m(top, year->outside_degC[d]) / (double)year->days;
     }
-    return base_degC + sum_W_m / (double)year->days / top->k_W_mK[top->n - 1];
+    for (int k = 0; k < 80; k++) { /* U rises with T */
+        const double middle_degC = 0.5 * (least_degC + most_degC);
+        *(uf_material_U_W_m(top, middle_degC) < mean_W_m ? &least_degC : &most_degC) = middle_degC;
+    }
+    return most_degC;
 }
 
 /* What one year of repetition needs. */
@@ -43,6 +58,7 @@ struct repeat {
     const struct uf_heat *heat;
     struct uf_sparse *mean, *half; /* K, and V C + year K / 2 */
     double *H0_J_m3, *y_K;         /* [n] */
+    double relax;                  /* share of a correction that is made */
 };
 
 /* When to stop: share of a correction that is left below the tolerance, or so many years. */
@@ -73,7 +89,7 @@ static enum uf_status matrix_create(struct uf_sparse **out, const struct uf_heat
 static enum uf_status repeat_create(struct repeat *r, struct uf_season *season,
                                     const struct uf_heat *heat, struct uf_error *err)
 {
-    *r = (struct repeat){.season = season, .heat = heat};
+    *r = (struct repeat){.season = season, .heat = heat, .relax = 1.0};
     r->H0_J_m3 = calloc(2 * heat->n, sizeof *r->H0_J_m3);
     if (r->H0_J_m3 == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
@@ -150,7 +166,7 @@ static enum uf_status repeat_year(struct repeat *r, const struct uf_drive *year,
     if (status == UF_OK) {
         const double *T = uf_season_T_degC(r->season);
         for (size_t i = 0; i < heat->n; i++) {
-            r->y_K[i] += T[i];
+            r->y_K[i] = r->relax * r->y_K[i] + T[i];
         }
         uf_season_set(r->season, start_day, r->y_K);
     }
@@ -168,11 +184,63 @@ static enum uf_status repeat_until(struct uf_season *season, const struct uf_hea
     *result = (struct uf_startup_result){.left_K = INFINITY};
     while (status == UF_OK && result->years < criterion->most &&
            !(result->left_K < criterion->tolerance_K)) {
+        const double before_K = result->left_K;
         status = repeat_year(&r, year, start_day, &result->left_K, err);
         result->left_K *= criterion->share;
         result->years += 1.0;
+        r.relax = result->left_K > SWINGS * before_K ? fmax(LEAST_RELAX, 0.5 * r.relax) : r.relax;
     }
     repeat_free(&r);
+    return status;
+}
+
+/* Is there frost under thawed ground, left from an earlier winter, or in the lowest row? */
+static bool frost_stays(const struct uf_heat *heat, const double *T_degC)
+{
+    const size_t nx = heat->grid->nx;
+    bool stays = false;
+    for (size_t c = 0; c < heat->n_cells; c++) {
+        const bool lowest = c + nx >= heat->n_cells;
+        const bool thawed_above = c >= nx && T_degC[c - nx] >= 0.0 && heat->volume_m3[c - nx] > 0.0;
+        stays = stays || (heat->volume_m3[c] > 0.0 && T_degC[c] < 0.0 && (lowest || thawed_above));
+    }
+    return stays;
+}
+
+/* Years as they come, until one ends within the tolerance of where it began. What is left
+   then is the rest of a geometric series of the yearly changes. A correction that is right
+   for heat does not know which cell of lasting frost it tips over. */
+static enum uf_status repeat_plainly(struct uf_season *season, const struct uf_heat *heat,
+                                     const struct uf_drive *year, double tolerance_K,
+                                     struct uf_startup_result *result, struct uf_error *err)
+{
+    const double start_day = uf_season_day(season);
+    double *T_degC = calloc(heat->n, sizeof *T_degC);
+    double before_K = INFINITY;
+    enum uf_status status = UF_OK;
+    if (T_degC == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
+    }
+    result->left_K = INFINITY;
+    for (int k = 0; k < PLAIN_MOST && status == UF_OK && !(result->left_K < tolerance_K); k++) {
+        double change_K = 0.0;
+        memcpy(T_degC, uf_season_T_degC(season), heat->n * sizeof *T_degC);
+        status = uf_season_advance(season, start_day + (double)year->days, err);
+        for (size_t i = 0; i < heat->n; i++) {
+            const double now_degC = uf_season_T_degC(season)[i];
+            change_K =
+                heat->volume_m3[i] > 0.0 ? fmax(change_K, fabs(now_degC - T_degC[i])) : change_K;
+            T_degC[i] = now_degC;
+        }
+        if (status == UF_OK) {
+            uf_season_set(season, start_day, T_degC);
+        }
+        const double ratio = fmin(MOST_RATIO, fmax(LEFT, change_K / before_K));
+        result->left_K = k > 0 ? change_K * ratio / (1.0 - ratio) : (double)INFINITY;
+        result->years += 1.0;
+        before_K = change_K;
+    }
+    free(T_degC);
     return status;
 }
 
@@ -213,7 +281,7 @@ static enum uf_status column_settle(struct column *column, const struct uf_secti
     const struct uf_material *top = &heat->materials[heat->conducts[0]];
     for (size_t j = 0; j < section->grid->nz; j++) {
         rows_degC[j] = deep_degC + design->ground.geothermal_W_m2 * section->grid->z_m[j] /
-                                       top->k_W_mK[top->n - 1];
+                                       uf_material_k_W_mK(top, deep_degC);
     }
     uf_season_drive(column->season, year);
     uf_season_set(column->season, begin_day, rows_degC);
@@ -364,6 +432,10 @@ enum uf_status uf_startup(struct uf_season *season, const struct uf_section *sec
         uf_season_drive(season, year);
         uf_season_set(season, begin_day, T_degC);
         status = repeat_until(season, section->heat, year, &criterion, result, err);
+    }
+    result->frost_stays = status == UF_OK && frost_stays(section->heat, uf_season_T_degC(season));
+    if (result->frost_stays) {
+        status = repeat_plainly(season, section->heat, year, tolerance_K, result, err);
     }
     if (status == UF_OK) {
         status = uf_season_advance(season, year->start_day + days, err);

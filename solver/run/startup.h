@@ -24,10 +24,13 @@
 
    The section's year begins in late autumn and the run then goes on to the season's first day, so
    that what no linear correction gets right, a cell that froze in one year and not in the next, is
-   healed by the winter and the summer that follow. */
+   healed by the winter and the summer that follow. A correction that does not shrink is taken by
+   half as much. Where frost stays in the ground from year to year, years are repeated plainly after
+   that, at most twelve. */
 struct uf_startup_result {
-    double left_K; /* guess of what is left, from the size of the last correction */
-    double years;  /* simulated years of the section: 1.75, or whole years more */
+    double left_K;    /* guess of what is left, from the size of the last correction */
+    double years;     /* simulated years of the section: 1.75, or whole years more */
+    bool frost_stays; /* perennial frost: years were repeated plainly after the corrections */
 };
 
 /* Leaves `season` (of `section`) at year->start_day in its periodic state under `year`
@@ -41,9 +44,9 @@ enum uf_status uf_startup(struct uf_season *season, const struct uf_section *sec
                           double tolerance_K, struct uf_startup_result *result,
                           struct uf_error *err);
 
-/* Mean temperature far below, by formula: the year's mean of U(T_surface) / k_thawed of
-   the top soil. Exact for a layer of constant k frozen and thawed without heat from
-   below. degC */
+/* Mean temperature far below, by formula: where U of the top soil is the year's mean of
+   U(T_surface), which is that mean over k_thawed where it is positive, and never leaves the
+   range of the surface. Exact for ground of that soil without heat from below. degC */
 double uf_startup_deep_degC(const struct uf_heat *heat, const struct uf_drive *year);
 
 #endif

@@ -78,6 +78,20 @@ Test(remark, ground_frozen_to_the_bottom_is_told)
     cr_expect_eq(remarks.n, 0);
 }
 
+/* 0.02 K is asked of the start-up; what it left beyond that is told with how much. */
+Test(remark, a_start_that_has_not_settled_is_told)
+{
+    const struct uf_case d = plain();
+    struct uf_summary s = {.startup_left_K = 0.019};
+    struct uf_remarks remarks;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 0);
+    s.startup_left_K = 0.078;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(remarks.n == 1 && says(&remarks, "0.08 K") && says(&remarks, "initial"), "%zu",
+              remarks.n);
+}
+
 Test(remark, heads_that_the_section_leaves_out_are_told)
 {
     struct uf_case d = plain();

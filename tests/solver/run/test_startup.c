@@ -129,6 +129,68 @@ Test(startup, deep_temperature_by_formula)
     uf_section_free(s);
 }
 
+/* A top soil that conducts 69 times better frozen than thawed: the mean of U is negative, and
+   the ground below is at what U takes there, not colder than the surface ever was. */
+Test(startup, deep_temperature_where_the_mean_of_U_is_negative)
+{
+    struct uf_case d = small_case(false);
+    struct uf_section *s = NULL;
+    const struct uf_drive year = year_drive();
+    d.ground.layers[0].spec.thermal.k_thawed_W_mK = 0.05;
+    d.ground.layers[0].spec.thermal.k_frozen_W_mK = 3.45;
+    cr_assert(uf_section_create(&s, &d, 2.0, NULL) == UF_OK);
+    const struct uf_material *m = &s->heat->materials[s->heat->conducts[0]];
+    double mean_W_m = 0.0;
+    for (int k = 0; k < YEAR; k++) {
+        mean_W_m += uf_material_U_W_m(m, outside_degC[k]) / YEAR;
+    }
+    const double got = uf_startup_deep_degC(s->heat, &year);
+    cr_expect(mean_W_m < 0.0 && got > -9.0 && got < 0.0, "%g degC", got);
+    cr_expect_float_eq(uf_material_U_W_m(m, got), mean_W_m, 1e-9);
+    uf_section_free(s);
+}
+
+/* 1 degC in the mean and water at half a metre: frost stays under the thawed layer, and a
+   correction of 0.02 K tips a cell of it by 0.26 K in the year after (seen so). What is told to
+   be left is what twenty more years change. */
+Test(startup, lasting_frost_is_repeated_plainly)
+{
+    const struct uf_drive year = year_drive();
+    struct uf_section *s = NULL;
+    struct uf_season *season = NULL;
+    struct uf_startup_result result;
+    struct uf_error err = {0};
+    struct uf_season_options options = uf_season_defaults();
+    struct uf_case d = designs_ground(&(const struct uf_thermal){0});
+    for (int k = 0; k < YEAR; k++) {
+        outside_degC[k] = 1.0 - 15.0 * cos(2.0 * UF_PI * (k + 240.5 - 20.0) / YEAR);
+    }
+    d.ground.layers[0].spec.has_thermal = false;
+    d.ground.layers[0].spec.soil = uf_soil_find("silt");
+    d.ground.water_winter_m = 0.5;
+    d.ground.layers[0].to_m = d.grid.depth_m = 15.0;
+    d.grid.finest_m = 0.075;
+    options.steps_per_day = 2.0;
+    cr_assert(uf_section_create(&s, &d, 2.5, &err) == UF_OK, "%s", err.text);
+    cr_assert(uf_season_create(&season, s->heat, &options, NULL) == UF_OK);
+    cr_assert(uf_startup(season, s, &d, &year, 0.02, &result, &err) == UF_OK, "%s", err.text);
+    double *start = calloc(s->heat->n, sizeof *start);
+    cr_assert_not_null(start);
+    double off_K = 0.0;
+    for (size_t i = 0; i < s->heat->n; i++) {
+        start[i] = uf_season_T_degC(season)[i];
+    }
+    cr_assert(uf_season_advance(season, 240.0 + 20.0 * YEAR, &err) == UF_OK, "%s", err.text);
+    for (size_t i = 0; i < s->heat->n; i++) {
+        off_K = fmax(off_K, fabs(start[i] - uf_season_T_degC(season)[i]));
+    }
+    cr_expect(result.frost_stays && result.left_K < 0.02, "%g K left", result.left_K);
+    cr_expect(off_K < 0.02, "%g K off", off_K);
+    free(start);
+    uf_season_free(season);
+    uf_section_free(s);
+}
+
 static bool after_some(void *who)
 {
     size_t *left = who;

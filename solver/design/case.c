@@ -353,3 +353,30 @@ size_t uf_case_check(const struct uf_case *design, struct uf_fault *faults, size
     check_points(design, &list);
     return list.n;
 }
+
+static bool same(double a, double b)
+{
+    return (isnan(a) && isnan(b)) || fabs(a - b) <= 1e-9 * fmax(fabs(a), fabs(b));
+}
+
+static bool same_thermal(const struct uf_thermal *a, const struct uf_thermal *b)
+{
+    return same(a->k_thawed_W_mK, b->k_thawed_W_mK) && same(a->k_frozen_W_mK, b->k_frozen_W_mK) &&
+           same(a->c_thawed_J_m3K, b->c_thawed_J_m3K) &&
+           same(a->c_frozen_J_m3K, b->c_frozen_J_m3K) && same(a->latent_J_m3, b->latent_J_m3) &&
+           same(a->freezing_from_degC, b->freezing_from_degC) &&
+           same(a->freezing_to_degC, b->freezing_to_degC) &&
+           same(a->unfrozen_A_percent, b->unfrozen_A_percent) &&
+           same(a->unfrozen_B, b->unfrozen_B) && same(a->water_percent, b->water_percent);
+}
+
+bool uf_case_same_soil(const struct uf_ground_spec *a, const struct uf_ground_spec *b)
+{
+    return a->soil == b->soil && a->has_thermal == b->has_thermal &&
+           (!a->has_thermal || same_thermal(&a->thermal, &b->thermal)) &&
+           same(a->dry_density_kg_m3, b->dry_density_kg_m3) &&
+           same(a->moisture_by_mass, b->moisture_by_mass) &&
+           same(a->moisture_by_volume, b->moisture_by_volume) &&
+           same(a->unit_weight_moist_N_m3, b->unit_weight_moist_N_m3) &&
+           same(a->unit_weight_saturated_N_m3, b->unit_weight_saturated_N_m3);
+}

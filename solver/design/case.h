@@ -52,6 +52,9 @@ struct uf_ground_spec {
     double unit_weight_saturated_N_m3; /* NAN: from density and porosity */
 };
 
+/* Are two soils one: every value within a billionth of itself? */
+bool uf_case_same_soil(const struct uf_ground_spec *a, const struct uf_ground_spec *b);
+
 struct uf_layer {
     double to_m; /* depth of the layer's underside */
     struct uf_ground_spec spec;

@@ -8,6 +8,9 @@
 #define MAX_LINES 96
 #define MAX_EDGES 2000
 
+/* Coordinates that differ by less are one, so that no rounding of units changes a grid. */
+static const double SAME_M = 1e-6;
+
 /* Soft lines closer than this share of a row are left out. */
 static const double LEAST_APART = 0.6;
 
@@ -24,7 +27,7 @@ static int compare_double(const void *a, const void *b)
 static double zone_size(const struct uf_grid_axis *axis, double at_m)
 {
     for (size_t k = 0; k < axis->n_zones; k++) {
-        if (at_m < axis->zones[k].to_m) {
+        if (at_m < axis->zones[k].to_m - SAME_M) {
             return axis->zones[k].size_m;
         }
     }
@@ -36,10 +39,10 @@ static double size_near(const struct uf_grid_axis *axis, double at_m)
 {
     struct uf_grid_zone last = {axis->start_m, axis->largest_m};
     for (size_t k = 0; k < axis->n_zones; k++) {
-        if (at_m < axis->zones[k].to_m) {
+        if (at_m < axis->zones[k].to_m - SAME_M) {
             return axis->zones[k].size_m;
         }
-        last = axis->zones[k].to_m > last.to_m ? axis->zones[k] : last;
+        last = axis->zones[k].to_m > last.to_m + SAME_M ? axis->zones[k] : last;
     }
     return fmin(axis->largest_m, last.size_m + (axis->growth - 1.0) * (at_m - last.to_m));
 }
@@ -61,16 +64,17 @@ static void add_line(double *lines, size_t *n, double at_m, double apart_m)
 static size_t collect_lines(double *lines, const struct uf_grid_axis *axis)
 {
     size_t n = 0;
-    add_line(lines, &n, axis->start_m, 1e-9);
-    add_line(lines, &n, axis->end_m, 1e-9);
+    add_line(lines, &n, axis->start_m, SAME_M);
+    add_line(lines, &n, axis->end_m, SAME_M);
     for (size_t i = 0; i < axis->n_hard; i++) {
-        if (axis->hard[i] > axis->start_m && axis->hard[i] < axis->end_m) {
-            add_line(lines, &n, axis->hard[i], 1e-6);
+        if (axis->hard[i] > axis->start_m + SAME_M && axis->hard[i] < axis->end_m - SAME_M) {
+            add_line(lines, &n, axis->hard[i], SAME_M);
         }
     }
     for (size_t i = 0; i < axis->n_soft; i++) {
-        if (axis->soft[i] > axis->start_m && axis->soft[i] < axis->end_m) {
-            add_line(lines, &n, axis->soft[i], LEAST_APART * size_near(axis, axis->soft[i]));
+        if (axis->soft[i] > axis->start_m + SAME_M && axis->soft[i] < axis->end_m - SAME_M) {
+            add_line(lines, &n, axis->soft[i],
+                     LEAST_APART * size_near(axis, axis->soft[i]) - SAME_M);
         }
     }
     qsort(lines, n, sizeof *lines, compare_double);
@@ -86,14 +90,14 @@ static size_t fill_span(double *edges, size_t n, double from_m, double to_m, dou
     double sizes[MAX_EDGES];
     size_t count = 0;
     do {
-        double size_m = fmin(zone_size(axis, at_m + 1e-9), *last_m * axis->growth);
+        double size_m = fmin(zone_size(axis, at_m), *last_m * axis->growth);
         sizes[count++] = size_m;
         *last_m = size_m;
         at_m += size_m;
-    } while (at_m < to_m - 1e-9 && count < MAX_EDGES - 1);
+    } while (at_m < to_m - SAME_M && count < MAX_EDGES - 1);
     /* Stretch or squeeze the span's cells so that the last one ends on the line. */
     const double over = (at_m - to_m) / sizes[count - 1];
-    if (over > 0.5 && count > 1) {
+    if (over > 0.5 + 1e-6 && count > 1) {
         count--;
     }
     double sum_m = 0.0;
@@ -200,6 +204,13 @@ void uf_grid_free(struct uf_grid *grid)
     }
 }
 
+/* A layer over another of the same soil: no line between them. */
+static bool is_one_with_next(const struct uf_case *d, size_t i)
+{
+    return i + 1 < d->ground.n_layers &&
+           uf_case_same_soil(&d->ground.layers[i].spec, &d->ground.layers[i + 1].spec);
+}
+
 /* Layers so thin that the rows could pass over them keep both their faces. Returns how
    many lines were written. */
 static size_t thin_layers(double *hard, const struct uf_case *d, const struct uf_grid_axis *axis)
@@ -208,7 +219,10 @@ static size_t thin_layers(double *hard, const struct uf_case *d, const struct uf
     double top_m = 0.0;
     for (size_t i = 0; i < d->ground.n_layers; i++) {
         const double to_m = d->ground.layers[i].to_m;
-        if (to_m - top_m < LEAST_APART * size_near(axis, to_m)) {
+        if (is_one_with_next(d, i)) {
+            continue;
+        }
+        if (to_m - top_m < LEAST_APART * size_near(axis, to_m) - SAME_M) {
             hard[n++] = top_m;
             hard[n++] = to_m;
         }
@@ -260,7 +274,9 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
         soft[n_soft++] = uf_case_board_bottom_m(d) + d->board.skirt_m;
     }
     for (size_t i = 0; i + 1 < d->ground.n_layers; i++) {
-        soft[n_soft++] = d->ground.layers[i].to_m;
+        if (!is_one_with_next(d, i)) {
+            soft[n_soft++] = d->ground.layers[i].to_m;
+        }
     }
     if (!isnan(d->ground.water_winter_m)) {
         soft[n_soft++] = d->ground.water_winter_m;

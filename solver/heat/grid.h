@@ -48,7 +48,8 @@ struct uf_grid_zone {
 };
 
 /* Edges from start_m to end_m that hit every line of `hard` (sorted inside), and those of `soft`
-   that do not come closer than half a cell to a line already there.
+   that do not come closer than half a cell to a line already there. Coordinates
+   within a micrometre are one.
    edges_m   *edges_m is allocated [*n + 1], the caller's to free
    Errors: UF_E_MEMORY */
 struct uf_grid_axis {

@@ -9,6 +9,10 @@
 /* Heat capacity of polystyrene per kilogram; handbook value, from memory. */
 static const double FOAM_J_KGK = 1400.0;
 
+/* Cells are judged so far beside their centres: a line drawn through a centre falls to one
+   side of it whatever rounding makes of either. */
+static const double BESIDE_M = 2e-6;
+
 static int add_material(struct uf_build *b, const struct uf_material *material)
 {
     struct uf_section *s = b->section;
@@ -90,6 +94,9 @@ static int native_at(struct uf_build *b, double z_m, bool saturated)
     while (i + 1 < ground->n_layers && z_m > ground->layers[i].to_m) {
         i++;
     }
+    while (i > 0 && uf_case_same_soil(&ground->layers[i - 1].spec, &ground->layers[i].spec)) {
+        i--; /* layers of one soil are one substance */
+    }
     return soil_once(b, &b->layer[i][saturated],
                      spec_name(&ground->layers[i].spec, name, sizeof name, ""),
                      &ground->layers[i].spec, saturated);
@@ -150,8 +157,8 @@ void uf_section_paint(struct uf_build *b)
     for (size_t j = 0; j < grid->nz && b->status == UF_OK; j++) {
         for (size_t i = 0; i < grid->nx && b->status == UF_OK; i++) {
             const size_t c = uf_grid_at(grid, i, j);
-            const double x_m = grid->x_m[i];
-            const double z_m = grid->z_m[j];
+            const double x_m = grid->x_m[i] + BESIDE_M;
+            const double z_m = grid->z_m[j] + BESIDE_M;
             int palette = 0;
             b->kind[c] = UF_CELL_GROUND;
             if (b->tank && uf_outline_contains(&b->outline, x_m, z_m)) {

@@ -1,4 +1,5 @@
 #include "solver/heat/grid.h"
+#include "tests/designs.h"
 
 #include <criterion/criterion.h>
 
@@ -87,6 +88,7 @@ static struct uf_case tank_case(enum uf_shape shape)
     struct uf_case d;
     uf_case_init(&d);
     d.ground.n_layers = 2;
+    d.ground.layers[1].spec.moisture_by_mass = 0.2;
     d.ground.layers[0].to_m = 0.43;
     d.ground.layers[1].to_m = 15.0;
     d.ground.water_winter_m = 2.03;
@@ -143,6 +145,7 @@ Test(grid, a_thin_layer_is_not_passed_over)
     d.ground.n_layers = 6;
     for (size_t i = 0; i < 6; i++) {
         d.ground.layers[i].to_m = to_m[i];
+        d.ground.layers[i].spec.moisture_by_mass = 0.1 + 0.01 * (double)i;
     }
     cr_assert(uf_grid_for_case(&g, &d, 1.8, NULL) == UF_OK);
     for (size_t i = 0; i < 6; i++) {
@@ -162,4 +165,61 @@ Test(grid, bare_ground_is_one_column)
     cr_expect(g->z_edge_m[0] == 0.05, "the ground begins at the sensor");
     uf_grid_free(g);
     uf_grid_free(NULL);
+}
+
+static double whole_steps(unsigned *seed, double step_m, unsigned most)
+{
+    *seed = *seed * 1664525u + 1013904223u;
+    return step_m * (double)((*seed >> 8) % (most + 1));
+}
+
+/* A design of round numbers, in which lines fall on lines and on the edges of zones; then
+   each number as a conversion of units may leave it. */
+static struct uf_case round_numbers(unsigned seed, double off)
+{
+    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX};
+    struct uf_case d = designs_tank(shapes[seed % 3], 0.9);
+    const double step_m = seed % 2 ? 0.05 : 0.0254;
+    unsigned noise = seed;
+#define OFF(value) ((value) * (1.0 + off * designs_noise(&noise)))
+    unsigned s = seed;
+    d.tank.diameter_m = d.tank.width_m = OFF(1.2 + whole_steps(&s, step_m, 20));
+    d.burial.cover_m = OFF(0.8 + whole_steps(&s, step_m, 20));
+    d.burial.bedding_m = OFF(whole_steps(&s, step_m, 8));
+    d.board.thickness_m = OFF(step_m + whole_steps(&s, step_m, 4));
+    d.board.beyond_tank_m = OFF(whole_steps(&s, step_m, 24));
+    d.board.skirt_m = OFF(whole_steps(&s, step_m, 10));
+    d.ground.water_winter_m = OFF(0.5 + whole_steps(&s, step_m, 30));
+    d.ground.n_layers = 3;
+    d.ground.layers[1] = d.ground.layers[2] = d.ground.layers[0];
+    d.ground.layers[1].spec.thermal.k_thawed_W_mK = 1.5;
+    d.ground.layers[0].to_m = OFF(0.1 + whole_steps(&s, step_m, 20));
+    d.ground.layers[1].to_m = d.ground.layers[0].to_m + OFF(whole_steps(&s, step_m, 20));
+    d.ground.layers[2].to_m = 8.0;
+    d.grid.finest_m = OFF(0.05 + whole_steps(&s, 0.025, 4));
+#undef OFF
+    return d;
+}
+
+Test(grid, rounding_changes_no_grid)
+{
+    for (unsigned seed = 1; seed <= 600; seed++) {
+        const struct uf_case d = round_numbers(seed, 0.0);
+        const struct uf_case rounded = round_numbers(seed, 1e-12);
+        struct uf_grid *a = NULL;
+        struct uf_grid *b = NULL;
+        cr_assert(uf_grid_for_case(&a, &d, 1.5, NULL) == UF_OK);
+        cr_assert(uf_grid_for_case(&b, &rounded, 1.5 + 1e-12, NULL) == UF_OK);
+        cr_assert(a->nx == b->nx && a->nz == b->nz, "design %u: %zu x %zu, then %zu x %zu", seed,
+                  a->nx, a->nz, b->nx, b->nz);
+        for (size_t j = 0; j <= a->nz; j++) {
+            cr_expect(fabs(a->z_edge_m[j] - b->z_edge_m[j]) < 1e-9, "design %u, row %zu", seed, j);
+        }
+        for (size_t i = 0; i <= a->nx; i++) {
+            cr_expect(fabs(a->x_edge_m[i] - b->x_edge_m[i]) < 1e-9, "design %u, column %zu", seed,
+                      i);
+        }
+        uf_grid_free(a);
+        uf_grid_free(b);
+    }
 }

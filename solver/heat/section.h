@@ -42,8 +42,11 @@ enum uf_status uf_section_create_on(struct uf_section **out, const struct uf_cas
                                     struct uf_grid *grid, struct uf_error *err);
 void uf_section_free(struct uf_section *section); /* NULL is fine */
 
-/* Temperature at a point, degC: bilinear between the centres of cells that hold ground;
-   in the tank that of the body there. T [n] */
+/* Temperature at a point, degC. In the shell and on either of its faces the wall's inner
+   surface, as for the crown; in the tank that of the body there, of still water that between
+   its cells. In the ground between the centres of ground cells, in series where two substances
+   meet; nearer to the tank than its first centre, between that and the wall's outer surface.
+   T [n] */
 double uf_section_at_degC(const struct uf_section *section, const double *T_degC, double x_m,
                           double z_m);
 

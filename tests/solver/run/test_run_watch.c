@@ -89,6 +89,35 @@ Test(run_watch, thin_air_over_still_water)
     free(w);
 }
 
+/* On the tank's surface a probe reads that surface: the crown of the same answer, day and
+   degree, from outside and inside; under it the water. */
+Test(run_watch, a_probe_on_the_tank_reads_its_wall)
+{
+    static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX};
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    for (size_t k = 0; k < 3; k++) {
+        for (int still = 0; still < 2; still++) {
+            struct uf_case d = runs_tank();
+            d.tank.shape = shapes[k];
+            d.tank.mixing_W_mK = still ? 5.0 : (double)NAN;
+            d.board.present = false;
+            d.n_probes = 4;
+            d.probes[0] = (struct uf_probe){"crown", 0.0, 1.0, NAN, NAN, NAN};
+            d.probes[1] = (struct uf_probe){"under the wall", 0.0, 1.02, NAN, NAN, NAN};
+            d.probes[2] = (struct uf_probe){"invert", 0.0, uf_case_invert_m(&d), NAN, NAN, NAN};
+            d.probes[3] = (struct uf_probe){"a finger over it", 0.0, 0.98, NAN, NAN, NAN};
+            const struct uf_summary s = run(&d, w, false);
+            cr_expect_eq(s.probes[0].least.degC, s.crown.degC, "shape %zu: %g, crown %g", k,
+                         s.probes[0].least.degC, s.crown.degC);
+            cr_expect_eq(s.probes[0].least.day, s.crown.day);
+            cr_expect_eq(s.probes[1].least.degC, s.crown.degC);
+            cr_expect_eq(s.probes[2].least.degC, s.invert.degC);
+            cr_expect(s.probes[3].least.degC < s.crown.degC, "colder outside the wall");
+        }
+    }
+    free(w);
+}
+
 /* Ice as an even layer: its share of the water's volume over the wetted wall. */
 Test(run_watch, ice_is_told_as_an_even_layer)
 {

@@ -14,8 +14,8 @@ static const double SAME_M = 1e-6;
 /* Soft lines closer than this share of a row are left out. */
 static const double LEAST_APART = 0.6;
 
-/* So near to the tank's bottom or top the surface of still water gets no row of its own. */
-static const double LEAST_STILL_M = 0.01;
+/* So near to the tank's bottom or top the water's surface gets no row of its own. */
+static const double LEAST_WATER_M = 0.01;
 
 static int compare_double(const void *a, const void *b)
 {
@@ -231,15 +231,14 @@ static size_t thin_layers(double *hard, const struct uf_case *d, const struct uf
     return n;
 }
 
-/* Surface of water in cells or rows, which are water or air as a whole; NAN where the water
-   is one body, or fills the tank. */
-static double still_surface_m(const struct uf_case *d)
+/* Surface of the water, where its wetted wall ends; NAN where it fills the tank or nothing. */
+static double water_surface_m(const struct uf_case *d)
 {
     const double wall_m = isnan(d->tank.wall_thickness_m) ? 0.0 : d->tank.wall_thickness_m;
     const double up_m = wall_m + d->tank.level_m;
     const double room_m = uf_case_tank_height_m(d) - wall_m - up_m;
-    const bool part = d->tank.level_m > LEAST_STILL_M && room_m > LEAST_STILL_M;
-    return part && uf_case_water(d) != UF_WATER_MIXED ? uf_case_invert_m(d) - up_m : (double)NAN;
+    const bool part = d->tank.level_m > LEAST_WATER_M && room_m > LEAST_WATER_M;
+    return part ? uf_case_invert_m(d) - up_m : (double)NAN;
 }
 
 /* Rows: fine past the frost, at most 0.2 m past the bedding, growing below. */
@@ -266,8 +265,8 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
         soft[n_soft++] = uf_case_crown_m(d);
         soft[n_soft++] = uf_case_invert_m(d);
     }
-    if (tank && !isnan(still_surface_m(d))) {
-        hard[n_hard++] = still_surface_m(d);
+    if (tank && !isnan(water_surface_m(d))) {
+        hard[n_hard++] = water_surface_m(d);
     }
     if (tank) {
         soft[n_soft++] = uf_case_invert_m(d) + d->burial.bedding_m;
@@ -296,7 +295,10 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
     return uf_grid_edges(edges, n, &axis, err);
 }
 
-/* Columns: a sixth of the tank's half width beside it, at most 0.2 m, growing outside. */
+/* Columns: a sixth of the tank's half width, at most 0.2 m, to the edge of tank or board and
+   past it, half of that round the board's edge, growing outside. */
+static const double PAST_M = 0.4;
+
 static enum uf_status columns_for_case(double **edges, size_t *n, const struct uf_case *d,
                                        struct uf_error *err)
 {
@@ -304,9 +306,11 @@ static enum uf_status columns_for_case(double **edges, size_t *n, const struct u
     const double near_m =
         fmax(d->grid.finest_m, fmin(fmin(0.2, 4.0 * d->grid.finest_m), half_m / 6.0));
     const bool board = uf_case_has_board(d);
-    const double reach_m = half_m + 0.4;
-    const struct uf_grid_zone zones[] = {
-        {reach_m, near_m}, {board ? uf_case_board_half_width_m(d) + near_m : 0.0, 2.0 * near_m}};
+    const double edge_m = board ? uf_case_board_half_width_m(d) : half_m;
+    const double corner_m = board ? fmax(d->grid.finest_m, 0.5 * near_m) : near_m;
+    const struct uf_grid_zone zones[] = {{edge_m - 0.5 * PAST_M, near_m},
+                                         {edge_m + 0.5 * PAST_M, corner_m},
+                                         {edge_m + PAST_M, near_m}};
     double hard[4];
     size_t n_hard = 0;
     if (board) {
@@ -323,7 +327,7 @@ static enum uf_status columns_for_case(double **edges, size_t *n, const struct u
     const struct uf_grid_axis axis = {.start_m = 0.0,
                                       .end_m = d->grid.width_m,
                                       .zones = zones,
-                                      .n_zones = 2,
+                                      .n_zones = 3,
                                       .hard = hard,
                                       .n_hard = n_hard,
                                       .soft = soft,

@@ -43,8 +43,8 @@ struct uf_summary {
     size_t n_pipes;
     double heat_balance_relative; /* |in - stored| / heat exchanged at the surface */
     double riser_share;     /* of the water's heat loss in the frost season; NAN without riser */
-    double side_effect_K;   /* largest difference between the two outermost columns; a front
-                             that passes one before the other shows here */
+    double side_effect_K;   /* largest difference, over the rows, between the coldest
+                             temperatures of the two outermost columns */
     double side_effect_m;   /* the same of their frost depth: small = wide enough */
     double bottom_effect_K; /* what the no-flux bottom can still change at the deepest
                                thing looked at (frost, tank, probe): the swing of the

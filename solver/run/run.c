@@ -50,7 +50,8 @@ static enum uf_status find_bodies(struct uf_run *run, struct uf_error *err)
     const struct uf_section *s = run->section;
     const struct uf_grid *g = s->grid;
     run->body = calloc(s->heat->n_cells, sizeof *run->body);
-    if (run->body == NULL) {
+    run->side_least_degC = calloc(2 * g->nz, sizeof *run->side_least_degC);
+    if (run->body == NULL || run->side_least_degC == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a run");
     }
     for (size_t c = 0; s->outline.half_m > 0.0 && c < s->heat->n_cells; c++) {
@@ -192,6 +193,7 @@ void uf_run_free(struct uf_run *run)
         uf_season_free(run->season);
         uf_section_free(run->section);
         free(run->body);
+        free(run->side_least_degC);
         free(run);
     }
 }

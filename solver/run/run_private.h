@@ -15,7 +15,8 @@ struct uf_run {
     double surface_before_J, exchanged_J;
     double vent_before_J, vent_loss_J, wall_loss_J, held_before_J;
     double bottom_least_degC[2], bottom_most_degC[2]; /* lowest cells at the axis, far away */
-    int8_t *body; /* [n_cells] what fills the tank there: enum uf_run_body */
+    double *side_least_degC; /* [2 nz] coldest so far, row by row: outermost column, the next */
+    int8_t *body;            /* [n_cells] what fills the tank there: enum uf_run_body */
     double frost_now_m, frost_above_now_m, thaw_now_m, surface_now_W;
 };
 

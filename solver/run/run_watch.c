@@ -226,7 +226,9 @@ static void watch_frost(struct uf_run *run, long day)
     }
 }
 
-/* Does the domain's side show in what is reported from there? */
+/* Does the domain's side show in what is reported from there? A front passes one column an
+   hour before the other, and the smaller the cells the more kelvin that hour is; so what is
+   held side by side is the coldest of either, row by row. */
 static void watch_side(struct uf_run *run)
 {
     const struct uf_grid *g = run->section->grid;
@@ -235,9 +237,13 @@ static void watch_side(struct uf_run *run)
     if (g->nx < 2) {
         return;
     }
+    s->side_effect_K = 0.0;
     for (size_t j = 0; j < g->nz; j++) {
         const double *at = far + j * g->nx;
-        s->side_effect_K = fmax(s->side_effect_K, fabs(at[0] - at[-1]));
+        double *least = run->side_least_degC + 2 * j;
+        least[0] = fmin(least[0], at[0]);
+        least[1] = fmin(least[1], at[-1]);
+        s->side_effect_K = fmax(s->side_effect_K, fabs(least[0] - least[1]));
     }
     const double next_m =
         uf_front_frost_m(run->section, uf_season_H_J_m3(run->season), uf_season_T_degC(run->season),
@@ -373,6 +379,9 @@ void uf_run_watch_begin(struct uf_run *run)
         (void)snprintf(s->pipes[i].name, sizeof s->pipes[i].name, "%s", d->pipes[i].name);
         s->pipes[i].least = none;
         s->pipes[i].limit_degC = 0.0;
+    }
+    for (size_t k = 0; k < 2 * run->section->grid->nz; k++) {
+        run->side_least_degC[k] = INFINITY;
     }
     for (size_t k = 0; k < 2; k++) {
         run->bottom_least_degC[k] = INFINITY;

@@ -167,6 +167,28 @@ Test(grid, bare_ground_is_one_column)
     uf_grid_free(NULL);
 }
 
+/* Under the board's edge heat flows round a corner, and the wetted wall ends where the water
+   does. */
+Test(grid, fine_columns_at_the_edge_and_a_row_at_the_water)
+{
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.68);
+    struct uf_grid *g = NULL;
+    d.grid.finest_m = 0.075;
+    d.board.beyond_tank_m = 1.6;
+    cr_assert(uf_grid_for_case(&g, &d, 1.2, NULL) == UF_OK);
+    const double edge_m = uf_case_board_half_width_m(&d);
+    cr_expect(has_line(g->x_edge_m, g->nx, edge_m));
+    for (size_t i = 0; i < g->nx; i++) {
+        const double size_m = g->x_edge_m[i + 1] - g->x_edge_m[i];
+        cr_expect(g->x_m[i] > edge_m + 0.4 || size_m < 0.8 / 6.0 * 1.3, "%g m at %g m", size_m,
+                  g->x_m[i]);
+        cr_expect(fabs(g->x_m[i] - edge_m) > 0.15 || size_m < 0.11, "%g m at %g m", size_m,
+                  g->x_m[i]);
+    }
+    cr_expect(has_line(g->z_edge_m, g->nz, uf_case_invert_m(&d) - 0.02 - 0.68));
+    uf_grid_free(g);
+}
+
 static double whole_steps(unsigned *seed, double step_m, unsigned most)
 {
     *seed = *seed * 1664525u + 1013904223u;

@@ -168,6 +168,17 @@ static double beside_wall_degC(const struct reading *r, double x_m, double z_m, 
     return outer_degC + weight * (r->T_degC[link->a] - outer_degC);
 }
 
+/* The water's node at a depth, UF_HEAT_NONE where it has none of its own. */
+static size_t water_at(const struct uf_section *section, double z_m)
+{
+    const struct uf_grid *g = section->grid;
+    size_t j = 0;
+    while (j + 1 < g->nz && g->z_edge_m[j + 1] < z_m) {
+        j++;
+    }
+    return section->heat->water == UF_HEAT_NONE ? UF_HEAT_NONE : section->row_water[j];
+}
+
 double uf_section_at_degC(const struct uf_section *section, const double *T_degC, double x_m,
                           double z_m)
 {
@@ -182,7 +193,7 @@ double uf_section_at_degC(const struct uf_section *section, const double *T_degC
         return uf_section_wall_degC(section, wall, T_degC);
     }
     const struct reading r = {section, T_degC, away_m <= ON_M};
-    const size_t body = z_m > section->surface_z_m ? h->water : h->air;
+    const size_t body = z_m > section->surface_z_m ? water_at(section, z_m) : h->air;
     if (r.in_tank) {
         return body != UF_HEAT_NONE ? T_degC[body] : cells_degC(&r, x, z_m);
     }

@@ -141,9 +141,9 @@ static const struct row rows[] = {
      "the section is too shallow: its bottom may change temperatures by {}; deepen grid.depth",
      bottom_effect_K, UF_QUANTITY_DIFFERENCE},
     {is_unsettled,
-     "the mean year that is repeated before the run has not settled: its start may be off by {} "
+     "the mean year that is repeated before the run has not settled: its start may be off by {} K "
      "(frost that lasts from year to year moves for decades); give a measured initial profile",
-     startup_left_K, UF_QUANTITY_DIFFERENCE},
+     startup_left_K, UF_QUANTITY_FACTOR},
     {freezes_through,
      "the ground freezes down to the section's bottom: perennially frozen ground is outside this "
      "program",

@@ -88,8 +88,8 @@ Test(remark, a_start_that_has_not_settled_is_told)
     cr_expect_eq(remarks.n, 0);
     s.startup_left_K = 0.078;
     uf_remarks(&remarks, &d, &s);
-    cr_expect(remarks.n == 1 && says(&remarks, "0.08 K") && says(&remarks, "initial"), "%zu",
-              remarks.n);
+    cr_expect(remarks.n == 1 && says(&remarks, "0.078 K") && says(&remarks, "initial"), "%s",
+              remarks.rows[0].text);
 }
 
 Test(remark, heads_that_the_section_leaves_out_are_told)

@@ -2,12 +2,13 @@
 
 #include "solver/base/constants.h"
 #include "solver/heat/sparse.h"
+#include "startup_private.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { SAMPLES = 12, FLOW_SAMPLES = 36, COLUMN_YEARS = 5, YEARS_MOST = 8, PLAIN_MOST = 12 };
+enum { SAMPLES = 12, FLOW_SAMPLES = 36, COLUMN_YEARS = 5, YEARS_MOST = 8 };
 
 /* A correction larger than this is a linear guess far from its base. */
 static const double LARGEST_K = 5.0;
@@ -28,29 +29,8 @@ static const double BEFORE_COLDEST_YEARS = 1.0 / 6.0;
 static const double SWINGS = 0.7;
 static const double LEAST_RELAX = 0.125;
 
-/* Lasting frost: the slowest that yearly changes are taken to shrink. */
-static const double MOST_RATIO = 0.95;
-
 static const double COLUMN_K = 0.005;
 static const double FIXED_W_K = 1e30; /* weight of a node that no correction moves */
-
-double uf_startup_deep_degC(const struct uf_heat *heat, const struct uf_drive *year)
-{
-    const struct uf_material *top = &heat->materials[heat->conducts[0]];
-    double least_degC = INFINITY;
-    double most_degC = -INFINITY;
-    double mean_W_m = 0.0;
-    for (size_t d = 0; d < year->days; d++) {
-        least_degC = fmin(least_degC, year->outside_degC[d]);
-        most_degC = fmax(most_degC, year->outside_degC[d]);
-        mean_W_m += uf_material_U_W_m(top, year->outside_degC[d]) / (double)year->days;
-    }
-    for (int k = 0; k < 80; k++) { /* U rises with T */
-        const double middle_degC = 0.5 * (least_degC + most_degC);
-        *(uf_material_U_W_m(top, middle_degC) < mean_W_m ? &least_degC : &most_degC) = middle_degC;
-    }
-    return most_degC;
-}
 
 /* What one year of repetition needs. */
 struct repeat {
@@ -191,56 +171,6 @@ static enum uf_status repeat_until(struct uf_season *season, const struct uf_hea
         r.relax = result->left_K > SWINGS * before_K ? fmax(LEAST_RELAX, 0.5 * r.relax) : r.relax;
     }
     repeat_free(&r);
-    return status;
-}
-
-/* Is there frost under thawed ground, left from an earlier winter, or in the lowest row? */
-static bool frost_stays(const struct uf_heat *heat, const double *T_degC)
-{
-    const size_t nx = heat->grid->nx;
-    bool stays = false;
-    for (size_t c = 0; c < heat->n_cells; c++) {
-        const bool lowest = c + nx >= heat->n_cells;
-        const bool thawed_above = c >= nx && T_degC[c - nx] >= 0.0 && heat->volume_m3[c - nx] > 0.0;
-        stays = stays || (heat->volume_m3[c] > 0.0 && T_degC[c] < 0.0 && (lowest || thawed_above));
-    }
-    return stays;
-}
-
-/* Years as they come, until one ends within the tolerance of where it began. What is left
-   then is the rest of a geometric series of the yearly changes. A correction that is right
-   for heat does not know which cell of lasting frost it tips over. */
-static enum uf_status repeat_plainly(struct uf_season *season, const struct uf_heat *heat,
-                                     const struct uf_drive *year, double tolerance_K,
-                                     struct uf_startup_result *result, struct uf_error *err)
-{
-    const double start_day = uf_season_day(season);
-    double *T_degC = calloc(heat->n, sizeof *T_degC);
-    double before_K = INFINITY;
-    enum uf_status status = UF_OK;
-    if (T_degC == NULL) {
-        return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
-    }
-    result->left_K = INFINITY;
-    for (int k = 0; k < PLAIN_MOST && status == UF_OK && !(result->left_K < tolerance_K); k++) {
-        double change_K = 0.0;
-        memcpy(T_degC, uf_season_T_degC(season), heat->n * sizeof *T_degC);
-        status = uf_season_advance(season, start_day + (double)year->days, err);
-        for (size_t i = 0; i < heat->n; i++) {
-            const double now_degC = uf_season_T_degC(season)[i];
-            change_K =
-                heat->volume_m3[i] > 0.0 ? fmax(change_K, fabs(now_degC - T_degC[i])) : change_K;
-            T_degC[i] = now_degC;
-        }
-        if (status == UF_OK) {
-            uf_season_set(season, start_day, T_degC);
-        }
-        const double ratio = fmin(MOST_RATIO, fmax(LEFT, change_K / before_K));
-        result->left_K = k > 0 ? change_K * ratio / (1.0 - ratio) : (double)INFINITY;
-        result->years += 1.0;
-        before_K = change_K;
-    }
-    free(T_degC);
     return status;
 }
 
@@ -433,9 +363,10 @@ enum uf_status uf_startup(struct uf_season *season, const struct uf_section *sec
         uf_season_set(season, begin_day, T_degC);
         status = repeat_until(season, section->heat, year, &criterion, result, err);
     }
-    result->frost_stays = status == UF_OK && frost_stays(section->heat, uf_season_T_degC(season));
+    result->frost_stays =
+        status == UF_OK && uf_startup_frost_stays(section->heat, uf_season_T_degC(season));
     if (result->frost_stays) {
-        status = repeat_plainly(season, section->heat, year, tolerance_K, result, err);
+        status = uf_startup_repeat_plainly(season, section->heat, year, tolerance_K, result, err);
     }
     if (status == UF_OK) {
         status = uf_season_advance(season, year->start_day + days, err);

@@ -10,6 +10,13 @@
 static const char *const verdicts[] = {
     [UF_ROUNDNESS_GO] = "GO", [UF_ROUNDNESS_WATCH] = "WATCH", [UF_ROUNDNESS_STOP] = "STOP"};
 
+/* NULL where there is no limit to judge by. */
+static const char *verdict_of(const struct uf_roundness_input *input,
+                              enum uf_roundness_verdict verdict)
+{
+    return isnan(input->limit) && isnan(input->level_limit_m) ? NULL : verdicts[verdict];
+}
+
 /* The readings judged, and what the formula predicts; predicted is false where the fill's
    stiffness is not given. */
 struct findings {
@@ -54,7 +61,8 @@ static void answer(cJSON *object, const struct uf_roundness_input *input,
                    const struct findings *found)
 {
     uf_answer_number(object, "limit", input->limit);
-    uf_answer_text(object, "verdict", found->judged ? verdicts[found->roundness.verdict] : NULL);
+    uf_answer_text(object, "verdict",
+                   found->judged ? verdict_of(input, found->roundness.verdict) : NULL);
     cJSON *list = uf_answer_array(object, "readings");
     for (size_t i = 0; i < found->roundness.n; i++) {
         const struct uf_roundness_row *row = &found->roundness.rows[i];
@@ -64,7 +72,7 @@ static void answer(cJSON *object, const struct uf_roundness_input *input,
         uf_answer_number(item, "deflection", row->deflection);
         uf_answer_number(item, "change", row->change);
         uf_answer_number(item, "level_change_m", row->level_change_m);
-        uf_answer_text(item, "verdict", verdicts[row->verdict]);
+        uf_answer_text(item, "verdict", verdict_of(input, row->verdict));
     }
     if (found->predicted) {
         cJSON *forecast = uf_answer_object(object, "forecast");
@@ -96,7 +104,8 @@ static void show_table(const struct uf_arguments *args, const struct uf_roundnes
         uf_show_table_cell(table, "%.3f", 100.0 * row->deflection);
         uf_show_table_cell(table, "%+.3f", 100.0 * row->change);
         uf_show_table_cell(table, "%s", UF_NUMBER(THICKNESS, args->units, row->level_change_m));
-        uf_show_table_cell(table, "%s", verdicts[row->verdict]);
+        const char *verdict = verdict_of(input, row->verdict);
+        uf_show_table_cell(table, "%s", verdict != NULL ? verdict : "-");
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);

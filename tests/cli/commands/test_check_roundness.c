@@ -29,6 +29,21 @@ Test(check_roundness, past_the_limit_exits_1)
     program_forget(&got);
 }
 
+/* Without a limit there is no verdict: GO would be read as one. */
+Test(check_roundness, no_limit_is_no_go)
+{
+    const char *site = PROGRAM_SITE(PROGRAM_BURIED "readings: [{at: before, diameter: 96 inch}, "
+                                                   "{at: covered, diameter: 80 inch}]\n");
+    struct program_answer got = program_check("roundness", "--json", site);
+    cr_expect_eq(got.code, 0, "%s", got.text);
+    cr_expect(cJSON_IsNull(cJSON_GetObjectItem(got.json, "verdict")), "%s", got.text);
+    program_forget(&got);
+    got = program_check("roundness", "", site);
+    cr_expect(strstr(got.text, "GO") == NULL && strstr(got.text, "Not judged") != NULL, "%s",
+              got.text);
+    program_forget(&got);
+}
+
 Test(check_roundness, nothing_to_say_and_text)
 {
     struct program_answer got = program_check("roundness", "", PROGRAM_SITE(PROGRAM_BURIED));

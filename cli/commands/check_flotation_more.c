@@ -3,6 +3,7 @@
 #include "io/text/show.h"
 #include "solver/base/calendar.h"
 #include "solver/base/constants.h"
+#include "solver/design/shape.h"
 
 #include <math.h>
 
@@ -15,7 +16,7 @@ static const char *const month_names[12] = {"Jan", "Feb", "Mar", "Apr", "May", "
 static double contact_Pa(const struct uf_site *site, const struct uf_uplift *uplift)
 {
     const double leg_N = fmax(uplift->straps.leg_N, uplift->straps.bare_leg_N);
-    if (site->design.tank.shape != UF_HORIZONTAL_CYLINDER) {
+    if (!uf_shape_is_round(&site->design.tank)) {
         return NAN;
     }
     return uf_flotation_contact_Pa(leg_N, 0.5 * site->design.tank.diameter_m,

@@ -5,7 +5,7 @@
 
 static bool given(const struct uf_check *check)
 {
-    return check->site->design.tank.shape != UF_NO_TANK;
+    return uf_case_has_tank(&check->site->design);
 }
 
 static enum uf_status run(struct uf_check *check, struct uf_error *err)

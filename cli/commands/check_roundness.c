@@ -1,6 +1,7 @@
 #include "check.h"
 #include "io/site/readings_csv.h"
 #include "io/text/show.h"
+#include "solver/design/shape.h"
 #include "solver/statics/load.h"
 
 #include <math.h>
@@ -42,7 +43,7 @@ static enum uf_status find(struct findings *out, const struct uf_site *site,
         status = uf_roundness(&out->roundness, input, err);
     }
     if (status == UF_OK && out->predicted) {
-        if (design->tank.shape != UF_HORIZONTAL_CYLINDER) {
+        if (!uf_shape_is_round(&design->tank)) {
             return uf_fail_key(err, UF_E_INPUT, "roundness.soil",
                                UF_PLAIN("the prediction is for a horizontal cylinder only"),
                                UF_PLAIN("leave it out"));

@@ -17,7 +17,7 @@ static int run(const struct uf_arguments *args)
         return code;
     }
     enum uf_status status = UF_OK;
-    if (r.run.site->design.tank.shape == UF_NO_TANK) {
+    if (!uf_case_has_tank(&r.run.site->design)) {
         status =
             uf_fail_key(&err, UF_E_INPUT, "tank", UF_PLAIN("there is no tank to recommend for"),
                         UF_PLAIN("give a tank block, or use simulate for bare ground"));

@@ -52,7 +52,7 @@ static int run(const struct uf_arguments *args)
         return code;
     }
     enum uf_status status = UF_OK;
-    if (site->design.tank.shape == UF_NO_TANK) {
+    if (!uf_case_has_tank(&site->design)) {
         status = uf_fail_key(&err, UF_E_INPUT, "tank", UF_PLAIN("there is no tank to install"),
                              UF_PLAIN("give a tank block"));
     }

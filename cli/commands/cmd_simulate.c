@@ -31,7 +31,7 @@ static enum uf_status judge(struct simulation *s, struct uf_error *err)
     const struct uf_case *design = &s->run.site->design;
     struct uf_limit_facts facts = {.design = design, .summary = &s->jobs[0].summary};
     enum uf_status status = uf_jobs_first_failure(s->jobs, s->n, err);
-    if (status == UF_OK && design->tank.shape != UF_NO_TANK) {
+    if (status == UF_OK && uf_case_has_tank(design)) {
         struct uf_error why = {0};
         s->checks.buildable = true;
         /* Weights may be unknown where only heat was asked for: then the limit does not apply. */

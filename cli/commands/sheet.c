@@ -5,6 +5,7 @@
 #include "io/text/quantity.h"
 #include "solver/base/constants.h"
 #include "solver/design/foam.h"
+#include "solver/design/shape.h"
 #include "solver/statics/lifting.h"
 #include "solver/statics/uplift.h"
 #include "solver/statics/wet_pit.h"
@@ -294,7 +295,7 @@ static void write_wet_pit(const struct sheet *s)
 static void write_roundness(const struct sheet *s)
 {
     const struct uf_roundness_input *r = &s->site->works.roundness;
-    if (s->site->design.tank.shape == UF_BOX) {
+    if (!uf_shape_is_round(&s->site->design.tank) && !uf_shape_is_radial(&s->site->design.tank)) {
         return; /* a box has walls, not a round to keep */
     }
     begin(s, "Roundness");

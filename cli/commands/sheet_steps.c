@@ -1,4 +1,5 @@
 #include "sheet.h"
+#include "solver/design/shape.h"
 
 #include <math.h>
 
@@ -67,7 +68,7 @@ static const struct {
 static unsigned facts_of(const struct uf_case *d, const struct uf_quantities *q)
 {
     const bool anchored = d->anchors.deadmen > 0 || d->anchors.has_pad;
-    unsigned facts = d->tank.shape == UF_HORIZONTAL_CYLINDER ? LYING : STANDING;
+    unsigned facts = uf_shape_is_round(&d->tank) ? LYING : STANDING;
     facts |= q->geotextile_lapped_m2 > 0.0 ? CLOTH : 0U;
     facts |= d->anchors.has_pad ? PAD : 0U;
     facts |= d->anchors.deadmen > 0 ? DEADMEN : 0U;

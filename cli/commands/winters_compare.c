@@ -30,7 +30,7 @@ static enum uf_status run_both(struct uf_winters *both[2], const struct uf_site_
         }
         /* Weights may be unknown where only heat was asked for. */
         const bool judged =
-            design.tank.shape != UF_NO_TANK && uf_choice_static(&statics, &design, NULL) == UF_OK;
+            uf_case_has_tank(&design) && uf_choice_static(&statics, &design, NULL) == UF_OK;
         status = uf_winters_run(&both[i], run, &design, judged ? &statics : NULL, NULL, args, err);
     }
     return status;

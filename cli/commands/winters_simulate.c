@@ -140,7 +140,7 @@ int uf_winters_simulate(const struct uf_site_run *run, const struct uf_arguments
     char part[1200];
     /* Weights may be unknown where only heat was asked for. */
     const bool judged =
-        design->tank.shape != UF_NO_TANK && uf_choice_static(&statics, design, NULL) == UF_OK;
+        uf_case_has_tank(design) && uf_choice_static(&statics, design, NULL) == UF_OK;
     (void)snprintf(part, sizeof part, "%s.winters", args->output != NULL ? args->output : "");
     enum uf_status status = uf_winters_run(&w, run, design, judged ? &statics : NULL,
                                            args->output != NULL ? part : NULL, args, &err);

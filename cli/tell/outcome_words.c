@@ -13,7 +13,7 @@ static void frost_words(char *text, size_t size, const struct uf_case *design,
 {
     if (!(s->frost_undisturbed_m > 0.0)) {
         (void)snprintf(text, size, "The ground does not freeze.");
-    } else if (design->tank.shape == UF_NO_TANK) {
+    } else if (!uf_case_has_tank(design)) {
         (void)snprintf(text, size, "Frost goes down to %s.",
                        UF_TEXT(LENGTH, units, s->frost_undisturbed_m));
     } else if (s->frost_reaches_tank) {

@@ -69,7 +69,7 @@ static void show_winter(struct uf_show_table *table, const struct uf_winters *w,
     uf_show_table_cell(table, "%s", UF_NUMBER(INDEX, units, winter->index_degC_day));
     uf_show_table_cell(table, "%s", UF_NUMBER(LENGTH, units, s->frost_undisturbed_m));
     uf_show_table_cell(table, "%s", when != NULL ? when : "-");
-    if (w->design.tank.shape != UF_NO_TANK) {
+    if (uf_case_has_tank(&w->design)) {
         uf_show_table_cell(table, "%s", UF_NUMBER(LENGTH, units, s->frost_above_m));
         uf_show_table_cell(table, "%s", UF_NUMBER(TEMPERATURE, units, s->water.degC));
         uf_show_table_cell(table, "%s", UF_NUMBER(TEMPERATURE, units, s->wall.degC));
@@ -82,7 +82,7 @@ static void show_each(const struct uf_winters *w, enum uf_units units)
     static const struct uf_show_column columns[] = {
         {"winter", 'l'},     {"freezing\nindex", 'r'}, {"frost\ndepth", 'r'},  {"on", 'l'},
         {"over\ntank", 'r'}, {"coldest\nwater", 'r'},  {"coldest\nwall", 'r'}, {"ice\n%", 'r'}};
-    const bool tank = w->design.tank.shape != UF_NO_TANK;
+    const bool tank = uf_case_has_tank(&w->design);
     struct uf_show_table *table = uf_show_table_create(columns, tank ? 8 : 4);
     for (size_t i = 0; i < w->every->n; i++) {
         show_winter(table, w, i, units);

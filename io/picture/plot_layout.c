@@ -1,5 +1,6 @@
 #include "plot_private.h"
 #include "solver/design/case.h"
+#include "solver/design/shape.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -99,19 +100,16 @@ enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot, const struct uf_resu
     char thickness[40];
     char text[200];
     (void)err;
+    const struct uf_shape_row *shape = uf_shape_at(d->shape);
     uf_gnuplot_number(plot, "scale_m", 1.0);
     send_length(plot, look, "crown", d->crown_m);
     send_length(plot, look, "invert", d->invert_m);
     send_length(plot, look, "half", d->half_width_m);
-    uf_gnuplot_number(plot, "round", d->shape == UF_HORIZONTAL_CYLINDER ? 1.0 : 0.0);
+    uf_gnuplot_number(plot, "round", shape != NULL && shape->round_section ? 1.0 : 0.0);
     send_words(plot, look, "cover_text", "cover ", d->crown_m);
-    send_words(plot, look, "width_text", d->shape == UF_BOX ? "width " : "\u00d8 ",
-               2.0 * d->half_width_m);
-    if (d->shape == UF_VERTICAL_CYLINDER) {
-        send_words(plot, look, "shell_text", "height ", d->invert_m - d->crown_m);
-    } else {
-        send_words(plot, look, "shell_text", "length ", d->length_m);
-    }
+    send_words(plot, look, "width_text", shape != NULL ? shape->across : "", 2.0 * d->half_width_m);
+    send_words(plot, look, "shell_text", shape != NULL ? shape->along : "",
+               shape != NULL && shape->radial ? d->invert_m - d->crown_m : d->length_m);
     send_pit(plot, look, d);
     send_anchors(plot, look, d);
     send_length(plot, look, "board_half", board ? d->board_half_width_m : (double)NAN);

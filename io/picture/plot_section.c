@@ -1,6 +1,7 @@
 #include "plot_private.h"
 #include "solver/base/calendar.h"
 #include "solver/base/constants.h"
+#include "solver/design/shape.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -70,7 +71,8 @@ void uf_plot_view_window(struct uf_plot_view *view, const struct uf_result_desig
 static void send_tank(const struct uf_plot_view *view, const struct uf_result_design *d)
 {
     const double radius = d->half_width_m, middle = 0.5 * (d->crown_m + d->invert_m);
-    const bool round = d->shape == (long)UF_HORIZONTAL_CYLINDER;
+    const struct uf_shape_row *shape = uf_shape_at(d->shape);
+    const bool round = shape != NULL && shape->round_section;
     const double level_m =
         d->invert_m - (isfinite(d->wall_thickness_m) ? d->wall_thickness_m : 0.0) - d->level_m;
     double chord = radius;

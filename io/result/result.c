@@ -1,6 +1,7 @@
 #include "result.h"
 
 #include "solver/design/foam.h"
+#include "solver/design/shape.h"
 #include "solver/run/facts.h"
 
 #include <math.h>
@@ -40,7 +41,7 @@ static void fill_tank(struct uf_result_design *out, const struct uf_case *c)
     out->crown_m = uf_case_crown_m(c);
     out->invert_m = uf_case_invert_m(c);
     out->half_width_m = uf_case_half_width_m(c);
-    out->length_m = c->tank.shape == UF_VERTICAL_CYLINDER ? (double)NAN : c->tank.length_m;
+    out->length_m = uf_shape_is_radial(&c->tank) ? (double)NAN : c->tank.length_m;
     out->wall_thickness_m = c->tank.wall_thickness_m;
     out->level_m = c->tank.level_m;
     out->limit_water_degC = c->limits.water_degC;
@@ -79,7 +80,7 @@ void uf_result_design_fill(struct uf_result_design *out, const struct uf_case *d
     out->latitude_deg = design->latitude_deg;
     out->water_winter_m = design->ground.water_winter_m;
     out->water_highest_m = design->ground.water_highest_m;
-    if (design->tank.shape != UF_NO_TANK) {
+    if (uf_case_has_tank(design)) {
         fill_tank(out, design);
         fill_anchors(out, design);
     }

@@ -11,10 +11,9 @@ const char uf_site_needed[] = "must be given";
 
 static const struct site_word_row method_words[] = {
     {"cote_konrad", UF_COTE_KONRAD}, {"johansen", UF_JOHANSEN}, {"kersten", UF_KERSTEN}, {NULL, 0}};
-static const struct site_word_row shape_words[] = {{"horizontal_cylinder", UF_HORIZONTAL_CYLINDER},
-                                                   {"vertical_cylinder", UF_VERTICAL_CYLINDER},
-                                                   {"box", UF_BOX},
-                                                   {NULL, 0}};
+#define SHAPE(WORD, name) {#name, UF_##WORD},
+static const struct site_word_row shape_words[] = {UF_SHAPE_LIST(SHAPE){NULL, 0}};
+#undef SHAPE
 static const struct site_word_row heads_words[] = {{"flat", UF_FLAT},
                                                    {"hemispherical", UF_HEMISPHERICAL},
                                                    {"ellipsoidal_2_to_1", UF_ELLIPSOIDAL_2_TO_1},

@@ -1,4 +1,5 @@
 #include "site_private.h"
+#include "solver/design/shape.h"
 #include "solver/ground/soil.h"
 #include "solver/weather/surface.h"
 
@@ -136,32 +137,13 @@ static void settle_surface(struct site_reader *reader)
 /* What a shape needs and what it has no use for. */
 static void check_shape(struct site_reader *reader)
 {
-    static const struct {
-        const char *key, *text;
-        enum uf_shape shape;
-        bool needed;
-    } rows[] = {
-        {"tank.diameter", "the outside diameter", UF_HORIZONTAL_CYLINDER, true},
-        {"tank.length", "the length between the heads", UF_HORIZONTAL_CYLINDER, true},
-        {"tank.width", "diameter and length", UF_HORIZONTAL_CYLINDER, false},
-        {"tank.height", "diameter and length", UF_HORIZONTAL_CYLINDER, false},
-        {"tank.diameter", "the outside diameter", UF_VERTICAL_CYLINDER, true},
-        {"tank.height", "the outside height", UF_VERTICAL_CYLINDER, true},
-        {"tank.width", "diameter and height", UF_VERTICAL_CYLINDER, false},
-        {"tank.length", "diameter and height", UF_VERTICAL_CYLINDER, false},
-        {"tank.width", "the outside width", UF_BOX, true},
-        {"tank.height", "the outside height", UF_BOX, true},
-        {"tank.length", "the outside length", UF_BOX, true},
-        {"tank.diameter", "width, height and length", UF_BOX, false},
-        {"tank.heads", "width, height and length", UF_BOX, false},
-    };
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        if (reader->site->design.tank.shape != rows[i].shape ||
-            is_given(reader, rows[i].key) == rows[i].needed) {
-            continue;
+    const struct uf_shape_row *shape = uf_shape_of(&reader->site->design.tank);
+    for (const struct uf_shape_key *row = shape != NULL ? shape->keys : NULL;
+         row != NULL && row->key != NULL; row++) {
+        if (is_given(reader, row->key) != row->needed) {
+            blame_key(reader, row->key, row->text,
+                      row->needed ? "is missing for this shape" : "has no meaning for this shape");
         }
-        blame_key(reader, rows[i].key, rows[i].text,
-                  rows[i].needed ? "is missing for this shape" : "has no meaning for this shape");
     }
     if (is_given(reader, "tank") && !is_given(reader, "burial.cover") &&
         !is_given(reader, "burial")) {

@@ -1,5 +1,6 @@
 #include "remark.h"
 
+#include "solver/design/shape.h"
 #include "solver/ground/soil.h"
 
 #include <math.h>
@@ -32,8 +33,7 @@ static double slenderness(struct run run)
 {
     const double across_m =
         fmax(2.0 * uf_case_half_width_m(run.design), uf_case_tank_height_m(run.design));
-    const bool lies =
-        run.design->tank.shape == UF_BOX || run.design->tank.shape == UF_HORIZONTAL_CYLINDER;
+    const bool lies = uf_case_has_tank(run.design) && !uf_shape_is_radial(&run.design->tank);
     return lies ? run.design->tank.length_m / across_m : HUGE_VAL;
 }
 
@@ -65,7 +65,7 @@ static bool conducts_along(struct run run)
 
 static bool has_heads_left_out(struct run run)
 {
-    return run.design->tank.shape == UF_VERTICAL_CYLINDER && run.design->tank.heads != UF_FLAT;
+    return uf_shape_is_radial(&run.design->tank) && run.design->tank.heads != UF_FLAT;
 }
 
 static double side_effect_m(struct run run)
@@ -194,7 +194,7 @@ static void add_soils(struct uf_remarks *out, const struct uf_case *design)
                  design->ground.layers[i].to_m);
         top_m = design->ground.layers[i].to_m;
     }
-    if (design->tank.shape == UF_NO_TANK || isnan(design->burial.pit_clearance_m)) {
+    if (!uf_case_has_tank(design) || isnan(design->burial.pit_clearance_m)) {
         return;
     }
     const double invert_m = uf_case_invert_m(design);

@@ -53,7 +53,7 @@ double uf_variant_rarer_years(double years)
 
 static bool holds_water(const struct uf_case *design)
 {
-    return design->tank.shape != UF_NO_TANK && design->tank.level_m > 0.0;
+    return uf_case_has_tank(design) && design->tank.level_m > 0.0;
 }
 
 static bool still(struct uf_case *design)

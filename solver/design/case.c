@@ -1,5 +1,6 @@
 #include "case.h"
 
+#include "shape.h"
 #include "solver/base/constants.h"
 #include "tank.h"
 
@@ -77,18 +78,14 @@ double uf_case_crown_m(const struct uf_case *design)
     return design->burial.cover_m;
 }
 
+bool uf_case_has_tank(const struct uf_case *design)
+{
+    return design->tank.shape != UF_NO_TANK;
+}
+
 double uf_case_tank_height_m(const struct uf_case *design)
 {
-    switch (design->tank.shape) {
-    case UF_HORIZONTAL_CYLINDER:
-        return design->tank.diameter_m;
-    case UF_VERTICAL_CYLINDER:
-    case UF_BOX:
-        return design->tank.height_m;
-    case UF_NO_TANK:
-        break;
-    }
-    return 0.0;
+    return uf_tank_height_m(&design->tank);
 }
 
 double uf_case_invert_m(const struct uf_case *design)
@@ -98,16 +95,7 @@ double uf_case_invert_m(const struct uf_case *design)
 
 double uf_case_half_width_m(const struct uf_case *design)
 {
-    switch (design->tank.shape) {
-    case UF_HORIZONTAL_CYLINDER:
-    case UF_VERTICAL_CYLINDER:
-        return 0.5 * design->tank.diameter_m;
-    case UF_BOX:
-        return 0.5 * design->tank.width_m;
-    case UF_NO_TANK:
-        break;
-    }
-    return 0.0;
+    return 0.5 * uf_tank_plan_width_m(&design->tank);
 }
 
 bool uf_case_untied(const struct uf_case *design)
@@ -295,7 +283,7 @@ static void check_deadmen(const struct uf_case *design, struct fault_list *list)
                           UF_OF(LENGTH, a->deadman_top_m), UF_OF(LENGTH, widest_m)),
                   UF_PLAIN("at or below the tank's widest level"));
     } else if (a->deadman_top_m < uf_case_invert_m(design) - 1e-9 &&
-               (design->tank.shape == UF_HORIZONTAL_CYLINDER
+               (uf_shape_is_round(&design->tank)
                     ? hypot(near_m, a->deadman_top_m - widest_m) < half_m - 1e-9
                     : near_m < half_m - 1e-9)) {
         add_fault(list, "anchors.deadmen.offset",
@@ -344,7 +332,7 @@ size_t uf_case_check(const struct uf_case *design, struct uf_fault *faults, size
 {
     struct fault_list list = {.rows = faults, .n = 0, .n_max = n_max};
     check_layers(design, &list);
-    if (design->tank.shape != UF_NO_TANK) {
+    if (uf_case_has_tank(design)) {
         check_water(design, &list);
         check_place(design, &list);
         check_board(design, &list);

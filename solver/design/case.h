@@ -83,7 +83,14 @@ struct uf_surface_input {
     double measured_depth_m; /* UF_SURFACE_MEASURED: depth of the sensor */
 };
 
-enum uf_shape { UF_NO_TANK, UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX };
+/* Shapes of a tank: the C word, the word in the site file; each has its row in shape_<word>.c. */
+#define UF_SHAPE_LIST(X)                                                                           \
+    X(HORIZONTAL_CYLINDER, horizontal_cylinder)                                                    \
+    X(VERTICAL_CYLINDER, vertical_cylinder)                                                        \
+    X(BOX, box)
+#define UF_SHAPE_WORD(WORD, name) UF_##WORD,
+enum uf_shape { UF_NO_TANK, UF_SHAPE_LIST(UF_SHAPE_WORD) };
+#undef UF_SHAPE_WORD
 /* How the water in the tank mixes: as one body; in rows of the grid, each mixed sideways,
    that lie on one another by their density; not at all. */
 enum uf_water_kind { UF_WATER_LAYERED, UF_WATER_MIXED, UF_WATER_UNMIXED };
@@ -216,6 +223,9 @@ void uf_case_init(struct uf_case *design);
 /* Depth of the tank's top (burial.cover) and of its bottom, outside of the shell. */
 double uf_case_crown_m(const struct uf_case *design);
 double uf_case_invert_m(const struct uf_case *design);
+
+/* Is there a tank at all? */
+bool uf_case_has_tank(const struct uf_case *design);
 
 /* Half of the tank's width at its widest, outside; 0 without a tank. */
 double uf_case_half_width_m(const struct uf_case *design);

@@ -16,6 +16,9 @@ double uf_tank_heads_share(double x);
 /* How far one head reaches out, m: flat 0, hemispherical D/2, 2:1 ellipsoidal D/4; box 0. */
 double uf_tank_head_depth_m(const struct uf_tank *tank);
 
+/* Crown to invert, outside, m. */
+double uf_tank_height_m(const struct uf_tank *tank);
+
 /* Outside volume of the whole tank without risers, m3. */
 double uf_tank_volume_m3(const struct uf_tank *tank);
 

@@ -1,5 +1,7 @@
 #include "grid.h"
 
+#include "solver/design/shape.h"
+
 #include <assert.h>
 #include <math.h>
 #include <stdlib.h>
@@ -247,7 +249,7 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
 {
     const double finest_m = d->grid.finest_m;
     const double coarse_m = fmax(finest_m, fmin(0.2, 4.0 * finest_m));
-    const bool tank = d->tank.shape != UF_NO_TANK;
+    const bool tank = uf_case_has_tank(d);
     const double foot_m = tank ? uf_case_invert_m(d) + d->burial.bedding_m + 0.3 : 0.0;
     const struct uf_grid_zone zones[] = {{frost_m, finest_m}, {fmax(foot_m, frost_m), coarse_m}};
     double hard[5 + 2 * UF_MAX_LAYERS];
@@ -258,7 +260,7 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
         hard[n_hard++] = uf_case_board_top_m(d);
         hard[n_hard++] = uf_case_board_bottom_m(d);
     }
-    if (tank && d->tank.shape != UF_HORIZONTAL_CYLINDER) {
+    if (tank && !uf_shape_is_round(&d->tank)) {
         hard[n_hard++] = uf_case_crown_m(d);
         hard[n_hard++] = uf_case_invert_m(d);
     } else if (tank) {
@@ -319,7 +321,7 @@ static enum uf_status columns_for_case(double **edges, size_t *n, const struct u
             hard[n_hard++] = uf_case_board_half_width_m(d) - d->board.thickness_m;
         }
     }
-    if (d->tank.shape != UF_HORIZONTAL_CYLINDER) {
+    if (!uf_shape_is_round(&d->tank)) {
         hard[n_hard++] = half_m;
     }
     const double soft[] = {
@@ -346,7 +348,7 @@ enum uf_status uf_grid_for_case(struct uf_grid **out, const struct uf_case *desi
     size_t nz = 0;
     enum uf_status status = rows_for_case(&z_edge_m, &nz, design, frost_m, err);
     *out = NULL;
-    if (status == UF_OK && design->tank.shape == UF_NO_TANK) {
+    if (status == UF_OK && !uf_case_has_tank(design)) {
         x_edge_m = malloc(2 * sizeof *x_edge_m);
         if (x_edge_m == NULL) {
             status = uf_fail(err, UF_E_MEMORY, "out of memory for the grid");
@@ -363,6 +365,5 @@ enum uf_status uf_grid_for_case(struct uf_grid **out, const struct uf_case *desi
         free(z_edge_m);
         return status;
     }
-    return uf_grid_create(out, x_edge_m, nx, z_edge_m, nz,
-                          design->tank.shape == UF_VERTICAL_CYLINDER, err);
+    return uf_grid_create(out, x_edge_m, nx, z_edge_m, nz, uf_shape_is_radial(&design->tank), err);
 }

@@ -1,13 +1,14 @@
 #include "outline.h"
 
 #include "solver/base/constants.h"
+#include "solver/design/shape.h"
 
 #include <math.h>
 
 struct uf_outline uf_outline_of(const struct uf_case *design)
 {
     return (struct uf_outline){
-        .circle = design->tank.shape == UF_HORIZONTAL_CYLINDER,
+        .circle = uf_shape_is_round(&design->tank),
         .half_m = uf_case_half_width_m(design),
         .top_m = uf_case_crown_m(design),
         .bottom_m = uf_case_invert_m(design),

@@ -1,6 +1,7 @@
 #include "section.h"
 
 #include "section_private.h"
+#include "solver/design/shape.h"
 #include "solver/design/tank.h"
 
 #include <math.h>
@@ -42,7 +43,7 @@ static double water_surface_m(const struct uf_case *design, const struct uf_outl
 
 static double ends_ratio(const struct uf_tank *tank)
 {
-    if (tank->shape == UF_VERTICAL_CYLINDER || !tank->ends) {
+    if (uf_shape_is_radial(tank) || !tank->ends) {
         return 1.0;
     }
     return 1.0 + uf_tank_end_area_m2(tank) / uf_tank_side_area_m2(tank);
@@ -52,7 +53,7 @@ static double ends_ratio(const struct uf_tank *tank)
    section without ends takes the heads as more of its length. */
 static double whole_per_m(const struct uf_tank *tank)
 {
-    if (tank->shape == UF_VERTICAL_CYLINDER) {
+    if (uf_shape_is_radial(tank)) {
         return 1.0;
     }
     const double length_m =
@@ -196,7 +197,7 @@ enum uf_status uf_section_create_on(struct uf_section **out, const struct uf_cas
                                     struct uf_grid *grid, struct uf_error *err)
 {
     *out = NULL;
-    return create(out, design, grid, design->tank.shape != UF_NO_TANK, err);
+    return create(out, design, grid, uf_case_has_tank(design), err);
 }
 
 enum uf_status uf_section_create_column(struct uf_section **out, const struct uf_case *design,

@@ -2,6 +2,7 @@
 
 #include "flotation.h"
 #include "solver/base/constants.h"
+#include "solver/design/shape.h"
 #include "solver/design/tank.h"
 
 #include <math.h>
@@ -330,7 +331,7 @@ const struct uf_holddown_part *uf_holddown_find(const struct uf_holddown *balanc
 
 static enum uf_status check_sizes(const struct uf_case *design, struct uf_error *err)
 {
-    if (design->tank.shape == UF_NO_TANK) {
+    if (!uf_case_has_tank(design)) {
         return uf_fail_key(err, UF_E_INPUT, "tank", UF_PLAIN("there is no tank to lift"),
                            UF_PLAIN("give a tank block"));
     }
@@ -338,7 +339,7 @@ static enum uf_status check_sizes(const struct uf_case *design, struct uf_error 
         return uf_fail_key(err, UF_E_INPUT, "tank", UF_PLAIN("a size is missing"),
                            UF_PLAIN("sizes all given and above zero"));
     }
-    if (design->tank.shape == UF_VERTICAL_CYLINDER &&
+    if (uf_shape_is_radial(&design->tank) &&
         2.0 * uf_tank_head_depth_m(&design->tank) > design->tank.height_m) {
         return uf_fail_key(
             err, UF_E_INPUT, "tank.height",

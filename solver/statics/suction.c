@@ -49,7 +49,7 @@ double uf_suction_air_m(double altitude_m)
 static enum uf_status check(const struct uf_suction_input *input, const struct uf_case *design,
                             struct uf_error *err)
 {
-    if (design->tank.shape == UF_NO_TANK) {
+    if (!uf_case_has_tank(design)) {
         return uf_fail_key(err, UF_E_INPUT, "tank", UF_PLAIN("there is no tank to draw from"),
                            UF_PLAIN("give a tank block"));
     }

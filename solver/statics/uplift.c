@@ -1,6 +1,7 @@
 #include "uplift.h"
 
 #include "solver/base/constants.h"
+#include "solver/design/shape.h"
 #include "solver/design/tank.h"
 
 #include <math.h>
@@ -125,7 +126,7 @@ static double leg_angle_rad(const struct uf_case *design)
     const double x_m = deadmen ? uf_holddown_deadman_offset_m(design) : half_m;
     const double pad_top_m = uf_case_invert_m(design) + design->burial.bedding_m;
     const double anchor_m = deadmen ? uf_holddown_deadman_top_m(design) : pad_top_m;
-    if (design->tank.shape == UF_HORIZONTAL_CYLINDER) {
+    if (uf_shape_is_round(&design->tank)) {
         const double centre_m = uf_case_crown_m(design) + half_m;
         return uf_flotation_leg_angle_rad(half_m, x_m, anchor_m - centre_m);
     }

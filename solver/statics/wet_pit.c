@@ -11,7 +11,7 @@ double uf_wet_pit_inside_m(const struct uf_tank *tank, double uplift_N, double h
 {
     const double missing_m3 = (factor * uplift_N - holddown_N) / UF_WATER_UNIT_N_M3;
     const double wall_m = isnan(tank->wall_thickness_m) ? 0.0 : tank->wall_thickness_m;
-    const double tall_m = tank->shape == UF_HORIZONTAL_CYLINDER ? tank->diameter_m : tank->height_m;
+    const double tall_m = uf_tank_height_m(tank);
     double low_m = 0.0, high_m = tall_m - 2.0 * wall_m;
     if (!(missing_m3 > 0.0)) {
         return 0.0;

@@ -145,7 +145,7 @@ enum uf_status uf_pit(struct uf_pit *out, const struct uf_case *design, struct u
 {
     const struct uf_pit_class *row = uf_pit_class_find(design->burial.soil_class);
     *out = (struct uf_pit){.given = !isnan(design->burial.pit_clearance_m)};
-    if (design->tank.shape == UF_NO_TANK) {
+    if (!uf_case_has_tank(design)) {
         return uf_fail_key(err, UF_E_INPUT, "tank", UF_PLAIN("there is nothing to dig for"),
                            UF_PLAIN("give a tank block"));
     }

@@ -1,0 +1,64 @@
+#include "shape.h"
+#include "solver/base/constants.h"
+#include "tank.h"
+
+/* A horizontal cylinder; its heads stand outside its length. */
+
+static double diameter_m(const struct uf_tank *tank)
+{
+    return tank->diameter_m;
+}
+
+static double plan_length_m(const struct uf_tank *tank)
+{
+    return tank->length_m + 2.0 * uf_tank_head_depth_m(tank);
+}
+
+static double plan_area_m2(const struct uf_tank *tank)
+{
+    const double radius_m = 0.5 * tank->diameter_m;
+    return tank->diameter_m * tank->length_m + UF_PI * radius_m * uf_tank_head_depth_m(tank);
+}
+
+static double springline_m(const struct uf_tank *tank)
+{
+    return 0.5 * tank->diameter_m;
+}
+
+static double side_area_m2(const struct uf_tank *tank)
+{
+    return UF_PI * tank->diameter_m * tank->length_m;
+}
+
+static double below_m3(const struct uf_tank *tank, double wall_m, double h_m)
+{
+    const double radius_m = 0.5 * tank->diameter_m - wall_m;
+    const bool flat = !(uf_tank_head_depth_m(tank) > 0.0);
+    const double straight_m = tank->length_m - (flat ? 2.0 * wall_m : 0.0);
+    return uf_tank_segment_m2(radius_m, h_m) * straight_m +
+           uf_shape_heads_m3(tank, wall_m) * uf_tank_heads_share(0.5 * h_m / radius_m);
+}
+
+static const struct uf_shape_key keys[] = {
+    {"tank.diameter", "the outside diameter", true},
+    {"tank.length", "the length between the heads", true},
+    {"tank.width", "diameter and length", false},
+    {"tank.height", "diameter and length", false},
+    {NULL, NULL, false},
+};
+
+const struct uf_shape_row uf_shape_horizontal_cylinder = {
+    .keys = keys,
+    .round_section = true,
+    .has_heads = true,
+    .across = "\u00d8 ",
+    .along = "length ",
+    .height_m = diameter_m,
+    .plan_length_m = plan_length_m,
+    .plan_width_m = diameter_m,
+    .plan_area_m2 = plan_area_m2,
+    .widest_m = springline_m,
+    .end_area_m2 = uf_shape_ends_m2,
+    .side_area_m2 = side_area_m2,
+    .below_m3 = below_m3,
+};

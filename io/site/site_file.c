@@ -87,10 +87,10 @@ done:
     return ok;
 }
 
-static void init_site(struct uf_site *site, const char *name)
+void uf_site_init(struct uf_site *site, const char *name)
 {
     (void)snprintf(site->path, sizeof site->path, "%s", name);
-    site->winter = (struct uf_winter_choice){.kind = UF_WINTER_RETURN, .return_years = 30.0};
+    (void)uf_winter_parse(uf_site_find_key("climate.winter")->fallback, &site->winter);
     site->cycle_mean_degC = site->cycle_amplitude_K = NAN;
     site->cycle_coldest_day = 20.0;
     site->cycle_period_day = 365.2425;
@@ -191,7 +191,7 @@ enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char 
     }
     memcpy(reader.site->text, text, size);
     reader.site->text[size] = '\0';
-    init_site(reader.site, name);
+    uf_site_init(reader.site, name);
     if (uf_site_load(&reader, &reader.document, text, size, NULL)) {
         read_document(&reader, overrides);
         yaml_document_delete(&reader.document);

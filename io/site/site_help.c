@@ -41,8 +41,10 @@ void uf_site_print_keys(FILE *out)
             print_allowed(out, key);
             if (key->fallback == uf_site_needed) {
                 (void)fprintf(out, "; %s", uf_site_needed);
-            } else if (key->fallback[0] != '\0') {
-                (void)fprintf(out, "; default: %s", key->fallback);
+            } else {
+                char text[48];
+                const char *shown = uf_site_default(text, sizeof text, key);
+                (void)fprintf(out, "%s%s", shown[0] != '\0' ? "; default: " : "", shown);
             }
         }
         if (strcmp(key->path, "burial.backfill") == 0 ||

@@ -62,6 +62,8 @@ struct site_key {
 #define SITE_NO_OFFSET ((size_t)-1)
 
 extern const char uf_site_needed[]; /* fallback of a key its block cannot do without */
+extern const char
+    uf_site_own_default[]; /* fallback of a key whose default an init function fills */
 extern const struct site_key uf_site_keys[];
 extern const size_t uf_site_keys_count;
 
@@ -142,6 +144,12 @@ const struct site_seen *uf_site_given(const struct site_reader *reader, const ch
 
 /* Place of the path or of the nearest block above it that was given; line 1 for none. */
 struct site_place uf_site_nearest_place(const struct site_reader *reader, const char *path);
+
+/* site_default.c: the default of a key as text, "" for none; text has room for size bytes, 48 do. */
+const char *uf_site_default(char *text, size_t size, const struct site_key *key);
+
+/* site_file.c: a site with nothing given, every default filled. name: of its file. */
+void uf_site_init(struct uf_site *site, const char *name);
 
 /* site_suggest.c: fills text with what to write in place of an unknown name in a block. */
 void uf_site_suggest_key(char *text, size_t size, const char *block, const char *name);

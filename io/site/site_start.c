@@ -22,27 +22,27 @@ static const struct example {
     const char *path;
     unsigned shapes;
     bool off;
-    const char *value;
+    const char *value; /* NULL: the default of its key */
 } examples[] = {
     {"site.name", ANY, false, "My site"},
-    {"climate.winter", ANY, false, "1 in 30"},
+    {"climate.winter", ANY, false, NULL},
     {"climate.cycle.mean", ANY, true, "5 degC"},
     {"climate.cycle.amplitude", ANY, true, "15 K"},
-    {"climate.cycle.coldest", ANY, true, "20 day"},
+    {"climate.cycle.coldest", ANY, true, NULL},
     {"climate.surface_temperature.file", ANY, true, "sensor.csv"},
     {"climate.surface_temperature.column", ANY, true, "soil_5cm"},
     {"climate.surface_temperature.depth", ANY, true, "0.05 m"},
-    {"surface.film", ANY, false, "15 W/m2/K"},
-    {"surface.snow", ANY, false, "none"},
+    {"surface.film", ANY, false, NULL},
+    {"surface.snow", ANY, false, NULL},
     {"surface.type", ANY, true, "turf"},
     {"surface.n_freezing", ANY, true, "0.5"},
     {"surface.n_thawing", ANY, true, "0.8"},
     {"ground", ANY, false,
      "- {to: 0.3 m, soil: topsoil}\n- {to: 2.0 m, soil: silt}\n- {to: 15 m, soil: clay}"},
-    {"conductivity", ANY, true, "cote_konrad"},
+    {"conductivity", ANY, true, NULL},
     {"geothermal", ANY, true, "0.06 W/m2"},
     {"groundwater.winter", ANY, false, "3 m"},
-    {"groundwater.highest", TANK, false, "0 m"},
+    {"groundwater.highest", TANK, false, NULL},
     {"initial.profile", ANY, true, "[[0 m, 9 degC], [10 m, 7 degC]]"},
     {"initial.date", ANY, true, "2014-10-02"},
     {"initial.end", ANY, true, "2015-06-30"},
@@ -52,8 +52,8 @@ static const struct example {
     {"tank.height", STANDING | BOX, false, "1.6 m"},
     {"tank.length", LYING, false, "6.0 m"},
     {"tank.length", BOX, false, "2.6 m"},
-    {"tank.heads", LYING, false, "flat"},
-    {"tank.ends", LYING, false, "on"},
+    {"tank.heads", LYING, false, NULL},
+    {"tank.ends", LYING, false, NULL},
     {"tank.empty_mass", LYING, false, "1100 kg"},
     {"tank.empty_mass", STANDING | BOX, false, "5200 kg"},
     {"tank.wall.thickness", LYING, false, "10 mm"},
@@ -89,16 +89,16 @@ static const struct example {
     {"anchors.pad.length", STANDING | BOX, false, "3.2 m"},
     {"anchors.pad.width", STANDING | BOX, false, "3.0 m"},
     {"anchors.pad.thickness", STANDING | BOX, false, "0.2 m"},
-    {"load.wheel", TANK, false, "none"},
+    {"load.wheel", TANK, false, NULL},
     {"probes", TANK, false, "- {name: outlet, x: 0 m, above_invert: 0.1 m, least: 0 degC}"},
     {"probes", BARE, false, "- {name: pipe depth, depth: 1.5 m, least: 0 degC}"},
     {"pipes", ANY, true, "- {name: suction, diameter: 150 mm, depth: 1.8 m, under_board: no}"},
     {"grid.finest", ANY, true, "50 mm"},
-    {"grid.width", ANY, true, "15 m"},
-    {"grid.depth", ANY, true, "15 m"},
-    {"limits.water", TANK, false, "1 degC"},
-    {"limits.ice", TANK, false, "0 percent"},
-    {"limits.uplift_factor", TANK, false, "1.3"},
+    {"grid.width", ANY, true, NULL},
+    {"grid.depth", ANY, true, NULL},
+    {"limits.water", TANK, false, NULL},
+    {"limits.ice", TANK, false, NULL},
+    {"limits.uplift_factor", TANK, false, NULL},
     {"limits.greatest_cover", TANK, true, "2.1 m"},
     {"choices.cover", TANK, false, "[0.9 m, 1.2 m, 1.5 m, 1.8 m]"},
     {"choices.thickness", TANK, false, "[0 mm, 50 mm, 75 mm, 100 mm, 150 mm]"},
@@ -116,11 +116,11 @@ struct writer {
     FILE *out;
     const struct uf_site_start *start;
     unsigned shape;
-    char latitude[40], file[UF_TEXT_SIZE], column[UF_TEXT_SIZE];
+    char latitude[40], file[UF_TEXT_SIZE], column[UF_TEXT_SIZE], own[48];
 };
 
 /* The value of a key for this shape; *off says whether it goes behind a '#'. NULL: none. */
-static const char *find_value(const struct writer *writer, const char *path, bool *off)
+static const char *find_value(struct writer *writer, const char *path, bool *off)
 {
     *off = false;
     if (strcmp(path, "climate.file") == 0) {
@@ -141,14 +141,16 @@ static const char *find_value(const struct writer *writer, const char *path, boo
     for (size_t i = 0; i < N_EXAMPLES; i++) {
         if (strcmp(examples[i].path, path) == 0 && (examples[i].shapes & writer->shape) != 0) {
             *off = examples[i].off;
-            return examples[i].value;
+            return examples[i].value != NULL
+                       ? examples[i].value
+                       : uf_site_default(writer->own, sizeof writer->own, uf_site_find_key(path));
         }
     }
     return NULL;
 }
 
 /* Is there a value below the block, and is one of them in force? */
-static bool find_below(const struct writer *writer, const char *block, bool *off)
+static bool find_below(struct writer *writer, const char *block, bool *off)
 {
     const size_t n = strlen(block);
     bool found = false;
@@ -205,7 +207,7 @@ static void write_rows(FILE *out, bool off, const struct site_key *list, const c
     }
 }
 
-static void write_key(const struct writer *writer, const struct site_key *key)
+static void write_key(struct writer *writer, const struct site_key *key)
 {
     bool off = false;
     const bool is_block = key->kind == &uf_site_block;

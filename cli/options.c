@@ -48,8 +48,8 @@ static const struct row rows[] = {
      "picture format or terminal of gnuplot, as said above"},
     {UF_OPTION_LIST, "list", 0, FLAG, AT(list), NULL, NULL, "list what there is, do nothing"},
     {UF_OPTION_ALL, "all", 0, FLAG, AT(all), NULL, NULL, "run everything, leave nothing out"},
-    {UF_OPTION_STURDY, "sturdy", 0, FLAG, AT(sturdy), NULL, NULL,
-     "also look for the best choice that holds with each of the changes tried"},
+    {UF_OPTION_NOMINAL, "nominal", 0, FLAG, AT(nominal), NULL, NULL,
+     "judge the design case alone: no allowance, no sensitivity cases"},
     {UF_OPTION_READINGS, "readings", 0, TEXT, AT(readings), "FILE.csv", NULL,
      "roundness: readings from a CSV file (at,diameter,level, each value with its unit) in place "
      "of those in the site file"},

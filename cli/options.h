@@ -32,7 +32,7 @@ enum uf_option {
     UF_OPTION_SHAPE = 1 << 15,
     UF_OPTION_CLIMATE = 1 << 16,
     UF_OPTION_THIN = 1 << 17,
-    UF_OPTION_STURDY = 1 << 18,
+    UF_OPTION_NOMINAL = 1 << 18,
     UF_OPTION_READINGS = 1 << 19,
     UF_OPTION_VERBOSE = 1 << 20,
     UF_OPTION_FORCE = 1 << 21
@@ -48,7 +48,7 @@ struct uf_arguments {
     const struct uf_command *command;
     const char *operands[UF_MAX_OPERANDS]; /* files, checks: what is no option, in order */
     size_t n_operands;
-    bool help, json, quiet, verbose, progress, all, list, south, sturdy, force;
+    bool help, json, quiet, verbose, progress, all, list, south, nominal, force;
     enum uf_units units;
     const char *output, *column, *terminal, *integrator, *seasons, *shape, *climate, *readings;
     unsigned given; /* the options that were given, bits of enum uf_option */

@@ -61,3 +61,17 @@ upright(s) = is_text ? "unset ylabel; set label 90 '".s."' at graph 0, graph 1.0
 power(v) = 10 ** floor(log10(v))
 round_up(v, p) = v <= p ? p : v <= 2 * p ? 2 * p : v <= 5 * p ? 5 * p : 10 * p
 step_of(span) = round_up(span / 4.0, power(span / 4.0))
+
+# The pit's outline, half after half: reach at grade, upper_half and lower_half on the shelf, pit_half.
+$pit << EOD
+-1 0
+-1 1
+-1 2
+-1 3
+1 3
+1 2
+1 1
+1 0
+EOD
+side_x(i) = i == 0 ? reach : i == 1 ? upper_half : i == 2 ? lower_half : pit_half
+side_z(i) = i == 0 ? 0 : i < 3 ? shelf : pit_bottom

@@ -1,6 +1,6 @@
 # The works to scale, without weather: pit, bedding, tank, board, anchors, with their dimensions.
 # In: crown, invert, half, round (1 circle, 0 box), pit_bottom, pit_half, pit_slope, the pit's half
-#     width below and on its shelf and at grade (shelf, lower_half, upper_half, reach), board_*, skirt, deadman_*, pad_*, water_table, and a text for each dimension (x_text)
+#     width below and on its shelf and at grade (shelf, lower_half, upper_half, reach), fill_top and fill_half, board_*, skirt, deadman_*, pad_*, water_table, and a text for each dimension (x_text)
 canvas_x = 940
 window_x = reach + 0.14 * reach + 0.3 / scale_m
 margin_left = 84.0
@@ -148,22 +148,11 @@ if (given(water_table) && water_table < bottom && water_table > 0) {
 }
 set label 28 'grade' at -window_x + 6 * px, -12 * px left front
 
-$pit << EOD
--1 0
--1 1
--1 2
--1 3
-1 3
-1 2
-1 1
-1 0
-EOD
-side_x(i) = i == 0 ? reach : i == 1 ? upper_half : i == 2 ? lower_half : pit_half
-side_z(i) = i == 0 ? 0 : i < 3 ? shelf : pit_bottom
 $ground << EOD
 -1
 1
 EOD
 plot $pit using ($1 * side_x($2)):(side_z($2)) with lines \
          lc rgb ink lw 1.6, \
+     $ground using ($1 * fill_half):(fill_top) with lines lc rgb ink lw 0.9 dt (10, 5), \
      $ground using ($1 * window_x):(0) with lines lc rgb ink lw 2.2

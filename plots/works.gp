@@ -46,12 +46,6 @@ $ground << EOD
 -1 0
 1 0
 EOD
-$pit << EOD
--1 1
--1 0
-1 0
-1 1
-EOD
 $board << EOD
 -1 0
 1 0
@@ -70,8 +64,9 @@ board_z(v) = v > 0 ? board_bottom : board_top
 # The gif terminal knows no dashes but the dots of linetype 0.
 pit_line = is_gif ? 'lt 0 lc rgb ink' : 'lc rgb ink lw 0.9 dt (10, 5, 2, 5)'
 table_line = is_gif ? 'lt 0 lw 2 lc rgb blue' : 'lc rgb blue lw 1.6 dt (16, 7)'
-works_under = "$pit using ($1 * (pit_half + $2 * pit_slope * pit_bottom)):((1 - $2) * pit_bottom)".\
+works_under = "$pit using ($1 * side_x($2)):(side_z($2))".\
     " with lines ".pit_line." notitle,".\
+    " $ground using ($1 * fill_half):(fill_top) with lines ".pit_line." notitle,".\
     " $ground using ($1 * window_x):(water_table) with lines ".table_line." notitle,".\
     " $board using ($1 * board_half):(board_z($2)) with filledcurves closed fc rgb 'white'".\
     " fs solid noborder notitle,".\

@@ -38,8 +38,8 @@ static inline void recommended_drop(void)
 static inline struct program_answer recommended_run(const char *more)
 {
     char arguments[256];
-    (void)snprintf(arguments, sizeof arguments, "recommend --force -o %s %s", recommended_folder,
-                   more);
+    (void)snprintf(arguments, sizeof arguments, "recommend --nominal --force -o %s %s",
+                   recommended_folder, more);
     return program_run(arguments, RECOMMENDED_SITE);
 }
 

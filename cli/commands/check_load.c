@@ -80,8 +80,8 @@ static void show(const struct uf_arguments *args, const struct uf_load *load)
     uf_show_text(
         stdout, 0,
         "A third and a fifth of the strength are common practice as in published load "
-        "tables for boards. The methods differ most under shallow cover: where one of them "
-        "passes 1, take the stronger board. The tank's own strength under wheels is its "
+        "tables for boards. The most adverse method that applies decides, unless load.method names "
+        "one. The tank's own strength under wheels is its "
         "manufacturer's to say.");
 }
 

@@ -32,9 +32,6 @@ static int run(const struct uf_arguments *args)
         status = uf_recommend_look(&r, args, &err);
     }
     if (status == UF_OK) {
-        status = uf_recommend_sturdy(&r, args, &err);
-    }
-    if (status == UF_OK) {
         status = uf_recommend_winters(&r, args, folder, &err);
     }
     if (status == UF_OK) {
@@ -52,22 +49,23 @@ static int run(const struct uf_arguments *args)
 
 const struct uf_command uf_cmd_recommend = {
     .name = "recommend",
-    .summary = "try every option of depth and board, and say which to build and why",
+    .summary = "try every option of depth, board and anchors, and say which to build and why",
     .synopsis = "SITE.yaml [-o DIR] [--jobs N]",
     .detail =
-        "Every option of cover, board thickness and extension in the site file goes through the "
-        "design winter and the flotation check. The cheapest that meets every limit is recommended; it is "
-        "run again without board, with unmixed water, drawn down, in wetter and drier soil, in a "
-        "rarer winter and by the other integrator.\n"
-        "--sturdy goes on where one of these changes breaks a limit: the other options "
-        "are tried with it too, and the best that holds with all of them is named.\n"
-        "--seasons every runs the recommended option through each winter on file as well and tells how "
-        "often each limit would have been broken.\n"
+        "Every option of cover, board, anchors and what else `choices` lists goes through uplift, "
+        "board load and the design winter. The cheapest that meets every limit with the "
+        "model's own error to spare, and meets every limit in each sensitivity case (wetter "
+        "and drier soil, another conductivity law, a rarer winter, no snow, high water, drawn "
+        "down, wet board, open lid, other water models), is recommended. Where none does, the "
+        "first measure that makes one so is named and priced.\n"
+        "--nominal asks for the design case alone.\n"
+        "--seasons every runs the recommended option through each winter on file as well and "
+        "tells how often each limit would have been broken.\n"
         "DIR (the site file's name without ending, unless -o names another) takes result.h5, "
         "report.html, summary.csv and the pictures. A folder that underfrost did not make is "
         "refused, and so is one that holds an earlier study, unless --force replaces it.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_JOBS | UF_OPTION_PROGRESS |
-               UF_OPTION_ALL | UF_OPTION_STURDY | UF_OPTION_INTEGRATOR | UF_OPTION_THIN |
+               UF_OPTION_ALL | UF_OPTION_NOMINAL | UF_OPTION_INTEGRATOR | UF_OPTION_THIN |
                UF_OPTION_SEASONS | UF_OPTION_FORCE,
     .least_operands = 1,
     .most_operands = 1,

@@ -4,29 +4,12 @@
 #include "cli/commands/winters.h"
 #include "cli/site_run.h"
 #include "io/result/result.h"
-#include "solver/choice/choice.h"
-#include "solver/choice/variant.h"
+#include "solver/choice/robust.h"
 #include "solver/run/facts.h"
 
 #include <stdio.h>
 
 /* A recommendation in the making: the choices, then the pick looked at more closely. */
-
-/* The pick (or, with none, the choice that misses by least) once more with one thing changed. */
-struct uf_recommend_variant {
-    const struct uf_variant *row;
-    struct uf_job *job; /* borrowed */
-    struct uf_verdict verdict;
-    double water_degC; /* coldest water or wetted wall */
-};
-
-/* With --sturdy: the best choice that meets every limit in each variant too. */
-struct uf_recommend_sturdy {
-    bool sought;
-    long row;                       /* -1: none */
-    size_t tried;                   /* other choices that were looked at */
-    const struct uf_variant *worst; /* what most of these do not survive, or NULL */
-};
 
 /* The closer looks besides the variants. */
 enum {
@@ -37,17 +20,17 @@ enum {
     UF_RECOMMEND_LOOKS
 };
 
-#define UF_RECOMMEND_SENTENCES 26
+#define UF_RECOMMEND_SENTENCES 40
 
 struct uf_recommend {
     struct uf_site_run run;
     struct uf_choices_result *choices;
     long shown; /* row looked at closely: the pick, or the nearest */
-    struct uf_job jobs[UF_RECOMMEND_LOOKS + UF_VARIANTS];
+    struct uf_robust *robust;
+    struct uf_job jobs[UF_RECOMMEND_LOOKS];
     size_t n_jobs;
-    struct uf_recommend_variant variants[UF_VARIANTS];
+    struct uf_robust_case variants[UF_VARIANTS]; /* of the row shown */
     size_t n_variants;
-    struct uf_recommend_sturdy sturdy;
     struct uf_site_weather *rarer_weather;
     struct uf_forcing *rarer_forcing;
     struct uf_winters *winters; /* --seasons every: what is shown through each; or NULL */
@@ -62,17 +45,6 @@ enum uf_status uf_recommend_search(struct uf_recommend *r, const struct uf_argum
                                    struct uf_error *err);
 enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_arguments *args,
                                  struct uf_error *err);
-/* recommend_sure.c: adds the pick with the variant of that index to the jobs, unless it
-   makes no difference to the design or there is no such winter. */
-void uf_recommend_add_variant(struct uf_recommend *r, const struct uf_case *design, size_t index);
-/* Verdicts of variants that have run; uplift and load are weighed anew. */
-enum uf_status uf_recommend_judge_variants(struct uf_recommend_variant *variants, size_t n,
-                                           struct uf_error *err);
-/* With --sturdy: the other choices, the best first, through what broke the pick, and the
-   first that holds there through the rest. Errors: UF_E_STOPPED, UF_E_MEMORY and those of
-   the runs. */
-enum uf_status uf_recommend_sturdy(struct uf_recommend *r, const struct uf_arguments *args,
-                                   struct uf_error *err);
 /* With --seasons every: the choice shown, through each winter on file; an interrupted one
    is kept in the folder. */
 enum uf_status uf_recommend_winters(struct uf_recommend *r, const struct uf_arguments *args,
@@ -104,16 +76,32 @@ enum uf_status uf_recommend_report(const struct uf_recommend *r, const struct uf
 enum uf_status uf_recommend_tell(const struct uf_recommend *r, const struct uf_arguments *args,
                                  const char *folder, struct uf_error *err);
 
-/* "cover 1.50 m with 100 mm of board reaching 1.20 m past the tank"; returns text. */
-const char *uf_recommend_describe(char *text, size_t size, const struct uf_choice *row,
+/* recommend_words.c */
+
+/* Adds to a text that is being put together. */
+void uf_recommend_add(char *text, size_t size, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+/* "cover 1.50 m, 100 mm XPS_IV board extending 1.20 m beyond the tank", with whatever else the site
+   lets vary; returns text. The second: of a row of the options. */
+const char *uf_recommend_describe(char *text, size_t size, const struct uf_recommend *r,
+                                  const struct uf_choice *row, const struct uf_case *design,
                                   enum uf_units units);
+const char *uf_recommend_row(char *text, size_t size, const struct uf_recommend *r, long row,
+                             enum uf_units units);
+/* The least that mends a row which fails; "" where nothing known does. Returns text. */
+const char *uf_recommend_mend(char *text, size_t size, const struct uf_recommend *r, size_t row,
+                              enum uf_units units);
+/* Why a row is not the recommended one, and the least that mends it; "" where nothing speaks against
+   it but its cost. Returns text. */
+const char *uf_recommend_against(char *text, size_t size, const struct uf_recommend *r, size_t row,
+                                 enum uf_units units);
 /* A limit's margin with its unit, for a sentence; returns text. */
 const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
                                 enum uf_units units);
 
 /* What a variant changes, a clause that completes "if ..."; returns text. */
 const char *uf_recommend_variant_words(char *text, size_t size, const struct uf_recommend *r,
-                                       const struct uf_recommend_variant *variant);
+                                       const struct uf_variant *variant);
 
 /* The limit that governs a row in words, such as "frost at a pipe"; "" for none. */
 const char *uf_recommend_governs_words(const struct uf_choice *row);

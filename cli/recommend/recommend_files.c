@@ -30,7 +30,7 @@ static void fill_choices(struct uf_result *result, struct borrowed *b, const str
             .thickness_m = row->thickness_m,
             .beyond_m = row->beyond_m,
             .water_min_degC =
-                row->ran ? uf_limit_water_degC(&r->choices->jobs[i].summary) : (double)NAN,
+                row->ran ? uf_limit_water_degC(uf_choice_summary(r->choices, i)) : (double)NAN,
             .uplift_factor = row->uplift.highest.factor_submerged,
             .board_use = row->load.present ? row->load.board_use : (double)NAN,
             .cost = row->cost.total,

@@ -56,25 +56,16 @@ static void write_question(const struct uf_recommend_page *page)
 static void write_lead(const struct uf_recommend_page *page)
 {
     const struct uf_recommend *r = page->r;
-    char verdict[800];
-    char what[160];
-    char fragile[160] = "";
-    size_t broken = 0;
-    for (size_t i = 0; i < r->n_variants; i++) {
-        broken += !r->variants[i].verdict.ok;
-    }
+    char verdict[1600];
     if (r->choices->pick >= 0) {
-        const struct uf_choice *row = &r->choices->rows[r->choices->pick];
-        if (broken > 0) {
-            (void)snprintf(fragile, sizeof fragile,
-                           " But %zu of %zu changes tried break a limit: see How sure.", broken,
-                           r->n_variants);
-        }
-        (void)snprintf(verdict, sizeof verdict, "Every limit is met in the design winter: %s.%s",
-                       uf_recommend_describe(what, sizeof what, row, page->units), fragile);
+        (void)snprintf(
+            verdict, sizeof verdict, "%s %s", r->why[0],
+            page->args->nominal
+                ? "Every limit is met in the design winter; sensitivity is not judged."
+                : "Every limit is met, with the model's own error to spare, and in every "
+                  "sensitivity case.");
     } else {
-        (void)snprintf(verdict, sizeof verdict,
-                       "NOT MET: none of the %zu choices meets every limit. %s", r->choices->n,
+        (void)snprintf(verdict, sizeof verdict, "NOT MET: %s %s", r->why[0],
                        r->n_why > 1 ? r->why[1] : "");
     }
     uf_report_lead(page->report, verdict, uf_outcome_cautions);
@@ -106,7 +97,7 @@ static void write_sheet(const struct uf_recommend_page *page)
     if (page->r->choices->pick < 0) {
         return;
     }
-    site.design = page->r->choices->jobs[page->r->choices->pick].design;
+    site.design = page->r->choices->designs[page->r->choices->pick];
     uf_report_turn_page(page->report);
     if (uf_sheet_sections(page->report, &site, page->units, false, &err) != UF_OK) {
         uf_report_section(page->report, "Installation sheet");

@@ -51,7 +51,7 @@ static void write_margins(const struct uf_recommend_page *page)
 static void write_choice(const struct uf_recommend_page *page, size_t i)
 {
     const struct uf_choice *row = &page->r->choices->rows[i];
-    const struct uf_job *job = &page->r->choices->jobs[i];
+    const struct uf_summary *summary = uf_choice_summary(page->r->choices, i);
     const bool board = row->thickness_m > 0.0;
     struct uf_report *report = page->report;
     if ((long)i == page->r->choices->pick) {
@@ -62,9 +62,8 @@ static void write_choice(const struct uf_recommend_page *page, size_t i)
                    board ? UF_NUMBER(THICKNESS, page->units, row->thickness_m) : "none");
     uf_report_cell(report, "%s", board ? UF_NUMBER(LENGTH, page->units, row->beyond_m) : "-");
     uf_report_cell(report, "%s",
-                   row->ran
-                       ? UF_NUMBER(TEMPERATURE, page->units, uf_limit_water_degC(&job->summary))
-                       : "not run");
+                   row->ran ? UF_NUMBER(TEMPERATURE, page->units, uf_limit_water_degC(summary))
+                            : "not run");
     uf_report_cell(report, "%s",
                    UF_NUMBER(FACTOR, page->units, row->uplift.highest.factor_submerged));
     uf_report_cell(report, "%s",
@@ -90,23 +89,6 @@ static void write_not_run(const struct uf_recommend_page *page)
             page->report,
             "\"Not run\": a choice that fails against uplift, wheel, cover or its place "
             "in the ground fails whatever the winter does, so no winter was computed for it.");
-    }
-}
-
-/* Why a choice without board can cost more than one with it. */
-static void write_fill(const struct uf_recommend_page *page)
-{
-    const struct uf_case *d = &page->r->run.site->design;
-    bool with = false, without = false;
-    for (size_t i = 0; i < page->r->choices->n; i++) {
-        with = with || page->r->choices->rows[i].thickness_m > 0.0;
-        without = without || !(page->r->choices->rows[i].thickness_m > 0.0);
-    }
-    if (with && without && d->burial.has_backfill && isfinite(d->costs.backfill_m3)) {
-        uf_report_paragraph(page->report,
-                            "Fill that is brought in reaches up to the board, and to "
-                            "grade where there is none: so a choice without board pays "
-                            "for more fill.");
     }
 }
 
@@ -140,7 +122,6 @@ void uf_recommend_report_choices(const struct uf_recommend_page *page)
         write_choice(page, i);
     }
     write_not_run(page);
-    write_fill(page);
     write_margins(page);
 }
 
@@ -222,7 +203,7 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page)
                         "The %s once more with one thing changed at a time. Soil data are rarely "
                         "known better than by a quarter; conductivity methods differ by 10 to 30 "
                         "percent for frozen fine soil (common practice, no source).",
-                        r->choices->pick >= 0 ? "pick" : "nearest choice");
+                        r->choices->pick >= 0 ? "recommended option" : "nearest option");
     uf_report_table(page->report, "What the answer rests on: the margin left in each case", columns,
                     n + 3);
     uf_report_strong_row(page->report);
@@ -231,7 +212,7 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page)
                    n);
     for (size_t i = 0; i < r->n_variants; i++) {
         char words[120];
-        write_sure_row(page, uf_recommend_variant_words(words, sizeof words, r, &r->variants[i]),
+        write_sure_row(page, uf_recommend_variant_words(words, sizeof words, r, r->variants[i].row),
                        r->variants[i].water_degC, &r->variants[i].verdict, limits, n);
     }
     if (r->rarer_weather != NULL) {

@@ -187,11 +187,13 @@ void uf_recommend_report_board(const struct uf_recommend_page *page)
     }
 }
 
-static void write_quantity(const struct uf_recommend_page *page, const char *what, double m3,
-                           double cost)
+static void write_quantity(const struct uf_recommend_page *page, const char *what,
+                           enum uf_quantity kind, double amount, double cost)
 {
+    char text[64];
     uf_report_cell(page->report, "%s", what);
-    uf_report_cell(page->report, "%s", UF_TEXT(VOLUME, page->units, m3));
+    uf_report_cell(page->report, "%s",
+                   uf_quantity_text(text, sizeof text, kind, page->units, amount));
     if (page->r->run.site->design.costs.given && isfinite(cost)) {
         uf_report_cell(page->report, "%.0f", cost);
     } else if (page->r->run.site->design.costs.given) {
@@ -229,14 +231,14 @@ void uf_recommend_report_pit(const struct uf_recommend_page *page)
                         ? "Volumes in place, without swell, and what they cost at the prices given"
                         : "Volumes in place, without swell (no prices were given)",
                     columns, costs->given ? 3 : 2);
-    write_quantity(page, "digging", pit->excavation_m3, row->cost.excavation);
-    write_quantity(page, "bedding and backfill brought in", pit->bedding_m3 + pit->backfill_m3,
-                   row->cost.backfill);
-    write_quantity(page, "board", pit->board_m3, row->cost.board);
-    write_quantity(page, "concrete, anchors and what is missing",
-                   pit->concrete_m3 + row->uplift.needed_ballast_m3, row->cost.concrete);
-    write_quantity(page, "dug ground that goes back", pit->native_m3, NAN);
-    write_quantity(page, "spoil", pit->spoil_m3, NAN);
+    for (size_t i = 0; i < UF_COST_ITEMS; i++) {
+        if (row->cost.part[i] > 0.0 || (uf_cost_rows[i].needed && row->cost.amount[i] > 0.0)) {
+            write_quantity(page, uf_cost_rows[i].name, uf_cost_rows[i].quantity,
+                           row->cost.amount[i], row->cost.part[i]);
+        }
+    }
+    write_quantity(page, "dug ground that goes back", UF_QUANTITY_VOLUME, pit->native_m3, NAN);
+    write_quantity(page, "spoil", UF_QUANTITY_VOLUME, pit->spoil_m3, NAN);
     if (costs->given) {
         uf_report_strong_row(page->report);
         uf_report_cell(page->report, "sum%s", row->cost.complete ? "" : " of what has a price");

@@ -5,20 +5,72 @@
 #include <stdio.h>
 #include <string.h>
 
+/* The winter after the one designed for; none for a cycle, a sensor or a short record. */
+static void find_rarer_winter(struct uf_recommend *r)
+{
+    struct uf_winter_choice winter = r->run.site->winter;
+    if (r->run.weather->season == NULL) {
+        return;
+    }
+    winter.return_years =
+        uf_variant_rarer_years(winter.kind == UF_WINTER_RETURN ? winter.return_years : 1.0);
+    winter.kind = UF_WINTER_RETURN;
+    (void)uf_site_run_winter(&r->rarer_weather, &r->rarer_forcing, r->run.site, &winter, NULL);
+}
+
+/* Runs what the bank waits for. */
+static enum uf_status run_pending(struct uf_recommend *r, const struct uf_arguments *args,
+                                  const char *what, struct uf_error *err)
+{
+    size_t n = 0;
+    struct uf_job *jobs = uf_bank_pending(&r->choices->bank, &n);
+    return n > 0 ? uf_jobs_run(jobs, n, args, what, err) : UF_OK;
+}
+
+static enum uf_status find_robust(struct uf_recommend *r, const struct uf_arguments *args,
+                                  struct uf_error *err)
+{
+    const struct uf_robust_input input = {.design = &r->run.site->design,
+                                          .forcing = r->run.forcing,
+                                          .rarer = r->rarer_forcing,
+                                          .options = r->run.options,
+                                          .nominal = args->nominal};
+    enum uf_status status = uf_robust_create(&r->robust, r->choices, &input, err);
+    struct uf_job *jobs = NULL;
+    size_t n = 1;
+    while (status == UF_OK && n > 0) {
+        status = uf_robust_next(&jobs, &n, r->robust, err);
+        if (status == UF_OK && n > 0) {
+            status = uf_jobs_run(jobs, n, args, "sensitivity cases", err);
+        }
+    }
+    return status;
+}
+
 enum uf_status uf_recommend_search(struct uf_recommend *r, const struct uf_arguments *args,
                                    struct uf_error *err)
 {
-    const struct uf_case *design = &r->run.site->design;
-    enum uf_status status =
-        uf_choice_create(&r->choices, design, r->run.forcing, &r->run.options, args->all, err);
+    const struct uf_choice_input input = {.design = &r->run.site->design,
+                                          .forcing = r->run.forcing,
+                                          .options = r->run.options,
+                                          .every = args->all,
+                                          .sure = !args->nominal};
+    find_rarer_winter(r);
+    enum uf_status status = uf_choice_create(&r->choices, &input, err);
     if (status == UF_OK) {
-        status = uf_jobs_run(r->choices->jobs, r->choices->n, args, "choices", err);
+        status = run_pending(r, args, "options", err);
     }
     if (status == UF_OK) {
         status = uf_choice_judge(r->choices, err);
     }
     if (status == UF_OK) {
-        r->shown = r->choices->pick >= 0 ? r->choices->pick : r->choices->nearest;
+        status = find_robust(r, args, err);
+    }
+    if (status == UF_OK) {
+        const long from = uf_robust_measure(r->robust)->from;
+        r->shown = r->choices->pick >= 0 ? r->choices->pick
+                   : from >= 0           ? from
+                                         : r->choices->nearest;
     }
     return status;
 }
@@ -36,7 +88,7 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
     if (r->shown < 0) {
         return UF_OK;
     }
-    const struct uf_case *design = &r->choices->jobs[r->shown].design;
+    const struct uf_case *design = &r->choices->designs[r->shown];
     struct uf_case bare = *design;
     bare.board.present = false;
     bare.board.thickness_m = 0.0;
@@ -50,15 +102,16 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
     struct uf_job *inflow = add_job(r, design);
     inflow->options.inflow = true;
     inflow->skip = !uf_case_has_inflow(design);
-    for (size_t i = 0; i < UF_VARIANTS; i++) {
-        uf_recommend_add_variant(r, design, i);
+    enum uf_status status = uf_robust_look(r->robust, (size_t)r->shown, err);
+    if (status == UF_OK) {
+        status = run_pending(r, args, "sensitivity cases", err);
     }
-    enum uf_status status = uf_jobs_run(r->jobs, r->n_jobs, args, "closer looks", err);
+    r->n_variants = uf_robust_cases(r->variants, r->robust, (size_t)r->shown);
+    if (status == UF_OK) {
+        status = uf_jobs_run(r->jobs, r->n_jobs, args, "closer looks", err);
+    }
     if (status == UF_OK) {
         status = uf_jobs_first_failure(r->jobs, r->n_jobs, err);
-    }
-    if (status == UF_OK) {
-        status = uf_recommend_judge_variants(r->variants, r->n_variants, err);
     }
     if (status == UF_OK) {
         r->bare = (struct uf_choice){.buildable = true};
@@ -75,7 +128,7 @@ enum uf_status uf_recommend_winters(struct uf_recommend *r, const struct uf_argu
         return UF_OK;
     }
     (void)snprintf(keep, sizeof keep, "%s/winters.part", folder);
-    return uf_winters_run(&r->winters, &r->run, &r->choices->jobs[r->shown].design,
+    return uf_winters_run(&r->winters, &r->run, &r->choices->designs[r->shown],
                           &r->choices->rows[r->shown], keep, args, err);
 }
 
@@ -87,6 +140,7 @@ void uf_recommend_free(struct uf_recommend *r)
     uf_winters_free(r->winters);
     uf_forcing_free(r->rarer_forcing);
     uf_site_weather_free(r->rarer_weather);
+    uf_robust_free(r->robust);
     uf_choice_free(r->choices);
     uf_site_run_close(&r->run);
     memset(r, 0, sizeof *r);

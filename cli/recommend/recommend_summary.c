@@ -109,7 +109,7 @@ void uf_recommend_summary_facts(FILE *out, const struct uf_fact *facts, const st
 static void put_variants(FILE *out, const struct uf_recommend *r)
 {
     for (size_t i = 0; i < r->n_variants; i++) {
-        const struct uf_recommend_variant *v = &r->variants[i];
+        const struct uf_robust_case *v = &r->variants[i];
         char key[64];
         (void)snprintf(key, sizeof key, "if %s.coldest", v->row->name);
         put_number(out, key, v->water_degC, "degC");

@@ -5,20 +5,30 @@
 #include "io/text/message_text.h"
 #include "io/text/show.h"
 #include "recommend.h"
+#include "solver/choice/option.h"
+#include "solver/design/foam.h"
 
 #include <math.h>
 #include <stdio.h>
 
-static void answer_choice(cJSON *item, const struct uf_choice *row, const struct uf_job *job)
+static void answer_choice(cJSON *item, const struct uf_recommend *r, size_t i)
 {
+    const struct uf_choice *row = &r->choices->rows[i];
+    const struct uf_case *design = &r->choices->designs[i];
+    const struct uf_summary *summary = uf_choice_summary(r->choices, i);
     const bool ran = row->ran;
+    char against[500];
     uf_answer_number(item, "cover_m", row->cover_m);
     uf_answer_number(item, "thickness_m", row->thickness_m);
     uf_answer_number(item, "beyond_tank_m", row->thickness_m > 0.0 ? row->beyond_m : (double)NAN);
-    uf_answer_number(item, "water_min_degC",
-                     ran ? uf_limit_water_degC(&job->summary) : (double)NAN);
-    uf_answer_number(item, "max_ice_fraction", ran ? job->summary.ice_share : (double)NAN);
-    uf_answer_number(item, "frost_above_tank_m", ran ? job->summary.frost_above_m : (double)NAN);
+    uf_answer_text(item, "anchors", uf_option_anchors(design));
+    uf_answer_text(item, "board_type", row->type != NULL ? row->type->name : NULL);
+    uf_answer_number(item, "skirt_m", row->thickness_m > 0.0 ? row->skirt_m : (double)NAN);
+    uf_answer_number(item, "lid_m2K_W", row->lid_m2K_W);
+    uf_answer_number(item, "backfill_above_crown_m", row->fill_over_m);
+    uf_answer_number(item, "water_min_degC", ran ? uf_limit_water_degC(summary) : (double)NAN);
+    uf_answer_number(item, "max_ice_fraction", ran ? summary->ice_share : (double)NAN);
+    uf_answer_number(item, "frost_above_tank_m", ran ? summary->frost_above_m : (double)NAN);
     uf_answer_number(item, "uplift_factor", row->uplift.highest.factor_submerged);
     uf_answer_number(item, "needed_ballast_m3", row->uplift.needed_ballast_m3);
     uf_answer_number(item, "board_use", row->load.present ? row->load.board_use : (double)NAN);
@@ -26,7 +36,20 @@ static void answer_choice(cJSON *item, const struct uf_choice *row, const struct
     uf_answer_number(item, "board_m3", row->pit.board_m3);
     uf_answer_number(item, "cost", row->cost.total);
     uf_answer_bool(item, "ran", ran);
+    cJSON *cost = uf_answer_object(item, "costs");
+    for (size_t k = 0; k < UF_COST_ITEMS; k++) {
+        uf_answer_number(cost, uf_cost_rows[k].key, row->cost.part[k]);
+    }
     uf_answer_bool(item, "ok", row->ok);
+    if (row->trial != UF_CHOICE_UNTRIED) {
+        uf_answer_bool(item, "robust", row->trial == UF_CHOICE_ROBUST);
+    } else if (row->ok) {
+        (void)cJSON_AddNullToObject(item, "robust");
+    } else {
+        uf_answer_bool(item, "robust", false);
+    }
+    (void)uf_recommend_against(against, sizeof against, r, i, UF_UNITS_SI);
+    uf_answer_text(item, "against", against[0] != '\0' ? against : NULL);
     uf_answer_text(item, "governs", uf_recommend_governs(row));
 }
 
@@ -43,6 +66,41 @@ static void answer_variants(cJSON *answer, const struct uf_recommend *r)
     }
 }
 
+/* What makes an option robust, where none is. */
+static void answer_measure(cJSON *answer, const struct uf_recommend *r)
+{
+    const struct uf_robust_measure *m = uf_robust_measure(r->robust);
+    if (m->from >= 0) {
+        cJSON *item = uf_answer_object(answer, "measure");
+        uf_answer_number(item, "from", (double)m->from);
+        uf_answer_text(item, "name", m->name);
+        uf_answer_number(item, "cover_m", m->name != NULL ? m->choice.cover_m : (double)NAN);
+        uf_answer_number(item, "thickness_m",
+                         m->name != NULL ? m->choice.thickness_m : (double)NAN);
+        uf_answer_number(item, "beyond_tank_m", m->name != NULL ? m->choice.beyond_m : (double)NAN);
+        uf_answer_number(item, "lid_m2K_W", m->name != NULL ? m->choice.lid_m2K_W : (double)NAN);
+        uf_answer_number(item, "cost", m->name != NULL ? m->choice.cost.total : (double)NAN);
+    }
+}
+
+static void answer_prices(cJSON *answer, const struct uf_recommend *r)
+{
+    cJSON *list = uf_answer_array(answer, "price_changes");
+    for (size_t i = 0; i < 2 * UF_COST_ITEMS; i++) {
+        const enum uf_cost_item item = (enum uf_cost_item)(i / 2);
+        if (item != UF_COST_BOARD && item != UF_COST_EXCAVATION) {
+            continue;
+        }
+        const struct uf_price_change change =
+            uf_price_change(r->choices, &r->run.site->design.costs, item, i % 2 == 0);
+        cJSON *row = uf_answer_item(list);
+        uf_answer_text(row, "price", uf_cost_rows[item].key);
+        uf_answer_text(row, "side", i % 2 == 0 ? "above" : "below");
+        uf_answer_number(row, "at", change.price);
+        uf_answer_number(row, "choice", change.row >= 0 ? (double)change.row : (double)NAN);
+    }
+}
+
 static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_arguments *args,
                                  const char *folder, struct uf_error *err)
 {
@@ -51,16 +109,15 @@ static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_a
     uf_answer_text(answer, "winter", r->run.weather->text.text);
     cJSON *list = uf_answer_array(answer, "choices");
     for (size_t i = 0; i < r->choices->n; i++) {
-        answer_choice(uf_answer_item(list), &r->choices->rows[i], &r->choices->jobs[i]);
+        answer_choice(uf_answer_item(list), r, i);
     }
     uf_answer_number(answer, "pick",
                      r->choices->pick >= 0 ? (double)r->choices->pick : (double)NAN);
     uf_answer_number(answer, "nearest",
                      r->choices->nearest >= 0 ? (double)r->choices->nearest : (double)NAN);
-    if (r->sturdy.sought) {
-        uf_answer_number(answer, "sturdy",
-                         r->sturdy.row >= 0 ? (double)r->sturdy.row : (double)NAN);
-    }
+    uf_answer_bool(answer, "nominal", args->nominal);
+    answer_measure(answer, r);
+    answer_prices(answer, r);
     cJSON *why = uf_answer_array(answer, "why");
     for (size_t i = 0; i < r->n_why; i++) {
         (void)cJSON_AddItemToArray(why, cJSON_CreateString(r->why[i]));
@@ -86,18 +143,24 @@ static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_a
     return uf_answer_print(answer, err);
 }
 
+/* Of more options than this only those that meet every limit are listed. */
+#define SHOWN 60
+
 static void show_choices(const struct uf_recommend *r, const struct uf_arguments *args)
 {
     static const struct uf_show_column columns[] = {
         {"", 'l'},           {"cover", 'r'},          {"board", 'r'},
-        {"reach", 'r'},      {"water\nor wall", 'r'}, {"uplift\nfactor", 'r'},
+        {"beyond", 'r'},     {"water\nor wall", 'r'}, {"uplift\nfactor", 'r'},
         {"board\nuse", 'r'}, {"cost", 'r'},           {"met", 'l'},
         {"governs", 'l'}};
     struct uf_show_table *table = uf_show_table_create(columns, 10);
     for (size_t i = 0; i < r->choices->n; i++) {
         const struct uf_choice *row = &r->choices->rows[i];
-        const struct uf_job *job = &r->choices->jobs[i];
+        const struct uf_summary *summary = uf_choice_summary(r->choices, i);
         const char *governs = uf_recommend_governs(row);
+        if (r->choices->n > SHOWN && !row->ok) {
+            continue;
+        }
         uf_show_table_cell(table, "%s", (long)i == r->choices->pick ? ">" : "");
         uf_show_table_cell(table, "%s", UF_NUMBER(LENGTH, args->units, row->cover_m));
         uf_show_table_cell(table, "%s", UF_NUMBER(THICKNESS, args->units, row->thickness_m));
@@ -106,8 +169,7 @@ static void show_choices(const struct uf_recommend *r, const struct uf_arguments
                                                   : "-");
         uf_show_table_cell(
             table, "%s",
-            row->ran ? UF_NUMBER(TEMPERATURE, args->units, uf_limit_water_degC(&job->summary))
-                     : "-");
+            row->ran ? UF_NUMBER(TEMPERATURE, args->units, uf_limit_water_degC(summary)) : "-");
         uf_show_table_cell(table, "%s",
                            UF_NUMBER(FACTOR, args->units, row->uplift.highest.factor_submerged));
         uf_show_table_cell(table, "%s",
@@ -119,24 +181,27 @@ static void show_choices(const struct uf_recommend *r, const struct uf_arguments
             uf_show_table_cell(table, "-");
         }
         uf_show_table_cell(table, "%s",
-                           row->ok ? UF_TONE(args->colour, GOOD, "yes")
-                                   : UF_TONE(args->colour, BAD, "no"));
+                           row->trial == UF_CHOICE_ROBUST && !args->nominal
+                               ? UF_TONE(args->colour, GOOD, "robust")
+                           : row->ok ? UF_TONE(args->colour, GOOD, "yes")
+                                     : UF_TONE(args->colour, BAD, "no"));
         uf_show_table_cell(table, "%s", governs != NULL ? governs : "");
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
-    uf_show_text(stdout, 0,
-                 args->units == UF_UNITS_US
-                     ? "cover and reach in ft, board in in, water in degF; > marks the pick"
-                     : "cover and reach in m, board in mm, water in degC; > marks the pick");
+    uf_show_text(
+        stdout, 0,
+        args->units == UF_UNITS_US
+            ? "cover and extension in ft, board in in, water in degF; > marks the recommended option"
+            : "cover and extension in m, board in mm, water in degC; > marks the recommended option");
 }
 
 static void show_looks(const struct uf_recommend *r, const struct uf_arguments *args)
 {
     const struct uf_job *kept = &r->jobs[UF_RECOMMEND_KEPT];
     const struct uf_job *other = &r->jobs[UF_RECOMMEND_REFERENCE];
-    uf_show_heading(stdout, r->choices->pick >= 0 ? "The pick through its winter"
-                                                  : "The nearest choice through its winter");
+    uf_show_heading(stdout, r->choices->pick >= 0 ? "The recommended option through its winter"
+                                                  : "The nearest option through its winter");
     uf_outcome_show(args, &kept->design, &kept->summary);
     if (!r->jobs[UF_RECOMMEND_INFLOW].skip) {
         uf_show_line(
@@ -159,15 +224,16 @@ static void show_spent(const struct uf_recommend *r)
 {
     double days = r->winters != NULL ? r->winters->simulated_days : 0.0;
     double cpu_s = r->winters != NULL ? r->winters->cpu_s : 0.0;
-    for (size_t i = 0; i < r->choices->n; i++) {
-        days += r->choices->jobs[i].summary.counters.simulated_days;
-        cpu_s += r->choices->jobs[i].summary.counters.cpu_s;
+    const struct uf_bank *bank = &r->choices->bank;
+    for (size_t i = 0; i < bank->n; i++) {
+        days += bank->jobs[i].summary.counters.simulated_days;
+        cpu_s += bank->jobs[i].summary.counters.cpu_s;
     }
     for (size_t i = 0; i < r->n_jobs; i++) {
         days += r->jobs[i].summary.counters.simulated_days;
         cpu_s += r->jobs[i].summary.counters.cpu_s;
     }
-    uf_spent_show("choices and looks", days, cpu_s);
+    uf_spent_show("options and sensitivity runs", days, cpu_s);
 }
 
 static void show_folder(const char *folder)

@@ -16,171 +16,184 @@ __attribute__((format(printf, 2, 3))) static void say(struct uf_recommend *r, co
     }
 }
 
-/* "cover 1.50 m with 100 mm of board reaching 1.20 m past the tank" */
-const char *uf_recommend_describe(char *text, size_t size, const struct uf_choice *row,
-                                  enum uf_units units)
-{
-    if (row->thickness_m > 0.0) {
-        (void)snprintf(text, size, "cover %s with %s of board reaching %s past the tank",
-                       UF_TEXT(LENGTH, units, row->cover_m),
-                       UF_TEXT(THICKNESS, units, row->thickness_m),
-                       UF_TEXT(LENGTH, units, row->beyond_m));
-    } else {
-        (void)snprintf(text, size, "cover %s without board", UF_TEXT(LENGTH, units, row->cover_m));
-    }
-    return text;
-}
-
-const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
-                                enum uf_units units)
-{
-    return uf_quantity_small(text, size, uf_quantity_kind_difference(uf_limits[limit].quantity),
-                             units, margin);
-}
-
+/* Each item that costs something. */
 static void say_money(struct uf_recommend *r, const struct uf_choice *row, enum uf_units units)
 {
-    const struct uf_costs *costs = &r->run.site->design.costs;
+    char parts[400] = "";
+    for (size_t i = 0; i < UF_COST_ITEMS; i++) {
+        if (row->cost.part[i] > 0.0) {
+            uf_recommend_add(parts, sizeof parts, "%s%s %.0f", parts[0] != '\0' ? ", " : "",
+                             uf_cost_rows[i].name, row->cost.part[i]);
+        }
+    }
     if (isfinite(row->cost.total)) {
-        say(r,
-            "It comes to %.0f %s for digging, backfill, board and concrete at the prices given%s.",
-            row->cost.total, costs->currency,
-            row->cost.complete ? "" : " (what has no price is not in it)");
+        say(r, "Cost: %.0f %s at the prices given (%s)%s.", row->cost.total,
+            r->run.site->design.costs.currency, parts,
+            row->cost.complete ? "" : "; what has no price is not in it");
     } else {
-        say(r, "It needs %s of digging and %s of board.",
+        say(r, "It needs %s of excavation and %s of board; no prices were given.",
             UF_TEXT(VOLUME, units, row->pit.excavation_m3),
             UF_TEXT(VOLUME, units, row->pit.board_m3));
     }
 }
 
-/* The best choice that holds with all of the changes, where it was asked for. */
-static void say_sturdy(struct uf_recommend *r, enum uf_units units)
+/* How many of the sensitivity cases of the row shown fail, which comes nearest, what to measure. */
+static void say_cases(struct uf_recommend *r, enum uf_units units)
 {
-    const struct uf_recommend_sturdy *sturdy = &r->sturdy;
-    char text[160];
-    if (!sturdy->sought) {
-        say(r, "`recommend --sturdy` looks for a choice that holds with each of these changes.");
-        return;
-    }
-    if (sturdy->row < 0) {
-        say(r, "None of the %zu other choices holds with all of these either%s%s.", sturdy->tried,
-            sturdy->worst != NULL ? "; most fail against " : "",
-            sturdy->worst != NULL ? sturdy->worst->name : "");
-        return;
-    }
-    const struct uf_choice *pick = &r->choices->rows[r->choices->pick];
-    const struct uf_choice *row = &r->choices->rows[sturdy->row];
-    uf_recommend_describe(text, sizeof text, row, units);
-    if (r->choices->priced && isfinite(row->cost.total)) {
-        say(r, "To hold with all of them take %s, %.0f %s more.", text,
-            row->cost.total - pick->cost.total, r->run.site->design.costs.currency);
-    } else {
-        say(r, "To hold with all of them take %s.", text);
-    }
-}
-
-/* In one sentence, how many of the changes tried break a limit. */
-static void say_fragile(struct uf_recommend *r, enum uf_units units)
-{
-    char names[240] = "";
-    size_t broken = 0;
+    char names[300] = "", margin[64], words[160];
+    size_t broken = 0, worst = 0;
+    double least = INFINITY;
     for (size_t i = 0; i < r->n_variants; i++) {
-        if (!r->variants[i].verdict.ok) {
-            const size_t used = strlen(names);
-            (void)snprintf(names + used, sizeof names - used, "%s%s", used > 0 ? ", " : "",
-                           r->variants[i].row->name);
-            broken++;
+        const struct uf_verdict *v = &r->variants[i].verdict;
+        const double share = v->governs < uf_limit_count
+                                 ? v->margin[v->governs] / uf_limits[v->governs].scale
+                                 : (double)INFINITY;
+        worst = share < least ? i : worst;
+        least = fmin(share, least);
+        if (!v->ok) {
+            uf_recommend_add(names, sizeof names, "%s%s", broken++ > 0 ? ", " : "",
+                             r->variants[i].row->name);
         }
     }
-    if (r->n_variants > 0 && broken == 0) {
-        say(r, "It also holds with each of %zu things changed in turn (see how sure).",
-            r->n_variants);
-    } else if (broken > 0) {
-        say(r, "But of %zu things changed in turn %zu break a limit: %s (see how sure).",
-            r->n_variants, broken, names);
-        say_sturdy(r, units);
+    if (!isfinite(least)) {
+        return;
+    }
+    const struct uf_robust_case *near = &r->variants[worst];
+    const size_t g = near->verdict.governs;
+    if (broken > 0) {
+        say(r, "%zu of %zu sensitivity cases fail: %s.", broken, r->n_variants, names);
+    } else {
+        say(r,
+            "Every limit is met in all of %zu sensitivity cases too. What would break it first: "
+            "that %s; then %s is left on %s.",
+            r->n_variants, uf_recommend_variant_words(words, sizeof words, r, near->row),
+            uf_recommend_margin(margin, sizeof margin, g, near->verdict.margin[g], units),
+            uf_limits[g].label);
+    }
+    say(r, "Measure on site before relying on it: %s.", near->row->measure);
+}
+
+/* The option that costs next less, and why it is not the one. */
+static void say_cheaper(struct uf_recommend *r, enum uf_units units)
+{
+    const struct uf_choices_result *c = r->choices;
+    char text[240], why[500];
+    long near = -1;
+    for (size_t i = 0; i < c->n; i++) {
+        const struct uf_choice *row = &c->rows[i];
+        if (row->buildable && uf_choice_better(row, &c->rows[c->pick], c->priced) &&
+            (near < 0 || uf_choice_better(&c->rows[near], row, c->priced))) {
+            near = (long)i;
+        }
+    }
+    if (near >= 0) {
+        say(r, "Not the next cheaper, %s: %s.", uf_recommend_row(text, sizeof text, r, near, units),
+            uf_recommend_against(why, sizeof why, r, (size_t)near, units));
     }
 }
 
-static void say_pick(struct uf_recommend *r, enum uf_units units)
+static void say_next(struct uf_recommend *r, enum uf_units units)
 {
-    const struct uf_choice *row = &r->choices->rows[r->choices->pick];
-    const bool priced = r->choices->priced && isfinite(row->cost.total);
-    char text[160];
-    char margin[64];
+    const struct uf_choices_result *c = r->choices;
+    char text[240];
+    if (c->next_best < 0) {
+        say(r, "No other option meets all of that.");
+        return;
+    }
+    (void)uf_recommend_row(text, sizeof text, r, c->next_best, units);
+    const double more = c->rows[c->next_best].cost.total - c->rows[c->pick].cost.total;
+    if (c->priced && isfinite(more)) {
+        say(r, "Next best: %s, %.0f %s more.", text, more, r->run.site->design.costs.currency);
+    } else {
+        say(r, "Next best: %s.", text);
+    }
+}
+
+/* At which price of board and of excavation another option takes over. */
+static void say_prices(struct uf_recommend *r, enum uf_units units)
+{
+    static const enum uf_cost_item items[] = {UF_COST_BOARD, UF_COST_EXCAVATION};
+    const struct uf_costs *costs = &r->run.site->design.costs;
+    const double volumes = uf_quantity_value(UF_QUANTITY_VOLUME, units, 1.0); /* in a m3 */
+    char told[600] = "", text[240];
+    for (size_t i = 0; i < 4; i++) {
+        const enum uf_cost_item item = items[i / 2];
+        const struct uf_price_change change = uf_price_change(r->choices, costs, item, i % 2 == 0);
+        if (change.row >= 0) {
+            uf_recommend_add(
+                told, sizeof told, "%s%s %s %.0f per %s (now %.0f) %s", told[0] != '\0' ? "; " : "",
+                uf_cost_rows[item].name, i % 2 == 0 ? "above" : "below", change.price / volumes,
+                uf_quantity_unit(UF_QUANTITY_VOLUME, units), uf_cost_price(costs, item) / volumes,
+                uf_recommend_row(text, sizeof text, r, change.row, units));
+        }
+    }
+    if (told[0] != '\0') {
+        say(r, "At other prices: %s.", told);
+    }
+}
+
+static size_t count_ok(const struct uf_recommend *r)
+{
     size_t met = 0;
     for (size_t i = 0; i < r->choices->n; i++) {
         met += r->choices->rows[i].ok;
     }
-    say(r, "The pick is %s: of %zu choices %zu meet every limit, and it %s.",
-        uf_recommend_describe(text, sizeof text, row, units), r->choices->n, met,
-        priced ? "costs least" : "takes the least digging, then the least board");
+    return met;
+}
+
+static void say_pick(struct uf_recommend *r, const struct uf_arguments *args)
+{
+    const struct uf_choice *row = &r->choices->rows[r->choices->pick];
+    const bool priced = r->choices->priced && isfinite(row->cost.total);
+    char text[240];
+    char margin[64];
+    say(r, "Recommended: %s.",
+        uf_recommend_row(text, sizeof text, r, r->choices->pick, args->units));
+    say(r, "Of %zu options %zu meet every limit in the design case; %s it %s.", r->choices->n,
+        count_ok(r),
+        args->nominal ? "of these" : "of those that are robust (error to spare, every case)",
+        priced ? "costs least" : "takes the least excavation, then the least board");
+    say_money(r, row, args->units);
     if (row->verdict.governs < uf_limit_count) {
         const size_t g = row->verdict.governs;
-        say(r, "What governs is %s (%s), met with %s to spare.", uf_limits[g].label,
-            uf_limits[g].key,
-            uf_recommend_margin(margin, sizeof margin, g, row->verdict.margin[g], units));
+        say(r, "Closest limit: %s (%s), margin %s.", uf_limits[g].label, uf_limits[g].key,
+            uf_recommend_margin(margin, sizeof margin, g, row->verdict.margin[g], args->units));
     }
-    say_fragile(r, units);
-    say_money(r, row, units);
-    if (r->choices->next_best >= 0) {
-        const struct uf_choice *next = &r->choices->rows[r->choices->next_best];
-        uf_recommend_describe(text, sizeof text, next, units);
-        if (priced && isfinite(next->cost.total)) {
-            say(r, "Next best is %s, %.0f %s more.", text, next->cost.total - row->cost.total,
-                r->run.site->design.costs.currency);
-        } else {
-            say(r, "Next best is %s.", text);
-        }
-    } else {
-        say(r, "No other choice meets every limit.");
-    }
+    say_cases(r, args->units);
+    say_cheaper(r, args->units);
+    say_next(r, args->units);
+    say_prices(r, args->units);
 }
 
-/* Where water or ice is what misses, and the nearest row is the last of what is offered:
-   what could be offered beyond. */
-static void say_offer_more(struct uf_recommend *r, const struct uf_choice *near,
-                           enum uf_units units)
+/* What makes an option robust, where none is. */
+static void say_measure(struct uf_recommend *r, enum uf_units units)
 {
-    const double greatest_m = r->run.site->design.limits.greatest_cover_m;
-    double cover_m = 0.0, thickness_m = 0.0, beyond_m = 0.0;
-    char more[200] = "";
-    bool cold = false;
-    for (size_t k = 0; k < uf_limit_count; k++) {
-        cold = cold || (near->verdict.margin[k] < 0.0 && uf_limits[k].cold);
+    const struct uf_robust_measure *m = uf_robust_measure(r->robust);
+    char text[240];
+    if (m->from < 0) {
+        return;
     }
-    for (size_t i = 0; i < r->choices->n; i++) {
-        cover_m = fmax(cover_m, r->choices->rows[i].cover_m);
-        thickness_m = fmax(thickness_m, r->choices->rows[i].thickness_m);
-        beyond_m = fmax(beyond_m, r->choices->rows[i].beyond_m);
+    say(r, "Nearest to robust: %s.", uf_recommend_row(text, sizeof text, r, m->from, units));
+    if (m->name == NULL) {
+        say(r, "No measure tried makes it robust: thicker or wider board, better lid, more cover, "
+               "nor all of them together.");
+        return;
     }
-    if (near->cover_m >= cover_m && greatest_m > cover_m + 0.01) {
-        (void)snprintf(more, sizeof more, "cover up to the %s that the maker allows",
-                       UF_TEXT(LENGTH, units, greatest_m));
-    } else if (near->cover_m >= cover_m && isnan(greatest_m)) {
-        (void)snprintf(more, sizeof more, "more cover");
-    }
-    if (near->thickness_m >= thickness_m) {
-        const size_t used = strlen(more);
-        (void)snprintf(more + used, sizeof more - used, "%sthicker board", used > 0 ? ", " : "");
-    }
-    if (near->thickness_m > 0.0 && near->beyond_m >= beyond_m) {
-        const size_t used = strlen(more);
-        (void)snprintf(more + used, sizeof more - used, "%sboard reaching further",
-                       used > 0 ? ", " : "");
-    }
-    if (cold && more[0] != '\0') {
-        say(r, "It is the last of what `choices` offers; worth trying beyond it: %s.", more);
+    (void)uf_recommend_describe(text, sizeof text, r, &m->choice, &m->design, units);
+    if (isfinite(m->choice.cost.total)) {
+        say(r, "First measure that makes it robust: %s: %s; %.0f %s, %.0f more.", m->name, text,
+            m->choice.cost.total, r->run.site->design.costs.currency,
+            m->choice.cost.total - r->choices->rows[m->from].cost.total);
+    } else {
+        say(r, "First measure that makes it robust: %s: %s.", m->name, text);
     }
 }
 
-/* Which limit stops how many rows, and what would have to give in the nearest one. */
-static void say_none(struct uf_recommend *r, enum uf_units units)
+/* Which limit stops how many rows. */
+static void say_stops(struct uf_recommend *r)
 {
     size_t stops[UF_LIMIT_MOST] = {0};
     size_t worst = 0;
-    char text[160];
-    char margin[64];
     for (size_t i = 0; i < r->choices->n; i++) {
         for (size_t k = 0; k < uf_limit_count; k++) {
             stops[k] += r->choices->rows[i].verdict.margin[k] < 0.0;
@@ -189,12 +202,29 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
     for (size_t k = 1; k < uf_limit_count; k++) {
         worst = stops[k] > stops[worst] ? k : worst;
     }
-    say(r, "None of the %zu choices meets every limit.", r->choices->n);
+    say(r, "None of the %zu options meets every limit.", r->choices->n);
     if (stops[worst] > 0) {
         say(r, "What stands in the way of %s%zu of them is %s (%s).",
             stops[worst] == r->choices->n ? "all " : "", stops[worst], uf_limits[worst].label,
             uf_limits[worst].key);
     }
+}
+
+static void say_none(struct uf_recommend *r, enum uf_units units)
+{
+    char text[500];
+    char margin[64];
+    if (count_ok(r) > 0) {
+        say(r,
+            "No option is robust: %zu of %zu meet every limit in the design case, none with the "
+            "model's own error to spare and in every sensitivity case too. --nominal asks for the "
+            "design case alone.",
+            count_ok(r), r->choices->n);
+        say_measure(r, units);
+        say_cases(r, units);
+        return;
+    }
+    say_stops(r);
     if (r->choices->nearest < 0) {
         const struct uf_choice *first = &r->choices->rows[0];
         say(r, "None of them has a place in the ground; of the first, %s (%s).",
@@ -202,45 +232,28 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
         return;
     }
     const struct uf_choice *near = &r->choices->rows[r->choices->nearest];
-    say(r, "Nearest is %s.", uf_recommend_describe(text, sizeof text, near, units));
+    say(r, "Nearest is %s.", uf_recommend_row(text, sizeof text, r, r->choices->nearest, units));
     for (size_t k = 0; k < uf_limit_count; k++) {
         if (near->verdict.margin[k] < 0.0) {
-            say(r, "There, %s (%s) misses by %s: that much would have to give.", uf_limits[k].label,
-                uf_limits[k].key,
+            say(r, "There, %s (%s) misses by %s.", uf_limits[k].label, uf_limits[k].key,
                 uf_recommend_margin(margin, sizeof margin, k, -near->verdict.margin[k], units));
         }
     }
-    say_offer_more(r, near, units);
-    if (near->uplift.needed_ballast_m3 > 0.0) {
-        say(r, "Against uplift %s more concrete would do.",
-            UF_TEXT(VOLUME, units, near->uplift.needed_ballast_m3));
+    (void)uf_recommend_mend(text, sizeof text, r, (size_t)r->choices->nearest, units);
+    if (text[0] != '\0') {
+        say(r, "There, %s.", text);
     }
-}
-
-const char *uf_recommend_variant_words(char *text, size_t size, const struct uf_recommend *r,
-                                       const struct uf_recommend_variant *variant)
-{
-    static const char *const methods[] = {
-        [UF_COTE_KONRAD] = "Cote and Konrad", [UF_JOHANSEN] = "Johansen", [UF_KERSTEN] = "Kersten"};
-    const enum uf_method designed = r->run.site->design.ground.method;
-    const enum uf_method method = variant->job->design.ground.method;
-    if (method != designed) {
-        (void)snprintf(text, size, "conductivity is taken by %s instead of %s", methods[method],
-                       methods[designed]);
-    } else {
-        (void)snprintf(text, size, "%s", variant->row->doc);
-    }
-    return text;
+    say_measure(r, units);
 }
 
 static void say_variants(struct uf_recommend *r, enum uf_units units)
 {
     for (size_t i = 0; i < r->n_variants; i++) {
-        const struct uf_recommend_variant *v = &r->variants[i];
+        const struct uf_robust_case *v = &r->variants[i];
         char broken[400] = "";
         char margin[64];
         char changed[120];
-        (void)uf_recommend_variant_words(changed, sizeof changed, r, v);
+        (void)uf_recommend_variant_words(changed, sizeof changed, r, v->row);
         for (size_t k = 0; k < uf_limit_count; k++) {
             if (v->verdict.margin[k] < 0.0) {
                 const size_t used = strlen(broken);
@@ -272,11 +285,12 @@ static void say_not_run(struct uf_recommend *r)
     }
     if (skipped > 0) {
         say(r,
-            "%zu %s against uplift, wheel, cover or their place, which no winter changes. "
+            "%zu %s on flotation, board load or cover, or do not fit below grade, which no winter "
+            "changes. "
             "--all runs those that can be built too.",
             skipped,
-            skipped == 1 ? "choice was not run through the winter: it fails"
-                         : "choices were not run through the winter: they fail");
+            skipped == 1 ? "option was not run through the winter: it fails"
+                         : "options were not run through the winter: they fail");
     }
 }
 
@@ -285,16 +299,20 @@ void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *arg
     const struct uf_case *design = &r->run.site->design;
     r->n_why = 0;
     if (r->choices->pick >= 0) {
-        say_pick(r, args->units);
+        say_pick(r, args);
     } else {
         say_none(r, args->units);
+    }
+    if (!design->ground.highest_given) {
+        say(r, "groundwater.highest was not given: flotation is judged with the water at grade.");
     }
     say_not_run(r);
     r->sure_from = r->n_why;
     say_variants(r, args->units);
     r->sure_to = r->n_why;
     if (isnan(design->limits.greatest_cover_m)) {
-        say(r, "The tank's shell is unchecked: no limits.greatest_cover from its maker was given.");
+        say(r,
+            "The tank's shell is unchecked: no limits.greatest_cover from its manufacturer was given.");
     }
     if (r->run.weather->note[0] != '\0') {
         say(r, "On the weather: %s.", r->run.weather->note);

@@ -28,7 +28,7 @@ enum uf_status uf_quantities_show_find(struct uf_quantities_found *out, const st
         out->ballast_m3 = uf_uplift_needed_ballast_m3(&balance, site->design.limits.uplift_factor);
     }
     const double concrete_m3 = isnan(out->ballast_m3) ? 0.0 : out->ballast_m3;
-    uf_pit_cost(&out->cost, &out->quantities.pit, concrete_m3, &site->design.costs);
+    uf_cost(&out->cost, &site->design, &out->quantities.pit, concrete_m3);
     out->ok = out->ok && !out->quantities.pit.too_steep;
     return status;
 }
@@ -70,10 +70,9 @@ static void answer_cost(cJSON *object, const struct uf_quantities_found *found)
 {
     cJSON *row = uf_answer_object(object, "cost");
     uf_answer_text(row, "currency", found->site->design.costs.currency);
-    uf_answer_number(row, "excavation", found->cost.excavation);
-    uf_answer_number(row, "backfill", found->cost.backfill);
-    uf_answer_number(row, "board", found->cost.board);
-    uf_answer_number(row, "concrete", found->cost.concrete);
+    for (size_t i = 0; i < UF_COST_ITEMS; i++) {
+        uf_answer_number(row, uf_cost_rows[i].key, found->cost.part[i]);
+    }
     uf_answer_number(row, "total", found->cost.total);
     uf_answer_bool(row, "complete", found->cost.complete);
 }
@@ -300,10 +299,9 @@ static void show_cost(const struct uf_quantities_found *found)
         return;
     }
     uf_show_heading(stdout, "Costs");
-    show_cost_line("excavation", found->cost.excavation, currency);
-    show_cost_line("backfill, bedding", found->cost.backfill, currency);
-    show_cost_line("board", found->cost.board, currency);
-    show_cost_line("concrete", found->cost.concrete, currency);
+    for (size_t i = 0; i < UF_COST_ITEMS; i++) {
+        show_cost_line(uf_cost_rows[i].name, found->cost.part[i], currency);
+    }
     show_cost_line("total", found->cost.total, currency);
     if (!found->cost.complete) {
         uf_show_line(stdout, "", "incomplete: a price is missing");
@@ -348,10 +346,10 @@ void uf_quantities_show_text(const struct uf_arguments *args,
     show_cost(found);
     uf_show_heading(stdout, "Sources and cautions");
     if (input->fill >= 0) {
-        uf_show_line(
-            stdout, "swell of the fill", "%s: %.2f loose, %.2f compacted for 1 in the bank (%s)",
-            uf_quantities_swells[input->fill].name, uf_quantities_swells[input->fill].loose,
-            uf_quantities_swells[input->fill].compacted, uf_quantities_swells[input->fill].source);
+        uf_show_line(stdout, "swell of the fill",
+                     "%s: %.2f loose, %.2f compacted for 1 in the bank (%s)",
+                     uf_pit_swells[input->fill].name, uf_pit_swells[input->fill].loose,
+                     uf_pit_swells[input->fill].compacted, uf_pit_swells[input->fill].source);
     }
     uf_show_text(stdout, 0,
                  "Volumes are geometry. Bedding, clearance and how the fill is to be placed "

@@ -3,6 +3,7 @@
 
 #include "answer.h"
 #include "cli/options.h"
+#include "solver/works/cost.h"
 #include "solver/works/grading.h"
 #include "solver/works/quantities.h"
 
@@ -13,7 +14,7 @@ struct uf_quantities_found {
     bool graded; /* a grading was asked for */
     struct uf_grading grading;
     double ballast_m3; /* concrete to add against uplift; NAN: not known */
-    struct uf_pit_cost cost;
+    struct uf_cost cost;
     bool ok; /* the pit's slope is allowed, and the sieve list meets its grading */
 };
 

@@ -9,7 +9,7 @@
 
 bool uf_plot_has_layout(const struct uf_result *result)
 {
-    return isfinite(result->design.crown_m) && isfinite(result->design.pit_half_width_m);
+    return isfinite(result->design.crown_m) && isfinite(result->design.dig.floor_m);
 }
 
 static void send_length(struct uf_gnuplot *plot, const struct uf_plot_look *look, const char *name,
@@ -29,49 +29,36 @@ static void send_words(struct uf_gnuplot *plot, const struct uf_plot_look *look,
     uf_gnuplot_text(plot, name, text);
 }
 
-static double larger(double a, double b)
+void uf_plot_send_pit(struct uf_gnuplot *plot, const struct uf_plot_look *look,
+                      const struct uf_dig *dig)
 {
-    return b > a ? b : a; /* a NAN b leaves a */
-}
-
-struct uf_plot_dug uf_plot_dig(const struct uf_result_design *d)
-{
-    struct uf_plot_dug dug = {.floor_m = d->pit_bottom_m, .half_m = d->pit_half_width_m};
-    if (d->pad_half_width_m > 0.0) {
-        dug.floor_m += d->pad_thickness_m;
-        dug.half_m = larger(dug.half_m, d->pad_half_width_m);
-    }
-    if (d->deadmen > 0.0) {
-        dug.floor_m = larger(dug.floor_m, d->deadman_top_m + d->deadman_height_m);
-        dug.half_m = larger(dug.half_m, d->deadman_offset_m + 0.5 * d->deadman_width_m);
-    }
-    dug.shelf_m = d->board_half_width_m > 0.0 ? d->board_bottom_m : 0.0;
-    dug.lower_half_m = dug.half_m + d->pit_slope * (dug.floor_m - dug.shelf_m);
-    dug.upper_half_m = larger(dug.lower_half_m, d->board_half_width_m);
-    dug.grade_half_m = dug.upper_half_m + d->pit_slope * dug.shelf_m;
-    return dug;
+    const bool filled = dig->fill_top_m > 0.0;
+    send_length(plot, look, "pit_bottom", dig->floor_m);
+    send_length(plot, look, "pit_half", dig->across_m);
+    send_length(plot, look, "shelf", dig->shelf_m);
+    send_length(plot, look, "lower_half", uf_dig_half_width_m(dig, dig->shelf_m));
+    send_length(plot, look, "upper_half", dig->shelf_across_m);
+    send_length(plot, look, "reach", dig->shelf_across_m + dig->slope * dig->shelf_m);
+    send_length(plot, look, "fill_top", filled ? dig->fill_top_m : (double)NAN);
+    send_length(plot, look, "fill_half",
+                filled ? uf_dig_half_width_m(dig, dig->fill_top_m) : (double)NAN);
+    uf_gnuplot_number(plot, "pit_slope", dig->slope);
 }
 
 static void send_pit(struct uf_gnuplot *plot, const struct uf_plot_look *look,
                      const struct uf_result_design *d)
 {
     char text[80];
-    const struct uf_plot_dug dug = uf_plot_dig(d);
-    const double pad_m = d->pad_half_width_m > 0.0 ? d->pad_thickness_m : 0.0;
-    const double bedding_m = dug.floor_m - pad_m - d->invert_m;
-    send_length(plot, look, "pit_bottom", dug.floor_m);
-    send_length(plot, look, "pit_half", dug.half_m);
-    send_length(plot, look, "shelf", dug.shelf_m);
-    send_length(plot, look, "lower_half", dug.lower_half_m);
-    send_length(plot, look, "upper_half", dug.upper_half_m);
-    send_length(plot, look, "reach", dug.grade_half_m);
-    uf_gnuplot_number(plot, "pit_slope", d->pit_slope);
+    const struct uf_dig *dig = &d->dig;
+    const double foot_m = d->pad_half_width_m > 0.0 ? d->pad_top_m : dig->floor_m;
+    const double bedding_m = foot_m - d->invert_m;
+    uf_plot_send_pit(plot, look, dig);
     send_length(plot, look, "bedding_top", bedding_m > 0.0 ? d->invert_m : (double)NAN);
     send_words(plot, look, "bedding_text", "bedding ", bedding_m);
-    send_words(plot, look, "depth_text", "to the floor ", dug.floor_m);
-    send_words(plot, look, "floor_text", "floor ", 2.0 * dug.half_m);
-    send_words(plot, look, "top_text", "at grade ", 2.0 * dug.grade_half_m);
-    (void)snprintf(text, sizeof text, "side %.2g : 1", d->pit_slope);
+    send_words(plot, look, "depth_text", "to the floor ", dig->floor_m);
+    send_words(plot, look, "floor_text", "floor ", 2.0 * dig->across_m);
+    send_words(plot, look, "top_text", "at grade ", 2.0 * uf_dig_half_width_m(dig, 0.0));
+    (void)snprintf(text, sizeof text, "side %.2g : 1", dig->slope);
     uf_gnuplot_text(plot, "slope_text", text);
     send_length(plot, look, "water_table", d->water_winter_m);
     send_words(plot, look, "water_text", "winter water table ", d->water_winter_m);
@@ -88,8 +75,8 @@ static void send_anchors(struct uf_gnuplot *plot, const struct uf_plot_look *loo
     send_length(plot, look, "deadman_bottom", d->deadman_top_m + d->deadman_height_m);
     send_words(plot, look, "deadman_text", "axis to deadman ", d->deadman_offset_m);
     send_length(plot, look, "pad_half", pad ? d->pad_half_width_m : (double)NAN);
-    send_length(plot, look, "pad_top", d->pit_bottom_m);
-    send_length(plot, look, "pad_bottom", d->pit_bottom_m + d->pad_thickness_m);
+    send_length(plot, look, "pad_top", d->pad_top_m);
+    send_length(plot, look, "pad_bottom", d->pad_top_m + d->pad_thickness_m);
 }
 
 enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot, const struct uf_result *result,

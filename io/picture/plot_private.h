@@ -112,13 +112,9 @@ bool uf_plot_has_winters(const struct uf_result *result);
 enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot, const struct uf_result *result,
                                     const struct uf_plot_look *look, struct uf_error *err);
 
-/* The pit as it is dug and counted (solver/pit.c): its floor holds every anchor, and a
-   shelf holds a board that reaches further than its sides. m; NAN without a pit. */
-struct uf_plot_dug {
-    double floor_m, half_m;                          /* depth and half width of the floor */
-    double shelf_m;                                  /* depth at which the sides may step back */
-    double lower_half_m, upper_half_m, grade_half_m; /* below the shelf, on it, at grade */
-};
-struct uf_plot_dug uf_plot_dig(const struct uf_result_design *design);
+/* The pit's corners, and where the brought-in fill ends: pit_bottom, pit_half, pit_slope, shelf,
+   lower_half and upper_half (below the shelf, on it), reach (at grade), fill_top, fill_half. */
+void uf_plot_send_pit(struct uf_gnuplot *plot, const struct uf_plot_look *look,
+                      const struct uf_dig *dig);
 
 #endif

@@ -57,8 +57,8 @@ void uf_plot_view_window(struct uf_plot_view *view, const struct uf_result_desig
     double depth = largest(1.5, design->invert_m + WINDOW_BELOW_M);
     half = largest(half, design->board_half_width_m + WINDOW_BESIDE_M);
     depth = largest(depth, frost_m + WINDOW_BELOW_M);
-    depth = largest(depth, design->pit_bottom_m + 0.3);
-    depth = largest(depth, design->pit_bottom_m + design->pad_thickness_m + 0.3);
+    depth = largest(depth, design->dig.floor_m + 0.3);
+    depth = largest(depth, design->pad_top_m + design->pad_thickness_m + 0.3);
     depth = largest(depth, design->deadman_top_m + design->deadman_height_m + 0.3);
     if (design->water_winter_m < depth + 1.0) {
         depth = largest(depth, design->water_winter_m + 0.4);
@@ -97,7 +97,6 @@ static void send_tank(const struct uf_plot_view *view, const struct uf_result_de
 /* Rectangles of concrete: deadmen on both sides, a pad under the tank. */
 static void send_anchors(const struct uf_plot_view *view, const struct uf_result_design *d)
 {
-    const double pad_top_m = isnan(d->pit_bottom_m) ? d->invert_m : d->pit_bottom_m;
     const struct {
         const char *name;
         double m;
@@ -106,8 +105,8 @@ static void send_anchors(const struct uf_plot_view *view, const struct uf_result
                 {"deadman_bottom", d->deadman_top_m + d->deadman_height_m},
                 {"deadman_x", d->deadman_offset_m},
                 {"pad_half", d->pad_half_width_m},
-                {"pad_top", pad_top_m},
-                {"pad_bottom", pad_top_m + d->pad_thickness_m}};
+                {"pad_top", d->pad_top_m},
+                {"pad_bottom", d->pad_top_m + d->pad_thickness_m}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         uf_gnuplot_number(view->plot, rows[i].name, uf_plot_length(view->look, rows[i].m));
     }
@@ -115,7 +114,6 @@ static void send_anchors(const struct uf_plot_view *view, const struct uf_result
 
 static void send_design(const struct uf_plot_view *view, const struct uf_result_design *d)
 {
-    const struct uf_plot_dug dug = uf_plot_dig(d);
     const struct {
         const char *name;
         double m;
@@ -129,13 +127,11 @@ static void send_design(const struct uf_plot_view *view, const struct uf_result_
                 {"board_bottom", d->board_bottom_m},
                 {"board_half", d->board_half_width_m},
                 {"skirt", d->skirt_m},
-                {"water_table", d->water_winter_m},
-                {"pit_bottom", dug.floor_m},
-                {"pit_half", dug.half_m}};
+                {"water_table", d->water_winter_m}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         uf_gnuplot_number(view->plot, rows[i].name, uf_plot_length(view->look, rows[i].m));
     }
-    uf_gnuplot_number(view->plot, "pit_slope", d->pit_slope);
+    uf_plot_send_pit(view->plot, view->look, &d->dig);
     uf_gnuplot_number(view->plot, "near_zero",
                       uf_plot_temperature(view->look, UF_PLOT_NEAR_ZERO_K));
     send_tank(view, d);

@@ -19,9 +19,9 @@ static void clear_design(struct uf_result_design *d)
     d->wall_thickness_m = d->level_m = NAN;
     d->board_top_m = d->board_bottom_m = d->board_half_width_m = d->skirt_m = NAN;
     d->water_winter_m = d->water_highest_m = NAN;
-    d->pit_bottom_m = d->pit_half_width_m = d->pit_slope = NAN;
+    d->dig = (struct uf_dig){NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
     d->deadman_width_m = d->deadman_height_m = d->deadman_top_m = d->deadman_offset_m = NAN;
-    d->pad_half_width_m = d->pad_thickness_m = NAN;
+    d->pad_half_width_m = d->pad_thickness_m = d->pad_top_m = NAN;
     d->limit_water_degC = d->limit_ice_share = d->limit_uplift_factor = NAN;
 }
 
@@ -48,9 +48,7 @@ static void fill_tank(struct uf_result_design *out, const struct uf_case *c)
     out->limit_ice_share = c->limits.ice_share;
     out->limit_uplift_factor = c->limits.uplift_factor;
     if (isfinite(c->burial.pit_clearance_m)) {
-        out->pit_bottom_m = out->invert_m + c->burial.bedding_m;
-        out->pit_half_width_m = out->half_width_m + c->burial.pit_clearance_m;
-        out->pit_slope = c->burial.pit_slope;
+        out->dig = uf_dig_of(c);
     }
 }
 
@@ -61,14 +59,13 @@ static void fill_anchors(struct uf_result_design *out, const struct uf_case *c)
         out->deadmen = (double)a->deadmen;
         out->deadman_width_m = a->deadman_width_m;
         out->deadman_height_m = a->deadman_height_m;
-        out->deadman_top_m = isnan(a->deadman_top_m) ? out->invert_m : a->deadman_top_m;
-        out->deadman_offset_m = isnan(a->deadman_offset_m)
-                                    ? out->half_width_m + a->deadman_width_m / 2.0
-                                    : a->deadman_offset_m;
+        out->deadman_top_m = uf_dig_deadman_top_m(c);
+        out->deadman_offset_m = uf_dig_deadman_offset_m(c);
     }
     if (a->has_pad) {
         out->pad_half_width_m = a->pad_width_m / 2.0;
         out->pad_thickness_m = a->pad_thickness_m;
+        out->pad_top_m = out->invert_m + c->burial.bedding_m;
     }
 }
 

@@ -1,6 +1,7 @@
 #ifndef UF_RESULT_H
 #define UF_RESULT_H
 
+#include "solver/design/dig.h"
 #include "solver/run/facts.h"
 
 /* A whole result as plain data: what a file keeps, what a picture and a report are made
@@ -20,10 +21,10 @@ struct uf_result_design {
     double crown_m, invert_m, half_width_m, length_m;
     double wall_thickness_m, level_m; /* level: water depth above the invert */
     double board_top_m, board_bottom_m, board_half_width_m, skirt_m;
-    double water_winter_m, water_highest_m;           /* water table */
-    double pit_bottom_m, pit_half_width_m, pit_slope; /* half width at the bottom */
+    double water_winter_m, water_highest_m; /* water table */
+    struct uf_dig dig;                      /* the pit; all NAN where none is given */
     double deadmen, deadman_width_m, deadman_height_m, deadman_top_m, deadman_offset_m;
-    double pad_half_width_m, pad_thickness_m;
+    double pad_half_width_m, pad_thickness_m, pad_top_m;
     double limit_water_degC, limit_ice_share, limit_uplift_factor;
     size_t n_probes;
     double probe_x_m[UF_MAX_PROBES], probe_depth_m[UF_MAX_PROBES];

@@ -157,6 +157,13 @@ const struct uf_result_list uf_result_lists[] = {
     LIST(UF_DIM_RETURN, returns, n_returns, uf_result_return, return_columns),
     {UF_DIM_COUNT, 0, 0, 0, NULL}};
 
+#define INSIDE_OF(type, text, member, kind)                                                        \
+    {                                                                                              \
+        text, offsetof(struct type, member), kind,                                                 \
+        {                                                                                          \
+            NULL, NULL, NULL, NULL                                                                 \
+        }                                                                                          \
+    }
 #define PLAIN(type, member, kind)                                                                  \
     {                                                                                              \
 #member, offsetof(struct type, member), kind,                                              \
@@ -164,6 +171,7 @@ const struct uf_result_list uf_result_lists[] = {
             NULL, NULL, NULL, NULL                                                                 \
         }                                                                                          \
     }
+#define DIG(member)    INSIDE_OF(uf_result_design, "pit_" #member, dig.member, UF_KIND_DOUBLE)
 #define DESIGN(member) PLAIN(uf_result_design, member, UF_KIND_DOUBLE)
 
 const struct uf_result_column uf_result_design_columns[] = {
@@ -183,9 +191,15 @@ const struct uf_result_column uf_result_design_columns[] = {
     DESIGN(skirt_m),
     DESIGN(water_winter_m),
     DESIGN(water_highest_m),
-    DESIGN(pit_bottom_m),
-    DESIGN(pit_half_width_m),
-    DESIGN(pit_slope),
+    DIG(floor_m),
+    DIG(across_m),
+    DIG(along_m),
+    DIG(slope),
+    DIG(shelf_m),
+    DIG(shelf_across_m),
+    DIG(shelf_along_m),
+    DIG(invert_m),
+    DIG(fill_top_m),
     DESIGN(deadmen),
     DESIGN(deadman_width_m),
     DESIGN(deadman_height_m),
@@ -193,6 +207,7 @@ const struct uf_result_column uf_result_design_columns[] = {
     DESIGN(deadman_offset_m),
     DESIGN(pad_half_width_m),
     DESIGN(pad_thickness_m),
+    DESIGN(pad_top_m),
     DESIGN(limit_water_degC),
     DESIGN(limit_ice_share),
     DESIGN(limit_uplift_factor),

@@ -1,4 +1,5 @@
 #include "site_private.h"
+#include "solver/statics/load.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -18,6 +19,9 @@ static const struct site_word_row heads_words[] = {{"flat", UF_FLAT},
                                                    {"hemispherical", UF_HEMISPHERICAL},
                                                    {"ellipsoidal_2_to_1", UF_ELLIPSOIDAL_2_TO_1},
                                                    {NULL, 0}};
+static const struct site_word_row load_method_words[] = {
+    {"table", UF_LOAD_TABLE}, {"spread", UF_LOAD_SPREAD}, {"point", UF_LOAD_POINT},
+    {"patch", UF_LOAD_PATCH}, {"lrfd", UF_LOAD_LRFD},     {NULL, 0}};
 static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C", 'C'}, {NULL, 0}};
 
 /* Where a value goes: in the site, in its case, or in the row of a list. */
@@ -46,6 +50,11 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
     {                                                                                              \
         path, &uf_site_quantities, &uf_units_##kind, unit, low, high, "the design's own", help,    \
             CASE(field), UF_MAX_CHOICES, sizeof(double), CASE(count), NULL, false                  \
+    }
+#define WORDS(path, kind, field, count, size, help)                                                \
+    {                                                                                              \
+        path, &uf_site_##kind, NULL, "", NAN, NAN, "the design's own", help, CASE(field),          \
+            UF_MAX_CHOICES, size, CASE(count), NULL, false                                         \
     }
 #define LIST_AT(path, type, field, count, rows, help)                                              \
     {                                                                                              \
@@ -76,6 +85,11 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
 #define OTHER(path, kind, fallback, place, help)                                                   \
     {                                                                                              \
         path, &uf_site_##kind, NULL, "", NAN, NAN, fallback, help, place, 0, 0, 0, NULL, false     \
+    }
+#define PRICE_FOR(path, kind, unit, field, help)                                                   \
+    {                                                                                              \
+        path, &uf_site_price, &uf_units_per_##kind, unit, 0, 1e9, "not counted", help,             \
+            CASE(costs.field), 0, 0, 0, NULL, false                                                \
     }
 #define PRICE(name, help)                                                                          \
     {                                                                                              \
@@ -118,6 +132,39 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
               (at) + ROW(uf_ground_spec, thermal.freezing_from_degC), "freezing begins"),          \
         VALUE(path ".thermal.freezing_to", temperature, "degC", -60, 0, uf_site_needed,            \
               (at) + ROW(uf_ground_spec, thermal.freezing_to_degC), "all water is ice")
+
+/* Anchors, the design's own or one of those to choose from. */
+#define ANCHORS(path, at, usual)                                                                   \
+    BLOCK(path ".deadmen", SITE_NO_OFFSET, "concrete beams beside the tank"),                      \
+        COUNT(path ".deadmen.count", 100, uf_site_needed, (at) + ROW(uf_anchors, deadmen),         \
+              "how many"),                                                                         \
+        VALUE(path ".deadmen.width", length, "m", 0.01, 10, uf_site_needed,                        \
+              (at) + ROW(uf_anchors, deadman_width_m), "of one"),                                  \
+        VALUE(path ".deadmen.height", length, "m", 0.01, 10, uf_site_needed,                       \
+              (at) + ROW(uf_anchors, deadman_height_m), "of one"),                                 \
+        VALUE(path ".deadmen.length", length, "m", 0.01, 200, uf_site_needed,                      \
+              (at) + ROW(uf_anchors, deadman_length_m), "of one"),                                 \
+        VALUE(path ".deadmen.top", length, "m", 0, 50, "level with the invert",                    \
+              (at) + ROW(uf_anchors, deadman_top_m), "depth of its top below grade"),              \
+        VALUE(path ".deadmen.offset", length, "m", 0, 50, "just outside the tank",                 \
+              (at) + ROW(uf_anchors, deadman_offset_m),                                            \
+              "axis of the tank to axis of the deadman"),                                          \
+        VALUE(path ".deadmen.unit_weight", weight, "kN/m3", 10, 60, usual,                         \
+              (at) + ROW(uf_anchors, concrete_N_m3), "of the concrete"),                           \
+        COUNT(path ".straps", 200, usual, (at) + ROW(uf_anchors, straps),                          \
+              "how many straps over the tank"),                                                    \
+        VALUE(path ".strap_strength", force, "kN", 0.01, 1e5, "not judged",                        \
+              (at) + ROW(uf_anchors, strap_strength_N),                                            \
+              "working load of one strap, from its maker"),                                        \
+        BLOCK(path ".pad", (at) + ROW(uf_anchors, has_pad), "a concrete pad under the tank"),      \
+        VALUE(path ".pad.length", length, "m", 0.01, 200, uf_site_needed,                          \
+              (at) + ROW(uf_anchors, pad_length_m), "along the tank"),                             \
+        VALUE(path ".pad.width", length, "m", 0.01, 60, uf_site_needed,                            \
+              (at) + ROW(uf_anchors, pad_width_m), "across the tank"),                             \
+        VALUE(path ".pad.thickness", length, "m", 0.01, 10, uf_site_needed,                        \
+              (at) + ROW(uf_anchors, pad_thickness_m), "of the pad"),                              \
+        VALUE(path ".pad.unit_weight", weight, "kN/m3", 10, 60, usual,                             \
+              (at) + ROW(uf_anchors, concrete_N_m3), "of the concrete")
 
 // clang-format off
 const struct site_key uf_site_keys[] = {
@@ -244,7 +291,9 @@ const struct site_key uf_site_keys[] = {
     {"burial.pit.soil_class", &uf_site_letter, NULL, "", NAN, NAN, "not given",
      "A, B or C of the excavation rules", CASE(burial.soil_class), 0, 0, 0, class_words, false},
     BLOCK("burial.backfill", CASE(burial.has_backfill),
-          "fills the pit up to the board or grade; leave it out for the ground as it lies"),
+          "fills the pit from its floor up; leave it out for the ground as it lies"),
+    OTHER("burial.backfill.above_crown", fill_over, "0.3 m", CASE(burial.fill_over_m),
+          "how far over the crown it reaches, or grade; native ground goes back above"),
     SPEC("burial.backfill", CASE(burial.backfill)),
     BLOCK("burial.bedding_soil", CASE(burial.has_bedding_soil), "the bedding, where not backfill"),
     SPEC("burial.bedding_soil", CASE(burial.bedding_soil)),
@@ -267,35 +316,13 @@ const struct site_key uf_site_keys[] = {
     VALUE("board.skirt", length, "m", 0, 20, uf_site_own_default, CASE(board.skirt_m),
           "height of a board hanging from its edge"),
 
-    BLOCK("anchors", SITE_NO_OFFSET, "what holds the tank down"),
-    BLOCK("anchors.deadmen", SITE_NO_OFFSET, "concrete beams beside the tank"),
-    COUNT("anchors.deadmen.count", 100, uf_site_needed, CASE(anchors.deadmen), "how many"),
-    VALUE("anchors.deadmen.width", length, "m", 0.01, 10, uf_site_needed,
-          CASE(anchors.deadman_width_m), "of one"),
-    VALUE("anchors.deadmen.height", length, "m", 0.01, 10, uf_site_needed,
-          CASE(anchors.deadman_height_m), "of one"),
-    VALUE("anchors.deadmen.length", length, "m", 0.01, 200, uf_site_needed,
-          CASE(anchors.deadman_length_m), "of one"),
-    VALUE("anchors.deadmen.top", length, "m", 0, 50, "level with the invert",
-          CASE(anchors.deadman_top_m), "depth of its top below grade"),
-    VALUE("anchors.deadmen.offset", length, "m", 0, 50, "just outside the tank",
-          CASE(anchors.deadman_offset_m), "axis of the tank to axis of the deadman"),
-    VALUE("anchors.deadmen.unit_weight", weight, "kN/m3", 10, 60, uf_site_own_default,
-          CASE(anchors.concrete_N_m3), "of the concrete"),
-    COUNT("anchors.straps", 200, uf_site_own_default, CASE(anchors.straps), "how many straps over the tank"),
-    VALUE("anchors.strap_strength", force, "kN", 0.01, 1e5, "not judged",
-          CASE(anchors.strap_strength_N), "working load of one strap, from its maker"),
-    BLOCK("anchors.pad", CASE(anchors.has_pad), "a concrete pad under the tank"),
-    VALUE("anchors.pad.length", length, "m", 0.01, 200, uf_site_needed, CASE(anchors.pad_length_m),
-          "along the tank"),
-    VALUE("anchors.pad.width", length, "m", 0.01, 60, uf_site_needed, CASE(anchors.pad_width_m),
-          "across the tank"),
-    VALUE("anchors.pad.thickness", length, "m", 0.01, 10, uf_site_needed,
-          CASE(anchors.pad_thickness_m), "of the pad"),
-    VALUE("anchors.pad.unit_weight", weight, "kN/m3", 10, 60, uf_site_own_default,
-          CASE(anchors.concrete_N_m3), "of the concrete"),
+    OTHER("anchors", anchors, "none", CASE(anchors),
+          "what holds the tank down: a block, or least: sized to limits.uplift_factor"),
+    ANCHORS("anchors", CASE(anchors), uf_site_own_default),
     BLOCK("load", SITE_NO_OFFSET, "what stands on the ground above"),
     OTHER("load.wheel", wheel, "none", SITE(design), "none | H20 | a force such as 71 kN"),
+    WORD("load.method", load_method_words, "the most adverse", CASE(load_method),
+         "how the wheel spreads; named: the board is judged by it where it reaches"),
 
     LIST("probes", uf_probe, probes, n_probes, UF_MAX_PROBES, "places whose temperature is told"),
     TEXT("probes[].name", UF_NAME_SIZE, "its number", ROW(uf_probe, name), "for the report"),
@@ -336,14 +363,42 @@ const struct site_key uf_site_keys[] = {
            "board.thickness"),
     VALUES("choices.beyond_tank", length, "m", 0, 30, choices.beyond_m, choices.n_beyond,
            "board.beyond_tank"),
+    VALUES("choices.skirt", length, "m", 0, 20, choices.skirt_m, choices.n_skirt, "board.skirt"),
+    VALUES("choices.lid", resistance, "m2.K/W", 0.001, 100, choices.lid_m2K_W, choices.n_lid,
+           "tank.risers[].lid, of all risers"),
+    WORDS("choices.board_type", foams, choices.type, choices.n_type, sizeof(struct uf_foam *),
+          "board.type: rows of the board table, or least"),
+    WORDS("choices.backfill", fill_overs, choices.fill_over_m, choices.n_fill_over, sizeof(double),
+          "burial.backfill.above_crown: heights, or grade"),
+    LIST("choices.anchors", uf_anchors, choices.anchors, choices.n_anchors, UF_MAX_CHOICES,
+         "named blocks of anchors; none and least may stand as words"),
+    TEXT("choices.anchors[].name", UF_NAME_SIZE, uf_site_needed, ROW(uf_anchors, name),
+         "for the report"),
+    ANCHORS("choices.anchors[]", 0, "as under anchors"),
+    BLOCK("sensitivity", SITE_NO_OFFSET, "what a recommended option must stand"),
+    VALUE("sensitivity.temperature", difference, "K", 0, 10, "0.5 K",
+          CASE(sensitivity.temperature_K),
+          "the model's own error, to spare in the design case wherever a temperature is judged"),
+    VALUE("sensitivity.depth", length, "mm", 0, 1000, "30 mm", CASE(sensitivity.depth_m),
+          "the same, between the frost in undisturbed ground and a pipe"),
+    OTHER("sensitivity.leave_out", left_out, "none", CASE(sensitivity.left_out),
+          "names of cases that an option need not stand, as recommend lists them"),
     BLOCK("costs", CASE(costs.given), "prices, to pick the cheapest"),
     {"costs.currency", &uf_site_currency, NULL, "", NAN, NAN, "not named",
      "the word for the money, such as CAD", CASE(costs.currency),
      sizeof(((struct uf_costs *)0)->currency), 0, 0, NULL, false},
-    PRICE(excavation, "digging and hauling"),
+    PRICE(excavation, "digging"),
+    PRICE(haul, "hauling spoil, in the bank"),
     PRICE(board, "foam board in place"),
     PRICE(concrete, "concrete in place"),
     PRICE(backfill, "backfill in place"),
+    PRICE_FOR("costs.geotextile", area, "/m2", geotextile_m2, "around the fill"),
+    NUMBER("costs.strap", 0, 1e9, "not counted", CASE(costs.strap), "one strap in place"),
+    NUMBER("costs.fixed", 0, 1e12, "not counted", CASE(costs.fixed), "whatever is built"),
+    BLOCK("costs.shoring", SITE_NO_OFFSET, "for pits deeper than its depth"),
+    VALUE("costs.shoring.below", length, "m", 0, 50, uf_site_needed, CASE(costs.shoring_below_m),
+          "depth of the pit from which it is needed"),
+    PRICE_FOR("costs.shoring.price", length, "/m", shoring_m, "for each metre deeper"),
     VALUES_AT("groundwater.by_month", length, "m", -20, 500, 12, "not given",
               works.water.month_m, works.water.n_months,
               "twelve depths, at the middle of January to December; gives the least factor a date"),
@@ -376,7 +431,7 @@ const struct site_key uf_site_keys[] = {
           SITE(works.quantities.lap_m), "at a seam"),
     WORD("quantities.fill", uf_site_works_swell_words, "not counted loose", SITE(works.quantities.fill),
          "row of the swell table for what is brought in"),
-    WORD("quantities.native", uf_site_works_swell_words, "not counted loose", SITE(works.quantities.native),
+    WORD("quantities.native", uf_site_works_swell_words, "not counted loose", CASE(burial.native_swell),
          "row of the swell table for what is dug"),
     WORD("quantities.grading", uf_site_works_grading_words, "not checked", SITE(works.grading),
          "grading that bedding and backfill are to meet"),

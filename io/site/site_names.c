@@ -1,5 +1,6 @@
 #include "io/text/quote.h"
 #include "site_private.h"
+#include "solver/choice/variant.h"
 #include "solver/design/foam.h"
 #include "solver/ground/soil.h"
 #include "solver/statics/load.h"
@@ -65,27 +66,53 @@ static bool cover(SIGNATURE)
     return true;
 }
 
-static bool foam(SIGNATURE)
+/* A row of the board table, or NULL for `least`. */
+static bool foam_row(SIGNATURE)
 {
-    struct uf_board *board = target;
-    const char *word = uf_site_scalar(reader, place, node), *words[MOST_WORDS + 1] = {NULL};
+    const char *word = uf_site_scalar(reader, place, node), *words[MOST_WORDS + 1] = {"least"};
     (void)key;
     if (word == NULL) {
         return false;
     }
     const struct uf_foam *row = uf_foam_find(word);
-    if (row == NULL) {
-        for (size_t i = 0; i < MOST_WORDS && uf_foam_table[i].name != NULL; i++) {
-            words[i] = uf_foam_table[i].name;
+    *(const struct uf_foam **)target = row;
+    if (row == NULL && strcmp(word, "least") != 0) {
+        for (size_t i = 0; i + 1 < MOST_WORDS && uf_foam_table[i].name != NULL; i++) {
+            words[i + 1] = uf_foam_table[i].name;
         }
         blame_word(reader, place, word, "the board table", words);
         return false;
     }
-    board->row = row;
-    board->k_W_mK = row->k_W_mK;
-    board->strength_Pa = row->strength_Pa;
-    board->density_kg_m3 = row->density_kg_m3;
     return true;
+}
+
+static bool foams(SIGNATURE)
+{
+    return uf_site_each(reader, key, place, node, target, foam_row);
+}
+
+static bool foam(SIGNATURE)
+{
+    struct uf_board *board = target;
+    const struct uf_foam *row = NULL;
+    if (!foam_row(reader, key, place, node, &row)) {
+        return false;
+    }
+    board->least = row == NULL;
+    uf_foam_put(board, row == NULL ? uf_foam_table : row);
+    return true;
+}
+
+/* `least`; a block is read key by key. */
+static bool anchors(SIGNATURE)
+{
+    const char *word = uf_site_scalar(reader, place, node);
+    struct uf_anchors *own = target;
+    own->least = word != NULL && strcmp(word, "least") == 0;
+    if (word != NULL && !own->least) {
+        uf_site_blame(reader, place, key->help, "is no block of anchors");
+    }
+    return own->least;
 }
 
 static bool winter(SIGNATURE)
@@ -124,6 +151,61 @@ static bool wheel(SIGNATURE)
         return false;
     }
     return uf_site_quantity.read(reader, &force, place, node, &design->wheel_N);
+}
+
+/* A height over the crown, or `grade`: no bound. */
+static bool fill_over(SIGNATURE)
+{
+    static const struct site_key height = {
+        .measure = &uf_units_length, .unit = "m", .low = 0, .high = 30};
+    const char *text = uf_site_scalar(reader, place, node);
+    (void)key;
+    if (text != NULL && strcmp(text, "grade") == 0) {
+        *(double *)target = INFINITY;
+        return true;
+    }
+    return text != NULL && uf_site_quantity.read(reader, &height, place, node, target);
+}
+
+static bool fill_overs(SIGNATURE)
+{
+    return uf_site_each(reader, key, place, node, target, fill_over);
+}
+
+/* Adds a case to those left out. */
+static bool leave_out(struct site_reader *reader, const struct site_place *place,
+                      const yaml_node_t *node, unsigned long *out)
+{
+    const char *word = uf_site_scalar(reader, place, node), *words[MOST_WORDS + 1] = {NULL};
+    for (size_t i = 0; i < UF_VARIANTS && word != NULL; i++) {
+        words[i] = uf_variants[i].name;
+        if (strcmp(word, uf_variants[i].name) == 0) {
+            *out |= 1UL << i;
+            return true;
+        }
+    }
+    if (word != NULL) {
+        blame_word(reader, place, word, "the list of cases", words);
+    }
+    return false;
+}
+
+static bool left_out(SIGNATURE)
+{
+    const bool list = node->type == YAML_SEQUENCE_NODE;
+    bool ok = list || leave_out(reader, place, node, target);
+    (void)key;
+    for (size_t i = 0;
+         list && i < (size_t)(node->data.sequence.items.top - node->data.sequence.items.start);
+         i++) {
+        const int id = node->data.sequence.items.start[i];
+        const yaml_node_t *item = yaml_document_get_node(&reader->document, id);
+        char path[sizeof place->path];
+        (void)snprintf(path, sizeof path, "%.100s[%zu]", place->path, i);
+        const struct site_place at = uf_site_place_of(reader, item, path);
+        ok = uf_site_enter(reader, &at, id) && leave_out(reader, &at, item, target) && ok;
+    }
+    return ok;
 }
 
 static bool snow(SIGNATURE)
@@ -219,8 +301,13 @@ static bool profile(SIGNATURE)
 const struct site_kind uf_site_soil = {"a row of the soil table", soil, false};
 const struct site_kind uf_site_cover = {"a row of the n-factor table", cover, false};
 const struct site_kind uf_site_foam = {"a row of the board table, or a block", foam, true};
+const struct site_kind uf_site_foams = {"a list of rows of the board table", foams, false};
+const struct site_kind uf_site_anchors = {"a block, or least", anchors, true};
+const struct site_kind uf_site_fill_overs = {"a list of heights, or grade", fill_overs, false};
+const struct site_kind uf_site_left_out = {"a list of cases", left_out, false};
 const struct site_kind uf_site_winter = {"a winter", winter, false};
 const struct site_kind uf_site_wheel = {"a word or a force", wheel, false};
+const struct site_kind uf_site_fill_over = {"a height, or grade", fill_over, false};
 const struct site_kind uf_site_snow = {"a word, or a block", snow, true};
 const struct site_kind uf_site_snow_depth = {"a length, or recorded", snow_depth, false};
 const struct site_kind uf_site_profile = {"a list of pairs", profile, false};

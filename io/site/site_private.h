@@ -21,10 +21,11 @@ struct site_key;
 
 /* A kind of value. read turns a node into what target points at and returns true, or adds
    a fault and returns false. */
+typedef bool site_read(struct site_reader *reader, const struct site_key *key,
+                       const struct site_place *place, const yaml_node_t *node, void *target);
 struct site_kind {
     const char *name; /* for people, such as "a date" */
-    bool (*read)(struct site_reader *reader, const struct site_key *key,
-                 const struct site_place *place, const yaml_node_t *node, void *target);
+    site_read *read;
     bool or_block; /* a mapping in its place is read as a block of keys */
 };
 
@@ -33,7 +34,8 @@ extern const struct site_kind uf_site_quantity, uf_site_quantities, uf_site_numb
     uf_site_yes_no, uf_site_word, uf_site_text, uf_site_date, uf_site_price,
     uf_site_currency; /* site_values.c */
 extern const struct site_kind uf_site_soil, uf_site_foam, uf_site_cover, uf_site_winter,
-    uf_site_wheel, uf_site_snow, uf_site_snow_depth, uf_site_letter,
+    uf_site_wheel, uf_site_fill_over, uf_site_fill_overs, uf_site_foams, uf_site_left_out,
+    uf_site_anchors, uf_site_snow, uf_site_snow_depth, uf_site_letter,
     uf_site_profile; /* site_names.c */
 
 /* A word of a fixed list and what it stands for; ended by NULL. */
@@ -102,6 +104,11 @@ struct site_reader {
     char no_units_text[200];
     char currency[8];
 };
+
+/* site_values.c: a list of values, or one alone; each by `read` into target, row_size apart. */
+bool uf_site_each(struct site_reader *reader, const struct site_key *key,
+                  const struct site_place *place, const yaml_node_t *node, void *target,
+                  site_read *read);
 
 /* site_yaml.c */
 

@@ -161,14 +161,21 @@ static bool has_fault_below(const struct site_reader *reader, const char *path)
     return false;
 }
 
-/* The verdict stands on groundwater.highest: no day of the year may lie above it. */
+/* The verdict stands on groundwater.highest: no day of the year may lie above it; where it is not
+   given, the year's own highest. */
 static void check_water_year(struct site_reader *reader)
 {
     const struct uf_water_year *water = &reader->site->works.water;
+    struct uf_ground_input *ground = &reader->site->design.ground;
     const double highest_m = reader->site->design.ground.water_highest_m;
     double least_m = water->mean_m - water->amplitude_m;
     for (size_t i = 0; i < water->n_months; i++) {
         least_m = fmin(least_m, water->month_m[i]);
+    }
+    ground->highest_given = is_given(reader, "groundwater.highest") || isfinite(least_m);
+    if (!is_given(reader, "groundwater.highest") && isfinite(least_m)) {
+        ground->water_highest_m = least_m;
+        return;
     }
     if (least_m < highest_m - 1e-9) {
         blame_said(reader, "groundwater.highest",

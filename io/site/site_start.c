@@ -210,7 +210,7 @@ static void write_rows(FILE *out, bool off, const struct site_key *list, const c
 static void write_key(struct writer *writer, const struct site_key *key)
 {
     bool off = false;
-    const bool is_block = key->kind == &uf_site_block;
+    const bool is_block = key->kind == &uf_site_block || key->kind == &uf_site_anchors;
     const char *value = find_value(writer, key->path, &off);
     if (value == NULL && (!is_block || !find_below(writer, key->path, &off))) {
         return;

@@ -90,14 +90,16 @@ static bool quantity(SIGNATURE)
     return read_quantity(reader, key, place, text, target);
 }
 
-static bool quantities(SIGNATURE)
+bool uf_site_each(struct site_reader *reader, const struct site_key *key,
+                  const struct site_place *place, const yaml_node_t *node, void *target,
+                  site_read *read)
 {
-    double *values = target;
+    char *values = target;
     /* the count stands in the same struct as the values, at a known distance from them */
-    size_t *count = (size_t *)(void *)((char *)target - key->offset + key->count_offset);
+    size_t *count = (size_t *)(void *)(values - key->offset + key->count_offset);
     if (node->type != YAML_SEQUENCE_NODE) {
         *count = 1;
-        return quantity(reader, key, place, node, values);
+        return read(reader, key, place, node, values);
     }
     const size_t n = (size_t)(node->data.sequence.items.top - node->data.sequence.items.start);
     bool ok = n <= key->room;
@@ -112,10 +114,16 @@ static bool quantities(SIGNATURE)
         (void)snprintf(path, sizeof path, "%.100s[%zu]", place->path, i);
         yaml_node_t *item = yaml_document_get_node(&reader->document, id);
         struct site_place at = uf_site_place_of(reader, item, path);
-        ok = uf_site_enter(reader, &at, id) && quantity(reader, key, &at, item, &values[i]) && ok;
+        ok = uf_site_enter(reader, &at, id) &&
+             read(reader, key, &at, item, values + i * key->row_size) && ok;
     }
     *count = n < key->room ? n : key->room;
     return ok;
+}
+
+static bool quantities(SIGNATURE)
+{
+    return uf_site_each(reader, key, place, node, target, quantity);
 }
 
 static bool number(SIGNATURE)

@@ -126,6 +126,18 @@ bool uf_site_enter(struct site_reader *reader, const struct site_place *place, i
     return true;
 }
 
+/* A word in place of a block: its name, where the rows of the list must have one. */
+static bool walk_name(struct site_reader *reader, const char *pattern, const struct site_place *at,
+                      const yaml_node_t *node, char *base, const struct site_key *list, size_t i)
+{
+    char path[160];
+    (void)snprintf(path, sizeof path, "%s.name", pattern);
+    const struct site_key *name = uf_site_find_key(path);
+    return name != NULL && name->fallback == uf_site_needed &&
+           name->kind->read(reader, name, at, node,
+                            base + list->offset + i * list->row_size + name->offset);
+}
+
 static void walk_list(struct site_reader *reader, const struct site_key *key,
                       const struct site_place *place, const yaml_node_t *node, char *base)
 {
@@ -153,6 +165,9 @@ static void walk_list(struct site_reader *reader, const struct site_key *key,
         }
         uf_site_note(reader, key, &at);
         if (!uf_site_enter(reader, &at, id)) {
+            continue;
+        }
+        if (row->type == YAML_SCALAR_NODE && walk_name(reader, pattern, &at, row, base, key, i)) {
             continue;
         }
         if (row->type != YAML_MAPPING_NODE) {

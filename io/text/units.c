@@ -42,6 +42,11 @@ const struct uf_measure uf_units_angle = {"an angle", "degree", UF_UNIT_PLAIN, a
 const struct uf_measure uf_units_per_volume = {"an amount of money for a volume", "m-3",
                                                UF_UNIT_PLAIN, NULL};
 
+const struct uf_measure uf_units_per_area = {"an amount of money for an area", "m-2", UF_UNIT_PLAIN,
+                                             NULL};
+const struct uf_measure uf_units_per_length = {"an amount of money for a length", "m-1",
+                                               UF_UNIT_PLAIN, NULL};
+
 /* The database, read once; the one thing in this file that changes. */
 static ut_system *database;
 

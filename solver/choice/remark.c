@@ -1,5 +1,6 @@
 #include "remark.h"
 
+#include "solver/design/dig.h"
 #include "solver/design/shape.h"
 #include "solver/ground/soil.h"
 
@@ -199,7 +200,8 @@ static void add_soils(struct uf_remarks *out, const struct uf_case *design)
     }
     const double invert_m = uf_case_invert_m(design);
     if (design->burial.has_backfill) {
-        add_soil(out, design, "backfill", &design->burial.backfill, 0.0, invert_m);
+        add_soil(out, design, "backfill", &design->burial.backfill, uf_dig_of(design).fill_top_m,
+                 invert_m);
     }
     if (design->burial.has_bedding_soil) {
         add_soil(out, design, "bedding", &design->burial.bedding_soil, invert_m,

@@ -130,15 +130,45 @@ static bool high_water(struct uf_case *design)
     return differs;
 }
 
+/* The board as wet as it gets: a fifth more than its value in service; common practice, no source. */
+static bool wet_board(struct uf_case *design)
+{
+    design->board.k_W_mK *= 1.2;
+    return uf_case_has_board(design);
+}
+
+/* The lid gone: the film of the air in the opening alone, 10 W/m2K (ISO 6946, inner film upward). */
+static bool open_lid(struct uf_case *design)
+{
+    bool differs = false;
+    for (size_t i = 0; i < design->tank.n_risers; i++) {
+        differs = differs || design->tank.risers[i].lid_m2K_W > 0.1;
+        design->tank.risers[i].lid_m2K_W = fmin(0.1, design->tank.risers[i].lid_m2K_W);
+    }
+    return differs;
+}
+
+static const char moisture[] = "water content and dry density of each layer, in autumn";
+static const char conductivity[] = "thermal conductivity of the ground, or its texture and quartz";
+static const char winters[] = "a longer weather record, or one nearer the site";
+static const char table[] = "the water table in the frost season and at its highest";
+static const char keeping[] = "who keeps the water level, the lid and the snow as assumed";
+static const char board[] = "the board's conductivity in wet ground, from its manufacturer";
+static const char water[] = "water temperature at crown and outlet in a first winter";
+
 const struct uf_variant uf_variants[UF_VARIANTS] = {
-    {"still water", "the water does not mix", false, still},
-    {"lowest level", "the tank is drawn down to its lowest level", false, lowest},
-    {"wetter soil", "the soil holds a quarter more water", false, wetter},
-    {"drier soil", "the soil holds a quarter less water", false, drier},
-    {"second method", "conductivity is taken by the second method", false, second_method},
-    {"third method", "conductivity is taken by the third method", false, third_method},
-    {"no snow", "no snow lies", false, no_snow},
-    {"rarer winter", "the winter is the next rarer one", true, rarer},
-    {"high water table", "the ground stays saturated up to its highest water table", false,
+    {"still water", "the water does not mix", water, false, still},
+    {"lowest level", "the tank is drawn down to its lowest level", keeping, false, lowest},
+    {"wetter soil", "the soil holds a quarter more water", moisture, false, wetter},
+    {"drier soil", "the soil holds a quarter less water", moisture, false, drier},
+    {"second method", "conductivity is taken by the second method", conductivity, false,
+     second_method},
+    {"third method", "conductivity is taken by the third method", conductivity, false,
+     third_method},
+    {"no snow", "no snow lies", keeping, false, no_snow},
+    {"rarer winter", "the winter is the next rarer one", winters, true, rarer},
+    {"high water table", "the ground stays saturated up to its highest water table", table, false,
      high_water},
+    {"wet board", "the board conducts a fifth more, at its wet end", board, false, wet_board},
+    {"open lid", "the riser's lid is left open", keeping, false, open_lid},
 };

@@ -5,14 +5,15 @@
 
 /* How sure: the pick again with one thing changed. Each variant is a row. */
 struct uf_variant {
-    const char *name;  /* short, for a table */
-    const char *doc;   /* a clause that completes "if ..." */
-    bool rarer_winter; /* wants another winter, not another design */
+    const char *name;    /* short, for a table */
+    const char *doc;     /* a clause that completes "if ..." */
+    const char *measure; /* what to find out on site, so that the case need not be feared */
+    bool rarer_winter;   /* wants another winter, not another design */
     /* Changes the design; false when it makes no difference to this one. */
     bool (*apply)(struct uf_case *design);
 };
 
-#define UF_VARIANTS 9
+#define UF_VARIANTS 11
 extern const struct uf_variant uf_variants[UF_VARIANTS];
 
 /* Water in all soils times factor, not beyond saturation; soils given by thermal

@@ -42,6 +42,14 @@ static void tank_init(struct uf_tank *tank)
     tank->mixing_W_mK = tank->hold_degC = tank->inflow_degC = NAN;
 }
 
+static void anchors_init(struct uf_anchors *anchors)
+{
+    anchors->deadman_width_m = anchors->deadman_height_m = anchors->deadman_length_m = NAN;
+    anchors->deadman_top_m = anchors->deadman_offset_m = anchors->strap_strength_N = NAN;
+    anchors->pad_length_m = anchors->pad_width_m = anchors->pad_thickness_m = NAN;
+    anchors->concrete_N_m3 = 23500.0;
+}
+
 void uf_case_init(struct uf_case *design)
 {
     memset(design, 0, sizeof *design);
@@ -56,20 +64,24 @@ void uf_case_init(struct uf_case *design)
     tank_init(&design->tank);
     design->burial.cover_m = design->burial.pit_clearance_m = NAN;
     design->burial.pit_slope = 1.0;
+    design->burial.fill_over_m = 0.3; /* common practice, no source */
+    design->burial.native_swell = -1;
     spec_init(&design->burial.backfill);
     spec_init(&design->burial.bedding_soil);
     design->board.k_W_mK = design->board.strength_Pa = design->board.density_kg_m3 = NAN;
-    design->anchors.deadman_width_m = design->anchors.deadman_height_m = NAN;
-    design->anchors.deadman_length_m = design->anchors.deadman_top_m = NAN;
-    design->anchors.deadman_offset_m = design->anchors.strap_strength_N = NAN;
-    design->anchors.pad_length_m = design->anchors.pad_width_m = NAN;
-    design->anchors.pad_thickness_m = NAN;
-    design->anchors.concrete_N_m3 = 23500.0;
+    design->load_method = -1;
+    anchors_init(&design->anchors);
+    for (size_t i = 0; i < UF_MAX_CHOICES; i++) {
+        anchors_init(&design->choices.anchors[i]);
+    }
     design->grid = (struct uf_grid_input){.finest_m = 0.075, .width_m = 15.0, .depth_m = 15.0};
     design->limits = (struct uf_limits){
         .water_degC = 1.0, .ice_share = 0.0, .uplift_factor = 1.3, .greatest_cover_m = NAN};
     design->costs.excavation_m3 = design->costs.board_m3 = NAN;
-    design->costs.concrete_m3 = design->costs.backfill_m3 = NAN;
+    design->costs.concrete_m3 = design->costs.backfill_m3 = design->costs.haul_m3 = NAN;
+    design->costs.geotextile_m2 = design->costs.strap = design->costs.fixed = NAN;
+    design->costs.shoring_m = design->costs.shoring_below_m = NAN;
+    design->sensitivity = (struct uf_sensitivity){.temperature_K = 0.5, .depth_m = 0.03};
     design->initial.date = design->initial.end = UF_NO_DAY;
 }
 

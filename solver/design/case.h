@@ -66,7 +66,8 @@ struct uf_ground_input {
     struct uf_layer layers[UF_MAX_LAYERS]; /* from grade down; the last reaches the bottom */
     size_t n_layers;
     enum uf_method method;
-    double geothermal_W_m2;                 /* upward at the bottom, 0 when not given */
+    double geothermal_W_m2; /* upward at the bottom, 0 when not given */
+    bool highest_given;     /* or found from the water through the year; else grade by default */
     double water_winter_m, water_highest_m; /* NAN winter: no water table; highest default 0 */
 };
 
@@ -128,6 +129,8 @@ struct uf_burial {
     char soil_class;        /* 'A', 'B', 'C', 0 = not given (OSHA table B-1) */
     bool has_backfill, has_bedding_soil;
     struct uf_ground_spec backfill, bedding_soil; /* bedding_soil defaults to backfill */
+    double fill_over_m; /* brought-in fill over the crown; INFINITY: up to grade */
+    int native_swell;   /* row of uf_pit_swells for native ground; -1: not counted */
 };
 
 struct uf_board {
@@ -136,10 +139,13 @@ struct uf_board {
     double k_W_mK, strength_Pa, density_kg_m3; /* in service */
     double thickness_m;                        /* 0: no board */
     double beyond_tank_m, above_crown_m, skirt_m;
+    bool least; /* the weakest type that carries the load: settle.h */
 };
 
 struct uf_anchors {
-    size_t deadmen; /* 0: none */
+    char name[UF_NAME_SIZE]; /* of one among choices.anchors; "" */
+    bool least;              /* sized to the required factor at least cost: settle.h */
+    size_t deadmen;          /* 0: none */
     double deadman_width_m, deadman_height_m, deadman_length_m;
     double deadman_top_m;    /* depth of its top; NAN: level with the invert */
     double deadman_offset_m; /* axis of the tank to axis of the deadman; NAN: just outside */
@@ -174,15 +180,28 @@ struct uf_limits {
     double greatest_cover_m; /* NAN: the shell is unchecked */
 };
 
+/* What recommend may vary; a count of 0: the design's own value. */
 struct uf_choices {
     double cover_m[UF_MAX_CHOICES], thickness_m[UF_MAX_CHOICES], beyond_m[UF_MAX_CHOICES];
-    size_t n_cover, n_thickness, n_beyond; /* 0: the design's own value */
+    double skirt_m[UF_MAX_CHOICES], lid_m2K_W[UF_MAX_CHOICES], fill_over_m[UF_MAX_CHOICES];
+    const struct uf_foam *type[UF_MAX_CHOICES]; /* NULL: least */
+    struct uf_anchors anchors[UF_MAX_CHOICES];
+    size_t n_cover, n_thickness, n_beyond, n_skirt, n_lid, n_fill_over, n_type, n_anchors;
 };
 
 struct uf_costs {
     bool given;
     char currency[8];
     double excavation_m3, board_m3, concrete_m3, backfill_m3; /* currency per m3; NAN: not given */
+    double haul_m3;                                           /* of spoil, in the bank */
+    double geotextile_m2, strap, fixed;                       /* per m2; for one; for the whole */
+    double shoring_m, shoring_below_m; /* per metre of pit deeper than shoring_below_m */
+};
+
+/* How far a recommended option must be from breaking: robust.h. */
+struct uf_sensitivity {
+    double temperature_K, depth_m; /* the model's own error, to spare in the design case */
+    unsigned long left_out;        /* bit i: the case uf_variants[i] is switched off */
 };
 
 struct uf_initial {
@@ -201,8 +220,9 @@ struct uf_case {
     struct uf_burial burial;
     struct uf_board board;
     struct uf_anchors anchors;
-    double wheel_N; /* 0: none */
-    bool wheel_h20; /* the published H-20 table applies */
+    double wheel_N;  /* 0: none */
+    bool wheel_h20;  /* the published H-20 table applies */
+    int load_method; /* uf_load_method the board is judged by; -1: the most adverse that applies */
     struct uf_probe probes[UF_MAX_PROBES];
     size_t n_probes;
     struct uf_pipe pipes[UF_MAX_PIPES];
@@ -211,6 +231,7 @@ struct uf_case {
     struct uf_limits limits;
     struct uf_choices choices;
     struct uf_costs costs;
+    struct uf_sensitivity sensitivity;
     struct uf_initial initial;
 };
 

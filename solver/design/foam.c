@@ -42,6 +42,14 @@ const struct uf_foam uf_foam_table[] = {
     {.name = NULL},
 };
 
+void uf_foam_put(struct uf_board *board, const struct uf_foam *row)
+{
+    board->row = row;
+    board->k_W_mK = row->k_W_mK;
+    board->strength_Pa = row->strength_Pa;
+    board->density_kg_m3 = row->density_kg_m3;
+}
+
 const struct uf_foam *uf_foam_find(const char *name)
 {
     return uf_name_find(uf_foam_table, sizeof uf_foam_table[0], name);

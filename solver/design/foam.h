@@ -1,6 +1,8 @@
 #ifndef UF_FOAM_H
 #define UF_FOAM_H
 
+#include "case.h"
+
 /* The board table: polystyrene foam by ASTM C578 type, with the conductivity to design
    with below grade (wet and aged), not the catalogue value. */
 struct uf_foam {
@@ -17,5 +19,8 @@ extern const struct uf_foam uf_foam_table[];
 
 /* The row of that name, or NULL. */
 const struct uf_foam *uf_foam_find(const char *name);
+
+/* Gives a board the properties of a row. */
+void uf_foam_put(struct uf_board *board, const struct uf_foam *row);
 
 #endif

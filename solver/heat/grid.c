@@ -1,5 +1,6 @@
 #include "grid.h"
 
+#include "solver/design/dig.h"
 #include "solver/design/shape.h"
 
 #include <assert.h>
@@ -253,7 +254,7 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
     const double foot_m = tank ? uf_case_invert_m(d) + d->burial.bedding_m + 0.3 : 0.0;
     const struct uf_grid_zone zones[] = {{frost_m, finest_m}, {fmax(foot_m, frost_m), coarse_m}};
     double hard[5 + 2 * UF_MAX_LAYERS];
-    double soft[UF_MAX_LAYERS + 6];
+    double soft[UF_MAX_LAYERS + 7];
     size_t n_hard = 0;
     size_t n_soft = 0;
     if (tank && uf_case_has_board(d)) {
@@ -271,7 +272,9 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
         hard[n_hard++] = water_surface_m(d);
     }
     if (tank) {
-        soft[n_soft++] = uf_case_invert_m(d) + d->burial.bedding_m;
+        const struct uf_dig dig = uf_dig_of(d);
+        soft[n_soft++] = dig.floor_m;
+        soft[n_soft++] = dig.fill_top_m > 0.0 ? dig.fill_top_m : dig.floor_m;
         soft[n_soft++] = uf_case_board_bottom_m(d) + d->board.skirt_m;
     }
     for (size_t i = 0; i + 1 < d->ground.n_layers; i++) {
@@ -324,8 +327,7 @@ static enum uf_status columns_for_case(double **edges, size_t *n, const struct u
     if (!uf_shape_is_round(&d->tank)) {
         hard[n_hard++] = half_m;
     }
-    const double soft[] = {
-        half_m, half_m + (isnan(d->burial.pit_clearance_m) ? 0.0 : d->burial.pit_clearance_m)};
+    const double soft[] = {half_m, uf_dig_of(d).across_m};
     const struct uf_grid_axis axis = {.start_m = 0.0,
                                       .end_m = d->grid.width_m,
                                       .zones = zones,

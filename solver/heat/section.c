@@ -64,6 +64,7 @@ static double whole_per_m(const struct uf_tank *tank)
 static void prepare_tank(struct uf_build *b)
 {
     struct uf_section *s = b->section;
+    b->dig = uf_dig_of(b->design);
     b->outline = uf_outline_of(b->design);
     b->inside = uf_outline_inside(&b->outline);
     b->ends = ends_ratio(&b->design->tank);

@@ -6,8 +6,9 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Heat capacity of polystyrene per kilogram; handbook value, from memory. */
-static const double FOAM_J_KGK = 1400.0;
+/* Heat capacity of foam board: 30 kg/m3 times 1400 J/kgK, handbook value, from memory. One for all
+   types: against 2 MJ/m3K of soil their differences do not show, and equal k is one heat run. */
+static const double FOAM_J_M3K = 42e3;
 
 /* Cells are judged so far beside their centres: a line drawn through a centre falls to one
    side of it whatever rounding makes of either. */
@@ -61,18 +62,6 @@ static const char *spec_name(const struct uf_ground_spec *spec, char *text, size
     return text;
 }
 
-/* Does the point lie in the pit's backfill or bedding? */
-static bool in_backfill(const struct uf_build *b, double x_m, double z_m)
-{
-    const struct uf_case *d = b->design;
-    const double foot_m = uf_case_invert_m(d) + d->burial.bedding_m;
-    const double head_m = uf_case_has_board(d) ? uf_case_board_bottom_m(d) : 0.0;
-    const double clear_m = isnan(d->burial.pit_clearance_m) ? 0.0 : d->burial.pit_clearance_m;
-    const double reach_m =
-        uf_case_half_width_m(d) + clear_m + d->burial.pit_slope * fmax(0.0, foot_m - z_m);
-    return d->burial.has_backfill && z_m > head_m && z_m < foot_m && x_m < reach_m;
-}
-
 static bool in_board(const struct uf_build *b, double x_m, double z_m)
 {
     const struct uf_case *d = b->design;
@@ -113,13 +102,14 @@ static int ground_at(struct uf_build *b, double x_m, double z_m)
     if (in_board(b, x_m, z_m)) {
         if (b->board < 0) {
             struct uf_material foam;
-            uf_material_inert(&foam, "board", d->board.k_W_mK, d->board.density_kg_m3 * FOAM_J_KGK);
+            uf_material_inert(&foam, "board", d->board.k_W_mK, FOAM_J_M3K);
             b->board = add_material(b, &foam);
         }
         return b->board;
     }
-    if (in_backfill(b, x_m, z_m)) {
-        const bool bed = z_m > uf_case_invert_m(d) && d->burial.has_bedding_soil;
+    const enum uf_dig_soil soil = uf_dig_soil_at(&b->dig, &d->burial, x_m, z_m);
+    if (soil != UF_DIG_NATIVE) {
+        const bool bed = soil == UF_DIG_BEDDING;
         const struct uf_ground_spec *spec = bed ? &d->burial.bedding_soil : &d->burial.backfill;
         return soil_once(b, bed ? &b->bedding[saturated] : &b->backfill[saturated],
                          spec_name(spec, name, sizeof name, bed ? "bedding " : "backfill "), spec,

@@ -2,6 +2,7 @@
 #define UF_SECTION_PRIVATE_H
 
 #include "section.h"
+#include "solver/design/dig.h"
 #include "solver/ground/soil.h"
 
 /* Inner film of air: ISO 6946 internal surface resistance, horizontal heat flow. */
@@ -20,6 +21,7 @@ struct uf_build {
     struct uf_grid *grid;
     struct uf_heat *heat;
     bool tank;
+    struct uf_dig dig; /* with a tank */
     struct uf_outline outline, inside;
     uint8_t *kind;               /* [n_cells] uf_cell_kind */
     int layer[UF_MAX_LAYERS][2]; /* palette index of a layer moist / saturated, -1 = not yet */

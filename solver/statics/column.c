@@ -1,6 +1,7 @@
 #include "column.h"
 
 #include "solver/base/constants.h"
+#include "solver/design/dig.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -18,16 +19,11 @@ enum uf_status uf_column_soils(struct uf_column_soils *out, const struct uf_case
             return status;
         }
     }
-    if (!uf_column_has_backfill(design)) {
+    if (!design->burial.has_backfill) {
         return UF_OK;
     }
     return uf_soil_resolve(&out->backfill, &design->burial.backfill, design->ground.method, false,
                            err);
-}
-
-bool uf_column_has_backfill(const struct uf_case *design)
-{
-    return design->burial.has_backfill && !isnan(design->burial.pit_clearance_m);
 }
 
 static void add_segment(struct uf_column *column, double top_m, double bottom_m,
@@ -43,11 +39,16 @@ static void add_segment(struct uf_column *column, double top_m, double bottom_m,
     }
 }
 
-/* The native layers between two depths; the last one has no end. */
-static void add_native(struct uf_column *column, const struct uf_case *design,
-                       const struct uf_column_soils *soils, double top_m, double bottom_m)
+/* The native layers, or the backfill, between two depths; the last layer has no end. */
+static void add_soil(struct uf_column *column, const struct uf_case *design,
+                     const struct uf_column_soils *soils, bool backfill, double top_m,
+                     double bottom_m)
 {
     double from_m = 0.0;
+    if (backfill) {
+        add_segment(column, top_m, bottom_m, &soils->backfill, UF_COLUMN_BACKFILL);
+        return;
+    }
     for (size_t i = 0; i < soils->n_layers; i++) {
         const bool last = i + 1 == soils->n_layers;
         const double to_m = last ? (double)INFINITY : design->ground.layers[i].to_m;
@@ -59,18 +60,16 @@ static void add_native(struct uf_column *column, const struct uf_case *design,
 void uf_column_build(struct uf_column *out, const struct uf_case *design,
                      const struct uf_column_soils *soils, double foam_m)
 {
-    const bool board = uf_case_has_board(design);
-    const bool foam = board && foam_m > 0.0;
-    const double fill_m = board ? uf_case_board_bottom_m(design) : 0.0;
-    const double slot_m = foam ? uf_case_board_top_m(design) : fill_m;
-    const double under_m = foam ? slot_m + foam_m : fill_m;
+    const bool slot = uf_case_has_board(design) && foam_m > 0.0;
+    const double fill_m = uf_dig_of(design).fill_top_m;
+    const double slot_top_m = slot ? uf_case_board_top_m(design) : (double)INFINITY;
+    const double slot_m = slot ? slot_top_m + foam_m : (double)INFINITY;
+    const bool backfill = design->burial.has_backfill;
     out->n = 0;
-    add_native(out, design, soils, 0.0, slot_m);
-    if (uf_column_has_backfill(design)) {
-        add_segment(out, under_m, INFINITY, &soils->backfill, UF_COLUMN_BACKFILL);
-    } else {
-        add_native(out, design, soils, under_m, INFINITY);
-    }
+    add_soil(out, design, soils, false, 0.0, fmin(fill_m, slot_top_m));
+    add_soil(out, design, soils, false, slot_m, fill_m);
+    add_soil(out, design, soils, backfill, fill_m, slot_top_m);
+    add_soil(out, design, soils, backfill, fmax(fill_m, slot_m), INFINITY);
 }
 
 static enum uf_status unknown_weight(const struct uf_column_segment *segment, struct uf_error *err)

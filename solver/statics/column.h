@@ -5,15 +5,14 @@
 #include "solver/ground/soil.h"
 
 /* What stands above a place in the ground, and what it weighs. From grade down: the
-   native layers, the foam board (empty of soil) where it covers the place, then the pit's
-   backfill where there is one, else the native layers again. Backfill fills the pit to
-   the board, or to grade; above the board the native layers return. */
+   native layers, below uf_dig.fill_top_m the pit's backfill where there is one, else the native
+   layers on; the foam board, where it covers the place, cuts its slot out of either. */
 
 /* The soils of a case with their unit weights. */
 struct uf_column_soils {
     struct uf_soil_state layers[UF_MAX_LAYERS];
     size_t n_layers;
-    struct uf_soil_state backfill; /* read only where the case has a pit with backfill */
+    struct uf_soil_state backfill; /* read only where the case has backfill */
 };
 
 /* Resolves every layer and the backfill by the soil table. A unit weight that is not
@@ -29,12 +28,9 @@ struct uf_column_segment {
 #define UF_COLUMN_BACKFILL (-1)
 
 struct uf_column {
-    struct uf_column_segment segments[2 * UF_MAX_LAYERS + 2];
+    struct uf_column_segment segments[2 * UF_MAX_LAYERS + 4];
     size_t n;
 };
-
-/* Is there a pit that is filled with something else than the ground as it lies? */
-bool uf_column_has_backfill(const struct uf_case *design);
 
 /* foam_m: how far the board's foam hangs down from its top at this place, where no soil is:
    0 beside the board, its thickness under the slab, that and the skirt along its edge. */

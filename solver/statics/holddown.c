@@ -2,6 +2,7 @@
 
 #include "flotation.h"
 #include "solver/base/constants.h"
+#include "solver/design/dig.h"
 #include "solver/design/shape.h"
 #include "solver/design/tank.h"
 
@@ -20,19 +21,6 @@ static double overlap_m(double top_m, double bottom_m, double from_m, double to_
     return fmax(0.0, fmin(bottom_m, to_m) - fmax(top_m, from_m));
 }
 
-/* Volume of the risers between two depths. */
-static double risers_m3(const struct uf_case *design, double top_m, double bottom_m)
-{
-    const double crown_m = uf_case_crown_m(design);
-    double sum_m3 = 0.0;
-    for (size_t i = 0; i < design->tank.n_risers; i++) {
-        const struct uf_riser *riser = &design->tank.risers[i];
-        sum_m3 += 0.25 * UF_PI * riser->diameter_m * riser->diameter_m *
-                  overlap_m(top_m, bottom_m, crown_m - riser->height_m, crown_m);
-    }
-    return sum_m3;
-}
-
 /* Room for soil in the tank's shadow between two depths: plan less tank less risers. */
 static double shadow_m3(const void *body, double top_m, double bottom_m)
 {
@@ -41,7 +29,7 @@ static double shadow_m3(const void *body, double top_m, double bottom_m)
     const double tank_m3 = uf_tank_submerged_m3(&design->tank, invert_m - top_m) -
                            uf_tank_submerged_m3(&design->tank, invert_m - bottom_m);
     const double plan_m3 = uf_tank_plan_area_m2(&design->tank) * (bottom_m - top_m);
-    return fmax(0.0, plan_m3 - tank_m3 - risers_m3(design, top_m, bottom_m));
+    return fmax(0.0, plan_m3 - tank_m3 - uf_dig_risers_m3(design, top_m, bottom_m));
 }
 
 static void add_part(struct uf_holddown *out, const char *name,
@@ -126,25 +114,11 @@ static enum uf_status add_board(struct uf_holddown *out, const struct place *at,
     return UF_OK;
 }
 
-double uf_holddown_deadman_offset_m(const struct uf_case *design)
-{
-    if (!isnan(design->anchors.deadman_offset_m)) {
-        return design->anchors.deadman_offset_m;
-    }
-    return uf_case_half_width_m(design) + 0.5 * design->anchors.deadman_width_m;
-}
-
-double uf_holddown_deadman_top_m(const struct uf_case *design)
-{
-    return isnan(design->anchors.deadman_top_m) ? uf_case_invert_m(design)
-                                                : design->anchors.deadman_top_m;
-}
-
 /* Plan area of one deadman outside the tank's shadow. */
 static double deadman_clear_m2(const struct uf_case *design)
 {
     const struct uf_anchors *anchors = &design->anchors;
-    const double axis_m = uf_holddown_deadman_offset_m(design);
+    const double axis_m = uf_dig_deadman_offset_m(design);
     const double half_m = uf_case_half_width_m(design);
     const double under_m = overlap_m(axis_m - 0.5 * anchors->deadman_width_m,
                                      axis_m + 0.5 * anchors->deadman_width_m, -half_m, half_m);
@@ -250,11 +224,11 @@ static enum uf_status add_deadmen(struct uf_holddown *out, const struct place *a
                                   .soil_name = "soil over deadmen",
                                   .foam_name = "board over deadmen",
                                   .count = (double)anchors->deadmen,
-                                  .axis_m = uf_holddown_deadman_offset_m(at->design),
+                                  .axis_m = uf_dig_deadman_offset_m(at->design),
                                   .width_m = anchors->deadman_width_m,
                                   .length_m = anchors->deadman_length_m,
                                   .clear_m2 = deadman_clear_m2(at->design),
-                                  .top_m = uf_holddown_deadman_top_m(at->design),
+                                  .top_m = uf_dig_deadman_top_m(at->design),
                                   .height_m = anchors->deadman_height_m};
     if (!(anchor.width_m * anchor.length_m > 0.0) || !(anchor.height_m > 0.0) ||
         !(anchor.top_m >= 0.0)) {
@@ -372,7 +346,7 @@ enum uf_status uf_holddown_filled(struct uf_holddown *out, const struct uf_case 
         return status;
     }
     out->displaced_m3 = uf_tank_submerged_m3(&design->tank, uf_case_invert_m(design) - water_m) +
-                        risers_m3(design, water_m, INFINITY);
+                        uf_dig_risers_m3(design, water_m, INFINITY);
     add_part(out, "tank", &tank, true);
     out->parts[0].lifts_N = UF_WATER_UNIT_N_M3 * out->displaced_m3;
     for (size_t i = 0; i < sizeof adders / sizeof adders[0] && status == UF_OK; i++) {

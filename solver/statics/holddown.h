@@ -55,9 +55,4 @@ enum uf_status uf_holddown_filled(struct uf_holddown *out, const struct uf_case 
 const struct uf_holddown_part *uf_holddown_find(const struct uf_holddown *balance,
                                                 const char *name);
 
-/* Axis of a deadman from the tank's axis, and the depth of its top, as given or by
-   default (just outside the tank, level with the invert); m. */
-double uf_holddown_deadman_offset_m(const struct uf_case *design);
-double uf_holddown_deadman_top_m(const struct uf_case *design);
-
 #endif

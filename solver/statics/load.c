@@ -6,7 +6,9 @@
 
 #define FOOT_M 0.3048
 #define INCH_M 0.0254
-#define PSI_PA 6894.757293168
+/* From here down a tyre counts as a point; common practice, no source. */
+#define POINT_FROM_M (2.0 * FOOT_M)
+#define PSI_PA       6894.757293168
 
 const struct uf_load_method_row uf_load_methods[UF_LOAD_METHODS] = {
     [UF_LOAD_TABLE] = {"published H-20 table, impact included",
@@ -94,18 +96,28 @@ static void fill_live(struct uf_load *out, const struct uf_case *design)
     for (size_t i = 0; i < UF_LOAD_METHODS; i++) {
         out->live_Pa[i] = 0.0;
     }
-    out->method = design->wheel_h20 ? UF_LOAD_TABLE : UF_LOAD_SPREAD;
     if (!(wheel_N > 0.0)) {
         return;
     }
     out->live_Pa[UF_LOAD_TABLE] = design->wheel_h20 ? uf_load_table_Pa(depth_m) : (double)NAN;
     out->live_Pa[UF_LOAD_SPREAD] = impact * uf_load_spread_Pa(wheel_N, depth_m);
-    out->live_Pa[UF_LOAD_POINT] = impact * uf_load_point_Pa(wheel_N, depth_m);
+    out->live_Pa[UF_LOAD_POINT] =
+        depth_m >= POINT_FROM_M ? impact * uf_load_point_Pa(wheel_N, depth_m) : (double)NAN;
     out->live_Pa[UF_LOAD_PATCH] = impact * uf_load_patch_Pa(wheel_N, depth_m);
     out->live_Pa[UF_LOAD_LRFD] = uf_load_lrfd_Pa(wheel_N, depth_m);
-    if (isnan(out->live_Pa[out->method])) {
-        out->method = UF_LOAD_PATCH;
+}
+
+/* The method the site names, where it reaches this depth; else the one that uses most. */
+static enum uf_load_method verdict_method(const struct uf_load *load, int named)
+{
+    size_t worst = UF_LOAD_PATCH; /* reaches everywhere */
+    if (named >= 0 && !isnan(load->use[named])) {
+        return (enum uf_load_method)named;
     }
+    for (size_t i = 0; i < UF_LOAD_METHODS; i++) {
+        worst = load->use[i] > load->use[worst] ? i : worst;
+    }
+    return (enum uf_load_method)worst;
 }
 
 enum uf_status uf_load_soil_Pa(double *out, const struct uf_case *design,
@@ -149,6 +161,7 @@ static enum uf_status press(struct uf_load *out, const struct uf_case *design,
     for (size_t i = 0; i < UF_LOAD_METHODS; i++) {
         out->use[i] = out->dead_Pa / out->dead_limit_Pa + out->live_Pa[i] / out->live_limit_Pa;
     }
+    out->method = verdict_method(out, design->load_method);
     out->board_use = out->use[out->method];
     return UF_OK;
 }

@@ -76,8 +76,9 @@ enum uf_status uf_load_soil_Pa(double *out, const struct uf_case *design,
                                const struct uf_column_soils *soils, double depth_m,
                                struct uf_error *err);
 
-/* The verdict goes by the published table for an H-20 wheel from 1 ft down, else by 1.75
-   H from 2 ft down, else by the tyre's patch. cover_from_m .. cover_to_m is the first
+/* The verdict goes by case.load_method where that reaches the board, else by the most adverse of the
+   methods that apply there: the table for an H-20 wheel from 1 ft down, 1.75 H and the point load
+   from 2 ft down, patch and 1.15 H everywhere. cover_from_m .. cover_to_m is the first
    stretch of covers, the board keeping its distance to the crown, at which the board
    holds. Errors: UF_E_INPUT naming the key for a strength or unit weight that is missing;
    UF_E_RANGE for a board that breaks the surface. */

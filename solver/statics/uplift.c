@@ -1,6 +1,7 @@
 #include "uplift.h"
 
 #include "solver/base/constants.h"
+#include "solver/design/dig.h"
 #include "solver/design/shape.h"
 #include "solver/design/tank.h"
 
@@ -123,9 +124,9 @@ static double leg_angle_rad(const struct uf_case *design)
 {
     const double half_m = uf_case_half_width_m(design);
     const bool deadmen = design->anchors.deadmen > 0;
-    const double x_m = deadmen ? uf_holddown_deadman_offset_m(design) : half_m;
+    const double x_m = deadmen ? uf_dig_deadman_offset_m(design) : half_m;
     const double pad_top_m = uf_case_invert_m(design) + design->burial.bedding_m;
-    const double anchor_m = deadmen ? uf_holddown_deadman_top_m(design) : pad_top_m;
+    const double anchor_m = deadmen ? uf_dig_deadman_top_m(design) : pad_top_m;
     if (uf_shape_is_round(&design->tank)) {
         const double centre_m = uf_case_crown_m(design) + half_m;
         return uf_flotation_leg_angle_rad(half_m, x_m, anchor_m - centre_m);

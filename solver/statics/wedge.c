@@ -2,6 +2,7 @@
 
 #include "holddown.h"
 #include "solver/base/constants.h"
+#include "solver/design/dig.h"
 
 #include <math.h>
 
@@ -82,10 +83,10 @@ enum uf_status uf_wedge(struct uf_wedge *out, const struct uf_case *design,
     enum uf_status status = uf_holddown_at(&balance, design, soils, water_m, err);
     const double half_m = uf_case_half_width_m(design), slope = tan(angle_rad);
     if (status == UF_OK && anchors->deadmen > 0) {
-        const struct side side = {.outer_m = uf_holddown_deadman_offset_m(design) +
+        const struct side side = {.outer_m = uf_dig_deadman_offset_m(design) +
                                              0.5 * anchors->deadman_width_m,
                                   .shadow_m = half_m,
-                                  .top_m = uf_holddown_deadman_top_m(design),
+                                  .top_m = uf_dig_deadman_top_m(design),
                                   .length_m = (double)anchors->deadmen * anchors->deadman_length_m,
                                   .slope = slope};
         status = weigh(&deadmen, design, soils, &side, water_m, err);

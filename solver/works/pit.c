@@ -2,7 +2,6 @@
 
 #include "solver/base/constants.h"
 #include "solver/design/tank.h"
-#include "solver/statics/holddown.h"
 
 #include <math.h>
 
@@ -30,115 +29,64 @@ const struct uf_pit_class *uf_pit_class_find(char soil_class)
     return NULL;
 }
 
-double uf_pit_prismatoid_m3(double a_m, double b_m, double depth_m, double slope)
-{
-    const double reach_m = slope * depth_m;
-    return depth_m * (a_m * b_m + reach_m * (a_m + b_m) + 4.0 / 3.0 * reach_m * reach_m);
-}
-
-/* The floor that holds the tank with its clearance and every anchor; low concrete lies
-   under the invert, in the bedding. */
-static void set_floor(struct uf_pit *out, const struct uf_case *design, double *low_concrete_m3)
-{
-    const struct uf_anchors *anchors = &design->anchors;
-    const double clearance_m = out->given ? design->burial.pit_clearance_m : 0.0;
-    out->base_width_m = uf_tank_plan_width_m(&design->tank) + 2.0 * clearance_m;
-    out->base_length_m = uf_tank_plan_length_m(&design->tank) + 2.0 * clearance_m;
-    out->depth_m = uf_case_invert_m(design) + design->burial.bedding_m;
-    if (anchors->has_pad) {
-        out->base_width_m = fmax(out->base_width_m, anchors->pad_width_m);
-        out->base_length_m = fmax(out->base_length_m, anchors->pad_length_m);
-        out->depth_m += anchors->pad_thickness_m;
-        out->concrete_m3 += anchors->pad_length_m * anchors->pad_width_m * anchors->pad_thickness_m;
-    }
-    if (anchors->deadmen > 0) {
-        const double edge_m = uf_holddown_deadman_offset_m(design) + 0.5 * anchors->deadman_width_m;
-        const double foot_m = uf_holddown_deadman_top_m(design) + anchors->deadman_height_m;
-        out->base_width_m = fmax(out->base_width_m, 2.0 * edge_m);
-        out->base_length_m = fmax(out->base_length_m, anchors->deadman_length_m);
-        out->depth_m = fmax(out->depth_m, foot_m);
-        const double plan_m2 =
-            (double)anchors->deadmen * anchors->deadman_width_m * anchors->deadman_length_m;
-        const double low_m = fmax(0.0, foot_m - uf_case_invert_m(design));
-        out->concrete_m3 += plan_m2 * anchors->deadman_height_m;
-        *low_concrete_m3 += plan_m2 * fmin(low_m, anchors->deadman_height_m);
-    }
-}
-
-/* Volume of the risers between two depths. */
-static double risers_m3(const struct uf_case *design, double top_m, double bottom_m)
-{
-    const double crown_m = uf_case_crown_m(design);
-    double sum_m3 = 0.0;
-    for (size_t i = 0; i < design->tank.n_risers; i++) {
-        const struct uf_riser *riser = &design->tank.risers[i];
-        const double from_m = fmax(top_m, crown_m - riser->height_m);
-        sum_m3 += 0.25 * UF_PI * riser->diameter_m * riser->diameter_m *
-                  fmax(0.0, fmin(bottom_m, crown_m) - from_m);
-    }
-    return sum_m3;
-}
-
-/* The dug volume up to where the fill ends (the board's underside, or grade) and above it. */
-struct dug {
-    double fill_m, lower_m3, upper_m3;
+const struct uf_pit_swell uf_pit_swells[] = {
+    {"sand", "published soil conversion factors, as in FM 5-434, table 1-1", 1.11, 0.95},
+    {"earth", "FM 5-434, table 1-1, from memory", 1.25, 0.90},
+    {"clay", "FM 5-434, table 1-1, from memory", 1.43, 0.90},
+    {"rock", "FM 5-434, table 1-1, from memory", 1.50, 1.30},
+    {NULL, NULL, 0.0, 0.0},
 };
 
-/* Digs the pit, wide enough for the board where that reaches further. */
-static struct dug dig(struct uf_pit *out, const struct uf_case *design)
+/* Volume that compacted native ground takes from the bank, per m3 in place. */
+static double bank_share(const struct uf_case *design)
 {
-    const double slope = design->burial.pit_slope;
-    const double fill_m = uf_case_has_board(design) ? uf_case_board_bottom_m(design) : 0.0;
-    const double below_m = out->depth_m - fill_m, out_m = 2.0 * slope * below_m;
-    const double width_m = fmax(out->base_width_m + out_m, out->board_width_m);
-    const double length_m = fmax(out->base_length_m + out_m, out->board_length_m);
-    const struct dug dug = {
-        .fill_m = fill_m,
-        .lower_m3 = uf_pit_prismatoid_m3(out->base_width_m, out->base_length_m, below_m, slope),
-        .upper_m3 = uf_pit_prismatoid_m3(width_m, length_m, fill_m, slope)};
-    out->top_width_m = width_m + 2.0 * slope * fill_m;
-    out->top_length_m = length_m + 2.0 * slope * fill_m;
-    out->excavation_m3 = dug.lower_m3 + dug.upper_m3;
-    return dug;
+    const int row = design->burial.native_swell;
+    return row < 0 ? 1.0 : 1.0 / uf_pit_swells[row].compacted;
+}
+
+static void set_foam(struct uf_pit *out, const struct uf_case *design)
+{
+    const struct uf_board *board = &design->board;
+    if (!uf_case_has_board(design)) {
+        return;
+    }
+    out->board_width_m = uf_tank_plan_width_m(&design->tank) + 2.0 * board->beyond_tank_m;
+    out->board_length_m = uf_tank_plan_length_m(&design->tank) + 2.0 * board->beyond_tank_m;
+    out->skirt_m3 = uf_dig_skirt_m3(design);
+    out->board_m3 = out->board_width_m * out->board_length_m * board->thickness_m + out->skirt_m3;
+    out->board_area_m2 = out->board_m3 / board->thickness_m;
+}
+
+/* Soil between two depths of the pit: what is dug there less what stands there. */
+static double soil_m3(const struct uf_pit *pit, const struct uf_case *design, double top_m,
+                      double bottom_m)
+{
+    return fmax(0.0, uf_dig_volume_m3(&pit->dig, top_m, bottom_m) -
+                         uf_dig_solids_m3(design, top_m, bottom_m));
 }
 
 /* Shares the dug volume out between what goes into it. */
-static void fill(struct uf_pit *out, const struct uf_case *design, const struct dug *dug,
-                 double low_concrete_m3)
+static void set_volumes(struct uf_pit *out, const struct uf_case *design)
 {
-    const bool brought = design->burial.has_backfill;
-    const double tank_m3 = uf_tank_volume_m3(&design->tank);
-    const double floor_m = out->depth_m - uf_case_invert_m(design);
-    const double bed_m3 = uf_pit_prismatoid_m3(out->base_width_m, out->base_length_m, floor_m,
-                                               design->burial.pit_slope);
-    out->displaced_m3 = tank_m3 + risers_m3(design, 0.0, INFINITY);
-    out->bedding_m3 = fmax(0.0, bed_m3 - low_concrete_m3);
-    const double around_m3 = dug->lower_m3 - tank_m3 - risers_m3(design, dug->fill_m, INFINITY) -
-                             out->bedding_m3 - out->concrete_m3 - out->skirt_m3;
-    const double over_m3 =
-        dug->upper_m3 - risers_m3(design, 0.0, dug->fill_m) - (out->board_m3 - out->skirt_m3);
-    out->backfill_m3 = brought ? fmax(0.0, around_m3) : 0.0;
-    out->native_m3 = fmax(0.0, over_m3) + (brought ? 0.0 : fmax(0.0, around_m3));
-    if (!brought && !design->burial.has_bedding_soil) {
-        out->native_m3 += out->bedding_m3;
-        out->bedding_m3 = 0.0;
-    }
-    out->spoil_m3 = out->excavation_m3 - out->native_m3;
-}
-
-static void set_volumes(struct uf_pit *out, const struct uf_case *design, double low_concrete_m3)
-{
-    const struct uf_board *board = &design->board;
-    if (uf_case_has_board(design)) {
-        out->board_width_m = uf_tank_plan_width_m(&design->tank) + 2.0 * board->beyond_tank_m;
-        out->board_length_m = uf_tank_plan_length_m(&design->tank) + 2.0 * board->beyond_tank_m;
-        const double skirt_m2 = 2.0 * (out->board_width_m + out->board_length_m) * board->skirt_m;
-        out->skirt_m3 = skirt_m2 * board->thickness_m;
-        out->board_area_m2 = out->board_width_m * out->board_length_m + skirt_m2;
-        out->board_m3 = out->board_area_m2 * board->thickness_m;
-    }
-    const struct dug dug = dig(out, design);
-    fill(out, design, &dug, low_concrete_m3);
+    const struct uf_burial *burial = &design->burial;
+    const struct uf_anchors *a = &design->anchors;
+    const double fill_m = out->dig.fill_top_m, invert_m = out->dig.invert_m;
+    const double around_m3 = soil_m3(out, design, fill_m, invert_m);
+    const double bed_m3 = soil_m3(out, design, invert_m, out->depth_m);
+    const bool bed = burial->has_backfill || burial->has_bedding_soil;
+    out->concrete_m3 = a->deadmen > 0 ? (double)a->deadmen * a->deadman_width_m *
+                                            a->deadman_height_m * a->deadman_length_m
+                                      : 0.0;
+    out->concrete_m3 += a->has_pad ? a->pad_length_m * a->pad_width_m * a->pad_thickness_m : 0.0;
+    out->excavation_m3 = uf_dig_volume_m3(&out->dig, 0.0, out->depth_m);
+    out->displaced_m3 = uf_tank_volume_m3(&design->tank) + uf_dig_risers_m3(design, 0.0, INFINITY);
+    out->bedding_m3 = bed ? bed_m3 : 0.0;
+    out->backfill_m3 = burial->has_backfill ? around_m3 : 0.0;
+    out->native_m3 = soil_m3(out, design, 0.0, fill_m) + (burial->has_backfill ? 0.0 : around_m3) +
+                     (bed ? 0.0 : bed_m3);
+    const double bank_m3 = out->native_m3 * bank_share(design);
+    out->spoil_m3 = fmax(0.0, out->excavation_m3 - bank_m3);
+    out->lack_m3 = fmax(0.0, bank_m3 - out->excavation_m3) / bank_share(design);
 }
 
 enum uf_status uf_pit(struct uf_pit *out, const struct uf_case *design, struct uf_error *err)
@@ -154,9 +102,14 @@ enum uf_status uf_pit(struct uf_pit *out, const struct uf_case *design, struct u
         return uf_fail_key(err, UF_E_INPUT, "burial.pit.soil_class",
                            UF_SAID("'{}' is not a class", UF_WORD(letter)), UF_PLAIN("A, B or C"));
     }
-    double low_concrete_m3 = 0.0;
-    set_floor(out, design, &low_concrete_m3);
-    set_volumes(out, design, low_concrete_m3);
+    out->dig = uf_dig_of(design);
+    out->depth_m = out->dig.floor_m;
+    out->base_width_m = 2.0 * out->dig.across_m;
+    out->base_length_m = 2.0 * out->dig.along_m;
+    out->top_width_m = 2.0 * uf_dig_half_width_m(&out->dig, 0.0);
+    out->top_length_m = 2.0 * uf_dig_half_length_m(&out->dig, 0.0);
+    set_foam(out, design);
+    set_volumes(out, design);
     if (!(out->excavation_m3 > 0.0)) {
         return uf_fail_key(err, UF_E_INPUT, "burial.pit", UF_PLAIN("a size is missing"),
                            UF_PLAIN("sizes of tank, burial and anchors"));
@@ -167,26 +120,4 @@ enum uf_status uf_pit(struct uf_pit *out, const struct uf_case *design, struct u
         out->given && out->needs_protection && design->burial.pit_slope < row->slope - 1e-9;
     out->needs_engineer = out->depth_m >= UF_PIT_ENGINEER_M;
     return UF_OK;
-}
-
-/* Adds one item; what is needed and has no price makes the total incomplete. */
-static double priced(struct uf_pit_cost *out, double volume_m3, double price)
-{
-    const double cost = volume_m3 > 0.0 ? volume_m3 * price : 0.0 * price;
-    if (isnan(cost)) {
-        out->complete = out->complete && !(volume_m3 > 0.0);
-        return cost;
-    }
-    out->total = isnan(out->total) ? cost : out->total + cost;
-    return cost;
-}
-
-void uf_pit_cost(struct uf_pit_cost *out, const struct uf_pit *pit, double ballast_m3,
-                 const struct uf_costs *costs)
-{
-    *out = (struct uf_pit_cost){.total = NAN, .complete = true};
-    out->excavation = priced(out, pit->excavation_m3, costs->excavation_m3);
-    out->backfill = priced(out, pit->backfill_m3 + pit->bedding_m3, costs->backfill_m3);
-    out->board = priced(out, pit->board_m3, costs->board_m3);
-    out->concrete = priced(out, pit->concrete_m3 + ballast_m3, costs->concrete_m3);
 }

@@ -2,23 +2,14 @@
 
 #include "solver/base/constants.h"
 #include "solver/design/tank.h"
-#include "solver/statics/holddown.h"
 
 #include <math.h>
 #include <string.h>
 
-const struct uf_quantities_swell uf_quantities_swells[] = {
-    {"sand", "published soil conversion factors, as in FM 5-434, table 1-1", 1.11, 0.95},
-    {"earth", "FM 5-434, table 1-1, from memory", 1.25, 0.90},
-    {"clay", "FM 5-434, table 1-1, from memory", 1.43, 0.90},
-    {"rock", "FM 5-434, table 1-1, from memory", 1.50, 1.30},
-    {NULL, NULL, 0.0, 0.0},
-};
-
 /* The row of an index, or NULL for none. */
-static const struct uf_quantities_swell *swell_of(int index)
+static const struct uf_pit_swell *swell_of(int index)
 {
-    return index >= 0 ? &uf_quantities_swells[index] : NULL;
+    return index >= 0 ? &uf_pit_swells[index] : NULL;
 }
 
 void uf_quantities_init(struct uf_quantities_input *input)
@@ -29,77 +20,28 @@ void uf_quantities_init(struct uf_quantities_input *input)
                                           .truck_m3 = NAN,
                                           .roll_m = NAN,
                                           .lap_m = NAN,
-                                          .fill = -1,
-                                          .native = -1};
-}
-
-static double overlap_m(double top_m, double bottom_m, double from_m, double to_m)
-{
-    return fmax(0.0, fmin(bottom_m, to_m) - fmax(top_m, from_m));
-}
-
-/* Everything that is no fill in a slice of the pit below the board: tank, risers, concrete,
-   skirt. */
-static double solids_m3(const struct uf_case *design, const struct uf_pit *pit, double top_m,
-                        double bottom_m)
-{
-    const struct uf_anchors *anchors = &design->anchors;
-    const double invert_m = uf_case_invert_m(design), crown_m = uf_case_crown_m(design);
-    double sum_m3 = uf_tank_submerged_m3(&design->tank, invert_m - top_m) -
-                    uf_tank_submerged_m3(&design->tank, invert_m - bottom_m);
-    for (size_t i = 0; i < design->tank.n_risers; i++) {
-        const struct uf_riser *riser = &design->tank.risers[i];
-        sum_m3 += 0.25 * UF_PI * riser->diameter_m * riser->diameter_m *
-                  overlap_m(top_m, bottom_m, crown_m - riser->height_m, crown_m);
-    }
-    if (anchors->deadmen > 0) {
-        const double from_m = uf_holddown_deadman_top_m(design);
-        sum_m3 += (double)anchors->deadmen * anchors->deadman_width_m * anchors->deadman_length_m *
-                  overlap_m(top_m, bottom_m, from_m, from_m + anchors->deadman_height_m);
-    }
-    if (anchors->has_pad) {
-        const double from_m = invert_m + design->burial.bedding_m;
-        sum_m3 += anchors->pad_length_m * anchors->pad_width_m *
-                  overlap_m(top_m, bottom_m, from_m, from_m + anchors->pad_thickness_m);
-    }
-    if (uf_case_has_board(design) && design->board.skirt_m > 0.0) {
-        const double from_m = uf_case_board_bottom_m(design), skirt_m = design->board.skirt_m;
-        const double plan_m2 = pit->skirt_m3 / skirt_m;
-        sum_m3 += plan_m2 * overlap_m(top_m, bottom_m, from_m, from_m + skirt_m);
-    }
-    return sum_m3;
-}
-
-static double dug_m3(const struct uf_case *design, const struct uf_pit *pit, double top_m,
-                     double bottom_m)
-{
-    const double slope = design->burial.pit_slope;
-    return uf_pit_prismatoid_m3(pit->base_width_m, pit->base_length_m, pit->depth_m - top_m,
-                                slope) -
-           uf_pit_prismatoid_m3(pit->base_width_m, pit->base_length_m, pit->depth_m - bottom_m,
-                                slope);
+                                          .fill = -1};
 }
 
 static void set_layers(struct uf_quantities *out, const struct uf_case *design,
-                       const struct uf_quantities_swell *fill)
+                       const struct uf_pit_swell *fill)
 {
     const double invert_m = uf_case_invert_m(design), crown_m = uf_case_crown_m(design);
     const double widest_m = invert_m - uf_tank_widest_m(&design->tank);
-    const double top_m = uf_case_has_board(design) ? uf_case_board_bottom_m(design) : 0.0;
+    const double top_m = out->pit.dig.fill_top_m;
     const struct uf_quantities_layer layers[UF_QUANTITIES_LAYERS] = {
         {"bedding, floor to invert", invert_m, out->pit.depth_m, 0.0, NAN},
         {"haunches, invert to widest level", widest_m, invert_m, 0.0, NAN},
         {"sides, widest level to crown", crown_m, widest_m, 0.0, NAN},
-        {"over the crown, to board or grade", top_m, crown_m, 0.0, NAN}};
+        {"over the crown", top_m, crown_m, 0.0, NAN}};
     for (size_t i = 0; i < UF_QUANTITIES_LAYERS; i++) {
         struct uf_quantities_layer *layer = &out->layers[i];
         *layer = layers[i];
         if (i == 0 ? out->pit.bedding_m3 <= 0.0 : !design->burial.has_backfill) {
             continue;
         }
-        layer->place_m3 =
-            fmax(0.0, dug_m3(design, &out->pit, layer->top_m, layer->bottom_m) -
-                          solids_m3(design, &out->pit, layer->top_m, layer->bottom_m));
+        layer->place_m3 = fmax(0.0, uf_dig_volume_m3(&out->pit.dig, layer->top_m, layer->bottom_m) -
+                                        uf_dig_solids_m3(design, layer->top_m, layer->bottom_m));
         layer->loose_m3 =
             fill != NULL ? layer->place_m3 * fill->loose / fill->compacted : (double)NAN;
         out->fill_m3 += layer->place_m3;
@@ -182,15 +124,13 @@ static enum uf_status set_sheets(struct uf_quantities *out, const struct uf_case
 }
 
 /* Floor, four sloping sides and top of what is filled. */
-static enum uf_status set_geotextile(struct uf_quantities *out, const struct uf_case *design,
+static enum uf_status set_geotextile(struct uf_quantities *out,
                                      const struct uf_quantities_input *input, struct uf_error *err)
 {
-    const double slope = design->burial.pit_slope;
-    const double top_m = uf_case_has_board(design) ? uf_case_board_bottom_m(design) : 0.0;
-    const double rise_m = out->pit.depth_m - top_m, slant_m = rise_m * hypot(1.0, slope);
-    const double a_m = out->pit.base_width_m, b_m = out->pit.base_length_m;
-    const double wide_m = a_m + 2.0 * slope * rise_m, long_m = b_m + 2.0 * slope * rise_m;
-    out->geotextile_m2 = a_m * b_m + wide_m * long_m + (a_m + wide_m + b_m + long_m) * slant_m;
+    const double top_m = out->pit.dig.fill_top_m;
+    out->geotextile_m2 =
+        uf_dig_skin_m2(&out->pit.dig, top_m) + 4.0 * uf_dig_half_width_m(&out->pit.dig, top_m) *
+                                                   uf_dig_half_length_m(&out->pit.dig, top_m);
     out->geotextile_lapped_m2 = out->geotextile_m2 * input->roll_m / (input->roll_m - input->lap_m);
     if (input->lap_m >= input->roll_m) {
         return uf_fail_key(
@@ -210,10 +150,10 @@ enum uf_status uf_quantities(struct uf_quantities *out, const struct uf_case *de
         return status;
     }
     set_layers(out, design, swell_of(input->fill));
-    const struct uf_quantities_swell *native = swell_of(input->native);
+    const struct uf_pit_swell *native = swell_of(design->burial.native_swell);
     out->spoil_loose_m3 = native != NULL ? out->pit.spoil_m3 * native->loose : (double)NAN;
     out->fill_trucks = ceil(out->fill_loose_m3 / input->truck_m3 - 1e-9);
     out->spoil_trucks = ceil(out->spoil_loose_m3 / input->truck_m3 - 1e-9);
-    status = set_geotextile(out, design, input, err);
+    status = set_geotextile(out, input, err);
     return status == UF_OK ? set_sheets(out, design, input, err) : status;
 }

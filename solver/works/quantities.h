@@ -7,19 +7,12 @@
 /* What to order for the pit of a design: fill by the layer in place, loose and by the
    truck, geotextile, board by the sheet, spoil to haul. */
 
-/* Volume of a soil loose and compacted over its volume in the bank. */
-struct uf_quantities_swell {
-    const char *name, *source;
-    double loose, compacted;
-};
-extern const struct uf_quantities_swell uf_quantities_swells[]; /* ended by name NULL */
-
 struct uf_quantities_input {
     double sheet_length_m, sheet_width_m,
         sheet_thickness_m; /* of a board as sold; NAN: not given */
     double truck_m3;       /* heaped load of one truck; NAN: not given */
     double roll_m, lap_m;  /* geotextile: width of a roll, lap at its seams; NAN: not given */
-    int fill, native;      /* index into uf_quantities_swells; -1: not given */
+    int fill;              /* index into uf_pit_swells; -1: not given */
 };
 
 /* Nothing given. */

@@ -70,13 +70,14 @@ static void print_rows(const struct uf_choices_result *c, const struct start *st
            "     degC\n");
     for (size_t i = 0; i < c->n; i++) {
         const struct uf_choice *row = &c->rows[i];
-        const struct uf_counters *k = &c->jobs[i].summary.counters;
-        if (!c->jobs[i].skip) {
+        const struct uf_summary *summary = uf_choice_summary(c, i);
+        if (summary != NULL) {
+            const struct uf_counters *k = &summary->counters;
             printf("%5.2f %5.0f %5.2f %6ld %5.2f %6.3f %6ld %7ld %7.0f %6.3f %14.3f\n",
                    row->cover_m, 1e3 * row->thickness_m,
-                   row->thickness_m > 0.0 ? row->beyond_m : 0.0, k->cells, starts[i].years,
-                   starts[i].left_K, k->steps, k->rhs, k->simulated_days, k->cpu_s,
-                   c->jobs[i].summary.water.degC);
+                   row->thickness_m > 0.0 ? row->beyond_m : 0.0, k->cells, starts[row->run].years,
+                   starts[row->run].left_K, k->steps, k->rhs, k->simulated_days, k->cpu_s,
+                   summary->water.degC);
         }
     }
 }
@@ -89,15 +90,19 @@ static double search(const struct place *p, size_t threads, bool tell)
     struct uf_error err = {0};
     const double wall_s = clock_s(CLOCK_MONOTONIC);
     const double cpu_s = clock_s(CLOCK_PROCESS_CPUTIME_ID);
-    if (uf_choice_create(&c, &p->site->design, p->forcing, &p->options, true, &err) != UF_OK) {
+    const struct uf_choice_input input = {
+        .design = &p->site->design, .forcing = p->forcing, .options = p->options, .every = true};
+    if (uf_choice_create(&c, &input, &err) != UF_OK) {
         stop(&err);
     }
-    struct start *starts = calloc(c->n, sizeof *starts);
-    for (size_t i = 0; starts != NULL && i < c->n; i++) {
-        c->jobs[i].day = look;
-        c->jobs[i].payload = &starts[i];
+    size_t ran = 0;
+    struct uf_job *jobs = uf_bank_pending(&c->bank, &ran);
+    struct start *starts = calloc(ran, sizeof *starts);
+    for (size_t i = 0; starts != NULL && i < ran; i++) {
+        jobs[i].day = look;
+        jobs[i].payload = &starts[i];
     }
-    if (starts == NULL || uf_pool_create(&pool, c->jobs, c->n, threads, &err) != UF_OK) {
+    if (starts == NULL || uf_pool_create(&pool, jobs, ran, threads, &err) != UF_OK) {
         stop(&err);
     }
     uf_pool_free(pool); /* waits */
@@ -107,10 +112,8 @@ static double search(const struct place *p, size_t threads, bool tell)
     const double took_s = clock_s(CLOCK_MONOTONIC) - wall_s;
     const double used_s = clock_s(CLOCK_PROCESS_CPUTIME_ID) - cpu_s;
     double days = 0.0;
-    size_t ran = 0;
-    for (size_t i = 0; i < c->n; i++) {
-        days += c->jobs[i].summary.counters.simulated_days;
-        ran += c->jobs[i].skip ? 0 : 1;
+    for (size_t i = 0; i < ran; i++) {
+        days += jobs[i].summary.counters.simulated_days;
     }
     if (tell) {
         print_rows(c, starts);

@@ -114,11 +114,15 @@ static enum uf_status search(struct uf_error *err)
     d.choices.thickness_m[1] = 0.1;
     enum uf_status status = uf_forcing_create(&forcing, &d.surface, &weather, err);
     if (status == UF_OK) {
-        status = uf_choice_create(&choices, &d, forcing, &options, true, err);
+        const struct uf_choice_input input = {
+            .design = &d, .forcing = forcing, .options = options, .every = true};
+        status = uf_choice_create(&choices, &input, err);
     }
     if (status == UF_OK) {
-        choices->jobs[0].keep_every = 1;
-        status = uf_pool_create(&pool, choices->jobs, choices->n, 1, err);
+        size_t n = 0;
+        struct uf_job *jobs = uf_bank_pending(&choices->bank, &n);
+        jobs[0].keep_every = 1;
+        status = uf_pool_create(&pool, jobs, n, 1, err);
         uf_pool_free(pool);
     }
     if (status == UF_OK) {

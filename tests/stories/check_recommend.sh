@@ -35,7 +35,7 @@ SITE
 site good '{water: 0.5 degC, uplift_factor: 1.1}'
 site bad '{water: 9 degC, uplift_factor: 1.1}'
 
-"$program" recommend good.yaml --json --force > good.json 2> good.err
+"$program" recommend good.yaml --nominal --json --force > good.json 2> good.err
 rc=$?; [ $rc -eq 0 ] || { fail "a feasible site ends with 0"; cat good.err; }
 for file in result.h5 report.html summary.csv section.png frost.png water.png choices.png uplift.png; do
     [ -s "good/$file" ] || fail "good/$file is missing"
@@ -115,14 +115,14 @@ parser.feed(page)
 assert parser.open == [], parser.open
 PY
 cp -r good first
-"$program" recommend good.yaml --quiet > /dev/null 2> again.err
+"$program" recommend good.yaml --nominal --quiet > /dev/null 2> again.err
 [ $? -eq 3 ] || fail "a study that is there is kept"
 grep -q -e '--force' again.err || fail "the refusal names --force"
 diff -r good first > /dev/null || fail "a refused run changed the study"
-"$program" recommend good.yaml --json --force > again.json 2>&1 || fail "a second run with --force"
+"$program" recommend good.yaml --nominal --json --force > again.json 2>&1 || fail "a second run with --force"
 diff -r good first || fail "the same study twice: other bytes"
 
-"$program" recommend bad.yaml --json > bad.json 2>/dev/null
+"$program" recommend bad.yaml --nominal --json > bad.json 2>/dev/null
 [ $? -eq 1 ] || fail "an infeasible site ends with 1"
 [ -s bad/report.html ] || fail "an infeasible site has a report too"
 python3 - <<'PY' || fail "the answer of an infeasible site"
@@ -137,7 +137,7 @@ assert "every limit met,\"no\"," in open("bad/summary.csv", encoding="utf-8").re
 PY
 
 mkdir other && echo mine > other/file
-"$program" recommend good.yaml -o other > /dev/null 2> other.err
+"$program" recommend good.yaml --nominal -o other > /dev/null 2> other.err
 [ $? -eq 3 ] || fail "another's folder is refused with 3"
 [ "$(ls other)" = file ] || fail "another's folder was touched"
 grep -q -e '-o' other.err || fail "the refusal names the remedy"
@@ -159,7 +159,7 @@ cp good/result.h5 before.h5
 # python starts it: a shell's background job would ignore the interrupt.
 python3 - "$program" <<'PY' || fail "an interrupt ends with 130"
 import signal, subprocess, sys, time
-run = subprocess.Popen([sys.argv[1], "recommend", "good.yaml", "--force", "--set", "grid.finest=20 mm"],
+run = subprocess.Popen([sys.argv[1], "recommend", "good.yaml", "--nominal", "--force", "--set", "grid.finest=20 mm"],
                        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
 time.sleep(1)
 assert run.poll() is None, "it was done before it could be interrupted"

@@ -149,10 +149,9 @@ static enum uf_status works(struct uf_verify *verify, struct uf_error *err)
     static const char nrcs[] = "NRCS NE-ENG-76 (2004)";
     const double six_m = 6.0 * INCH_M, hundred_m = 100.0 * FOOT_M;
     const struct row rows[] = {
-        {"pit_slope_1", pit, computed, "ft3", uf_pit_prismatoid_m3(12.0, 30.0, 13.0, 1.0), 14707.33,
+        {"pit_slope_1", pit, computed, "ft3", uf_dig_frustum_m3(12.0, 30.0, 13.0, 1.0), 14707.33,
          0.005},
-        {"pit_slope_1.5", pit, computed, "m3", uf_pit_prismatoid_m3(3.6, 8.0, 4.0, 1.5), 585.6,
-         0.05},
+        {"pit_slope_1.5", pit, computed, "m3", uf_dig_frustum_m3(3.6, 8.0, 4.0, 1.5), 585.6, 0.05},
         {"sling_60", sling, digits, "lb", uf_lifting_leg_N(1000.0, 2.0, 60.0 * DEGREE), 577.0, 0.5},
         {"sling_45", sling, digits, "lb", uf_lifting_leg_N(1000.0, 2.0, 45.0 * DEGREE), 707.0, 0.5},
         {"deflection", "percent vertical deflection, by its definition", computed, "percent",

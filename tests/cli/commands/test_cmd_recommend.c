@@ -46,7 +46,8 @@ TestSuite(cmd_recommend, .init = make_folder, .fini = drop_folder);
 static struct program_answer recommend(const char *more)
 {
     char arguments[256];
-    (void)snprintf(arguments, sizeof arguments, "recommend --force -o %s %s", folder, more);
+    (void)snprintf(arguments, sizeof arguments, "recommend --nominal --force -o %s %s", folder,
+                   more);
     return program_run(arguments, site);
 }
 

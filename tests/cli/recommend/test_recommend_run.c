@@ -32,7 +32,7 @@ static struct uf_arguments args;
 static char path[64];
 
 /* Opens the site, searches, and looks at what it found. */
-static struct uf_recommend *made(const char *site)
+static struct uf_recommend *made_as(const char *site, bool nominal)
 {
     struct uf_recommend *r = calloc(1, sizeof *r);
     struct uf_error err = {0};
@@ -45,12 +45,23 @@ static struct uf_recommend *made(const char *site)
                                  .operands = {path},
                                  .n_operands = 1,
                                  .quiet = true,
+                                 .nominal = nominal,
                                  .jobs = 2};
     r->shown = -1;
     cr_assert_eq(uf_site_run_open(&r->run, &args), UF_EXIT_DONE);
     cr_assert(uf_recommend_search(r, &args, &err) == UF_OK, "%s", err.text);
     cr_assert(uf_recommend_look(r, &args, &err) == UF_OK, "%s", err.text);
     return r;
+}
+
+static struct uf_recommend *made(const char *site)
+{
+    return made_as(site, true);
+}
+
+static struct uf_recommend *made_robust(const char *site)
+{
+    return made_as(site, false);
 }
 
 static void forget(struct uf_recommend *r)
@@ -60,7 +71,7 @@ static void forget(struct uf_recommend *r)
     (void)unlink(path);
 }
 
-static const struct uf_recommend_variant *variant(const struct uf_recommend *r, const char *name)
+static const struct uf_robust_case *variant(const struct uf_recommend *r, const char *name)
 {
     for (size_t i = 0; i < r->n_variants; i++) {
         if (strcmp(r->variants[i].row->name, name) == 0) {
@@ -78,7 +89,7 @@ Test(recommend_run, the_pick_is_looked_at_from_all_sides)
     const struct uf_job *kept = &r->jobs[UF_RECOMMEND_KEPT];
     const struct uf_job *other = &r->jobs[UF_RECOMMEND_REFERENCE];
     const struct uf_job *inflow = &r->jobs[UF_RECOMMEND_INFLOW];
-    const struct uf_summary *pick = &r->choices->jobs[r->shown].summary;
+    const struct uf_summary *pick = uf_choice_summary(r->choices, (size_t)r->shown);
     cr_expect_not_null(kept->record);
     cr_expect_eq(kept->summary.water.degC, pick->water.degC, "the same run once more");
     cr_expect_neq(kept->options.season.integrator, other->options.season.integrator);
@@ -100,19 +111,12 @@ Test(recommend_run, only_variants_that_change_something)
     cr_expect(r->jobs[UF_RECOMMEND_INFLOW].skip, "there is no inflow");
     cr_expect_null(variant(r, "no snow"), "there is none");
     cr_expect_null(variant(r, "rarer winter"), "a cycle has no rarer one");
-    const struct uf_recommend_variant *still = variant(r, "still water");
-    const struct uf_recommend_variant *drier = variant(r, "drier soil");
-    const struct uf_recommend_variant *wetter = variant(r, "wetter soil");
-    const struct uf_recommend_variant *lowest = variant(r, "lowest level");
+    const struct uf_robust_case *still = variant(r, "still water");
+    const struct uf_robust_case *drier = variant(r, "drier soil");
+    const struct uf_robust_case *wetter = variant(r, "wetter soil");
+    const struct uf_robust_case *lowest = variant(r, "lowest level");
     cr_assert(still != NULL && drier != NULL && wetter != NULL && lowest != NULL);
-    cr_expect(!isnan(still->job->design.tank.mixing_W_mK));
-    cr_expect_eq(lowest->job->design.tank.level_m, 0.7);
     cr_expect_neq(lowest->water_degC, r->jobs[UF_RECOMMEND_KEPT].summary.water.degC);
-    for (size_t i = 0; i < r->n_variants; i++) {
-        const struct uf_recommend_variant *v = &r->variants[i];
-        cr_expect_eq(v->water_degC, uf_limit_water_degC(&v->job->summary));
-        cr_expect(v->job->done && v->job->status == UF_OK);
-    }
     /* Above its highest water table the soil holds the tank down by its moist weight:
        less where it is drier. */
     size_t uplift = 0;
@@ -132,14 +136,11 @@ Test(recommend_run, the_rarer_winter_is_colder)
     struct uf_recommend *r =
         made(SITE("{file: winnipeg.csv, column: calgary, winter: 1 in 20}", ""));
     cr_assert_geq(r->shown, 0);
-    const struct uf_recommend_variant *rarer = variant(r, "rarer winter");
+    const struct uf_robust_case *rarer = variant(r, "rarer winter");
     cr_assert_not_null(rarer);
     cr_assert(r->rarer_weather != NULL && r->rarer_weather->season != NULL);
     cr_expect(r->rarer_weather->season->asked_index_degC_day >
               r->run.weather->season->asked_index_degC_day + 10.0);
-    cr_expect(rarer->job->forcing == r->rarer_forcing);
-    cr_expect(rarer->job->summary.frost_undisturbed_m >
-              r->jobs[UF_RECOMMEND_KEPT].summary.frost_undisturbed_m);
     cr_expect(rarer->water_degC < r->jobs[UF_RECOMMEND_KEPT].summary.water.degC);
     forget(r);
 }
@@ -164,39 +165,36 @@ static bool holds_alone(struct uf_recommend *r, const struct uf_case *design)
     return ok;
 }
 
-/* The named choice holds with every change, and no better one does. */
-static void expect_sturdy(const char *limit, bool found)
+/* The recommended option holds in every case run by hand, and no better one does. */
+static void expect_robust(const char *limit, bool found)
 {
     char site[2048];
-    struct uf_error err = {0};
     (void)snprintf(site, sizeof site, "%s", SITE(CYCLE, ""));
     char *at = strstr(site, "water: 0.5 degC");
     cr_assert_not_null(at);
     memcpy(at, limit, strlen(limit));
-    struct uf_recommend *r = made(site);
-    cr_assert_geq(r->choices->pick, 0);
-    args.sturdy = true;
-    cr_assert(uf_recommend_sturdy(r, &args, &err) == UF_OK, "%s", err.text);
+    struct uf_recommend *r = made_robust(site);
     const struct uf_choices_result *c = r->choices;
-    cr_assert(r->sturdy.sought);
-    cr_assert_eq(r->sturdy.row >= 0, found, "%s: row %ld", limit, r->sturdy.row);
+    cr_assert_eq(c->pick >= 0, found, "%s: row %ld", limit, c->pick);
     for (size_t i = 0; i < c->n; i++) {
-        const bool better =
-            c->rows[i].ok &&
-            (!found || ((long)i != r->sturdy.row &&
-                        uf_choice_better(&c->rows[i], &c->rows[r->sturdy.row], c->priced)));
-        if (better) {
-            cr_expect_not(holds_alone(r, &c->jobs[i].design), "%s: row %zu", limit, i);
+        const bool spare = c->rows[i].ok && uf_robust_spare(&c->designs[i], uf_choice_summary(c, i),
+                                                            &c->rows[i].verdict);
+        if (spare && (!found || ((long)i != c->pick &&
+                                 uf_choice_better(&c->rows[i], &c->rows[c->pick], c->priced)))) {
+            cr_expect_not(holds_alone(r, &c->designs[i]), "%s: row %zu", limit, i);
         }
     }
     if (found) {
-        cr_expect(holds_alone(r, &c->jobs[r->sturdy.row].design), "%s", limit);
+        cr_expect(holds_alone(r, &c->designs[c->pick]), "%s", limit);
+        cr_expect_eq(c->rows[c->pick].trial, UF_CHOICE_ROBUST);
+    } else {
+        cr_expect_geq(uf_robust_measure(r->robust)->from, 0, "measures were tried");
     }
     forget(r);
 }
 
-Test(recommend_run, the_sturdy_choice_is_the_best_that_holds_with_every_change)
+Test(recommend_run, the_recommended_option_is_the_best_that_holds_in_every_case)
 {
-    expect_sturdy("water: 0.2 degC", true);
-    expect_sturdy("water: 0.5 degC", false);
+    expect_robust("water: -1. degC", true);
+    expect_robust("water: 1.5 degC", false);
 }

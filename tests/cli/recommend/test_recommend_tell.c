@@ -42,8 +42,8 @@ Test(recommend_tell, every_reason_of_the_json_stands_once_in_the_text)
 Test(recommend_tell, the_answer_stands_before_the_choices)
 {
     struct program_answer a = recommended_run("--quiet");
-    const char *answer = strstr(a.text, "The pick is cover");
-    const char *table = strstr(a.text, "marks the pick");
+    const char *answer = strstr(a.text, "Recommended: cover");
+    const char *table = strstr(a.text, "> marks");
     const char *sure = strstr(a.text, "\nIf ");
     cr_assert(answer != NULL && table != NULL && sure != NULL, "%s", a.text);
     cr_expect(answer < table && table < sure, "%s", a.text);
@@ -68,7 +68,7 @@ Test(recommend_tell, without_a_pick_the_nearest_is_told)
     struct program_answer b = recommended_run("--json --set limits.water=9degC");
     cr_expect_eq(a.code, UF_EXIT_LIMIT, "%s", a.text);
     const char *answer = strstr(a.text, "None of the");
-    const char *table = strstr(a.text, "marks the pick");
+    const char *table = strstr(a.text, "> marks");
     cr_expect(answer != NULL && table != NULL && answer < table, "%s", a.text);
     cr_assert_not_null(b.json, "%s", b.text);
     cr_expect(isnan(program_number(b.json, "pick")));

@@ -72,10 +72,15 @@ static const char *take_word(char *word, size_t size, const char *text)
     return text;
 }
 
-/* A word with a dot counts where its first part is a block; a file of that name does not. */
+/* A word with a dot counts where its first part is a block; a file of that name does not, nor what
+   keys of rows begin with. */
 static bool is_path(const char *word)
 {
     char block[64];
+    const size_t n = strlen(word);
+    if (n > 2 && strcmp(word + n - 2, "[]") == 0) {
+        return false;
+    }
     const char *end = word + strcspn(word, ".");
     (void)snprintf(block, sizeof block, "%.*s", (int)(end - word), word);
     char *rows = strstr(block, "[]");

@@ -86,8 +86,8 @@ Test(site_works, every_value_lands_in_its_place)
     cr_expect_float_eq(works->quantities.sheet_thickness_m, 0.0508, 1e-12);
     cr_expect_float_eq(works->quantities.truck_m3, 12.0 * 0.764554858, 1e-6);
     cr_expect_float_eq(works->quantities.lap_m, 0.5, 1e-12);
-    cr_expect_str_eq(uf_quantities_swells[works->quantities.fill].name, "sand");
-    cr_expect_str_eq(uf_quantities_swells[works->quantities.native].name, "clay");
+    cr_expect_str_eq(uf_pit_swells[works->quantities.fill].name, "sand");
+    cr_expect_str_eq(uf_pit_swells[site->design.burial.native_swell].name, "clay");
     cr_expect_str_eq(uf_grading_specs[works->grading].name, "no_67");
     cr_expect_eq(works->sieves.n, 2u);
     cr_expect_float_eq(works->sieves.rows[1].opening_m, 0.00236, 1e-12);
@@ -121,9 +121,9 @@ Test(site_works, words_name_the_rows)
     }
     cr_expect_null(uf_grading_specs[5].name);
     for (size_t i = 0; i < 4; i++) {
-        cr_expect_str_eq(uf_quantities_swells[i].name, swells[i]);
+        cr_expect_str_eq(uf_pit_swells[i].name, swells[i]);
     }
-    cr_expect_null(uf_quantities_swells[4].name);
+    cr_expect_null(uf_pit_swells[4].name);
     for (size_t i = 0; i < 3; i++) {
         cr_expect_str_eq(uf_frost_force_bonds[i].name, bonds[i]);
     }
@@ -142,9 +142,14 @@ Test(site_works, months)
     expect_fault(BASE "groundwater: {mean: 1.8 m, amplitude: 0.9 m, highest_on: 120 day, "
                       "winter: 2 m, highest: 1 m}\n",
                  "groundwater.highest");
-    expect_fault(BASE "groundwater: {by_month: [2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, "
-                      "2 m, 2 m, 2 m, -0.1 m]}\n",
-                 "groundwater.highest");
+    site = parse_good(BASE "groundwater: {by_month: [2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, "
+                           "2 m, 2 m, 2 m, -0.1 m]}\n");
+    cr_expect_float_eq(site->design.ground.water_highest_m, -0.1, 1e-12, "the year's highest");
+    cr_expect(site->design.ground.highest_given);
+    uf_site_free(site);
+    site = parse_good(BASE);
+    cr_expect(!site->design.ground.highest_given, "grade by default");
+    uf_site_free(site);
     expect_fault(BASE "groundwater: {by_month: [2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, 2 m, "
                       "2 m, 2 m], mean: 2 m, amplitude: 1 m, highest_on: 3 day}\n",
                  "groundwater");

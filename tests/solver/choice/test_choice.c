@@ -1,4 +1,4 @@
-#include "solver/choice/choice.h"
+#include "solver/choice/option.h"
 #include "tests/runs.h"
 
 #include <string.h>
@@ -32,12 +32,12 @@ struct search {
 
 static void open_search(struct search *s, bool every)
 {
-    const struct uf_run_options options = uf_run_defaults();
     struct uf_error err = {0};
     s->weather = runs_weather_create(3.0, 14.0);
     s->forcing = runs_forcing(&s->design, s->weather);
-    cr_assert(uf_choice_create(&s->choices, &s->design, s->forcing, &options, every, &err) == UF_OK,
-              "%s", err.text);
+    const struct uf_choice_input input = {
+        .design = &s->design, .forcing = s->forcing, .options = uf_run_defaults(), .every = every};
+    cr_assert(uf_choice_create(&s->choices, &input, &err) == UF_OK, "%s", err.text);
 }
 
 /* Stands in for the runs: deeper and thicker is warmer. */
@@ -45,7 +45,10 @@ static void pretend(struct search *s, double at_surface_degC)
 {
     for (size_t i = 0; i < s->choices->n; i++) {
         const struct uf_choice *row = &s->choices->rows[i];
-        struct uf_summary *out = &s->choices->jobs[i].summary;
+        if (!row->ran) {
+            continue;
+        }
+        struct uf_summary *out = &s->choices->bank.jobs[row->run].summary;
         memset(out, 0, sizeof *out);
         out->water.degC = out->wall.degC =
             at_surface_degC + 2.0 * row->cover_m + 10.0 * row->thickness_m + 0.1 * row->beyond_m;
@@ -117,7 +120,7 @@ Test(choice, what_no_winter_can_save_is_not_run_unless_asked)
     for (size_t i = 0; i < s.choices->n; i++) {
         const struct uf_choice *row = &s.choices->rows[i];
         cr_expect(row->cover_m < 1.2 || !row->ran, "cover %g was run", row->cover_m);
-        cr_expect_eq(s.choices->jobs[i].skip, !row->ran);
+        cr_expect_eq(uf_choice_summary(s.choices, i) == NULL, !row->ran);
     }
     uf_choice_free(s.choices);
     uf_forcing_free(s.forcing);
@@ -133,7 +136,10 @@ Test(choice, pick_is_the_cheapest_that_meets_all)
 {
     struct search s = {.design = design()};
     s.design.limits.uplift_factor = 0.5;
-    s.design.costs = (struct uf_costs){true, "CAD", 25.0, 240.0, 450.0, 35.0};
+    s.design.costs.excavation_m3 = 25.0;
+    s.design.costs.board_m3 = 240.0;
+    s.design.costs.concrete_m3 = 450.0;
+    s.design.costs.backfill_m3 = 35.0;
     open_search(&s, false);
     pretend(&s, -1.0);
     cr_assert(uf_choice_judge(s.choices, NULL) == UF_OK);
@@ -186,11 +192,14 @@ Test(choice, nothing_holds_and_the_nearest_is_named)
 Test(choice, probes_move_with_the_tank)
 {
     struct uf_case d = design();
+    struct uf_choice row = uf_option_own(&d);
+    row.cover_m = 1.5;
+    row.thickness_m = 0.0;
     d.n_probes = 3;
     d.probes[0] = (struct uf_probe){"a", 0.0, 1.1, 0.1, NAN, NAN};
     d.probes[1] = (struct uf_probe){"b", 0.0, 2.4, NAN, 0.2, NAN};
     d.probes[2] = (struct uf_probe){"c", 0.0, 0.7, NAN, NAN, NAN};
-    const struct uf_case deeper = uf_choice_design(&d, 1.5, 0.0, 0.0);
+    const struct uf_case deeper = uf_option_design(&d, &row);
     cr_expect_float_eq(deeper.probes[0].depth_m, 1.6, 1e-12);
     cr_expect_float_eq(deeper.probes[1].depth_m, 1.5 + 1.6 - 0.2, 1e-12);
     cr_expect_float_eq(deeper.probes[2].depth_m, 0.7, 1e-12);
@@ -205,8 +214,9 @@ Test(choice, thickness_without_a_board_block_is_an_error)
     s.design.board.present = false;
     s.weather = runs_weather_create(3.0, 14.0);
     s.forcing = runs_forcing(&s.design, s.weather);
-    cr_expect(uf_choice_create(&s.choices, &s.design, s.forcing, &options, false, &err) ==
-              UF_E_INPUT);
+    const struct uf_choice_input input = {
+        .design = &s.design, .forcing = s.forcing, .options = options};
+    cr_expect(uf_choice_create(&s.choices, &input, &err) == UF_E_INPUT);
     cr_expect(strstr(err.text, "board.type") != NULL, "%s", err.text);
     close_search(&s);
 }

@@ -63,21 +63,23 @@ Test(column, the_last_layer_goes_on_and_flood_adds_nothing)
     cr_expect_float_eq(grade.total_N, flood.total_N, 1e-9);
 }
 
-Test(column, backfill_reaches_grade_without_board_and_the_board_with_it)
+Test(column, backfill_reaches_as_high_with_a_board_as_without)
 {
     design.burial.has_backfill = true;
-    cr_expect_float_eq(weigh(false, 0.0, 1.2, 9.0).total_N, 2.0 * (0.4 * 15000.0 + 0.8 * 18000.0),
-                       1e-8, "without a pit there is nothing to fill");
-    design.burial.pit_clearance_m = 0.6;
+    design.burial.fill_over_m = INFINITY;
     cr_expect_float_eq(weigh(false, 0.0, 1.2, 9.0).total_N, 2.0 * 1.2 * 16000.0, 1e-8);
+    design.burial.fill_over_m = 0.3;
+    const double over_N = 0.4 * 15000.0 + 0.5 * 18000.0, low_N = 0.3 * 16000.0;
+    cr_expect_float_eq(weigh(false, 0.0, 1.2, 9.0).total_N, 2.0 * (over_N + low_N), 1e-8);
     design.board.present = true;
     design.board.thickness_m = 0.1;
     design.board.above_crown_m = 0.15;
-    /* board from 0.95 to 1.05 m: native above it, gravel below it, nothing in its slot */
-    const double native_N = 0.4 * 15000.0 + 0.55 * 18000.0, gravel_N = 0.15 * 16000.0;
-    cr_expect_float_eq(weigh(true, 0.0, 1.2, 9.0).total_N, 2.0 * (native_N + gravel_N), 1e-8);
-    cr_expect_float_eq(weigh(false, 0.0, 1.2, 9.0).total_N,
-                       2.0 * (native_N + 0.1 * 18000.0 + gravel_N), 1e-8);
+    /* board from 0.95 to 1.05 m: nothing in its slot */
+    cr_expect_float_eq(weigh(true, 0.0, 1.2, 9.0).total_N, 2.0 * (over_N + 0.2 * 16000.0), 1e-8);
+    cr_expect_float_eq(weigh(false, 0.0, 1.2, 9.0).total_N, 2.0 * (over_N + low_N), 1e-8);
+    design.burial.fill_over_m = 0.2; /* the board half in the fill */
+    cr_expect_float_eq(weigh(true, 0.0, 1.2, 9.0).total_N,
+                       2.0 * (0.4 * 15000.0 + 0.55 * 18000.0 + 0.15 * 16000.0), 1e-8);
     cr_expect_float_eq(weigh(true, 0.95, 1.05, 9.0).volume_m3, 0.0, 1e-12);
 }
 

@@ -99,6 +99,7 @@ Test(load, patch_limits)
 /* XPS IV: 173 kPa bears 57.7 kPa dead and 34.6 kPa live; 0.95 m of soaked soil and the table. */
 Test(load, use_of_the_board)
 {
+    design.load_method = UF_LOAD_TABLE;
     const struct uf_load got = press();
     near(got.depth_m, 0.95, 1e-12, "depth");
     near(got.dead_Pa, 0.95 * 20000.0, 1e-9, "soil");
@@ -115,13 +116,19 @@ Test(load, use_of_the_board)
 
 Test(load, method_of_the_verdict)
 {
-    design.wheel_h20 = false;
     struct uf_load got = press();
+    for (size_t i = 0; i < UF_LOAD_METHODS; i++) {
+        cr_expect(!(got.use[i] > got.board_use), "%s is more adverse", uf_load_methods[i].name);
+    }
+    design.wheel_h20 = false;
+    design.load_method = UF_LOAD_SPREAD;
+    got = press();
     cr_expect_eq(got.method, UF_LOAD_SPREAD);
     cr_expect(isnan(got.use[UF_LOAD_TABLE]), "the table is for H-20 only");
     design.burial.cover_m = 0.6;
     got = press();
-    cr_expect_eq(got.method, UF_LOAD_PATCH, "1.75 H does not reach 0.35 m");
+    cr_expect_neq(got.method, UF_LOAD_SPREAD, "1.75 H does not reach 0.35 m");
+    cr_expect(isnan(got.use[UF_LOAD_POINT]), "nor is the tyre a point there");
     design.wheel_N = 0.0;
     got = press();
     near(got.board_use, 0.35 * 20000.0 * 3.0 / 173000.0, 1e-12, "no wheel");

@@ -64,8 +64,10 @@ Test(quantities, layers_sum_to_the_fill)
     near(got.fill_m3, got.pit.backfill_m3 + got.pit.bedding_m3, 1e-9, "with a pad");
     design.board.present = false;
     got = order();
-    near(got.fill_m3, got.pit.backfill_m3 + got.pit.bedding_m3, 1e-9, "to grade");
-    near(got.layers[3].top_m, 0.0, 0.0, "to grade");
+    near(got.fill_m3, got.pit.backfill_m3 + got.pit.bedding_m3, 1e-9, "no board");
+    near(got.layers[3].top_m, 1.0, 1e-12, "0.3 m over the crown");
+    design.burial.fill_over_m = INFINITY;
+    near(order().layers[3].top_m, 0.0, 0.0, "to grade");
 }
 
 Test(quantities, without_backfill_only_bedding_is_brought)
@@ -85,15 +87,15 @@ Test(quantities, without_backfill_only_bedding_is_brought)
 Test(quantities, swell_and_trucks)
 {
     input.fill = 0;
-    input.native = 1;
+    design.burial.native_swell = 1;
     input.truck_m3 = 10.0;
-    cr_assert_str_eq(uf_quantities_swells[input.fill].name, "sand");
-    cr_assert_str_eq(uf_quantities_swells[input.native].name, "earth");
+    cr_assert_str_eq(uf_pit_swells[0].name, "sand");
+    cr_assert_str_eq(uf_pit_swells[1].name, "earth");
     const struct uf_quantities got = order();
     near(got.fill_loose_m3, got.fill_m3 * 1.11 / 0.95, 1e-9, "loose fill");
     near(got.fill_trucks, ceil(got.fill_loose_m3 / 10.0), 0.0, "trucks");
     near(got.spoil_loose_m3, 1.25 * got.pit.spoil_m3, 1e-9, "loose spoil");
-    near(544.72 * uf_quantities_swells[input.native].loose, 680.9, 0.01, "published");
+    near(544.72 * uf_pit_swells[design.burial.native_swell].loose, 680.9, 0.01, "published");
     setup();
     cr_expect(isnan(order().fill_trucks) && isnan(order().fill_loose_m3), "not given");
 }
@@ -103,7 +105,7 @@ Test(quantities, geotextile)
 {
     design.board.present = false;
     design.burial.pit_slope = 0.0;
-    design.burial.cover_m = 0.2;
+    design.burial.cover_m = 0.2; /* less than the fill over the crown: to grade */
     design.burial.bedding_m = 0.0;
     design.anchors.deadmen = 0;
     design.tank.n_risers = 0;

@@ -1,0 +1,155 @@
+#include "io/text/quantity.h"
+#include "recommend.h"
+#include "solver/choice/mend.h"
+#include "solver/choice/option.h"
+#include "solver/design/foam.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+/* An option, a margin, what speaks against an option, in words. */
+
+void uf_recommend_add(char *text, size_t size, const char *format, ...)
+{
+    const size_t used = strlen(text);
+    va_list args;
+    va_start(args, format);
+    (void)vsnprintf(text + used, size - used, format, args);
+    va_end(args);
+}
+#define add uf_recommend_add
+
+static void add_board(char *text, size_t size, const struct uf_choice *row, enum uf_units units)
+{
+    if (!(row->thickness_m > 0.0)) {
+        add(text, size, "no board");
+        return;
+    }
+    add(text, size, "%s %s board extending %s beyond the tank",
+        UF_TEXT(THICKNESS, units, row->thickness_m), row->type != NULL ? row->type->name : "foam",
+        UF_TEXT(LENGTH, units, row->beyond_m));
+    if (row->skirt_m > 0.0) {
+        add(text, size, " with a skirt of %s", UF_TEXT(LENGTH, units, row->skirt_m));
+    }
+}
+
+static void add_anchors(char *text, size_t size, const struct uf_case *design, enum uf_units units)
+{
+    const struct uf_anchors *a = &design->anchors;
+    add(text, size, ", anchors %s", uf_option_anchors(design));
+    if (a->deadmen > 0) {
+        add(text, size, " (%zu deadmen %s x %s)", a->deadmen,
+            UF_NUMBER(LENGTH, units, a->deadman_width_m),
+            UF_TEXT(LENGTH, units, a->deadman_height_m));
+    }
+    if (a->has_pad) {
+        add(text, size, " (pad %s x %s, %s thick)", UF_NUMBER(LENGTH, units, a->pad_length_m),
+            UF_TEXT(LENGTH, units, a->pad_width_m), UF_TEXT(LENGTH, units, a->pad_thickness_m));
+    }
+}
+
+const char *uf_recommend_describe(char *text, size_t size, const struct uf_recommend *r,
+                                  const struct uf_choice *row, const struct uf_case *design,
+                                  enum uf_units units)
+{
+    const struct uf_choices *may = &r->run.site->design.choices;
+    (void)snprintf(text, size, "cover %s, ", UF_TEXT(LENGTH, units, row->cover_m));
+    add_board(text, size, row, units);
+    if (may->n_anchors > 0 || design->anchors.least) {
+        add_anchors(text, size, design, units);
+    }
+    if (design->tank.n_risers > 0 &&
+        (may->n_lid > 0 || row->lid_m2K_W > r->run.site->design.tank.risers[0].lid_m2K_W)) {
+        add(text, size, ", lid %s", UF_TEXT(RESISTANCE, units, row->lid_m2K_W));
+    }
+    if (may->n_fill_over > 0) {
+        add(text, size, ", fill to %s",
+            isfinite(row->fill_over_m) ? UF_TEXT(LENGTH, units, row->fill_over_m) : "grade");
+    }
+    return text;
+}
+
+const char *uf_recommend_row(char *text, size_t size, const struct uf_recommend *r, long row,
+                             enum uf_units units)
+{
+    return uf_recommend_describe(text, size, r, &r->choices->rows[row], &r->choices->designs[row],
+                                 units);
+}
+
+const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
+                                enum uf_units units)
+{
+    return uf_quantity_small(text, size, uf_quantity_kind_difference(uf_limits[limit].quantity),
+                             units, margin);
+}
+
+const char *uf_recommend_mend(char *text, size_t size, const struct uf_recommend *r, size_t row,
+                              enum uf_units units)
+{
+    struct uf_mend mend;
+    char other[240];
+    text[0] = '\0';
+    if (uf_mend(&mend, r->choices, row, NULL) != UF_OK) {
+        return text;
+    }
+    const bool statics = mend.concrete_m3 > 0.0 || mend.type != NULL;
+    if (mend.concrete_m3 > 0.0) {
+        add(text, size, "%s more concrete", UF_TEXT(VOLUME, units, mend.concrete_m3));
+        if (isfinite(mend.cover_m)) {
+            add(text, size, " or cover %s", UF_TEXT(LENGTH, units, mend.cover_m));
+        }
+    }
+    if (mend.type != NULL) {
+        add(text, size, "%s%s", text[0] != '\0' ? ", and " : "", mend.type->name);
+    }
+    if (mend.row >= 0) {
+        (void)uf_recommend_row(other, sizeof other, r, mend.row, units);
+        add(text, size, "%smended by %s", statics ? " would do; also " : "", other);
+    } else if (statics) {
+        add(text, size, " would do");
+    }
+    return text;
+}
+
+const char *uf_recommend_against(char *text, size_t size, const struct uf_recommend *r, size_t row,
+                                 enum uf_units units)
+{
+    const struct uf_choice *option = &r->choices->rows[row];
+    const size_t g = option->verdict.governs;
+    const struct uf_variant *broken = uf_robust_broken(r->robust, row);
+    char words[160], margin[64], mend[400];
+    text[0] = '\0';
+    if (!option->buildable) {
+        add(text, size, "%s", uf_recommend_governs_words(option));
+    } else if (!option->ok && g < uf_limit_count) {
+        add(text, size, "%s misses by %s", uf_limits[g].label,
+            uf_recommend_margin(margin, sizeof margin, g, -option->verdict.margin[g], units));
+        (void)uf_recommend_mend(mend, sizeof mend, r, row, units);
+        add(text, size, "%s%s", mend[0] != '\0' ? "; " : "", mend);
+    } else if (option->trial == UF_CHOICE_FRAGILE && broken != NULL) {
+        add(text, size, "a limit is not met if %s",
+            uf_recommend_variant_words(words, sizeof words, r, broken));
+    } else if (option->trial == UF_CHOICE_FRAGILE) {
+        add(text, size, "a margin in the design case is below the model's own error");
+    }
+    return text;
+}
+
+const char *uf_recommend_variant_words(char *text, size_t size, const struct uf_recommend *r,
+                                       const struct uf_variant *variant)
+{
+    static const char *const methods[] = {
+        [UF_COTE_KONRAD] = "Cote and Konrad", [UF_JOHANSEN] = "Johansen", [UF_KERSTEN] = "Kersten"};
+    const enum uf_method designed = r->run.site->design.ground.method;
+    struct uf_case changed = r->run.site->design;
+    (void)variant->apply(&changed);
+    if (changed.ground.method != designed) {
+        (void)snprintf(text, size, "conductivity is taken by %s instead of %s",
+                       methods[changed.ground.method], methods[designed]);
+    } else {
+        (void)snprintf(text, size, "%s", variant->doc);
+    }
+    return text;
+}

@@ -1,0 +1,69 @@
+#ifndef UF_ROBUST_H
+#define UF_ROBUST_H
+
+#include "choice.h"
+#include "price.h"
+#include "variant.h"
+
+/* The robust option: meets every limit with the model's own error to spare in the design case, and
+   every limit in every sensitivity case that the site does not switch off. Options are tried from
+   the best on; cases that broke an earlier option come first. The caller runs what is asked for:
+
+       while ((status = uf_robust_next(&jobs, &n, robust, &err)) == UF_OK && n > 0) { run jobs }
+
+   Where no option is robust, measures are tried on the one that comes nearest, one after the other
+   and together, until one makes it so. */
+
+struct uf_robust_input {
+    const struct uf_case *design;     /* the site's */
+    const struct uf_forcing *forcing; /* of the design winter */
+    const struct uf_forcing *rarer;   /* of the next rarer one; NULL: there is none */
+    struct uf_run_options options;
+    bool nominal; /* no allowance, no cases: what meets every limit in the design case will do */
+};
+
+/* One case of one option. */
+struct uf_robust_case {
+    const struct uf_variant *row;
+    struct uf_verdict verdict;
+    double water_degC; /* coldest water or wetted wall */
+};
+
+/* A measure that makes an option robust. */
+struct uf_robust_measure {
+    const char *name;        /* "a thicker board"; NULL: none was found */
+    struct uf_choice choice; /* the option with it, priced */
+    struct uf_case design;
+    long from; /* row it starts from; -1: nothing was tried */
+};
+
+struct uf_robust;
+
+/* choices: judged; their bank takes the runs. Borrowed both. Errors: UF_E_MEMORY. */
+enum uf_status uf_robust_create(struct uf_robust **out, struct uf_choices_result *choices,
+                                const struct uf_robust_input *input, struct uf_error *err);
+void uf_robust_free(struct uf_robust *robust); /* NULL is fine */
+
+/* The next runs to make; n 0: all is known, and choices hold pick, next_best and each row's trial.
+   Errors: those of the runs that were asked for, of statics and memory. */
+enum uf_status uf_robust_next(struct uf_job **jobs, size_t *n, struct uf_robust *robust,
+                              struct uf_error *err);
+
+/* Asks for every case of a row, whatever came of others: to show them. */
+enum uf_status uf_robust_look(struct uf_robust *robust, size_t row, struct uf_error *err);
+
+/* The cases of a row that were looked at; out [UF_VARIANTS]; returns how many. */
+size_t uf_robust_cases(struct uf_robust_case *out, const struct uf_robust *robust, size_t row);
+
+/* Which case broke a fragile row; NULL: the allowance, or not fragile. */
+const struct uf_variant *uf_robust_broken(const struct uf_robust *robust, size_t row);
+
+const struct uf_robust_measure *uf_robust_measure(const struct uf_robust *robust);
+
+/* Is every limit met with the allowance to spare? Limits of a temperature ask for
+   sensitivity.temperature more; a pipe beside the board, whose frost is undisturbed, for
+   sensitivity.depth between the frost and its upper side. */
+bool uf_robust_spare(const struct uf_case *design, const struct uf_summary *summary,
+                     const struct uf_verdict *verdict);
+
+#endif

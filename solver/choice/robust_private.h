@@ -1,0 +1,33 @@
+#ifndef UF_ROBUST_PRIVATE_H
+#define UF_ROBUST_PRIVATE_H
+
+#include "measure.h"
+
+/* A case of an option: an index into the bank's jobs, or one of these. */
+#define UF_ROBUST_UNASKED ((size_t)-1)
+#define UF_ROBUST_IDLE    ((size_t)-2) /* changes nothing there, or is switched off */
+
+/* One option on trial. */
+struct uf_robust_trial {
+    const struct uf_case *design;
+    size_t *cells; /* [UF_VARIANTS] */
+    enum uf_choice_trial state;
+    const struct uf_variant *broken;
+};
+
+struct uf_robust {
+    struct uf_choices_result *choices;
+    struct uf_robust_input input;
+    size_t *cells;                    /* [n][UF_VARIANTS] */
+    const struct uf_variant **broken; /* [n] */
+    size_t *order;                    /* rows that are ok with the allowance, the best first */
+    size_t n_order;
+    bool breaker[UF_VARIANTS]; /* broke some option: tried first */
+    struct uf_measure search;
+};
+
+/* Asks for what a trial still lacks and judges what has been run; state UNTRIED: it waits. */
+enum uf_status uf_robust_try(struct uf_robust *robust, struct uf_robust_trial *trial,
+                             struct uf_error *err);
+
+#endif

@@ -89,6 +89,10 @@ void uf_recommend_report_winter(const struct uf_recommend_page *page)
                               &page->r->jobs[UF_RECOMMEND_KEPT].summary, bare_summary(page),
                               page->units);
     write_places(page);
+    if (isfinite(page->r->jobs[UF_RECOMMEND_KEPT].summary.water.degC)) {
+        uf_report_paragraph(page->report, "%s",
+                            uf_outcome_water_why(&page->r->jobs[UF_RECOMMEND_KEPT].design));
+    }
     if (!inflow->skip) {
         uf_report_paragraph(
             page->report,

@@ -62,6 +62,9 @@ void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *desi
     struct uf_remarks remarks;
     (void)putchar('\n');
     uf_outcome_show_facts(uf_facts, s, args->units, args->verbose);
+    if (isfinite(s->water.degC)) {
+        uf_show_line(stdout, "water taken as", "%s", uf_outcome_water(design));
+    }
     (void)putchar('\n');
     if (args->verbose) {
         uf_spent_show("run", s->counters.simulated_days, s->counters.cpu_s);

@@ -57,6 +57,10 @@ void uf_outcome_days(struct uf_result *out, struct uf_outcome_lists *lists,
                      const struct uf_winter_mean_year *mean);
 void uf_outcome_lists_free(struct uf_outcome_lists *lists);
 
+/* How the water is taken to mix, one word; why, as sentences. */
+const char *uf_outcome_water(const struct uf_case *design);
+const char *uf_outcome_water_why(const struct uf_case *design);
+
 /* ISO date, or NULL for UF_NO_DAY; text of at least 16 bytes. */
 const char *uf_outcome_date(long day, char *text);
 

@@ -44,6 +44,29 @@ static void water_words(char *text, size_t size, const struct uf_summary *s, enu
     }
 }
 
+const char *uf_outcome_water(const struct uf_case *design)
+{
+    static const char *const words[] = {
+        [UF_WATER_LAYERED] = "layered",
+        [UF_WATER_MIXED] = "mixed",
+        [UF_WATER_UNMIXED] = "unmixed",
+    };
+    return words[uf_case_water(design)];
+}
+
+const char *uf_outcome_water_why(const struct uf_case *design)
+{
+    static const char *const words[] = {
+        [UF_WATER_LAYERED] = "Below 4 degC colder water is lighter: it lies on top, and ice forms "
+                             "there while the bottom keeps 4 degC. Each layer is mixed sideways; "
+                             "layers conduct, and turn over where a heavier one lies on a lighter.",
+        [UF_WATER_MIXED] = "The water is one well-mixed body, as where it is stirred or kept warm; "
+                           "water at rest is colder at its top than this.",
+        [UF_WATER_UNMIXED] = "The water conducts without moving: the most that layering could do.",
+    };
+    return words[uf_case_water(design)];
+}
+
 static void limit_words(char *text, size_t size, const struct uf_verdict *verdict)
 {
     size_t judged = 0;

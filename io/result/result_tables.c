@@ -54,7 +54,7 @@ const struct uf_result_variable uf_result_variables[] = {
     SERIES("frost_depth_above_tank", frost_above_m, "m",
            "depth of the 0 degC line over the tank's axis, down to the crown at most"),
     SERIES("thaw_depth", thaw_depth_m, "m", "depth thawed from the top far from the tank"),
-    SERIES("water_temperature", water_degC, "degC", "temperature of the mixed water"),
+    SERIES("water_temperature", water_degC, "degC", "temperature of the coldest water"),
     SERIES("ice", ice_share, "1", "share of the tank's water that is ice"),
     SERIES("wall_temperature", wall_degC, "degC", "coldest wetted part of the tank's wall"),
     SERIES("crown_temperature", crown_degC, "degC", "wall at the crown"),

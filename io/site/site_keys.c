@@ -22,6 +22,10 @@ static const struct site_word_row heads_words[] = {{"flat", UF_FLAT},
 static const struct site_word_row load_method_words[] = {
     {"table", UF_LOAD_TABLE}, {"spread", UF_LOAD_SPREAD}, {"point", UF_LOAD_POINT},
     {"patch", UF_LOAD_PATCH}, {"lrfd", UF_LOAD_LRFD},     {NULL, 0}};
+static const struct site_word_row water_words[] = {{"layered", UF_WATER_LAYERED},
+                                                   {"mixed", UF_WATER_MIXED},
+                                                   {"unmixed", UF_WATER_UNMIXED},
+                                                   {NULL, 0}};
 static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C", 'C'}, {NULL, 0}};
 
 /* Where a value goes: in the site, in its case, or in the row of a list. */
@@ -262,8 +266,10 @@ const struct site_key uf_site_keys[] = {
           "water depth after draw-down"),
     VALUE("tank.contents.start", temperature, "degC", 0, 60, "that of the ground around it",
           CASE(tank.start_degC), "water temperature on the first day"),
-    VALUE("tank.contents.mixing", conductivity, "W/m/K", 0.1, 1e5, "well mixed",
-          CASE(tank.mixing_W_mK), "conductivity that stands for the water's motion"),
+    WORD("tank.contents.water", water_words, "layered", CASE(tank.water),
+         "rows that lie by their density, one mixed body, or conduction alone"),
+    VALUE("tank.contents.mixing", conductivity, "W/m/K", 0.1, 1e5, "not given",
+          CASE(tank.mixing_W_mK), "unmixed, with the conductivity that stands for its motion"),
     VALUE("tank.contents.hold", temperature, "degC", 0, 90, "not kept warm", CASE(tank.hold_degC),
           "temperature the water is kept at"),
     BLOCK("tank.inflow", SITE_NO_OFFSET, "water that runs in; shown beside the verdict"),
@@ -351,6 +357,10 @@ const struct site_key uf_site_keys[] = {
     BLOCK("limits", SITE_NO_OFFSET, "what the answer is judged on"),
     VALUE("limits.water", temperature, "degC", -10, 30, uf_site_own_default, CASE(limits.water_degC),
           "coldest of mixed water and wetted wall"),
+    VALUE("limits.outlet", temperature, "degC", -10, 30, "not judged", CASE(limits.outlet_degC),
+          "coldest water at the outlet or suction intake"),
+    VALUE("limits.ice_thickness", length, "mm", 0, 3000, "not judged", CASE(limits.ice_thickness_m),
+          "ice at the top of the water"),
     VALUE("limits.ice", share, "percent", 0, 100, uf_site_own_default, CASE(limits.ice_share),
           "share of the water allowed to freeze"),
     NUMBER("limits.uplift_factor", 0.1, 20, uf_site_own_default, CASE(limits.uplift_factor),
@@ -530,6 +540,8 @@ const struct site_group uf_site_groups[] = {
     {"surface", {"type", "n_freezing", NULL}, false},
     {"surface", {"type", "n_thawing", NULL}, false},
     {"tank.contents", {"mixing", "hold", NULL}, false},
+    {"tank.contents", {"water", "mixing", NULL}, false},
+    {"tank.contents", {"water", "hold", NULL}, false},
     {"groundwater", {"by_month", "mean", NULL}, false},
     {"roundness", {"soil", "soil_modulus", NULL}, false},
     {"probes[]", {"depth", "below_crown", "above_invert", NULL}, true},

@@ -216,6 +216,19 @@ static void check_layers(struct site_reader *reader)
     }
 }
 
+/* Ice judged by its thickness is not judged by its share as well; the intake of a suction pipe is
+   where the outlet lies. */
+static void settle_water(struct site_reader *reader)
+{
+    struct uf_case *design = &reader->site->design;
+    if (is_given(reader, "limits.ice_thickness") && !is_given(reader, "limits.ice")) {
+        design->limits.ice_share = 1.0;
+    }
+    if (is_given(reader, "suction.intake_above_invert")) {
+        design->tank.outlet_m = reader->site->works.suction.intake_above_invert_m;
+    }
+}
+
 static void settle_points(struct site_reader *reader)
 {
     struct uf_case *design = &reader->site->design;
@@ -301,6 +314,7 @@ void uf_site_rules(struct site_reader *reader)
     check_shape(reader);
     check_layers(reader);
     settle_points(reader);
+    settle_water(reader);
     check_soils(reader);
     check_case(reader);
 }

@@ -40,6 +40,26 @@ static double ice(const struct uf_limit_facts *f)
     return f->summary->ice_share;
 }
 
+static double thickness_asked(const struct uf_limit_facts *f)
+{
+    return f->design->limits.ice_thickness_m;
+}
+
+static double thickness(const struct uf_limit_facts *f)
+{
+    return f->summary->ice_thickness_m;
+}
+
+static double outlet_asked(const struct uf_limit_facts *f)
+{
+    return f->design->limits.outlet_degC;
+}
+
+static double outlet(const struct uf_limit_facts *f)
+{
+    return f->summary->outlet.degC;
+}
+
 static double uplift_asked(const struct uf_limit_facts *f)
 {
     return f->design->limits.uplift_factor;
@@ -138,6 +158,28 @@ const struct uf_limit uf_limits[] = {
      .capped = true,
      .asked = ice_asked,
      .got = ice},
+    {.key = "limits.ice_thickness",
+     .label = "thickness of ice at the top of the water",
+     .brief = "ice thickness",
+     .source = "asked for by the site file; not judged unless given, limits.ice is",
+     .quantity = UF_QUANTITY_LENGTH,
+     .scale = 0.05,
+     .winter = true,
+     .cold = true,
+     .capped = true,
+     .asked = thickness_asked,
+     .got = thickness},
+    {.key = "limits.outlet",
+     .label = "water at the outlet",
+     .brief = "outlet",
+     .source = "asked for by the site file; not judged unless given",
+     .quantity = UF_QUANTITY_TEMPERATURE,
+     .scale = 1.0,
+     .at_least = true,
+     .winter = true,
+     .cold = true,
+     .asked = outlet_asked,
+     .got = outlet},
     {.key = "limits.uplift_factor",
      .label = "factor of safety against flotation, tank empty",
      .brief = "flotation",

@@ -56,12 +56,28 @@ static bool holds_water(const struct uf_case *design)
     return uf_case_has_tank(design) && design->tank.level_m > 0.0;
 }
 
-static bool still(struct uf_case *design)
+static bool other_water(struct uf_case *design, enum uf_water_kind kind)
 {
-    const bool differs = holds_water(design) && uf_case_water(design) == UF_WATER_MIXED &&
-                         isnan(design->tank.hold_degC);
-    design->tank.mixing_W_mK = UF_WATER_CONDUCTIVITY_W_MK;
+    const bool differs =
+        holds_water(design) && uf_case_water(design) != kind && isnan(design->tank.hold_degC);
+    design->tank.water = kind;
+    design->tank.mixing_W_mK = NAN;
     return differs;
+}
+
+static bool layered(struct uf_case *design)
+{
+    return other_water(design, UF_WATER_LAYERED);
+}
+
+static bool mixed(struct uf_case *design)
+{
+    return other_water(design, UF_WATER_MIXED);
+}
+
+static bool unmixed(struct uf_case *design)
+{
+    return other_water(design, UF_WATER_UNMIXED);
 }
 
 static bool lowest(struct uf_case *design)
@@ -157,7 +173,9 @@ static const char board[] = "the board's conductivity in wet ground, from its ma
 static const char water[] = "water temperature at crown and outlet in a first winter";
 
 const struct uf_variant uf_variants[UF_VARIANTS] = {
-    {"still water", "the water does not mix", water, false, still},
+    {"layered water", "the water lies in layers by its density", water, false, layered},
+    {"mixed water", "the water is one mixed body", water, false, mixed},
+    {"unmixed water", "the water does not mix (conduction only)", water, false, unmixed},
     {"lowest level", "the tank is drawn down to its lowest level", keeping, false, lowest},
     {"wetter soil", "the soil holds a quarter more water", moisture, false, wetter},
     {"drier soil", "the soil holds a quarter less water", moisture, false, drier},

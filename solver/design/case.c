@@ -8,6 +8,9 @@
 #include <stdio.h>
 #include <string.h>
 
+/* Where an outlet is taken to lie above the inside invert (common practice, no source). */
+static const double OUTLET_M = 0.1;
+
 static void spec_init(struct uf_ground_spec *spec)
 {
     memset(spec, 0, sizeof *spec);
@@ -39,7 +42,7 @@ static void tank_init(struct uf_tank *tank)
     tank->lowest_m = NAN;
     tank->start_degC = NAN;
     tank->water = UF_WATER_MIXED;
-    tank->mixing_W_mK = tank->hold_degC = tank->inflow_degC = NAN;
+    tank->outlet_m = tank->mixing_W_mK = tank->hold_degC = tank->inflow_degC = NAN;
 }
 
 static void anchors_init(struct uf_anchors *anchors)
@@ -75,8 +78,12 @@ void uf_case_init(struct uf_case *design)
         anchors_init(&design->choices.anchors[i]);
     }
     design->grid = (struct uf_grid_input){.finest_m = 0.075, .width_m = 15.0, .depth_m = 15.0};
-    design->limits = (struct uf_limits){
-        .water_degC = 1.0, .ice_share = 0.0, .uplift_factor = 1.3, .greatest_cover_m = NAN};
+    design->limits = (struct uf_limits){.water_degC = 1.0,
+                                        .outlet_degC = NAN,
+                                        .ice_share = 0.0,
+                                        .ice_thickness_m = NAN,
+                                        .uplift_factor = 1.3,
+                                        .greatest_cover_m = NAN};
     design->costs.excavation_m3 = design->costs.board_m3 = NAN;
     design->costs.concrete_m3 = design->costs.backfill_m3 = design->costs.haul_m3 = NAN;
     design->costs.geotextile_m2 = design->costs.strap = design->costs.fixed = NAN;
@@ -119,6 +126,25 @@ bool uf_case_untied(const struct uf_case *design)
 bool uf_case_has_board(const struct uf_case *design)
 {
     return design->board.present && design->board.thickness_m > 0.0;
+}
+
+double uf_case_outlet_m(const struct uf_case *design)
+{
+    static const char *const names[] = {"outlet", "suction", "intake"};
+    const double wall_m =
+        isnan(design->tank.wall_thickness_m) ? 0.0 : design->tank.wall_thickness_m;
+    const double floor_m = uf_case_invert_m(design) - wall_m;
+    for (size_t i = 0; i < design->n_probes; i++) {
+        const struct uf_probe *probe = &design->probes[i];
+        const bool inside = probe->depth_m > uf_case_crown_m(design) && probe->depth_m < floor_m &&
+                            fabs(probe->x_m) < uf_case_half_width_m(design);
+        for (size_t k = 0; k < sizeof names / sizeof *names; k++) {
+            if (inside && strcmp(probe->name, names[k]) == 0) {
+                return probe->depth_m;
+            }
+        }
+    }
+    return floor_m - (isnan(design->tank.outlet_m) ? OUTLET_M : design->tank.outlet_m);
 }
 
 enum uf_water_kind uf_case_water(const struct uf_case *design)

@@ -112,10 +112,11 @@ struct uf_tank {
     double empty_mass_kg;
     double wall_thickness_m, wall_k_W_mK; /* NAN thickness: no shell */
     double level_m, lowest_m,
-        start_degC;                  /* water depth above the invert; 0 = empty. lowest NAN: half */
-    enum uf_water_kind water;        /* see uf_case_water */
-    double mixing_W_mK;              /* not mixed, with this conductivity; NAN: not given */
-    double hold_degC;                /* NAN: not kept warm */
+        start_degC;           /* water depth above the invert; 0 = empty. lowest NAN: half */
+    enum uf_water_kind water; /* see uf_case_water */
+    double outlet_m;          /* outlet or intake above the invert; NAN: see uf_case_outlet_m */
+    double mixing_W_mK;       /* not mixed, with this conductivity; NAN: not given */
+    double hold_degC;         /* NAN: not kept warm */
     double inflow_m3_s, inflow_degC; /* 0: none */
     struct uf_riser risers[UF_MAX_RISERS];
     size_t n_risers;
@@ -175,7 +176,9 @@ struct uf_grid_input {
 
 struct uf_limits {
     double water_degC;       /* coldest water or wetted wall */
+    double outlet_degC;      /* water at the outlet; NAN: not judged */
     double ice_share;        /* 0 to 1 */
+    double ice_thickness_m;  /* at the top of the water; NAN: not judged */
     double uplift_factor;    /* default 1.3, FEMA P-259 */
     double greatest_cover_m; /* NAN: the shell is unchecked */
 };
@@ -265,6 +268,10 @@ double uf_case_board_half_width_m(const struct uf_case *design);
 /* Are there anchors, but no straps from the tank to them? */
 bool uf_case_untied(const struct uf_case *design);
 bool uf_case_has_board(const struct uf_case *design);
+
+/* Depth of the outlet or suction intake: of a probe named so ("outlet", "suction", "intake") that
+   lies in the tank; else tank.outlet_m, else 0.1 m, above the inside invert. */
+double uf_case_outlet_m(const struct uf_case *design);
 
 /* How the water mixes: kept warm it does; with a conductivity of its own it does not; else as
    asked. */

@@ -1,5 +1,6 @@
 #include "heat.h"
 
+#include "layers.h"
 #include "sparse.h"
 
 #include <math.h>
@@ -146,9 +147,15 @@ void uf_heat_add_rest(const struct uf_heat *heat, const struct uf_heat_now *now,
         flow->vent_W += W;
     }
     if (heat->inflow_W_K > 0.0) {
-        const double W = heat->inflow_W_K * (heat->inflow_degC - T_degC[heat->water]);
-        into_W[heat->water] += W;
-        flow->inflow_W += W;
+        size_t row = 0;
+        double below = 0.0;
+        uf_layers_level(heat, T_degC, heat->inflow_degC, &row, &below);
+        for (size_t k = 0; k < (below > 0.0 ? 2 : 1); k++) {
+            const double W = (k == 0 ? 1.0 - below : below) * heat->inflow_W_K *
+                             (heat->inflow_degC - T_degC[row + k]);
+            into_W[row + k] += W;
+            flow->inflow_W += W;
+        }
     }
     if (heat->held != UF_HEAT_NONE) {
         flow->held_W -= into_W[heat->held];
@@ -235,7 +242,13 @@ static void matrix_boundaries(const struct uf_heat *heat, const struct uf_heat_n
         *uf_sparse_diagonal(matrix, heat->vents[v].node) += scale * heat->vents[v].W_K;
     }
     if (heat->inflow_W_K > 0.0) {
-        *uf_sparse_diagonal(matrix, heat->water) += scale * heat->inflow_W_K;
+        size_t row = 0;
+        double below = 0.0;
+        uf_layers_level(heat, T_degC, heat->inflow_degC, &row, &below);
+        for (size_t k = 0; k < (below > 0.0 ? 2 : 1); k++) {
+            *uf_sparse_diagonal(matrix, row + k) +=
+                scale * (k == 0 ? 1.0 - below : below) * heat->inflow_W_K;
+        }
     }
 }
 
@@ -260,6 +273,37 @@ void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now, c
         add_pair(matrix, p++, heat->links[l].a, heat->links[l].b, W_K, W_K);
     }
     matrix_boundaries(heat, now, T_degC, scale, matrix);
+}
+
+void uf_heat_add_joined(const struct uf_heat *heat, double W_K, const bool *joined,
+                        const double *T_degC, double *into_W)
+{
+    for (size_t r = 0; r + 1 < heat->n_water; r++) {
+        const size_t a = heat->water + r;
+        const double W = joined[r] ? W_K * (T_degC[a] - T_degC[a + 1]) : 0.0;
+        into_W[a] -= W;
+        into_W[a + 1] += W;
+    }
+}
+
+void uf_heat_join_water(const struct uf_heat *heat, double W_K, const bool *joined,
+                        struct uf_sparse *matrix)
+{
+    size_t p = 0;
+    for (size_t c = 0; c < heat->n_cells; c++) {
+        struct faces f;
+        faces_of(&f, heat, c);
+        for (int axis = 0; axis < AXES; axis++) {
+            p += f.g_m[axis] > 0.0 ? 1 : 0;
+        }
+    }
+    for (size_t l = 0; l < heat->n_links; l++, p++) {
+        const struct uf_heat_link *link = &heat->links[l];
+        if (uf_heat_is_water(heat, link->a) && uf_heat_is_water(heat, link->b) &&
+            (joined == NULL || joined[link->a - heat->water])) {
+            add_pair(matrix, p, link->a, link->b, W_K, W_K);
+        }
+    }
 }
 
 bool uf_heat_is_water(const struct uf_heat *heat, size_t node)

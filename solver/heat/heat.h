@@ -140,6 +140,13 @@ struct uf_sparse;
 void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now, const double *T_degC,
                     double scale, struct uf_sparse *matrix);
 
+/* Adds a conductance from each of the water's nodes to the next, where joined [n_water] says so
+   (NULL: everywhere), to a matrix of that pattern; and the flows through it to into_W. */
+void uf_heat_join_water(const struct uf_heat *heat, double W_K, const bool *joined,
+                        struct uf_sparse *matrix);
+void uf_heat_add_joined(const struct uf_heat *heat, double W_K, const bool *joined,
+                        const double *T_degC, double *into_W);
+
 /* Is the node one of the water's? */
 bool uf_heat_is_water(const struct uf_heat *heat, size_t node);
 

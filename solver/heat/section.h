@@ -50,6 +50,9 @@ void uf_section_free(struct uf_section *section); /* NULL is fine */
 double uf_section_at_degC(const struct uf_section *section, const double *T_degC, double x_m,
                           double z_m);
 
+/* The water at a depth on the axis, degC: straight between the middles of its rows. */
+double uf_section_water_degC(const struct uf_section *section, const double *T_degC, double z_m);
+
 /* Inner surface of the wall at one link, degC. */
 double uf_section_wall_degC(const struct uf_section *section, const struct uf_heat_link *link,
                             const double *T_degC);

@@ -168,15 +168,24 @@ static double beside_wall_degC(const struct reading *r, double x_m, double z_m, 
     return outer_degC + weight * (r->T_degC[link->a] - outer_degC);
 }
 
-/* The water's node at a depth, UF_HEAT_NONE where it has none of its own. */
-static size_t water_at(const struct uf_section *section, double z_m)
+double uf_section_water_degC(const struct uf_section *section, const double *T_degC, double z_m)
 {
-    const struct uf_grid *g = section->grid;
-    size_t j = 0;
-    while (j + 1 < g->nz && g->z_edge_m[j + 1] < z_m) {
-        j++;
+    if (section->heat->n_water == 0) {
+        return uf_section_at_degC(section, T_degC, 0.0, z_m);
     }
-    return section->heat->water == UF_HEAT_NONE ? UF_HEAT_NONE : section->row_water[j];
+    const double *edge_m = section->water_edge_m;
+    const double *T = T_degC + section->heat->water;
+    const size_t last = section->heat->n_water - 1;
+    size_t r = 0;
+    while (r < last && z_m > 0.5 * (edge_m[r + 1] + edge_m[r + 2])) {
+        r++;
+    }
+    const double middle_m = 0.5 * (edge_m[r] + edge_m[r + 1]);
+    if (r == last || z_m <= middle_m) {
+        return T[r];
+    }
+    const double next_m = 0.5 * (edge_m[r + 1] + edge_m[r + 2]);
+    return T[r] + (T[r + 1] - T[r]) * (z_m - middle_m) / (next_m - middle_m);
 }
 
 double uf_section_at_degC(const struct uf_section *section, const double *T_degC, double x_m,
@@ -193,9 +202,12 @@ double uf_section_at_degC(const struct uf_section *section, const double *T_degC
         return uf_section_wall_degC(section, wall, T_degC);
     }
     const struct reading r = {section, T_degC, away_m <= ON_M};
-    const size_t body = z_m > section->surface_z_m ? water_at(section, z_m) : h->air;
+    if (r.in_tank && z_m > section->surface_z_m && h->n_water > 0) {
+        return uf_section_water_degC(section, T_degC, z_m);
+    }
     if (r.in_tank) {
-        return body != UF_HEAT_NONE ? T_degC[body] : cells_degC(&r, x, z_m);
+        const bool dry = !(z_m > section->surface_z_m) && h->air != UF_HEAT_NONE;
+        return dry ? T_degC[h->air] : cells_degC(&r, x, z_m);
     }
     return isfinite(away_m) ? beside_wall_degC(&r, x, z_m, away_m) : cells_degC(&r, x, z_m);
 }

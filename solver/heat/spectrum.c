@@ -151,8 +151,10 @@ static void add_outside(struct graph *g, const struct uf_heat *heat, double h_W_
         g->outer_W_K[heat->vents[v].node] += way_W_K(heat, heat->vents[v].node, &way);
     }
     if (heat->inflow_W_K > 0.0) {
-        const struct way way = {.area_m2 = heat->inflow_W_K, .fixed_m2K_W = 1.0};
-        g->outer_W_K[heat->water] += way_W_K(heat, heat->water, &way);
+        for (size_t r = heat->water; r < heat->water + heat->n_water; r++) {
+            const struct way way = {.area_m2 = heat->inflow_W_K, .fixed_m2K_W = 1.0};
+            g->outer_W_K[r] += way_W_K(heat, r, &way); /* wherever it comes to rest */
+        }
     }
     for (size_t i = 0; i < heat->n; i++) {
         g->sum_W_K[i] += 0.5 * g->outer_W_K[i];

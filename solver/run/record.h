@@ -29,10 +29,10 @@ struct uf_summary {
     long frost_above_day;
     bool frost_reaches_tank;
     long thaw_out_day; /* first day without frost after the deepest, far from the tank */
-    struct uf_extreme water, wall, crown,
-        invert; /* mixed water; coldest wetted wall; wall at crown and invert */
-    double ice_share, ice_thickness_m; /* largest share of the water; as an even ring on
-                                          the wetted wall */
+    struct uf_extreme water, outlet;       /* coldest water anywhere; that at the outlet */
+    struct uf_extreme wall, crown, invert; /* coldest wetted wall; wall at crown and invert */
+    double ice_share, ice_thickness_m;     /* largest share of the water; thickest at its top where
+                                          it is layered, else as an even ring on the wall */
     /* Heat that keeps the whole tank warm (contents.hold): the most in a day, its mean
        over that day, and all of the run. */
     double hold_most_W, hold_J;

@@ -52,27 +52,29 @@ static float kept(double value)
     return (float)(value + magic - magic);
 }
 
-/* Ice share of the water in each cell; the body's own share in a well-mixed tank. */
+/* The node that a cell shows: its own, or that of the body in the tank there. */
+static size_t shown_node(const struct uf_run *run, size_t c)
+{
+    const struct uf_section *s = run->section;
+    const struct uf_heat *h = s->heat;
+    if (run->body[c] == UF_RUN_WATER && h->n_water > 0) {
+        return s->row_water[c / s->grid->nx % s->grid->nz];
+    }
+    return run->body[c] == UF_RUN_AIR ? h->air : c;
+}
+
+/* Temperature and ice share of the water in each cell. */
 static void store_fields(const struct uf_run *run, struct uf_record *record, size_t at)
 {
     const struct uf_heat *h = run->section->heat;
     const double *T = uf_season_T_degC(run->season);
-    const size_t lumped[] = {
-        [UF_RUN_GROUND] = UF_HEAT_NONE, [UF_RUN_WATER] = h->water, [UF_RUN_AIR] = h->air};
-    const double lumped_ice[] = {[UF_RUN_WATER] =
-                                     h->water != UF_HEAT_NONE ? uf_run_ice_share(run) : 0.0,
-                                 [UF_RUN_AIR] = 0.0};
     float *const degC = record->temperature_degC + at * h->n_cells;
     float *const ice = record->ice_fraction + at * h->n_cells;
     for (size_t c = 0; c < h->n_cells; c++) {
-        const size_t body = lumped[run->body[c]];
-        if (body != UF_HEAT_NONE) {
-            degC[c] = kept(T[body]);
-            ice[c] = kept(lumped_ice[run->body[c]]);
-        } else {
-            degC[c] = kept(T[c]);
-            ice[c] = kept(uf_material_ice(&h->materials[h->conducts[c]], T[c]));
-        }
+        const size_t node = shown_node(run, c);
+        const uint16_t material = node < h->n_cells ? h->conducts[node] : h->material[node];
+        degC[c] = kept(T[node]);
+        ice[c] = kept(uf_material_ice(&h->materials[material], T[node]));
     }
 }
 

@@ -31,44 +31,71 @@ static double still_m3(const struct uf_run *run, size_t c)
                                                          g->z_edge_m[j + 1], g->radial);
 }
 
-/* Mean over the still water of value(material, T), by volume. */
-static double still_mean(const struct uf_run *run,
-                         double (*value)(const struct uf_material *, double))
+/* Over the cells of still water the mean ice share by volume, and the coldest. */
+struct still {
+    double ice, coldest_degC;
+};
+
+static struct still still_water(const struct uf_run *run)
 {
     const struct uf_heat *h = heat_of(run);
     const double *T = uf_season_T_degC(run->season);
+    struct still s = {NAN, NAN};
     double sum = 0.0;
     double volume = 0.0;
     for (size_t c = 0; c < h->n_cells; c++) {
         const double m3 = still_m3(run, c);
         if (m3 > 0.0) {
-            sum += m3 * value(&h->materials[run->section->water_material], T[c]);
+            sum += m3 * uf_material_ice(&h->materials[run->section->water_material], T[c]);
             volume += m3;
+            s.coldest_degC = fmin(s.coldest_degC, T[c]);
         }
     }
-    return volume > 0.0 ? sum / volume : (double)NAN;
-}
-
-static double same_T(const struct uf_material *m, double T_degC)
-{
-    (void)m;
-    return T_degC;
+    s.ice = volume > 0.0 ? sum / volume : (double)NAN;
+    return s;
 }
 
 double uf_run_water_degC(const struct uf_run *run)
 {
-    const size_t water = heat_of(run)->water;
-    return water != UF_HEAT_NONE ? uf_season_T_degC(run->season)[water] : still_mean(run, same_T);
+    const struct uf_heat *h = heat_of(run);
+    const double *T = uf_season_T_degC(run->season);
+    double coldest_degC = NAN;
+    for (size_t r = 0; r < h->n_water; r++) {
+        coldest_degC = fmin(coldest_degC, T[h->water + r]);
+    }
+    return h->n_water > 0 ? coldest_degC : still_water(run).coldest_degC;
+}
+
+/* Ice of one of the water's nodes, share of its water. */
+static double row_ice(const struct uf_run *run, size_t row)
+{
+    const struct uf_heat *h = heat_of(run);
+    const size_t node = h->water + row;
+    return uf_material_ice(&h->materials[h->material[node]], uf_season_T_degC(run->season)[node]);
 }
 
 double uf_run_ice_share(const struct uf_run *run)
 {
     const struct uf_heat *h = heat_of(run);
-    if (h->water != UF_HEAT_NONE) {
-        return uf_material_ice(&h->materials[h->material[h->water]],
-                               uf_season_T_degC(run->season)[h->water]);
+    double ice_m3 = 0.0;
+    double all_m3 = 0.0;
+    for (size_t r = 0; r < h->n_water; r++) {
+        ice_m3 += row_ice(run, r) * h->volume_m3[h->water + r];
+        all_m3 += h->volume_m3[h->water + r];
     }
-    return still_mean(run, uf_material_ice);
+    return h->n_water > 0 ? ice_m3 / all_m3 : still_water(run).ice;
+}
+
+/* Of layered water what floats at the top; else as an even ring on the wetted wall. */
+static double ice_thickness_m(const struct uf_run *run, double ice_share)
+{
+    const struct uf_heat *h = heat_of(run);
+    const double *edge_m = run->section->water_edge_m;
+    double floats_m = 0.0;
+    for (size_t r = 0; r < h->n_water; r++) {
+        floats_m += row_ice(run, r) * (edge_m[r + 1] - edge_m[r]);
+    }
+    return h->n_water > 1 ? floats_m : ice_share * h->water_m3 / h->wetted_m2;
 }
 
 static struct uf_heat_now outside_now(const struct uf_run *run)
@@ -191,14 +218,20 @@ static void watch_points(struct uf_run *run, long day)
 static void watch_tank(struct uf_run *run, long day)
 {
     struct uf_summary *s = &run->summary;
+    const double *T = uf_season_T_degC(run->season);
+    const double outlet_m = uf_case_outlet_m(run->design);
     const double ice = uf_run_ice_share(run);
     colder(&s->water, uf_run_water_degC(run), day);
     colder(&s->wall, uf_run_wall_degC(run), day);
+    if (run->section->surface_z_m < outlet_m) {
+        colder(&s->outlet, uf_section_water_degC(run->section, T, outlet_m), day);
+    }
     colder(&s->crown, uf_run_crown_degC(run), day);
     colder(&s->invert, link_wall(run, run->section->invert_link), day);
     if (!isnan(ice)) {
         s->ice_share = fmax(isnan(s->ice_share) ? 0.0 : s->ice_share, ice);
-        s->ice_thickness_m = s->ice_share * heat_of(run)->water_m3 / heat_of(run)->wetted_m2;
+        s->ice_thickness_m =
+            fmax(isnan(s->ice_thickness_m) ? 0.0 : s->ice_thickness_m, ice_thickness_m(run, ice));
     }
     run->frost_above_now_m = uf_run_frost_above_m(run);
     if (run->frost_above_now_m > s->frost_above_m) {
@@ -359,7 +392,7 @@ void uf_run_watch_begin(struct uf_run *run)
     memset(s, 0, sizeof *s);
     s->frost_undisturbed_day = s->frost_above_day = s->thaw_out_day = UF_NO_DAY;
     s->hold_most_day = UF_NO_DAY;
-    s->water = s->wall = s->crown = s->invert = none;
+    s->water = s->outlet = s->wall = s->crown = s->invert = none;
     s->ice_share = s->ice_thickness_m = s->riser_share = NAN;
     if (run->section->outline.half_m <= 0.0) {
         s->frost_above_m = NAN;

@@ -30,6 +30,10 @@ static const double SWINGS = 0.7;
 static const double LEAST_RELAX = 0.125;
 
 static const double COLUMN_K = 0.005;
+/* Rows of water that overturn once or twice a year are one body to what repeats year by year:
+   a conductance between them far above the water's own. */
+static const double JOINED_W_K = 10.0;
+
 static const double FIXED_W_K = 1e30; /* weight of a node that no correction moves */
 
 /* What one year of repetition needs. */
@@ -140,6 +144,8 @@ static enum uf_status repeat_year(struct repeat *r, const struct uf_drive *year,
         uf_heat_matrix(heat, &now, T, 1.0 / SAMPLES, r->mean);
         uf_heat_matrix(heat, &now, T, 0.5 * year_s / SAMPLES, r->half);
     }
+    uf_heat_join_water(heat, JOINED_W_K, NULL, r->mean);
+    uf_heat_join_water(heat, 0.5 * year_s * JOINED_W_K, NULL, r->half);
     if (status == UF_OK) {
         status = correction(r, year_s, largest_K, err);
     }
@@ -283,6 +289,9 @@ static enum uf_status find_offset(const struct uf_section *section, const struct
         spread(section, design, uf_season_T_degC(column->season), T_degC);
         add_flows(section, column, &now, T_degC, offset_K, T_degC + heat->n);
         uf_heat_matrix(heat, &now, T_degC, 1.0 / FLOW_SAMPLES, mean);
+    }
+    if (status == UF_OK) {
+        uf_heat_join_water(heat, JOINED_W_K, NULL, mean);
     }
     for (size_t i = 0; i < heat->n && status == UF_OK; i++) {
         if (fixed(heat, i)) {

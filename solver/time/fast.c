@@ -1,4 +1,5 @@
 #include "fast_private.h"
+#include "solver/heat/layers.h"
 
 #include <math.h>
 #include <string.h>
@@ -144,9 +145,15 @@ static void add_rest(struct uf_fast *f, const struct uf_heat_now *now, double sc
         flow->vent_W += W;
     }
     if (h->inflow_W_K > 0.0) {
-        const double W = h->inflow_W_K * (h->inflow_degC - f->T[h->water]);
-        add(f, scale, h->water, W, rate);
-        flow->inflow_W = W;
+        size_t row = 0;
+        double below = 0.0;
+        uf_layers_level(h, f->T, h->inflow_degC, &row, &below);
+        for (size_t k = 0; k < (below > 0.0 ? 2 : 1); k++) {
+            const double W =
+                (k == 0 ? 1.0 - below : below) * h->inflow_W_K * (h->inflow_degC - f->T[row + k]);
+            add(f, scale, row + k, W, rate);
+            flow->inflow_W += W;
+        }
     }
     if (h->held != UF_HEAT_NONE) {
         double lids_W = 0.0;

@@ -15,6 +15,8 @@ static const double ROUNDING = 4.0 * DBL_EPSILON / 1e-6;
 /* Newton that gains less than this from one iteration to the next is thrown to and fro
    over a kink; the next step is then half as long. */
 static const double SLOW = 0.7;
+/* Rows of water that mix: some 1e-3 K between them under the flows of a buried tank. */
+static const double JOINED_W_K = 1e4;
 /* Weight of a node kept at its temperature. */
 static const double FIXED_W_K = 1e30;
 
@@ -29,8 +31,9 @@ enum uf_status uf_newton_create(struct uf_newton **out, const struct uf_heat *he
     if (m != NULL) {
         m->heat = heat;
         m->T_degC = calloc(5 * n, sizeof *m->T_degC);
+        m->joined = calloc(heat->n_water + 1, sizeof *m->joined);
     }
-    if (m == NULL || m->T_degC == NULL) {
+    if (m == NULL || m->T_degC == NULL || m->joined == NULL) {
         uf_newton_free(m);
         return uf_fail(err, UF_E_MEMORY, "out of memory for %zu cells", n);
     }
@@ -56,6 +59,7 @@ void uf_newton_free(struct uf_newton *newton)
     if (newton != NULL) {
         uf_sparse_free(newton->matrix);
         free(newton->T_degC);
+        free(newton->joined);
         free(newton);
     }
 }
@@ -65,6 +69,7 @@ static void rate(struct uf_newton *m, const struct uf_heat_now *now,
 {
     struct uf_heat_flow flow;
     uf_heat_rate(m->heat, now, m->T_degC, m->W, &flow);
+    uf_heat_add_joined(m->heat, JOINED_W_K, m->joined, m->T_degC, m->W);
     m->counts.rates++;
     boundary_W[0] = flow.surface_W;
     boundary_W[1] = flow.bottom_W;
@@ -109,6 +114,7 @@ static bool factor(struct uf_newton *m, const struct uf_newton_question *q)
     }
     uf_sparse_zero(m->matrix);
     uf_heat_matrix(m->heat, &q->now, m->T_degC, 1.0, m->matrix);
+    uf_heat_join_water(m->heat, JOINED_W_K, m->joined, m->matrix);
     for (size_t i = 0; i < m->heat->n; i++) {
         *uf_sparse_diagonal(m->matrix, i) +=
             i == m->heat->held ? FIXED_W_K : volume_m3(m->heat, i) * m->slope_J_m3K[i] / q->gamma_s;

@@ -25,7 +25,8 @@ struct uf_newton {
     const struct uf_heat *heat; /* borrowed */
     struct uf_sparse *matrix;
     double *T_degC, *H_J_m3, *W, *step_K, *slope_J_m3K; /* [n]; T, H: the state in hand */
-    double factored_gamma;                              /* 0: no factors yet */
+    bool *joined;          /* [n_water] rows of water that mix with the next; all false: none */
+    double factored_gamma; /* 0: no factors yet, or rows were joined since */
     struct uf_newton_counts counts;
 };
 

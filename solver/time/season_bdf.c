@@ -1,6 +1,7 @@
 #include "newton_private.h"
 #include "season_private.h"
 #include "solver/base/constants.h"
+#include "solver/heat/layers.h"
 
 #include <cvode/cvode.h>
 #include <nvector/nvector_serial.h>
@@ -27,6 +28,11 @@ struct bdf_state {
 static const double STRICT = 0.1;
 static const double STEP_MOST_DAY = 5.0;
 
+/* Rows of water are looked at so often. Between two looks those that mix are joined by a
+   conductance, part of the equations; only where that changes, or ice is to rise, CVODE starts
+   anew from settled rows. */
+static const double LOOK_DAY = 0.25;
+
 static struct uf_heat_now now_at(const struct uf_season *s, double t_s)
 {
     const struct bdf_state *b = s->state;
@@ -50,7 +56,7 @@ static int right_hand_side(sunrealtype t, N_Vector y, N_Vector rate, void *data)
 
 /* Weights of the error norm: none for cells out of use and for the boundary heat. The
    norm is a mean over all nodes; a lumped body, one node for the whole of the water,
-   would be lost in it, so its error counts as if every node had it. */
+   would be lost in it, so its error counts as if every node had it; rows of water share. */
 static int weights(N_Vector y, N_Vector w, void *data)
 {
     const struct uf_season *s = data;
@@ -62,7 +68,8 @@ static int weights(N_Vector y, N_Vector w, void *data)
                         : 0.0;
     }
     for (size_t i = s->heat->n_cells; i < s->heat->n; i++) {
-        weight[i] *= sqrt((double)(s->heat->n + UF_NEWTON_FLOWS));
+        const size_t sharing = uf_heat_is_water(s->heat, i) ? s->heat->n_water : 1;
+        weight[i] *= sqrt((double)(s->heat->n + UF_NEWTON_FLOWS) / (double)sharing);
     }
     memset(weight + s->heat->n, 0, UF_NEWTON_FLOWS * sizeof *weight);
     return 0;
@@ -255,7 +262,8 @@ static enum uf_status bdf_start(struct uf_season *s, struct uf_error *err)
     return UF_OK;
 }
 
-static enum uf_status bdf_advance(struct uf_season *s, double day, struct uf_error *err)
+/* Runs to `day` by CVODE alone. */
+static enum uf_status bdf_leg(struct uf_season *s, double day, struct uf_error *err)
 {
     struct bdf_state *b = s->state;
     if (!b->started && bdf_start(s, err) != UF_OK) {
@@ -282,6 +290,26 @@ static enum uf_status bdf_advance(struct uf_season *s, double day, struct uf_err
                                         boundary_J[4]};
     s->day = day;
     return UF_OK;
+}
+
+static enum uf_status bdf_advance(struct uf_season *s, double day, struct uf_error *err)
+{
+    struct bdf_state *b = s->state;
+    const double from_day = s->day;
+    const size_t legs =
+        s->heat->n_water < 2 ? 1 : (size_t)fmax(1.0, ceil((day - from_day) / LOOK_DAY - 1e-9));
+    enum uf_status status = UF_OK;
+    for (size_t k = 1; status == UF_OK && k <= legs; k++) {
+        const double to_day = from_day + (day - from_day) * (double)k / (double)legs;
+        status = bdf_leg(s, k == legs ? day : to_day, err);
+        if (status == UF_OK && s->heat->n_water > 1 &&
+            uf_layers_look(s->heat, s->H_J_m3, b->newton->joined)) {
+            uf_layers_settle(s->heat, s->H_J_m3);
+            b->newton->factored_gamma = 0.0;
+            b->started = false;
+        }
+    }
+    return status;
 }
 
 const struct uf_stepper uf_season_bdf_stepper = {.name = "bdf",

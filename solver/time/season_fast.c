@@ -1,6 +1,7 @@
 #include "fast.h"
 #include "season_private.h"
 #include "solver/base/constants.h"
+#include "solver/heat/layers.h"
 #include "solver/heat/spectrum.h"
 
 #include <math.h>
@@ -11,6 +12,7 @@
 struct fast_state {
     struct uf_fast *fast;
     double fastest_1_s, fastest_h; /* the bound and the film it was made for */
+    bool *joined;                  /* [n_water] rows of water that mix with the next in this step */
     double *block;
     double *start, *rate0, *now, *before, *next; /* [n] increments from the step's start */
     double *least_H, *most_H;                    /* [n_materials] at the ends of the range */
@@ -31,6 +33,7 @@ static void fast_free(struct uf_season *season)
     uf_fast_free(f->fast);
     free(f->least_H);
     free(f->block);
+    free(f->joined);
     free(f);
     season->state = NULL;
 }
@@ -46,7 +49,8 @@ static enum uf_status fast_create(struct uf_season *season, struct uf_error *err
     const size_t line = 64 / sizeof *f->block; /* arrays begin at whole cache lines */
     const size_t wide = (n + line - 1) / line * line;
     f->block = aligned_alloc(64, 5 * wide * sizeof *f->block);
-    if (f->block == NULL) {
+    f->joined = calloc(season->heat->n_water + 1, sizeof *f->joined);
+    if (f->block == NULL || f->joined == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a season");
     }
     memset(f->block, 0, 5 * wide * sizeof *f->block);
@@ -124,6 +128,7 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, d
 {
     struct fast_state *f = season->state;
     const size_t n = season->heat->n;
+    const bool rows = season->heat->n_water > 1;
     const double w1 = 4.0 / (double)(s * s + s - 2);
     struct uf_heat_flow q0;
     struct uf_heat_flow q;
@@ -131,6 +136,9 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, d
     struct uf_heat_budget before_J = {0};
     memcpy(f->start, season->H_J_m3, n * sizeof *f->start);
     uf_fast_rate(f->fast, now, f->start, f->rate0, &q0);
+    if (rows) {
+        uf_layers_join(season->heat, f->start, f->rate0, f->joined);
+    }
     const double first = weight_b(1) * w1 * step_s;
     for (size_t i = 0; i < n; i++) {
         f->before[i] = 0.0;
@@ -150,6 +158,9 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, d
                                                     .rate0 = f->rate0,
                                                     .next = f->next},
                       &q);
+        if (rows) {
+            uf_layers_average(season->heat, f->joined, f->next);
+        }
         double *const spare = f->before;
         f->before = f->now;
         f->now = f->next;
@@ -220,6 +231,7 @@ static enum uf_status take_step(struct uf_season *season, double at_day, double 
         }
         rkl2_step(season, &now, part_day * UF_DAY_S, stages(part_day * UF_DAY_S, f->fastest_1_s));
         if (in_range(season) || parts >> MOST_HALVINGS > 0) {
+            uf_layers_settle(season->heat, season->H_J_m3);
             k++;
         } else {
             memcpy(season->H_J_m3, f->start, season->heat->n * sizeof *f->start);

@@ -111,7 +111,7 @@ Test(recommend_run, only_variants_that_change_something)
     cr_expect(r->jobs[UF_RECOMMEND_INFLOW].skip, "there is no inflow");
     cr_expect_null(variant(r, "no snow"), "there is none");
     cr_expect_null(variant(r, "rarer winter"), "a cycle has no rarer one");
-    const struct uf_robust_case *still = variant(r, "still water");
+    const struct uf_robust_case *still = variant(r, "unmixed water");
     const struct uf_robust_case *drier = variant(r, "drier soil");
     const struct uf_robust_case *wetter = variant(r, "wetter soil");
     const struct uf_robust_case *lowest = variant(r, "lowest level");

@@ -49,9 +49,14 @@ Test(variant, says_when_it_changes_nothing)
     struct uf_case empty = d;
     struct uf_case copy = d;
     empty.tank.level_m = 0.0;
-    cr_expect(named("still water")->apply(&copy) && copy.tank.mixing_W_mK > 0.0);
-    cr_expect(!named("still water")->apply(&copy), "it is still already");
-    cr_expect(!named("still water")->apply(&empty));
+    cr_expect(named("unmixed water")->apply(&copy) && uf_case_water(&copy) == UF_WATER_UNMIXED);
+    cr_expect(!named("unmixed water")->apply(&copy), "it is still already");
+    cr_expect(!named("unmixed water")->apply(&empty));
+    /* The two that are not the chosen one. */
+    cr_expect(named("mixed water")->apply(&copy) && !named("mixed water")->apply(&copy));
+    cr_expect(named("layered water")->apply(&copy) && !named("layered water")->apply(&copy));
+    copy.tank.mixing_W_mK = 20.0; /* unmixed by its own conductivity */
+    cr_expect(!named("unmixed water")->apply(&copy) && isnan(copy.tank.mixing_W_mK));
     copy = d;
     cr_expect(named("lowest level")->apply(&copy));
     cr_expect_float_eq(copy.tank.level_m, 0.6, 1e-12, "half by default");
@@ -128,10 +133,10 @@ Test(variant, each_says_no_to_what_it_cannot_change)
     cr_expect(!named("lowest level")->apply(&copy), "empty water has no temperature");
     d.tank.hold_degC = 5.0;
     copy = d;
-    cr_expect(!named("still water")->apply(&copy), "kept warm");
+    cr_expect(!named("unmixed water")->apply(&copy), "kept warm");
     d.tank.shape = UF_NO_TANK;
     copy = d;
-    cr_expect(!named("lowest level")->apply(&copy) && !named("still water")->apply(&copy));
+    cr_expect(!named("lowest level")->apply(&copy) && !named("unmixed water")->apply(&copy));
     d.surface.kind = UF_SURFACE_N_FACTOR;
     d.surface.snow = UF_SNOW_RECORDED;
     copy = d;

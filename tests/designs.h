@@ -56,6 +56,7 @@ static inline struct uf_case designs_tank(enum uf_shape shape, double level_m)
     d.tank.wall_thickness_m = 0.02;
     d.tank.wall_k_W_mK = 0.25;
     d.tank.level_m = level_m;
+    d.tank.water = UF_WATER_MIXED; /* layers have tests of their own */
     d.tank.start_degC = 5.0;
     d.tank.n_risers = 1;
     d.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .height_m = 1.0, .lid_m2K_W = 0.5};

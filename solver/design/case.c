@@ -41,7 +41,7 @@ static void tank_init(struct uf_tank *tank)
     tank->level_m = 0.0;
     tank->lowest_m = NAN;
     tank->start_degC = NAN;
-    tank->water = UF_WATER_MIXED;
+    tank->water = UF_WATER_LAYERED;
     tank->outlet_m = tank->mixing_W_mK = tank->hold_degC = tank->inflow_degC = NAN;
 }
 

@@ -8,7 +8,7 @@ static const char site[] =
     "ground: [{to: 10 m, soil: silt}]\n"
     "tank: {shape: box, width: 2 m, height: 1.6 m, length: 4 m, empty_mass: 9000 kg,\n"
     "  wall: {thickness: 150 mm, conductivity: 1.7 W/m/K},\n"
-    "  contents: {level: 1.3 m, start: 7 degC}}\n"
+    "  contents: {level: 1.3 m, start: 7 degC, water: mixed}}\n"
     "burial: {cover: 0.9 m, bedding: 0.2 m}\n"
     "board: {type: XPS_IV, thickness: 100 mm, beyond_tank: 1 m, above_crown: 0.1 m}\n"
     "limits: {water: 0.5 degC}\n"

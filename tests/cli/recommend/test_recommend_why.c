@@ -260,23 +260,23 @@ Test(recommend_why, sensitivity)
     struct story s;
     open_story(&s);
     add_variants(&s);
-    expect_told(&s, "Every limit is met in all of 11 sensitivity cases too. What would break it "
+    expect_told(&s, "Every limit is met in all of 13 sensitivity cases too. What would break it "
                     "first: that the riser's lid is left open; then 0.8 K is left on ");
     expect_told(&s, "Measure on site before relying on it: ");
-    expect_told(&s, "If the water does not mix, every limit still holds (coldest water or "
-                    "wall 2.3 degC).");
+    expect_told(&s, "If the water does not mix (conduction only), every limit still holds "
+                    "(coldest water or wall 2.3 degC).");
     cr_expect_eq(s.r->sure_to - s.r->sure_from, (size_t)UF_VARIANTS);
-    struct uf_robust_case *v = &s.r->variants[3]; /* one breaks two limits */
+    struct uf_robust_case *v = &s.r->variants[5]; /* one breaks two limits */
     v->verdict.ok = false;
     v->verdict.margin[limit_of("limits.water")] = -0.6;
     v->verdict.margin[limit_of("pipes.depth")] = -1.1;
     v->water_degC = 0.4;
-    expect_told(&s, "1 of 11 sensitivity cases fail: drier soil.");
+    expect_told(&s, "1 of 13 sensitivity cases fail: drier soil.");
     expect_told(&s, "If the soil holds a quarter less water, it no longer holds: "
                     "limits.water by 0.6 K, pipes.depth by 1.1 K (coldest water or wall "
                     "0.4 degC).");
-    s.r->variants[0].water_degC = NAN;
-    expect_told(&s, "If the water does not mix, every limit still holds.");
+    s.r->variants[2].water_degC = NAN;
+    expect_told(&s, "If the water does not mix (conduction only), every limit still holds.");
     close_story(&s);
 }
 

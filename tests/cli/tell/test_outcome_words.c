@@ -56,7 +56,7 @@ Test(outcome_words, what_is_broken_is_named)
     hard.ice_share = 0.2;
     verdict.margin[0] = -1.0;
     verdict.margin[1] = 0.5;
-    verdict.margin[2] = -0.2;
+    verdict.margin[uf_limit_find("limits.uplift_factor") - uf_limits] = -0.2;
     uf_outcome_words(text, sizeof text, &c, &hard, &verdict, UF_UNITS_SI);
     cr_expect(strstr(text, "reaches the tank's crown at 1.20 m") != NULL, "%s", text);
     cr_expect(strstr(text, "turns to ice") != NULL, "%s", text);

@@ -141,7 +141,7 @@ Test(remark, an_inflow_into_still_water_is_told)
     d.tank.mixing_W_mK = 20.0;
     cr_expect(!uf_case_has_inflow(&d));
     uf_remarks(&remarks, &d, &s);
-    cr_expect(says(&remarks, "the inflow is counted in well-mixed water only"));
+    cr_expect(says(&remarks, "the inflow is not counted in unmixed water"));
 }
 
 Test(remark, a_shell_that_conducts_along_itself_is_told)

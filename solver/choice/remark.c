@@ -123,8 +123,8 @@ static const struct row rows[] = {
      UF_QUANTITY_FACTOR},
     {is_short_without_ends, SHORT "NOT counted", slenderness, UF_QUANTITY_FACTOR},
     {leaves_inflow_out,
-     "the inflow is counted in well-mixed water only: leave tank.contents.mixing out to see what "
-     "it does",
+     "the inflow is not counted in unmixed water: give tank.contents.water as layered or mixed to "
+     "see what it does",
      NULL, UF_QUANTITY_FACTOR},
     {conducts_along,
      "heat that runs along the shell is not counted: from its dry part, steel or thick concrete "

@@ -27,8 +27,11 @@ void uf_run_watch_begin(struct uf_run *run);
 void uf_run_watch(struct uf_run *run);
 /* Deepest frost over the axis, not deeper than the crown. */
 double uf_run_frost_above_m(const struct uf_run *run);
-double uf_run_ice_share(const struct uf_run *run);
+/* run_water.c: coldest water; share of it that is ice; thickness of the ice, of layered water what
+   floats at the top, else as an even ring on the wetted wall. */
 double uf_run_water_degC(const struct uf_run *run);
+double uf_run_ice_share(const struct uf_run *run);
+double uf_run_ice_thickness_m(const struct uf_run *run, double ice_share);
 double uf_run_wall_degC(const struct uf_run *run);
 double uf_run_crown_degC(const struct uf_run *run); /* its inner face; NAN: no tank */
 

@@ -15,89 +15,6 @@ static const struct uf_heat *heat_of(const struct uf_run *run)
     return run->section->heat;
 }
 
-/* How much still water (mixing given) cell c holds, m3: its part inside the shell. */
-static double still_m3(const struct uf_run *run, size_t c)
-{
-    const struct uf_section *s = run->section;
-    const struct uf_grid *g = s->grid;
-    const size_t i = c % g->nx;
-    const size_t j = c / g->nx;
-    if (!s->unmixed || !(s->outline.half_m > 0.0) || !(g->z_m[j] > s->surface_z_m)) {
-        return 0.0;
-    }
-    const struct uf_outline inside = uf_outline_inside(&s->outline);
-    return heat_of(run)->volume_m3[c] * uf_outline_share(&inside, g->x_edge_m[i],
-                                                         g->x_edge_m[i + 1], g->z_edge_m[j],
-                                                         g->z_edge_m[j + 1], g->radial);
-}
-
-/* Over the cells of still water the mean ice share by volume, and the coldest. */
-struct still {
-    double ice, coldest_degC;
-};
-
-static struct still still_water(const struct uf_run *run)
-{
-    const struct uf_heat *h = heat_of(run);
-    const double *T = uf_season_T_degC(run->season);
-    struct still s = {NAN, NAN};
-    double sum = 0.0;
-    double volume = 0.0;
-    for (size_t c = 0; c < h->n_cells; c++) {
-        const double m3 = still_m3(run, c);
-        if (m3 > 0.0) {
-            sum += m3 * uf_material_ice(&h->materials[run->section->water_material], T[c]);
-            volume += m3;
-            s.coldest_degC = fmin(s.coldest_degC, T[c]);
-        }
-    }
-    s.ice = volume > 0.0 ? sum / volume : (double)NAN;
-    return s;
-}
-
-double uf_run_water_degC(const struct uf_run *run)
-{
-    const struct uf_heat *h = heat_of(run);
-    const double *T = uf_season_T_degC(run->season);
-    double coldest_degC = NAN;
-    for (size_t r = 0; r < h->n_water; r++) {
-        coldest_degC = fmin(coldest_degC, T[h->water + r]);
-    }
-    return h->n_water > 0 ? coldest_degC : still_water(run).coldest_degC;
-}
-
-/* Ice of one of the water's nodes, share of its water. */
-static double row_ice(const struct uf_run *run, size_t row)
-{
-    const struct uf_heat *h = heat_of(run);
-    const size_t node = h->water + row;
-    return uf_material_ice(&h->materials[h->material[node]], uf_season_T_degC(run->season)[node]);
-}
-
-double uf_run_ice_share(const struct uf_run *run)
-{
-    const struct uf_heat *h = heat_of(run);
-    double ice_m3 = 0.0;
-    double all_m3 = 0.0;
-    for (size_t r = 0; r < h->n_water; r++) {
-        ice_m3 += row_ice(run, r) * h->volume_m3[h->water + r];
-        all_m3 += h->volume_m3[h->water + r];
-    }
-    return h->n_water > 0 ? ice_m3 / all_m3 : still_water(run).ice;
-}
-
-/* Of layered water what floats at the top; else as an even ring on the wetted wall. */
-static double ice_thickness_m(const struct uf_run *run, double ice_share)
-{
-    const struct uf_heat *h = heat_of(run);
-    const double *edge_m = run->section->water_edge_m;
-    double floats_m = 0.0;
-    for (size_t r = 0; r < h->n_water; r++) {
-        floats_m += row_ice(run, r) * (edge_m[r + 1] - edge_m[r]);
-    }
-    return h->n_water > 1 ? floats_m : ice_share * h->water_m3 / h->wetted_m2;
-}
-
 static struct uf_heat_now outside_now(const struct uf_run *run)
 {
     return uf_season_now(&run->forcing->season, uf_season_day(run->season));
@@ -230,8 +147,8 @@ static void watch_tank(struct uf_run *run, long day)
     colder(&s->invert, link_wall(run, run->section->invert_link), day);
     if (!isnan(ice)) {
         s->ice_share = fmax(isnan(s->ice_share) ? 0.0 : s->ice_share, ice);
-        s->ice_thickness_m =
-            fmax(isnan(s->ice_thickness_m) ? 0.0 : s->ice_thickness_m, ice_thickness_m(run, ice));
+        s->ice_thickness_m = fmax(isnan(s->ice_thickness_m) ? 0.0 : s->ice_thickness_m,
+                                  uf_run_ice_thickness_m(run, ice));
     }
     run->frost_above_now_m = uf_run_frost_above_m(run);
     if (run->frost_above_now_m > s->frost_above_m) {

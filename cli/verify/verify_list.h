@@ -30,5 +30,6 @@
     X(iso1)                                                                                        \
     X(iso2)                                                                                        \
     X(freezeup)                                                                                    \
+    X(layers)                                                                                      \
     X(order)                                                                                       \
     X(reference)

@@ -292,6 +292,7 @@ static struct uf_case fed_tank(void)
     d.grid = (struct uf_grid_input){.finest_m = 0.05, .width_m = 60.0, .depth_m = 60.0};
     d.tank.shape = UF_HORIZONTAL_CYLINDER;
     d.tank.diameter_m = d.tank.level_m = 2.1;
+    d.tank.water = UF_WATER_MIXED;
     d.tank.length_m = 6.0;
     d.tank.wall_thickness_m = 0.05;
     d.tank.wall_k_W_mK = 0.03;

@@ -182,6 +182,7 @@ static struct uf_case tank_design(void)
     d.tank.length_m = 10.0;
     d.tank.ends = false;
     d.tank.level_m = 2.1;
+    d.tank.water = UF_WATER_MIXED;
     d.tank.wall_thickness_m = 0.05;
     d.tank.wall_k_W_mK = 0.03;
     d.burial.cover_m = 1.05;

@@ -159,8 +159,8 @@ static enum uf_status cool(struct cooled *out, const struct uf_case *design,
             all_m3 += h->volume_m3[r];
         }
         out->mean_degC /= all_m3;
-        const struct uf_heat_flow given_J = uf_season_heat_J(b.season);
-        out->lost = fabs(uf_season_leak_J(b.season) / uf_heat_total_W(&given_J));
+        const struct uf_heat_budget given = uf_season_heat_J(b.season);
+        out->lost = fabs(uf_season_leak_J(b.season) / uf_heat_total_J(&given));
     }
     close_bench(&b);
     return status;

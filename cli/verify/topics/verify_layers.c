@@ -227,6 +227,6 @@ static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
 
 const struct uf_verify_topic uf_verify_layers = {
     .name = "layers",
-    .doc = "water in layers: conduction, one body as a limit, rows, steps, integrators",
+    .doc = "water in layers: conduction, limits, rows, steps, integrators",
     .run = run,
     .slow = true};

@@ -10,7 +10,7 @@
 /* What the default grid makes of the examples' design winters, against cells of 25 mm: 0.03 K
    on water and wall, 0.1 K on probes. */
 
-static struct uf_summary run(const char *name, double finest_m)
+static struct uf_summary run(const char *name, enum uf_water_kind water, double finest_m)
 {
     struct uf_site *site = NULL;
     struct uf_site_weather *weather = NULL;
@@ -22,6 +22,7 @@ static struct uf_summary run(const char *name, double finest_m)
     const struct uf_run_options options = uf_run_defaults();
     (void)snprintf(path, sizeof path, "%s/cli/examples/%s.yaml", UF_SOURCE_DIR, name);
     cr_assert(uf_site_read(&site, path, NULL, &faults, &err) == UF_OK, "%s", err.text);
+    site->design.tank.water = water;
     if (finest_m > 0.0) {
         site->design.grid.finest_m = finest_m;
     }
@@ -35,12 +36,17 @@ static struct uf_summary run(const char *name, double finest_m)
     return summary;
 }
 
-static void expect_resolved(const char *name)
+/* Mixed water within 0.03 K. In layers the coldest row is the thinner the finer the grid: within
+   0.1 K, always warm (measured: larch_hollow 0.08, alder_lane 0.03, mill_race 0.02), which the
+   allowance of the recommendation (0.5 K) stands for. */
+static void expect_resolved(const char *name, enum uf_water_kind water, double allowed_K)
 {
-    const struct uf_summary got = run(name, 0.0);
-    const struct uf_summary fine = run(name, 0.025);
-    cr_expect_float_eq(got.water.degC, fine.water.degC, 0.03);
-    cr_expect_float_eq(got.wall.degC, fine.wall.degC, 0.03);
+    const struct uf_summary got = run(name, water, 0.0);
+    const struct uf_summary fine = run(name, water, 0.025);
+    cr_expect(fabs(got.water.degC - fine.water.degC) < allowed_K, "%s: %g, fine %g", name,
+              got.water.degC, fine.water.degC);
+    cr_expect(fabs(got.wall.degC - fine.wall.degC) < allowed_K, "%s: wall %g, fine %g", name,
+              got.wall.degC, fine.wall.degC);
     for (size_t i = 0; i < got.n_probes; i++) {
         cr_expect(fabs(got.probes[i].least.degC - fine.probes[i].least.degC) < 0.1,
                   "%s, %s: %g, fine %g", name, got.probes[i].name, got.probes[i].least.degC,
@@ -55,6 +61,7 @@ Test(run_grid, the_default_resolves_the_examples)
 {
     static const char *const names[] = {"larch_hollow", "alder_lane", "mill_race"};
     for (size_t k = 0; k < (getenv("UF_TEST_LIGHT") != NULL ? 0 : 3); k++) {
-        expect_resolved(names[k]);
+        expect_resolved(names[k], UF_WATER_MIXED, 0.03);
+        expect_resolved(names[k], UF_WATER_LAYERED, 0.1);
     }
 }

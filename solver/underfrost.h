@@ -15,6 +15,8 @@
 
 #include "solver/base/counters.h"
 #include "solver/base/error.h"
+#include "solver/base/message.h"
+#include "solver/base/quantity_kind.h"
 #include "solver/design/case.h"
 #include "solver/design/foam.h"
 #include "solver/ground/material.h"

@@ -159,8 +159,9 @@ static enum uf_status cool(struct cooled *out, const struct uf_case *design,
             all_m3 += h->volume_m3[r];
         }
         out->mean_degC /= all_m3;
-        const struct uf_heat_budget given = uf_season_heat_J(b.season);
-        out->lost = fabs(uf_season_leak_J(b.season) / uf_heat_total_J(&given));
+        const struct uf_heat_budget budget = uf_season_heat_J(b.season);
+        const double given_J = uf_heat_total_J(&budget);
+        out->lost = fabs(uf_season_leak_J(b.season) / given_J);
     }
     close_bench(&b);
     return status;

@@ -38,7 +38,7 @@ static enum uf_status open_weather(struct uf_site_run *out, const struct uf_argu
                 "--set 'climate.winter=1 in 30'{}",
                 UF_WORD(
                     (args->command->options & UF_OPTION_SEASONS) != 0
-                        ? " --seasons every designs for it, then runs the pick through every one"
+                        ? " --seasons every designs for it, then runs the recommended option through every one"
                         : "")));
     }
     if (out->every &&

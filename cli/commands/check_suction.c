@@ -79,10 +79,10 @@ static void show(const struct uf_arguments *args, const struct uf_site *site,
         stdout, 0,
         suction->published
             ? "Strainer and standpipe: the published loss taken as that of a 6 in. pipe, by "
-              "velocity head for others; suction.intake_loss takes the maker's."
+              "velocity head for others; suction.intake_loss takes the manufacturer's."
             : "OUTSIDE THE PUBLISHED RANGE of 6 to 12 in. and 250 to 750 gpm: the losses are "
               "carried on by velocity head and Manning's n = 0.010. suction.intake_loss takes "
-              "what the maker gives for strainer and standpipe.");
+              "what the manufacturer gives for strainer and standpipe.");
     uf_show_text(stdout, 0,
                  "The fire department that will draw from it has the last word. The pipe must "
                  "run below the frost: see the topic fittings.");

@@ -111,7 +111,7 @@ void uf_recommend_report_choices(const struct uf_recommend_page *page)
     uf_recommend_report_picture(
         page, "choices",
         "Every choice: cover downward against thickness of the board, one panel for each "
-        "reach past the tank. A disc meets every limit, a cross does not; the pick is ringed.");
+        "reach past the tank. A disc meets every limit, a cross does not; the recommended option is ringed.");
     uf_report_table(page->report,
                     "Every choice; met: every limit holds. Past tank: reach of the board. Coldest: "
                     "the colder of mixed water and wetted wall. Uplift factor: "

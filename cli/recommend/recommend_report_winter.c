@@ -80,9 +80,9 @@ void uf_recommend_report_winter(const struct uf_recommend_page *page)
     uf_recommend_report_picture(
         page, "frost",
         bare_summary(page) != NULL
-            ? "Depth of frost far from the tank and over it, with board and without; "
+            ? "Frost depth in undisturbed ground and over the tank, with board and without; "
               "where board and crown lie."
-            : "Depth of frost far from the tank and over it; where the crown lies.");
+            : "Frost depth in undisturbed ground and over the tank; where the crown lies.");
     uf_recommend_report_picture(page, "water",
                                 "Water and coldest wetted wall through the winter, and the limit.");
     uf_recommend_report_facts(page->report, uf_facts, UF_FACT_ANSWER,

@@ -22,7 +22,7 @@ static void write_force_row(const struct uf_recommend_page *page, const char *wh
 static void write_parts(const struct uf_recommend_page *page)
 {
     static const struct uf_report_column columns[] = {
-        {"", 'l'}, {"submerged weights", 'r'}, {"whole weights", 'r'}};
+        {"", 'l'}, {"buoyant weights", 'r'}, {"total weights", 'r'}};
     const struct uf_holddown *b = &row_of(page)->uplift.highest;
     uf_report_table(
         page->report,
@@ -35,7 +35,7 @@ static void write_parts(const struct uf_recommend_page *page)
         write_force_row(page, b->parts[i].part, b->parts[i].submerged_N, b->parts[i].total_N);
     }
     uf_report_strong_row(page->report);
-    write_force_row(page, "holds down", b->submerged_N, b->total_N);
+    write_force_row(page, "resisting forces", b->submerged_N, b->total_N);
     write_force_row(page, "lifts", b->uplift_N, UF_WATER_UNIT_N_M3 * b->total_below_m3);
     uf_report_strong_row(page->report);
     uf_report_cell(page->report, "factor");
@@ -64,9 +64,10 @@ static void write_forms(const struct uf_recommend_page *page)
     write_form(page, "factor by submerged weights: the one judged",
                UF_NUMBER(FACTOR, page->units, u->highest.factor_submerged), asked,
                "FEMA P-259, appendix C, for the factor asked");
-    write_form(
-        page, "factor by whole weights", UF_NUMBER(FACTOR, page->units, u->highest.factor_total),
-        "more than 1; nears 1 the more soil counts", "the other way to count the same forces");
+    write_form(page, "factor of safety, total weights",
+               UF_NUMBER(FACTOR, page->units, u->highest.factor_total),
+               "more than 1; nears 1 the more soil counts",
+               "the other way to count the same forces");
     write_form(page, "factor, structure whole and soil submerged",
                UF_NUMBER(FACTOR, page->units, u->highest.factor_em),
                "1.3 usual, 1.2 unusual, 1.1 extreme (from memory)",
@@ -129,14 +130,14 @@ void uf_recommend_report_uplift(const struct uf_recommend_page *page)
     const struct uf_uplift *u = &row_of(page)->uplift;
     const enum uf_units units = page->units;
     uf_report_section(page->report, "Uplift");
-    uf_report_paragraph(page->report,
-                        "The tank is taken empty, whatever its level. With the water table %s "
-                        "it displaces %s of water, which lifts it with %s. Soil counts as a "
-                        "vertical prism in the tank's shadow, of the board only what lies in that "
-                        "shadow; friction, suction and frozen ground never count.",
-                        UF_LEVEL(units, u->highest.water_m),
-                        UF_TEXT(VOLUME, units, u->highest.displaced_m3),
-                        UF_TEXT(FORCE, units, u->highest.uplift_N));
+    uf_report_paragraph(
+        page->report,
+        "The tank is taken empty, whatever its level. With the water table %s "
+        "it displaces %s of water, which lifts it with %s. Soil counts as a "
+        "vertical prism within the tank's footprint, of the board only what lies in that "
+        "shadow; friction, suction and frozen ground never count.",
+        UF_LEVEL(units, u->highest.water_m), UF_TEXT(VOLUME, units, u->highest.displaced_m3),
+        UF_TEXT(FORCE, units, u->highest.uplift_N));
     write_parts(page);
     write_forms(page);
     write_solved(page);

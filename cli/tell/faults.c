@@ -61,7 +61,7 @@ static void print_sets(const struct uf_arguments *args, const struct uf_site_fau
         }
     }
     for (size_t i = 0; i < args->n_sets; i++) {
-        (void)fprintf(stderr, "--set: %s lies over the file%s\n", args->sets[i].text,
+        (void)fprintf(stderr, "--set: %s overrides the file%s\n", args->sets[i].text,
                       i + 1 == args->n_sets ? ": the faults above may follow from it" : "");
     }
 }

@@ -13,7 +13,7 @@
 
 const char uf_outcome_cautions[] =
     "An aid to design, not a design: excavation, lifting, entry into the tank, an uplift "
-    "failure and a frozen fire main can kill. Follow the local codes and the tank maker's "
+    "failure and a frozen fire main can kill. Follow the local codes and the tank manufacturer's "
     "instructions, and have a licensed practitioner check and sign what is built.";
 
 const char *uf_outcome_date(long day, char *text)

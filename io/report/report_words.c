@@ -9,7 +9,7 @@ static const char *const cautions[] = {
     "pit that anyone enters, keep spoil and machines back from its edge, leave a way out within "
     "reach, and have a competent person look at it daily and after rain or thaw. Frozen walls "
     "are not shoring: they let go when they thaw.",
-    "Lifting: use the lifting points and the way of lifting that the tank's maker gives, with "
+    "Lifting: use the lifting points and the way of lifting that the tank's manufacturer gives, with "
     "rated gear. Nobody under or beside a hanging tank; no lift in wind that moves it, none with "
     "water in it.",
     "Confined space: a tank or a deep riser may hold no air to breathe. Nobody enters without a "

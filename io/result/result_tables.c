@@ -50,10 +50,11 @@ const struct uf_result_variable uf_result_variables[] = {
      2,
      {UF_DIM_Z, UF_DIM_X},
      {NULL, "what most of the cell is made of", NULL, NULL}},
-    SERIES("frost_depth", frost_depth_m, "m", "depth of the deepest 0 degC line far from the tank"),
+    SERIES("frost_depth", frost_depth_m, "m",
+           "depth of the deepest 0 degC line in undisturbed ground"),
     SERIES("frost_depth_above_tank", frost_above_m, "m",
            "depth of the 0 degC line over the tank's axis, down to the crown at most"),
-    SERIES("thaw_depth", thaw_depth_m, "m", "depth thawed from the top far from the tank"),
+    SERIES("thaw_depth", thaw_depth_m, "m", "depth thawed from the top in undisturbed ground"),
     SERIES("water_temperature", water_degC, "degC", "temperature of the coldest water"),
     SERIES("ice", ice_share, "1", "share of the tank's water that is ice"),
     SERIES("wall_temperature", wall_degC, "degC", "coldest wetted part of the tank's wall"),
@@ -108,7 +109,7 @@ static const struct uf_result_column choice_columns[] = {
     COLUMN("choice_water_min", uf_result_choice, water_min_degC, UF_KIND_DOUBLE, "degC",
            "coldest water or wetted wall", NULL),
     COLUMN("choice_uplift_factor", uf_result_choice, uplift_factor, UF_KIND_DOUBLE, "1",
-           "factor against uplift, submerged weights", NULL),
+           "factor of safety against flotation, buoyant weights", NULL),
     COLUMN("choice_board_use", uf_result_choice, board_use, UF_KIND_DOUBLE, "1",
            "load on the board over what it may carry", NULL),
     COLUMN("choice_cost", uf_result_choice, cost, UF_KIND_DOUBLE, "1",
@@ -123,7 +124,7 @@ static const struct uf_result_column level_columns[] = {
     COLUMN("water_table", uf_result_level, depth_m, UF_KIND_DOUBLE, "m",
            "depth of the water table below grade", NULL),
     COLUMN("uplift_factor", uf_result_level, factor, UF_KIND_DOUBLE, "1",
-           "factor against uplift, submerged weights, tank empty", NULL),
+           "factor of safety against flotation, buoyant weights, tank empty", NULL),
     LAST_COLUMN};
 
 static const struct uf_result_column winter_columns[] = {
@@ -132,7 +133,7 @@ static const struct uf_result_column winter_columns[] = {
     COLUMN("freezing_index", uf_result_winter, freezing_index_degC_day, UF_KIND_DOUBLE, "K day",
            "air freezing index of the winter", NULL),
     COLUMN("winter_frost_depth", uf_result_winter, frost_m, UF_KIND_DOUBLE, "m",
-           "deepest 0 degC line far from the tank, where every winter was run", NULL),
+           "deepest 0 degC line in undisturbed ground, where every winter was run", NULL),
     COLUMN("winter_water_min", uf_result_winter, water_min_degC, UF_KIND_DOUBLE, "degC",
            "coldest water, where every winter was run", NULL),
     LAST_COLUMN};

@@ -159,7 +159,7 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
               "how many straps over the tank"),                                                    \
         VALUE(path ".strap_strength", force, "kN", 0.01, 1e5, "not judged",                        \
               (at) + ROW(uf_anchors, strap_strength_N),                                            \
-              "working load of one strap, from its maker"),                                        \
+              "working load of one strap, from its manufacturer"),                                 \
         BLOCK(path ".pad", (at) + ROW(uf_anchors, has_pad), "a concrete pad under the tank"),      \
         VALUE(path ".pad.length", length, "m", 0.01, 200, uf_site_needed,                          \
               (at) + ROW(uf_anchors, pad_length_m), "along the tank"),                             \
@@ -366,7 +366,7 @@ const struct site_key uf_site_keys[] = {
     NUMBER("limits.uplift_factor", 0.1, 20, uf_site_own_default, CASE(limits.uplift_factor),
            "least safety against floating, tank empty (FEMA P-259)"),
     VALUE("limits.greatest_cover", length, "m", 0, 50, "the shell is unchecked",
-          CASE(limits.greatest_cover_m), "from the tank's maker"),
+          CASE(limits.greatest_cover_m), "from the tank's manufacturer"),
     BLOCK("choices", SITE_NO_OFFSET, "what recommend may vary"),
     VALUES("choices.cover", length, "m", 0, 30, choices.cover_m, choices.n_cover, "burial.cover"),
     VALUES("choices.thickness", length, "mm", 0, 2000, choices.thickness_m, choices.n_thickness,
@@ -454,7 +454,7 @@ const struct site_key uf_site_keys[] = {
 
     BLOCK("lifting", SITE_NO_OFFSET, "slings from one hook"),
     COUNT("lifting.picks", 4, uf_site_needed, SITE(works.lifting.picks),
-          "2 or 4, where the tank's maker has them"),
+          "2 or 4, where the tank's manufacturer has them"),
     VALUE("lifting.spacing", length, "m", 0.05, 60, uf_site_needed, SITE(works.lifting.spacing_m),
           "along the tank, from pick to pick"),
     VALUE("lifting.width", length, "m", 0.05, 30, "two picks have none",
@@ -478,7 +478,7 @@ const struct site_key uf_site_keys[] = {
           ROW(uf_roundness_reading, level_m), "of a fixed mark on the tank"),
     BLOCK("roundness", SITE_NO_OFFSET, "what the readings are judged by"),
     VALUE("roundness.limit", share, "percent", 0.01, 20, "not judged",
-          SITE(works.roundness.limit), "largest deflection, from the maker's sheet"),
+          SITE(works.roundness.limit), "largest deflection, from the manufacturer's sheet"),
     VALUE("roundness.level_limit", length, "mm", 0.1, 1000, "not judged",
           SITE(works.roundness.level_limit_m), "largest change of level"),
     VALUE("roundness.shell_modulus", pressure, "GPa", 0.01, 300, "the shell counts as nothing",
@@ -514,7 +514,7 @@ const struct site_key uf_site_keys[] = {
           SITE(works.suction.intake_above_invert_m), "top of the strainer"),
     VALUE("suction.intake_loss", length, "m", 0, 20, "by flow and pipe",
           SITE(works.suction.intake_loss_m),
-          "head lost in strainer and standpipe at the flow, by their maker"),
+          "head lost in strainer and standpipe at the flow, by their manufacturer"),
     VALUE("suction.cover", length, "m", 0, 5, uf_site_own_default, SITE(works.suction.cover_m),
           "water kept over the intake"),
     VALUE("suction.ice", length, "m", 0, 5, uf_site_own_default, SITE(works.suction.ice_m),

@@ -282,12 +282,13 @@ enum uf_status uf_site_start_write(FILE *out, const struct uf_site_start *start,
         (void)snprintf(writer.latitude, sizeof writer.latitude, "%.4g degrees_north",
                        start->latitude_deg);
     }
-    (void)fputs("# A site for underfrost. Every value carries its unit. A line that "
-                "begins with '#' holds\n"
-                "# what may be left out: delete the '#' to take it in. The figures are a "
-                "beginning, not\n"
-                "# advice: put in what was measured on the site and what the tank's maker says.\n",
-                out);
+    (void)fputs(
+        "# A site for underfrost. Every value carries its unit. A line that "
+        "begins with '#' holds\n"
+        "# what may be left out: delete the '#' to take it in. The figures are a "
+        "beginning, not\n"
+        "# advice: put in what was measured on the site and what the tank's manufacturer says.\n",
+        out);
     for (size_t i = 0; i < uf_site_keys_count; i++) {
         write_key(&writer, &uf_site_keys[i]);
     }

@@ -152,7 +152,7 @@ static enum uf_status lay_out(struct uf_weather **out, const struct epw *epw, st
     uf_climate_text_settle(weather, &epw->place);
     memcpy(weather->station, epw->station, sizeof weather->station);
     (void)snprintf(weather->source, sizeof weather->source, "EPW file, %s", epw->kind);
-    (void)snprintf(weather->licence, sizeof weather->licence, "see the file's maker");
+    (void)snprintf(weather->licence, sizeof weather->licence, "see where the file comes from");
     (void)snprintf(weather->note, sizeof weather->note,
                    "a typical year, dated %s though no real winter; its snow depth is not read, "
                    "being often wrong in such files",

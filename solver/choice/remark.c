@@ -146,7 +146,7 @@ static const struct row rows[] = {
      "(frost that lasts from year to year moves for decades); give a measured initial profile",
      startup_left_K, UF_QUANTITY_FACTOR},
     {freezes_through,
-     "the ground freezes down to the section's bottom: perennially frozen ground is outside this "
+     "the ground freezes down to the section's bottom: permafrost is outside this "
      "program",
      NULL, UF_QUANTITY_FACTOR},
     {lacks_balance, "the heat does not balance ({} of the heat exchanged): do not use this run",

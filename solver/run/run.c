@@ -129,9 +129,8 @@ static enum uf_status refuse_frozen_ground(const struct uf_case *design,
     if (design->initial.n_profile == 0 && !(forcing->year_surface_degC > 0.0)) {
         return uf_fail_key(
             err, UF_E_INPUT, "initial.profile",
-            UF_SAID(
-                "the mean ground surface is {}: perennially frozen ground, outside this program",
-                UF_ABOUT(TEMPERATURE, 2, forcing->year_surface_degC)),
+            UF_SAID("the mean ground surface is {}: permafrost, outside this program",
+                    UF_ABOUT(TEMPERATURE, 2, forcing->year_surface_degC)),
             UF_PLAIN("a run from a measured profile is done as asked"));
     }
     return UF_OK;

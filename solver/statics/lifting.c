@@ -40,7 +40,7 @@ static enum uf_status check(const struct uf_lifting_input *input, double mass_kg
     if (input->picks != 2 && input->picks != 4) {
         return uf_fail_key(err, UF_E_INPUT, "lifting.picks",
                            UF_SAID("{} are given", UF_COUNT(input->picks)),
-                           UF_PLAIN("2 or 4, as the tank's maker has them"));
+                           UF_PLAIN("2 or 4, as the tank's manufacturer has them"));
     }
     if (!(input->spacing_m > 0.0)) {
         return uf_fail_key(err, UF_E_INPUT, "lifting.spacing", UF_PLAIN("is not given"),

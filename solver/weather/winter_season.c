@@ -251,8 +251,8 @@ static void describe(struct uf_winter_season *season, const struct plan *plan,
         char scale[24];
         (void)snprintf(scale, sizeof scale, "%.3f", season->scale);
         uf_message_set(&season->text,
-                       UF_SAID("{}, freezing index {}: winter {} ({}) with its departure from the "
-                               "mean year times {}",
+                       UF_SAID("{}, freezing index {}: shape of winter {} ({}), daily anomalies "
+                               "scaled by {}",
                                UF_WORD(asked), UF_ROUND(INDEX, season->asked_index_degC_day),
                                UF_WORD(label), UF_ROUND(INDEX, season->recorded_index_degC_day),
                                UF_WORD(scale)));

@@ -42,7 +42,8 @@ ncdump -v temperature "$work/compare.h5" > "$work/dump" || { echo "ncdump: field
 /usr/bin/python3 "$source/tests/stories/check_cf.py" "$@" $others || exit 1
 /usr/bin/python3 -B "$source/tests/stories/check_cf_broken.py" "$work/compare.h5" || exit 1
 /usr/bin/python3 "$source/tests/stories/check_xarray.py" 0.3 0.001 "$@" || exit 1
-/usr/bin/python3 "$source/tests/stories/check_xarray.py" 0.5 0.003 $others || exit 1
+# Where two soils meet, the line in the file has its kink there; a straight one is up to 1 cm off.
+/usr/bin/python3 "$source/tests/stories/check_xarray.py" 0.5 0.01 $others || exit 1
 /usr/bin/python3 - "$work/run.h5" <<'PY' || exit 1
 import sys
 

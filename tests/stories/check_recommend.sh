@@ -14,12 +14,12 @@ fail() { echo "FAILED: $1"; failed=1; }
 site() { # name, limits
 cat > "$1.yaml" <<SITE
 site: {name: 'Alder & <script>alert(1)</script> "quoted" \`date\` tank'}
-climate: {cycle: {mean: 4 degC, amplitude: 14 K, coldest: 20 day}}
+climate: {cycle: {mean: 5 degC, amplitude: 14 K, coldest: 20 day}}
 surface: {film: 15 W/m2/K, snow: none}
 ground: [{to: 8 m, soil: silt}]
 groundwater: {highest: 0.5 m}
 tank: {shape: horizontal_cylinder, diameter: 1.6 m, length: 4 m, heads: flat, empty_mass: 400 kg,
-       contents: {level: 1.4 m, start: 6 degC}}
+       contents: {level: 1.4 m, start: 6 degC, water: mixed}}
 burial: {cover: 1.2 m, bedding: 0.2 m, pit: {clearance: 0.5 m, slope: 1, soil_class: B},
          backfill: {soil: pea_gravel}}
 board: {type: XPS_IV, thickness: 50 mm, beyond_tank: 0.6 m, above_crown: 0.1 m}

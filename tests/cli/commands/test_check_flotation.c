@@ -98,7 +98,8 @@ Test(check_flotation, a_soil_without_weight_is_named)
 Test(check_flotation, more_than_the_verdict)
 {
     const char *site =
-        SITE("groundwater: {mean: 1.8 m, amplitude: 0.9 m, highest_on: 120 day}\n"
+        SITE("groundwater: {mean: 1.8 m, amplitude: 0.9 m, highest_on: 120 day, "
+             "highest: 0 m}\n"
              "anchors: {deadmen: {count: 2, width: 0.3 m, height: 0.3 m, length: 5 m}, "
              "straps: 4, strap_width: 50 mm, wedge_angle: 30 degrees}\n");
     struct program_answer got = program_check("flotation", "--json", site);

@@ -35,7 +35,7 @@ Test(faults, what_lies_over_the_file_is_named, .init = redirect)
     (void)fflush(stderr);
     cr_assert_stderr_eq_str(
         "a.yaml:7: burial.cover: no unit: such as 1.2 m\na.yaml: no site\n"
-        "--set: tank.diameter=20 m lies over the file: the faults above may follow from it\n");
+        "--set: tank.diameter=20 m overrides the file: the faults above may follow from it\n");
 }
 
 Test(faults, json_is_one_object_on_standard_output, .init = redirect)

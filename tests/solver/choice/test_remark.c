@@ -72,7 +72,7 @@ Test(remark, ground_frozen_to_the_bottom_is_told)
     struct uf_summary s = {.frost_undisturbed_m = d.grid.depth_m};
     struct uf_remarks remarks;
     uf_remarks(&remarks, &d, &s);
-    cr_expect(remarks.n == 1 && says(&remarks, "perennially frozen"), "%zu", remarks.n);
+    cr_expect(remarks.n == 1 && says(&remarks, "permafrost"), "%zu", remarks.n);
     s.frost_undisturbed_m = d.grid.depth_m - 0.1;
     uf_remarks(&remarks, &d, &s);
     cr_expect_eq(remarks.n, 0);

@@ -205,7 +205,7 @@ Test(run, frozen_ground_is_refused_and_a_profile_is_not)
     struct uf_run *r = NULL;
     struct uf_error err = {0};
     cr_expect(uf_run_create(&r, &d, forcing, &options, &err) == UF_E_INPUT);
-    cr_expect(strstr(err.text, "perennially frozen") != NULL, "%s", err.text);
+    cr_expect(strstr(err.text, "permafrost") != NULL, "%s", err.text);
     d.initial.n_profile = 2;
     d.initial.depth_m[1] = 4.0;
     d.initial.degC[0] = 1.0;

@@ -153,7 +153,7 @@ Test(holddown, board_lifts_in_every_method)
     const double lifts_N = 9810.0 * (tank_m3 + board_m3);
     near(got.factor_submerged, (dead_N + soil_m3 * 10000.0) / lifts_N, 1e-9, "submerged");
     near(got.factor_total, (dead_N + soil_m3 * 19810.0) / (lifts_N + 9810.0 * soil_m3), 1e-9,
-         "whole weights");
+         "total weights");
     near(got.factor_em, got.factor_submerged, 1e-12, "EM 1110-2-2100");
     near(got.total_below_m3, tank_m3 + board_m3 + soil_m3, 1e-9, "all displaced");
 }

@@ -108,7 +108,7 @@ Test(suction, any_pipe_is_taken_and_the_published_range_told)
     cr_expect_not(got.published);
     input.intake_loss_m = 0.7;
     cr_assert_eq(uf_suction(&got, &input, &design, NULL), UF_OK);
-    near(got.intake_loss_m, 0.7, 0.0, "as the maker says");
+    near(got.intake_loss_m, 0.7, 0.0, "as the manufacturer says");
 }
 
 /* 250 gpm for two hours is 30,000 gal = 113.56 m3. */

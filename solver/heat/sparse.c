@@ -1,5 +1,7 @@
 #include "sparse.h"
 
+#include "sparse_iterate.h"
+
 #include <klu.h>
 
 #include <stdbool.h>
@@ -14,7 +16,17 @@ struct uf_sparse {
     klu_common common;
     klu_symbolic *symbolic;
     klu_numeric *numeric;
+    double *inverse, *work; /* [n], [8 n] in place of KLU's factors; NULL: KLU */
 };
+
+/* Factors dearer than this, by KLU's own guess, are not made: a section's take 1e5 to 1e7
+   operations, those of its slices some 1e9. */
+static const double FLOPS_MOST = 1e8;
+
+static struct uf_sparse_columns columns(const struct uf_sparse *m)
+{
+    return (struct uf_sparse_columns){m->n, m->column_start, m->row, m->value};
+}
 
 /* One entry of the pattern before it is compressed, with the place that wants to know its slot. */
 struct entry {
@@ -89,6 +101,14 @@ enum uf_status uf_sparse_create(struct uf_sparse **out, size_t n, const size_t (
         uf_sparse_free(m);
         return uf_fail(err, UF_E_SOLVER, "the matrix could not be ordered");
     }
+    if (m->symbolic->est_flops > FLOPS_MOST) {
+        m->inverse = calloc(n, sizeof *m->inverse);
+        m->work = calloc(8 * n, sizeof *m->work);
+        if (m->inverse == NULL || m->work == NULL) {
+            uf_sparse_free(m);
+            return uf_fail(err, UF_E_MEMORY, "out of memory for a matrix of %zu rows", n);
+        }
+    }
     *out = m;
     return UF_OK;
 }
@@ -110,6 +130,8 @@ void uf_sparse_free(struct uf_sparse *m)
     free(m->slot_ab);
     free(m->slot_ba);
     free(m->slot_diagonal);
+    free(m->inverse);
+    free(m->work);
     free(m);
 }
 
@@ -135,6 +157,12 @@ double *uf_sparse_ba(struct uf_sparse *m, size_t p)
 
 enum uf_status uf_sparse_factor(struct uf_sparse *m, struct uf_error *err)
 {
+    const struct uf_sparse_columns a = columns(m);
+    if (m->work != NULL) {
+        return uf_sparse_iterate_factor(&a, m->inverse)
+                   ? UF_OK
+                   : uf_fail(err, UF_E_SOLVER, "the matrix of the heat balance is singular");
+    }
     if (m->numeric != NULL &&
         klu_refactor(m->column_start, m->row, m->value, m->symbolic, m->numeric, &m->common) &&
         m->common.status == KLU_OK) {
@@ -152,6 +180,12 @@ enum uf_status uf_sparse_factor(struct uf_sparse *m, struct uf_error *err)
 
 enum uf_status uf_sparse_solve(struct uf_sparse *m, double *b, struct uf_error *err)
 {
+    const struct uf_sparse_columns a = columns(m);
+    if (m->work != NULL) {
+        return uf_sparse_iterate_solve(&a, m->inverse, b, m->work)
+                   ? UF_OK
+                   : uf_fail(err, UF_E_SOLVER, "the heat balance could not be solved");
+    }
     if (m->numeric == NULL || !klu_solve(m->symbolic, m->numeric, m->n, 1, b, &m->common)) {
         return uf_fail(err, UF_E_SOLVER, "the heat balance could not be solved");
     }

@@ -6,7 +6,8 @@
 #include <stddef.h>
 
 /* A square matrix whose pattern is fixed: the diagonal and both halves of a list of
-   pairs. Factored by SuiteSparse KLU, ordered once. */
+   pairs. Factored by SuiteSparse KLU, ordered once; where the factors would fill up, as in
+   three dimensions, solved by iteration instead (sparse_iterate.h). */
 struct uf_sparse;
 
 /* pairs [n_pairs][2]: nodes that exchange heat, each pair once (a pair may repeat: it

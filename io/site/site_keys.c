@@ -26,6 +26,8 @@ static const struct site_word_row water_words[] = {{"layered", UF_WATER_LAYERED}
                                                    {"mixed", UF_WATER_MIXED},
                                                    {"unmixed", UF_WATER_UNMIXED},
                                                    {NULL, 0}};
+static const struct site_word_row ends_words[] = {
+    {"plane", UF_ENDS_PLANE}, {"three_dimensional", UF_ENDS_THREE_DIMENSIONAL}, {NULL, 0}};
 static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C", 'C'}, {NULL, 0}};
 
 /* Where a value goes: in the site, in its case, or in the row of a list. */
@@ -250,8 +252,8 @@ const struct site_key uf_site_keys[] = {
     VALUE("tank.length", length, "m", 0.05, 200, "", CASE(tank.length_m),
           "outside; of a box, or of a horizontal cylinder between its heads"),
     WORD("tank.heads", heads_words, uf_site_own_default, CASE(tank.heads), "ends of a cylinder"),
-    OTHER("tank.ends", yes_no, uf_site_own_default, CASE(tank.ends),
-          "count the heat lost through the ends of a horizontal tank"),
+    WORD("tank.ends", ends_words, uf_site_own_default, CASE(tank.ends),
+         "of a lying tank: the section alone, or as slices along the axis past the end"),
     VALUE("tank.empty_mass", mass, "kg", 0, 1e7, "not counted", CASE(tank.empty_mass_kg),
           "of the empty tank with its fittings"),
     BLOCK("tank.wall", SITE_NO_OFFSET, "the shell; leave it out for none"),

@@ -38,14 +38,9 @@ static double slenderness(struct run run)
     return lies ? run.design->tank.length_m / across_m : HUGE_VAL;
 }
 
-static bool is_short_with_ends(struct run run)
+static bool is_short(struct run run)
 {
-    return slenderness(run) < SHORT_TANK && run.design->tank.ends;
-}
-
-static bool is_short_without_ends(struct run run)
-{
-    return slenderness(run) < SHORT_TANK && !run.design->tank.ends;
+    return slenderness(run) < SHORT_TANK && run.design->tank.ends == UF_ENDS_PLANE;
 }
 
 static bool leaves_inflow_out(struct run run)
@@ -114,14 +109,11 @@ static bool lacks_balance(struct run run)
     return !(run.s->heat_balance_relative <= BALANCE);
 }
 
-#define SHORT                                                                                      \
-    "the tank is {} times as long as it is across: below 3 the section through its middle is a "   \
-    "rough picture of it; its ends are "
-
 static const struct row rows[] = {
-    {is_short_with_ends, SHORT "counted by their share of the wall", slenderness,
-     UF_QUANTITY_FACTOR},
-    {is_short_without_ends, SHORT "NOT counted", slenderness, UF_QUANTITY_FACTOR},
+    {is_short,
+     "the tank is {} times as long as it is across: below 3 the section through its middle is a "
+     "rough picture of it; its ends are NOT counted: tank.ends: three_dimensional counts them",
+     slenderness, UF_QUANTITY_FACTOR},
     {leaves_inflow_out,
      "the inflow is not counted in unmixed water: give tank.contents.water as layered or mixed to "
      "see what it does",

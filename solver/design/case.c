@@ -35,7 +35,7 @@ static void ground_init(struct uf_ground_input *ground)
 static void tank_init(struct uf_tank *tank)
 {
     tank->diameter_m = tank->width_m = tank->height_m = tank->length_m = NAN;
-    tank->ends = true;
+    tank->ends = UF_ENDS_PLANE;
     tank->empty_mass_kg = NAN;
     tank->wall_thickness_m = tank->wall_k_W_mK = NAN;
     tank->level_m = 0.0;

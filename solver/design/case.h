@@ -95,6 +95,8 @@ enum uf_shape { UF_NO_TANK, UF_SHAPE_LIST(UF_SHAPE_WORD) };
 /* How the water in the tank mixes: as one body; in rows of the grid, each mixed sideways,
    that lie on one another by their density; not at all. */
 enum uf_water_kind { UF_WATER_LAYERED, UF_WATER_MIXED, UF_WATER_UNMIXED };
+/* How a lying tank's ends come in: not at all, or as slices along its axis. */
+enum uf_ends { UF_ENDS_PLANE, UF_ENDS_THREE_DIMENSIONAL };
 enum uf_heads { UF_FLAT, UF_HEMISPHERICAL, UF_ELLIPSOIDAL_2_TO_1 };
 
 struct uf_riser {
@@ -108,7 +110,7 @@ struct uf_tank {
     double width_m, height_m, length_m; /* outside; box: all three; vertical cylinder: height;
                      horizontal cylinder: length of the shell between heads */
     enum uf_heads heads;
-    bool ends; /* heat through the ends of a horizontal tank counted */
+    enum uf_ends ends; /* of a lying tank */
     double empty_mass_kg;
     double wall_thickness_m, wall_k_W_mK; /* NAN thickness: no shell */
     double level_m, lowest_m,

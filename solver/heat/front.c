@@ -150,7 +150,7 @@ double uf_front_zero_m(const struct uf_heat *heat, const double *T_degC, size_t 
 {
     const struct uf_grid *g = heat->grid;
     const size_t b = a + g->nx;
-    const size_t j = a / g->nx;
+    const size_t j = uf_grid_j(g, a);
     const double edge_m = g->z_edge_m[j + 1];
     const double to_a = edge_m - g->z_m[j];
     const double to_b = g->z_m[j + 1] - edge_m;

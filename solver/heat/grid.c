@@ -1,5 +1,6 @@
 #include "grid.h"
 
+#include "slice.h"
 #include "solver/design/dig.h"
 #include "solver/design/shape.h"
 
@@ -300,6 +301,13 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
     return uf_grid_edges(edges, n, &axis, err);
 }
 
+/* Columns beside the tank, and slices at its end: a sixth of its half width, at most 0.2 m. */
+static double near_tank_m(const struct uf_case *d)
+{
+    return fmax(d->grid.finest_m,
+                fmin(fmin(0.2, 4.0 * d->grid.finest_m), uf_case_half_width_m(d) / 6.0));
+}
+
 /* Columns: a sixth of the tank's half width, at most 0.2 m, to the edge of tank or board and
    past it, half of that round the board's edge, growing outside. */
 static const double PAST_M = 0.4;
@@ -308,8 +316,7 @@ static enum uf_status columns_for_case(double **edges, size_t *n, const struct u
                                        struct uf_error *err)
 {
     const double half_m = uf_case_half_width_m(d);
-    const double near_m =
-        fmax(d->grid.finest_m, fmin(fmin(0.2, 4.0 * d->grid.finest_m), half_m / 6.0));
+    const double near_m = near_tank_m(d);
     const bool board = uf_case_has_board(d);
     const double edge_m = board ? uf_case_board_half_width_m(d) : half_m;
     const double corner_m = board ? fmax(d->grid.finest_m, 0.5 * near_m) : near_m;
@@ -367,5 +374,17 @@ enum uf_status uf_grid_for_case(struct uf_grid **out, const struct uf_case *desi
         free(z_edge_m);
         return status;
     }
-    return uf_grid_create(out, x_edge_m, nx, z_edge_m, nz, uf_shape_is_radial(&design->tank), err);
+    status =
+        uf_grid_create(out, x_edge_m, nx, z_edge_m, nz, uf_shape_is_radial(&design->tank), err);
+    if (status == UF_OK && uf_slice_wanted(design)) {
+        double *y_edge_m = NULL;
+        size_t ny = 0;
+        status = uf_slice_edges(&y_edge_m, &ny, design, near_tank_m(design), err);
+        status = status == UF_OK ? uf_grid_slice(*out, y_edge_m, ny, err) : status;
+    }
+    if (status != UF_OK) {
+        uf_grid_free(*out);
+        *out = NULL;
+    }
+    return status;
 }

@@ -72,7 +72,8 @@ enum uf_status uf_grid_slice(struct uf_grid *grid, double *y_edge_m, size_t ny,
 
 /* Grid for a design: rows of grid.finest down past frost_m (an upper guess of the frost
    depth), columns of up to four times that beside the tank, lines on the board and the
-   sides of a box. A case without a tank gets one column. */
+   sides of a box; slices where the tank's ends are counted. A case without a tank gets one
+   column. */
 enum uf_status uf_grid_for_case(struct uf_grid **out, const struct uf_case *design, double frost_m,
                                 struct uf_error *err);
 

@@ -8,10 +8,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bool allocate(struct uf_section *s, size_t n_cells, size_t nx)
+static bool allocate(struct uf_section *s, size_t n_cells)
 {
     struct uf_heat *h = s->heat;
-    const size_t nodes = n_cells + n_cells / nx + 1; /* a node of water a row, and the air */
+    const struct uf_grid *g = s->grid;
+    const size_t nodes = n_cells + g->nz + 1; /* a node of water a row, and the air */
     h->materials = calloc(n_cells + UF_MAX_MATERIALS + 5, sizeof *h->materials);
     h->material = calloc(nodes, sizeof *h->material);
     h->conducts = calloc(nodes, sizeof *h->conducts);
@@ -19,15 +20,16 @@ static bool allocate(struct uf_section *s, size_t n_cells, size_t nx)
     h->gx_m = calloc(n_cells, sizeof *h->gx_m);
     h->gz_m = calloc(n_cells, sizeof *h->gz_m);
     h->gy_m = calloc(n_cells, sizeof *h->gy_m);
-    h->links = calloc(2 * n_cells + n_cells / nx + 2, sizeof *h->links);
-    h->tops = calloc(nx, sizeof *h->tops);
-    h->bottom_W = calloc(nx, sizeof *h->bottom_W);
+    h->links = calloc(4 * n_cells + g->nz + 2, sizeof *h->links);
+    h->tops = calloc(g->nx * g->ny, sizeof *h->tops);
+    h->bottom_W = calloc(g->nx * g->ny, sizeof *h->bottom_W);
     s->shown = calloc(n_cells, sizeof *s->shown);
-    s->row_water = calloc(n_cells / nx, sizeof *s->row_water);
-    s->water_edge_m = calloc(n_cells / nx + 1, sizeof *s->water_edge_m);
+    s->row_water = calloc(g->nz, sizeof *s->row_water);
+    s->water_edge_m = calloc(g->nz + 1, sizeof *s->water_edge_m);
+    s->slices = calloc(g->ny, sizeof *s->slices);
     return h->materials && h->material && h->conducts && h->volume_m3 && h->gx_m && h->gz_m &&
            h->gy_m && h->links && h->tops && h->bottom_W && s->shown && s->row_water &&
-           s->water_edge_m;
+           s->water_edge_m && s->slices;
 }
 
 /* Where the water's surface stands; NAN for an empty tank, above the crown for a full one. */
@@ -41,47 +43,39 @@ static double water_surface_m(const struct uf_case *design, const struct uf_outl
     return level_m >= height_m - 1e-6 ? inside->top_m - 1e3 : inside->bottom_m - level_m;
 }
 
-static double ends_ratio(const struct uf_tank *tank)
-{
-    if (uf_shape_is_radial(tank) || !tank->ends) {
-        return 1.0;
-    }
-    return 1.0 + uf_tank_end_area_m2(tank) / uf_tank_side_area_m2(tank);
-}
-
-/* What the half section's water is of the whole tank's, 1/m; see section.h. A plane
-   section without ends takes the heads as more of its length. */
-static double whole_per_m(const struct uf_tank *tank)
+/* What the section's water is of the whole tank's; see section.h. */
+static double whole_share(const struct uf_tank *tank, const struct uf_grid *grid)
 {
     if (uf_shape_is_radial(tank)) {
         return 1.0;
     }
-    const double length_m =
-        tank->ends ? tank->length_m * ends_ratio(tank) : uf_tank_plan_length_m(tank);
-    return 0.5 / length_m;
+    return grid->ny > 1 ? 0.25 : 0.5 / uf_tank_plan_length_m(tank);
 }
 
 static void prepare_tank(struct uf_build *b)
 {
     struct uf_section *s = b->section;
     b->dig = uf_dig_of(b->design);
-    b->outline = uf_outline_of(b->design);
-    b->inside = uf_outline_inside(&b->outline);
-    b->ends = ends_ratio(&b->design->tank);
-    s->outline = b->outline;
-    s->whole_per_m = whole_per_m(&b->design->tank);
-    s->surface_z_m = water_surface_m(b->design, &b->inside);
+    for (size_t k = 0; k < b->grid->ny; k++) {
+        s->slices[k] = uf_slice_of(b->design, b->grid, k);
+    }
+    s->outline = s->slices[0].outline;
+    s->whole_share = whole_share(&b->design->tank, b->grid);
+    s->surface_z_m = water_surface_m(b->design, &s->slices[0].inside);
     s->unmixed = uf_case_water(b->design) == UF_WATER_UNMIXED;
+}
+
+size_t uf_section_body_node(const struct uf_build *b, size_t cell)
+{
+    const size_t j = uf_grid_j(b->grid, cell);
+    return b->grid->z_m[j] > b->section->surface_z_m ? b->section->row_water[j] : b->heat->air;
 }
 
 size_t uf_section_node(const struct uf_build *b, size_t cell)
 {
-    if (b->kind[cell] == UF_CELL_AIR) {
-        return b->heat->air;
-    }
-    return b->kind[cell] == UF_CELL_WATER && !b->section->unmixed
-               ? b->section->row_water[cell / b->grid->nx % b->grid->nz]
-               : cell;
+    const bool own =
+        b->kind[cell] == UF_CELL_GROUND || (b->kind[cell] == UF_CELL_WATER && b->section->unmixed);
+    return own ? cell : uf_section_body_node(b, cell);
 }
 
 size_t uf_section_under_risers(const struct uf_build *b)
@@ -109,41 +103,60 @@ static bool has_cell(const struct uf_build *b, enum uf_cell_kind kind)
    would not reach the water. The tank is taken as full. */
 static void leave_out_thin_air(struct uf_build *b)
 {
-    if (b->section->unmixed && b->section->surface_z_m > b->inside.top_m &&
+    if (b->section->unmixed && b->section->surface_z_m > b->section->slices[0].inside.top_m &&
         has_cell(b, UF_CELL_WATER) && !has_cell(b, UF_CELL_AIR)) {
-        b->section->surface_z_m = b->inside.top_m - 1e3;
+        b->section->surface_z_m = b->section->slices[0].inside.top_m - 1e3;
+    }
+}
+
+static void each_slice(struct uf_build *b, void (*work)(struct uf_build *))
+{
+    for (b->k = 0; b->k < b->grid->ny && b->status == UF_OK; b->k++) {
+        b->slice = b->section->slices[b->k];
+        b->outline = b->slice.outline;
+        b->inside = b->slice.inside;
+        work(b);
     }
 }
 
 static void build_all(struct uf_build *b)
 {
+    const struct uf_outline *outline = &b->section->outline;
+    for (size_t k = 0; k < b->grid->ny; k++) {
+        b->section->slices[k].thick_m = b->grid->y_edge_m[k + 1] - b->grid->y_edge_m[k];
+    }
     for (size_t i = 0; i < UF_MAX_LAYERS; i++) {
         b->layer[i][0] = b->layer[i][1] = -1;
     }
     b->backfill[0] = b->backfill[1] = b->bedding[0] = b->bedding[1] = -1;
     b->board = b->water = b->air = -1;
-    b->ends = 1.0;
     b->section->surface_z_m = NAN;
     b->section->crown_link = b->section->invert_link = UF_HEAT_NONE;
     if (b->tank) {
         prepare_tank(b);
+        uf_section_add_bodies(b);
     }
-    uf_section_paint(b);
+    each_slice(b, uf_section_paint);
     if (b->status == UF_OK && b->tank && !has_cell(b, UF_CELL_WATER) && !has_cell(b, UF_CELL_AIR)) {
         b->status = uf_fail_key(
             b->err, UF_E_RANGE, "grid.finest",
             UF_PLAIN("the tank lies between the centres of the cells"),
             UF_SAID("below {}", UF_ABOUT(THICKNESS, 3,
-                                         0.5 * fmin(b->outline.half_m, 0.5 * (b->outline.bottom_m -
-                                                                              b->outline.top_m)))));
+                                         0.5 * fmin(outline->half_m,
+                                                    0.5 * (outline->bottom_m - outline->top_m)))));
     }
     if (b->status == UF_OK) {
         leave_out_thin_air(b);
         uf_section_rows(b);
-        uf_section_volumes(b);
     }
-    if (b->status == UF_OK) {
-        uf_section_connect(b);
+    each_slice(b, uf_section_volumes);
+    if (b->status == UF_OK && b->tank) {
+        uf_section_bodies(b);
+    }
+    each_slice(b, uf_section_connect);
+    each_slice(b, uf_section_connect_next);
+    if (b->status == UF_OK && b->tank) {
+        uf_section_connect_bodies(b);
     }
 }
 
@@ -152,7 +165,7 @@ static enum uf_status create(struct uf_section **out, const struct uf_case *desi
                              struct uf_grid *grid, bool tank, struct uf_error *err)
 {
     struct uf_section *s = calloc(1, sizeof *s);
-    const size_t n_cells = grid->nx * grid->nz;
+    const size_t n_cells = uf_grid_cells(grid);
     struct uf_build build = {
         .design = design, .section = s, .grid = grid, .tank = tank, .err = err};
     *out = NULL;
@@ -164,7 +177,7 @@ static enum uf_status create(struct uf_section **out, const struct uf_case *desi
     s->heat = calloc(1, sizeof *s->heat);
     build.heat = s->heat;
     build.kind = calloc(n_cells, sizeof *build.kind);
-    if (s->heat == NULL || build.kind == NULL || !allocate(s, n_cells, grid->nx)) {
+    if (s->heat == NULL || build.kind == NULL || !allocate(s, n_cells)) {
         build.status =
             uf_fail(err, UF_E_MEMORY, "out of memory for a section of %zu cells", n_cells);
     } else {
@@ -229,6 +242,7 @@ void uf_section_free(struct uf_section *section)
         uf_heat_free(section->heat);
         uf_grid_free(section->grid);
         free(section->shown);
+        free(section->slices);
         free(section->row_water);
         free(section->water_edge_m);
         free(section);
@@ -257,21 +271,27 @@ double uf_section_outer_degC(const struct uf_section *section, const struct uf_h
     return T_degC[link->a] - W * link->length_a_m / (k_W_mK * link->area_m2);
 }
 
+enum uf_section_body uf_section_body_of(const struct uf_section *section, size_t cell)
+{
+    const struct uf_grid *g = section->grid;
+    const struct uf_outline *outline = &section->slices[uf_grid_k(g, cell)].outline;
+    const double z_m = g->z_m[uf_grid_j(g, cell)];
+    if (!(outline->half_m > 0.0) ||
+        !uf_outline_contains(outline, g->x_m[uf_grid_i(g, cell)], z_m)) {
+        return UF_SECTION_GROUND;
+    }
+    return z_m > section->surface_z_m ? UF_SECTION_WATER : UF_SECTION_AIR;
+}
+
 void uf_section_cells(const struct uf_section *section, const double *T_degC, double *cells_degC)
 {
     const struct uf_heat *h = section->heat;
-    const struct uf_grid *g = section->grid;
     for (size_t c = 0; c < h->n_cells; c++) {
-        cells_degC[c] = T_degC[c];
-        const double x_m = g->x_m[c % g->nx];
-        const double z_m = g->z_m[c / g->nx];
-        if (section->outline.half_m > 0.0 && uf_outline_contains(&section->outline, x_m, z_m)) {
-            const bool wet = z_m > section->surface_z_m;
-            if (wet && h->water != UF_HEAT_NONE) {
-                cells_degC[c] = T_degC[section->row_water[c / g->nx % g->nz]];
-            } else if (!wet && h->air != UF_HEAT_NONE) {
-                cells_degC[c] = T_degC[h->air];
-            }
-        }
+        const size_t bodies[] = {[UF_SECTION_GROUND] = UF_HEAT_NONE,
+                                 [UF_SECTION_WATER] =
+                                     section->row_water[uf_grid_j(section->grid, c)],
+                                 [UF_SECTION_AIR] = h->air};
+        const size_t body = bodies[uf_section_body_of(section, c)];
+        cells_degC[c] = T_degC[body != UF_HEAT_NONE ? body : c];
     }
 }

@@ -3,6 +3,7 @@
 
 #include "heat.h"
 #include "outline.h"
+#include "slice.h"
 
 /* Paints a design on a grid: which substance each cell holds, and the network of heat
    flows that follows. Layers, water table, pit and board by cell centre (the grid has
@@ -11,16 +12,17 @@
 struct uf_section {
     struct uf_grid *grid; /* owned */
     struct uf_heat *heat; /* owned */
-    int8_t *shown;        /* [nz][nx] index into names: what a picture shows */
+    int8_t *shown;        /* [ny][nz][nx] index into names: what a picture shows */
     char names[UF_MAX_MATERIALS][UF_NAME_SIZE];
     size_t n_names;
-    struct uf_outline outline;      /* of the tank; half_m 0 without one */
+    struct uf_slice *slices;        /* [ny], with a tank */
+    struct uf_outline outline;      /* of the tank at mid-tank; half_m 0 without one */
     size_t crown_link, invert_link; /* links through the wall on the axis, or UF_HEAT_NONE */
     uint16_t water_material;        /* index into heat->materials, with a tank */
     bool unmixed;                   /* the water is cells that conduct, without nodes of its own */
-    double whole_per_m;   /* times a conductance of the whole tank: the section's part of it.
-                        1 for a standing tank, else 1 / (2 length (1 + ends/sides)):
-                        the water stands for that much wall, ends with it */
+    double whole_share;   /* times a conductance of the whole tank: the section's part of it.
+                           1 for a standing tank, 1/4 for slices, 1 / (2 length) a metre of
+                           a plane section */
     size_t *row_water;    /* [nz] node of the water that lies in, or nearest to, a row of the
                            grid; UF_HEAT_NONE where the water has no nodes of its own */
     double *water_edge_m; /* [n_water + 1] depths between the water's nodes, surface first */
@@ -42,7 +44,11 @@ enum uf_status uf_section_create_on(struct uf_section **out, const struct uf_cas
                                     struct uf_grid *grid, struct uf_error *err);
 void uf_section_free(struct uf_section *section); /* NULL is fine */
 
-/* Temperature at a point, degC. In the shell and on either of its faces the wall's inner
+/* What of the tank holds a cell's centre: nothing (ground), water or air. */
+enum uf_section_body { UF_SECTION_GROUND, UF_SECTION_WATER, UF_SECTION_AIR };
+enum uf_section_body uf_section_body_of(const struct uf_section *section, size_t cell);
+
+/* Temperature at a point of the first slice, degC. In the shell and on either of its faces the wall's inner
    surface, as for the crown; in the tank that of the body there, of still water that between
    its cells. In the ground between the centres of ground cells, in series where two substances
    meet; nearer to the tank than its first centre, between that and the wall's outer surface.

@@ -20,10 +20,9 @@ double uf_section_volume_m3(const struct uf_grid *grid, size_t i, size_t j)
     return uf_section_plan_m2(grid, i) * (grid->z_edge_m[j + 1] - grid->z_edge_m[j]);
 }
 
-static double share_of(const struct uf_build *b, const struct uf_outline *outline, size_t i,
-                       size_t j)
+double uf_section_share(const struct uf_grid *g, const struct uf_outline *outline, size_t i,
+                        size_t j)
 {
-    const struct uf_grid *g = b->grid;
     return uf_outline_share(outline, g->x_edge_m[i], g->x_edge_m[i + 1], g->z_edge_m[j],
                             g->z_edge_m[j + 1], g->radial);
 }
@@ -34,7 +33,7 @@ static void hand_over(struct uf_build *b, size_t i, size_t j, double volume_m3)
     const struct uf_grid *g = b->grid;
     size_t neighbours[4];
     size_t n = 0;
-    const size_t c = uf_grid_at(g, i, j);
+    const size_t c = uf_grid_in(g, i, j, b->k);
     if (i + 1 < g->nx) {
         neighbours[n++] = c + 1;
     }
@@ -68,7 +67,7 @@ static void blend_cell(struct uf_build *b, size_t c, double outer, double inner)
     uf_material_inert(&wall, "shell", 1.0, UF_SECTION_WALL_J_M3K);
     const struct uf_material *const parts[3] = {&h->materials[h->conducts[ground]], &wall,
                                                 &h->materials[b->water]};
-    const double shares[3] = {1.0 - outer, outer - inner, inner / b->ends};
+    const double shares[3] = {1.0 - outer, outer - inner, inner};
     if (b->status == UF_OK) {
         b->status =
             uf_material_blend(&h->materials[h->n_materials], "cut cell", parts, shares, 3, b->err);
@@ -79,15 +78,17 @@ static void blend_cell(struct uf_build *b, size_t c, double outer, double inner)
 static void cell_volume(struct uf_build *b, size_t i, size_t j)
 {
     struct uf_heat *h = b->heat;
-    const size_t c = uf_grid_at(b->grid, i, j);
-    const double volume_m3 = uf_section_volume_m3(b->grid, i, j);
-    const double outer = b->tank ? share_of(b, &b->outline, i, j) : 0.0;
-    const double inner = b->tank ? share_of(b, &b->inside, i, j) : 0.0;
+    const size_t c = uf_grid_in(b->grid, i, j, b->k);
+    const double volume_m3 = uf_section_volume_m3(b->grid, i, j) * b->slice.thick_m;
+    const double outer = b->tank ? uf_section_share(b->grid, &b->outline, i, j) : 0.0;
+    const double inner =
+        b->tank ? uf_section_share(b->grid, &b->inside, i, j) * b->slice.inside_m / b->slice.thick_m
+                : 0.0;
     const bool wet = b->kind[c] == UF_CELL_WATER ||
                      (b->kind[c] == UF_CELL_GROUND && b->grid->z_m[j] > b->section->surface_z_m);
     if (b->section->unmixed && wet && b->kind[c] != UF_CELL_AIR) {
         h->volume_m3[c] = volume_m3;
-        if (outer > 0.0 && !(inner >= 1.0 && b->ends == 1.0)) {
+        if (outer > 0.0 && inner < 1.0) {
             blend_cell(b, c, outer, inner);
         }
     } else if (b->kind[c] == UF_CELL_GROUND) {
@@ -104,95 +105,101 @@ void uf_section_volumes(struct uf_build *b)
             cell_volume(b, i, j);
         }
     }
-    if (b->tank && b->status == UF_OK) {
-        uf_section_bodies(b);
-    }
 }
 
-/* One face between cells a and b (b right of or below a): its area and the lengths to it. */
-struct face {
-    size_t a, b;
-    bool along_x;
-    double area_m2, to_a_m, to_b_m;
-};
-
-static struct face face_x(const struct uf_grid *g, size_t i, size_t j)
+static struct uf_section_face face_x(const struct uf_build *b, size_t i, size_t j)
 {
-    const double dz = g->z_edge_m[j + 1] - g->z_edge_m[j];
+    const struct uf_grid *g = b->grid;
+    const double side_m2 = (g->z_edge_m[j + 1] - g->z_edge_m[j]) * b->slice.thick_m;
     const double e = g->x_edge_m[i + 1];
-    struct face f = {.a = uf_grid_at(g, i, j), .b = uf_grid_at(g, i + 1, j), .along_x = true};
-    f.area_m2 = g->radial ? 2.0 * UF_PI * e * dz : dz;
+    struct uf_section_face f = {.a = uf_grid_in(g, i, j, b->k),
+                                .b = uf_grid_in(g, i + 1, j, b->k),
+                                .along_x = true,
+                                .structured = b->heat->gx_m};
+    f.area_m2 = g->radial ? 2.0 * UF_PI * e * side_m2 : side_m2;
     f.to_a_m = g->radial ? e * log(e / g->x_m[i]) : e - g->x_m[i];
     f.to_b_m = g->radial ? e * log(g->x_m[i + 1] / e) : g->x_m[i + 1] - e;
     return f;
 }
 
-static struct face face_z(const struct uf_grid *g, size_t i, size_t j)
+static struct uf_section_face face_z(const struct uf_build *b, size_t i, size_t j)
 {
+    const struct uf_grid *g = b->grid;
     const double e = g->z_edge_m[j + 1];
-    return (struct face){.a = uf_grid_at(g, i, j),
-                         .b = uf_grid_at(g, i, j + 1),
-                         .area_m2 = uf_section_plan_m2(g, i),
-                         .to_a_m = e - g->z_m[j],
-                         .to_b_m = g->z_m[j + 1] - e};
+    return (struct uf_section_face){.a = uf_grid_in(g, i, j, b->k),
+                                    .b = uf_grid_in(g, i, j + 1, b->k),
+                                    .area_m2 = uf_section_plan_m2(g, i) * b->slice.thick_m,
+                                    .to_a_m = e - g->z_m[j],
+                                    .to_b_m = g->z_m[j + 1] - e,
+                                    .structured = b->heat->gz_m};
 }
 
 /* Thickness of the flat wall that resists as much, on the outer surface, which the links' areas add
    up to: R ln(R/Ri) for a round one. */
-static double equivalent_wall_m(const struct uf_build *b)
+static double equivalent_wall_m(const struct uf_slice *s)
 {
-    const double R = b->outline.half_m;
-    return b->outline.circle ? R * log(R / b->inside.half_m) : b->outline.wall_m;
+    const double R = s->outline.half_m;
+    return s->outline.circle ? R * log(R / s->inside.half_m) : s->outline.wall_m;
 }
 
 /* What lies on the inner face of a round wall acts on less of it: outer area over inner. */
-static double area_ratio(const struct uf_build *b)
+static double area_ratio(const struct uf_slice *s)
 {
-    return b->outline.circle ? b->outline.half_m / b->inside.half_m : 1.0;
+    return s->outline.circle ? s->outline.half_m / s->inside.half_m : 1.0;
 }
 
-/* A link through the shell: ground, wall, then the film of a body or the contents' own length. */
-static void connect_wall(struct uf_build *b, const struct face *f)
+/* A link through the shell: ground, wall, then the film of a body or the contents' own
+ * length. */
+void uf_section_link_wall(struct uf_build *b, const struct uf_section_way *way)
 {
     struct uf_heat *h = b->heat;
-    const size_t nx = b->grid->nx;
-    const bool a_ground = b->kind[f->a] == UF_CELL_GROUND;
-    const size_t ground = a_ground ? f->a : f->b;
-    const size_t wet = a_ground ? f->b : f->a;
-    const double x_m = b->grid->x_m[ground % nx];
-    const double z_m = b->grid->z_m[ground / nx];
-    const bool water = b->kind[wet] == UF_CELL_WATER;
-    const bool lumped = !water || !b->section->unmixed;
-    double distance_m = 0.0;
-    double normal = 1.0;
-    uf_outline_cross(&b->outline, f->along_x, x_m, z_m, &distance_m, &normal);
-    const double wall_m = b->outline.wall_m / normal;
-    const double film =
-        lumped ? (water ? WATER_FILM_M2K_W : UF_SECTION_AIR_FILM_M2K_W) * area_ratio(b) / normal
-               : 0.0;
-    struct uf_heat_link link = {.a = ground,
-                                .b = uf_section_node(b, wet),
-                                .area_m2 = f->area_m2,
-                                .length_a_m = fmax(distance_m, 1e-4),
-                                .material_a = h->conducts[ground],
+    const double wall_m = b->section->outline.wall_m / way->normal;
+    const bool lumped = !way->water || !b->section->unmixed;
+    const double film = lumped ? (way->water ? WATER_FILM_M2K_W : UF_SECTION_AIR_FILM_M2K_W) *
+                                     way->narrower / way->normal
+                               : 0.0;
+    struct uf_heat_link link = {.a = way->ground,
+                                .b = way->body,
+                                .area_m2 = way->area_m2,
+                                .length_a_m = fmax(way->distance_m, 1e-4),
+                                .material_a = h->conducts[way->ground],
                                 .material_b = (uint16_t)b->water,
                                 .inner_m2K_W = film,
-                                .wetted = water};
-    if (b->outline.wall_m > 0.0) {
-        link.fixed_m2K_W = equivalent_wall_m(b) / normal / b->design->tank.wall_k_W_mK;
+                                .wetted = way->water};
+    if (wall_m > 0.0) {
+        link.fixed_m2K_W = way->wall_m / way->normal / b->design->tank.wall_k_W_mK;
     }
     link.fixed_m2K_W += film;
     if (!lumped) {
-        link.length_b_m = fmax(f->to_a_m + f->to_b_m - distance_m - wall_m, 1e-4);
-    }
-    if (!f->along_x && ground % nx == 0) {
-        *(ground < wet ? &b->section->crown_link : &b->section->invert_link) = h->n_links;
+        link.length_b_m = fmax(way->to_body_m - way->distance_m - wall_m, 1e-4);
     }
     h->links[h->n_links++] = link;
 }
 
+static void connect_wall(struct uf_build *b, const struct uf_section_face *f)
+{
+    const struct uf_grid *g = b->grid;
+    const struct uf_slice *mid = &b->section->slices[0];
+    const size_t ground = b->kind[f->a] == UF_CELL_GROUND ? f->a : f->b;
+    const size_t wet = ground == f->a ? f->b : f->a;
+    struct uf_section_way way = {.ground = ground,
+                                 .body = uf_section_node(b, wet),
+                                 .water = b->kind[wet] == UF_CELL_WATER,
+                                 .area_m2 = f->area_m2,
+                                 .to_body_m = f->to_a_m + f->to_b_m,
+                                 .wall_m = equivalent_wall_m(mid),
+                                 .narrower = area_ratio(mid)};
+    uf_outline_cross(&b->outline, f->along_x, g->x_m[uf_grid_i(g, ground)],
+                     g->z_m[uf_grid_j(g, ground)], &way.distance_m, &way.normal);
+    way.normal *= b->slice.lean;
+    if (!f->along_x && uf_grid_i(g, ground) == 0 && b->k == 0) {
+        *(ground == f->a ? &b->section->crown_link : &b->section->invert_link) = b->heat->n_links;
+    }
+    uf_section_link_wall(b, &way);
+}
+
 /* Between two cells inside the tank: still water conducts; its surface meets the air. */
-static void connect_inside(struct uf_build *b, const struct face *f)
+static void connect_inside(struct uf_build *b, const struct uf_section_face *f)
 {
     struct uf_heat *h = b->heat;
     const bool a_water = b->kind[f->a] == UF_CELL_WATER;
@@ -211,7 +218,7 @@ static void connect_inside(struct uf_build *b, const struct face *f)
                               .material_b = (uint16_t)b->water};
 }
 
-static void connect_face(struct uf_build *b, const struct face *f)
+void uf_section_connect_face(struct uf_build *b, const struct uf_section_face *f)
 {
     struct uf_heat *h = b->heat;
     const bool a_ground = b->kind[f->a] == UF_CELL_GROUND;
@@ -222,7 +229,7 @@ static void connect_face(struct uf_build *b, const struct face *f)
     if (a_ground != b_ground) {
         connect_wall(b, f);
     } else if (same && (a_ground || !body)) {
-        *(f->along_x ? &h->gx_m[f->a] : &h->gz_m[f->a]) = f->area_m2 / (f->to_a_m + f->to_b_m);
+        f->structured[f->a] = f->area_m2 / (f->to_a_m + f->to_b_m);
     } else if (!a_ground) {
         connect_inside(b, f);
     } else {
@@ -238,10 +245,10 @@ static void connect_face(struct uf_build *b, const struct face *f)
 
 /* A column's way to the surface where the tank lies in its topmost cell. What ground
    there is between is left out, which is the cold side. */
-static struct uf_heat_top lid_of(struct uf_build *b, size_t i, uint16_t material)
+static struct uf_heat_top lid_of(struct uf_build *b, size_t i, size_t c)
 {
     const struct uf_heat *h = b->heat;
-    const bool water = b->kind[i] == UF_CELL_WATER;
+    const bool water = b->kind[c] == UF_CELL_WATER;
     const bool lumped = !water || !b->section->unmixed;
     const double half_m = 0.5 * (b->grid->z_edge_m[1] - b->grid->z_edge_m[0]);
     const double film = water ? WATER_FILM_M2K_W : UF_SECTION_AIR_FILM_M2K_W;
@@ -250,10 +257,10 @@ static struct uf_heat_top lid_of(struct uf_build *b, size_t i, uint16_t material
     const struct uf_material *still = &h->materials[b->water];
     /* However well it is stirred, water keeps its film at the wall. */
     const double inner_m2K_W = lumped ? film : fmax(film, half_m / still->k_W_mK[still->n - 1]);
-    return (struct uf_heat_top){.cell = uf_section_node(b, i),
-                                .area_m2 = uf_section_plan_m2(b->grid, i),
+    return (struct uf_heat_top){.cell = uf_section_node(b, c),
+                                .area_m2 = uf_section_plan_m2(b->grid, i) * b->slice.thick_m,
                                 .half_m = wall_m2K_W + inner_m2K_W,
-                                .material = material,
+                                .material = b->lid,
                                 .lid = true,
                                 .wetted = water,
                                 .inner_m2K_W = inner_m2K_W};
@@ -263,19 +270,21 @@ static void connect_tops(struct uf_build *b)
 {
     const struct uf_grid *g = b->grid;
     struct uf_heat *h = b->heat;
-    const uint16_t lid = (uint16_t)h->n_materials;
-    if (b->tank) {
-        uf_material_inert(&h->materials[h->n_materials++], "lid", 1.0, UF_SECTION_WALL_J_M3K);
+    if (b->tank && b->k == 0) {
+        b->lid = (uint16_t)h->n_materials++;
+        uf_material_inert(&h->materials[b->lid], "lid", 1.0, UF_SECTION_WALL_J_M3K);
     }
     for (size_t i = 0; i < g->nx; i++) {
+        const size_t c = uf_grid_in(g, i, 0, b->k);
+        const double plan_m2 = uf_section_plan_m2(g, i) * b->slice.thick_m;
         h->tops[h->n_tops++] =
-            b->kind[i] != UF_CELL_GROUND
-                ? lid_of(b, i, lid)
-                : (struct uf_heat_top){.cell = i,
-                                       .area_m2 = uf_section_plan_m2(g, i),
+            b->kind[c] != UF_CELL_GROUND
+                ? lid_of(b, i, c)
+                : (struct uf_heat_top){.cell = c,
+                                       .area_m2 = plan_m2,
                                        .half_m = 0.5 * (g->z_edge_m[1] - g->z_edge_m[0]),
-                                       .material = h->conducts[i]};
-        h->bottom_W[i] = b->design->ground.geothermal_W_m2 * uf_section_plan_m2(g, i);
+                                       .material = h->conducts[c]};
+        h->bottom_W[b->k * g->nx + i] = b->design->ground.geothermal_W_m2 * plan_m2;
     }
 }
 
@@ -285,17 +294,14 @@ void uf_section_connect(struct uf_build *b)
     for (size_t j = 0; j < g->nz; j++) {
         for (size_t i = 0; i < g->nx; i++) {
             if (i + 1 < g->nx) {
-                const struct face f = face_x(g, i, j);
-                connect_face(b, &f);
+                const struct uf_section_face f = face_x(b, i, j);
+                uf_section_connect_face(b, &f);
             }
             if (j + 1 < g->nz) {
-                const struct face f = face_z(g, i, j);
-                connect_face(b, &f);
+                const struct uf_section_face f = face_z(b, i, j);
+                uf_section_connect_face(b, &f);
             }
         }
     }
     connect_tops(b);
-    if (b->tank) {
-        uf_section_connect_bodies(b);
-    }
 }

@@ -99,7 +99,7 @@ static int ground_at(struct uf_build *b, double x_m, double z_m)
     if (!b->tank) {
         return native_at(b, z_m, saturated);
     }
-    if (in_board(b, x_m, z_m)) {
+    if (in_board(b, uf_slice_aside_m(d, b->grid, x_m, b->k), z_m)) {
         if (b->board < 0) {
             struct uf_material foam;
             uf_material_inert(&foam, "board", d->board.k_W_mK, FOAM_J_M3K);
@@ -107,7 +107,10 @@ static int ground_at(struct uf_build *b, double x_m, double z_m)
         }
         return b->board;
     }
-    const enum uf_dig_soil soil = uf_dig_soil_at(&b->dig, &d->burial, x_m, z_m);
+    const bool past_pit =
+        b->grid->ny > 1 && b->grid->y_m[b->k] > uf_dig_half_length_m(&b->dig, z_m);
+    const enum uf_dig_soil soil =
+        past_pit ? UF_DIG_NATIVE : uf_dig_soil_at(&b->dig, &d->burial, x_m, z_m);
     if (soil != UF_DIG_NATIVE) {
         const bool bed = soil == UF_DIG_BEDDING;
         const struct uf_ground_spec *spec = bed ? &d->burial.bedding_soil : &d->burial.backfill;
@@ -119,7 +122,7 @@ static int ground_at(struct uf_build *b, double x_m, double z_m)
 }
 
 /* Water and air as substances: what the tank may hold. */
-static void add_bodies(struct uf_build *b)
+void uf_section_add_bodies(struct uf_build *b)
 {
     const double k = isnan(b->design->tank.mixing_W_mK) ? UF_WATER_CONDUCTIVITY_W_MK
                                                         : b->design->tank.mixing_W_mK;
@@ -141,12 +144,9 @@ static void add_bodies(struct uf_build *b)
 void uf_section_paint(struct uf_build *b)
 {
     const struct uf_grid *grid = b->grid;
-    if (b->tank) {
-        add_bodies(b);
-    }
     for (size_t j = 0; j < grid->nz && b->status == UF_OK; j++) {
         for (size_t i = 0; i < grid->nx && b->status == UF_OK; i++) {
-            const size_t c = uf_grid_at(grid, i, j);
+            const size_t c = uf_grid_in(grid, i, j, b->k);
             const double x_m = grid->x_m[i] + BESIDE_M;
             const double z_m = grid->z_m[j] + BESIDE_M;
             int palette = 0;

@@ -21,7 +21,7 @@ static bool is_tank_cell(const struct uf_section *section, size_t c)
 {
     const struct uf_grid *g = section->grid;
     return has_tank(section) &&
-           uf_outline_contains(&section->outline, g->x_m[c % g->nx], g->z_m[c / g->nx]);
+           uf_outline_contains(&section->outline, g->x_m[uf_grid_i(g, c)], g->z_m[uf_grid_j(g, c)]);
 }
 
 static bool counts(const struct reading *r, size_t c)
@@ -47,7 +47,7 @@ static double crossing_m(const struct uf_section *section, const struct uf_heat_
                          double x_m, double z_m)
 {
     const struct uf_grid *g = section->grid;
-    const bool wall = link->a < section->heat->n_cells && link->length_a_m > 0.0 &&
+    const bool wall = link->a < g->nx * g->nz && link->length_a_m > 0.0 &&
                       !is_tank_cell(section, link->a) &&
                       (link->b >= section->heat->n_cells || is_tank_cell(section, link->b));
     if (!wall) {

@@ -1,5 +1,6 @@
 #include "section_private.h"
 #include "solver/base/constants.h"
+#include "solver/design/tank.h"
 
 #include <math.h>
 
@@ -26,10 +27,12 @@ static double least_m3(const struct uf_build *b, size_t j)
     return LEAST_SHARE * sum_m3;
 }
 
+/* Room inside between two depths, in a metre at mid-tank. */
 static double between_m3(const struct uf_build *b, double top_m, double bottom_m)
 {
-    return uf_outline_area_below_m2(&b->inside, top_m, b->grid->radial) -
-           uf_outline_area_below_m2(&b->inside, bottom_m, b->grid->radial);
+    const struct uf_outline *inside = &b->section->slices[0].inside;
+    return uf_outline_area_below_m2(inside, top_m, b->grid->radial) -
+           uf_outline_area_below_m2(inside, bottom_m, b->grid->radial);
 }
 
 /* Water in rows: one node a row of the grid that holds wet cells; rows that are too thin
@@ -52,7 +55,7 @@ static size_t number_rows(struct uf_build *b)
         }
     }
     n = n > 0 ? n : 1;
-    edge_m[n] = b->inside.bottom_m;
+    edge_m[n] = s->slices[0].inside.bottom_m;
     for (size_t j = 0; j < g->nz; j++) {
         s->row_water[j] = b->heat->water + (s->row_water[j] < n ? s->row_water[j] : n - 1);
     }
@@ -63,6 +66,7 @@ void uf_section_rows(struct uf_build *b)
 {
     struct uf_section *s = b->section;
     struct uf_heat *h = b->heat;
+    const struct uf_outline *inside = &s->slices[0].inside;
     const bool lumped = b->tank && !isnan(s->surface_z_m) && !s->unmixed;
     for (size_t j = 0; j < b->grid->nz; j++) {
         s->row_water[j] = lumped ? h->n : UF_HEAT_NONE;
@@ -70,14 +74,14 @@ void uf_section_rows(struct uf_build *b)
     if (lumped) {
         h->water = h->n;
         h->n_water = 1;
-        s->water_edge_m[0] = fmax(s->surface_z_m, b->inside.top_m);
-        s->water_edge_m[1] = b->inside.bottom_m;
+        s->water_edge_m[0] = fmax(s->surface_z_m, inside->top_m);
+        s->water_edge_m[1] = inside->bottom_m;
         if (uf_case_water(b->design) == UF_WATER_LAYERED) {
             h->n_water = number_rows(b);
         }
         h->n += h->n_water;
     }
-    if (b->tank && (isnan(s->surface_z_m) || s->surface_z_m > b->inside.top_m)) {
+    if (b->tank && (isnan(s->surface_z_m) || s->surface_z_m > inside->top_m)) {
         h->air = h->n++;
     }
 }
@@ -99,26 +103,71 @@ static uint16_t body_material(struct uf_build *b, const struct uf_material *body
     return (uint16_t)(h->n_materials - 1);
 }
 
+/* Room inside below a depth, all slices, and with the shell. */
+static double inside_below_m3(const struct uf_build *b, double z_m)
+{
+    double sum_m3 = 0.0;
+    for (size_t k = 0; k < b->grid->ny; k++) {
+        const struct uf_slice *s = &b->section->slices[k];
+        sum_m3 += s->inside_m * uf_outline_area_below_m2(&s->inside, z_m, b->grid->radial);
+    }
+    return sum_m3;
+}
+
+static double outside_below_m3(const struct uf_build *b, double z_m)
+{
+    double sum_m3 = 0.0;
+    for (size_t k = 0; k < b->grid->ny; k++) {
+        const struct uf_slice *s = &b->section->slices[k];
+        sum_m3 += s->thick_m * uf_outline_area_below_m2(&s->outline, z_m, b->grid->radial);
+    }
+    return sum_m3;
+}
+
+/* Area of the water's rows where they meet, or of its surface. */
+static double level_m2(const struct uf_build *b, double z_m)
+{
+    double sum_m2 = 0.0;
+    for (size_t k = 0; k < b->grid->ny; k++) {
+        const struct uf_slice *s = &b->section->slices[k];
+        sum_m2 += s->inside_m * uf_outline_chord_m(&s->inside, z_m, b->grid->radial);
+    }
+    return sum_m2;
+}
+
+/* Inner wall that water wets: along the straight part, and as much of the end as of the
+   section. */
+static double wetted_m2(const struct uf_build *b, double z_m)
+{
+    const struct uf_outline *inside = &b->section->slices[0].inside;
+    const struct uf_tank *tank = &b->design->tank;
+    const double around_m = uf_outline_perimeter_below_m(inside, z_m, b->grid->radial);
+    if (b->grid->ny == 1) {
+        return around_m;
+    }
+    return 0.5 * tank->length_m * around_m +
+           0.25 * uf_tank_end_area_m2(tank) * uf_outline_area_below_m2(inside, z_m, false) /
+               uf_outline_area_below_m2(inside, inside->top_m, false);
+}
+
 void uf_section_bodies(struct uf_build *b)
 {
     struct uf_heat *h = b->heat;
-    const bool radial = b->grid->radial;
     const double level_m = b->section->surface_z_m;
     const double *edge_m = b->section->water_edge_m;
-    const double all_m3 = uf_outline_area_below_m2(&b->inside, -1e9, radial);
-    const double shell_m3 = uf_outline_area_below_m2(&b->outline, -1e9, radial) - all_m3;
+    const double all_m3 = inside_below_m3(b, -1e9);
+    const double shell_m3 = outside_below_m3(b, -1e9) - all_m3;
     const bool empty = isnan(level_m);
-    h->water_m3 = empty ? 0.0 : uf_outline_area_below_m2(&b->inside, level_m, radial);
-    const double wet_shell_m3 =
-        empty ? 0.0 : uf_outline_area_below_m2(&b->outline, level_m, radial) - h->water_m3;
-    h->wetted_m2 =
-        empty ? 0.0 : b->ends * uf_outline_perimeter_below_m(&b->inside, level_m, radial);
+    h->water_m3 = empty ? 0.0 : inside_below_m3(b, level_m);
+    const double wet_shell_m3 = empty ? 0.0 : outside_below_m3(b, level_m) - h->water_m3;
+    h->wetted_m2 = empty ? 0.0 : wetted_m2(b, level_m);
     if (h->n_water > 0) {
         const uint16_t material =
             body_material(b, &h->materials[b->water], h->water_m3, wet_shell_m3);
         for (size_t r = 0; r < h->n_water; r++) {
             h->material[h->water + r] = material;
-            h->volume_m3[h->water + r] = between_m3(b, edge_m[r], edge_m[r + 1]) / b->ends;
+            h->volume_m3[h->water + r] =
+                inside_below_m3(b, edge_m[r]) - inside_below_m3(b, edge_m[r + 1]);
         }
     }
     if (h->air != UF_HEAT_NONE) {
@@ -129,18 +178,17 @@ void uf_section_bodies(struct uf_build *b)
     }
 }
 
-/* Between the water's rows: conduction from middle to middle. The heat of a row stands for
-   the ends too, and so does this. */
+/* Between the water's rows: conduction from middle to middle. */
 static void connect_rows(struct uf_build *b)
 {
     struct uf_heat *h = b->heat;
     const double *edge_m = b->section->water_edge_m;
     for (size_t r = 0; r + 1 < h->n_water; r++) {
-        const double chord_m2 = uf_outline_chord_m(&b->inside, edge_m[r + 1], b->grid->radial);
+        const double chord_m2 = level_m2(b, edge_m[r + 1]);
         h->links[h->n_links++] =
             (struct uf_heat_link){.a = h->water + r,
                                   .b = h->water + r + 1,
-                                  .area_m2 = chord_m2 / b->ends,
+                                  .area_m2 = chord_m2,
                                   .length_a_m = 0.5 * (edge_m[r + 1] - edge_m[r]),
                                   .length_b_m = 0.5 * (edge_m[r + 2] - edge_m[r + 1]),
                                   .material_a = (uint16_t)b->water,
@@ -148,7 +196,7 @@ static void connect_rows(struct uf_build *b)
     }
 }
 
-/* Tank to the outside air: risers and their lids; per metre of half section. */
+/* Tank to the outside air: risers and their lids; the section's share of them. */
 static void connect_risers(struct uf_build *b)
 {
     const struct uf_tank *tank = &b->design->tank;
@@ -159,7 +207,7 @@ static void connect_risers(struct uf_build *b)
             0.25 * UF_PI * tank->risers[r].diameter_m * tank->risers[r].diameter_m;
         h->vents[h->n_vents++] = (struct uf_heat_vent){
             .node = node,
-            .W_K = b->section->whole_per_m * area_m2 /
+            .W_K = b->section->whole_share * area_m2 /
                    (tank->risers[r].lid_m2K_W + UF_SECTION_AIR_FILM_M2K_W + OUTSIDE_FILM_M2K_W)};
     }
 }
@@ -170,11 +218,11 @@ void uf_section_connect_bodies(struct uf_build *b)
     connect_rows(b);
     connect_risers(b);
     if (h->water != UF_HEAT_NONE && h->air != UF_HEAT_NONE) {
-        h->links[h->n_links++] = (struct uf_heat_link){
-            .a = h->water,
-            .b = h->air,
-            .area_m2 = uf_outline_chord_m(&b->inside, b->section->surface_z_m, b->grid->radial),
-            .fixed_m2K_W = UF_SECTION_AIR_FILM_M2K_W};
+        h->links[h->n_links++] =
+            (struct uf_heat_link){.a = h->water,
+                                  .b = h->air,
+                                  .area_m2 = level_m2(b, b->section->surface_z_m),
+                                  .fixed_m2K_W = UF_SECTION_AIR_FILM_M2K_W};
     }
     if (!isnan(b->design->tank.hold_degC)) {
         h->held = h->water;

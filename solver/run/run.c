@@ -48,17 +48,13 @@ static double profile_degC(const struct uf_initial *initial, double depth_m)
 static enum uf_status find_bodies(struct uf_run *run, struct uf_error *err)
 {
     const struct uf_section *s = run->section;
-    const struct uf_grid *g = s->grid;
     run->body = calloc(s->heat->n_cells, sizeof *run->body);
-    run->side_least_degC = calloc(2 * g->nz, sizeof *run->side_least_degC);
+    run->side_least_degC = calloc(2 * s->grid->nz, sizeof *run->side_least_degC);
     if (run->body == NULL || run->side_least_degC == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a run");
     }
     for (size_t c = 0; s->outline.half_m > 0.0 && c < s->heat->n_cells; c++) {
-        const double z_m = g->z_m[c / g->nx];
-        if (uf_outline_contains(&s->outline, g->x_m[c % g->nx], z_m)) {
-            run->body[c] = z_m > s->surface_z_m ? UF_RUN_WATER : UF_RUN_AIR;
-        }
+        run->body[c] = (int8_t)uf_section_body_of(s, c);
     }
     return UF_OK;
 }
@@ -66,7 +62,8 @@ static enum uf_status find_bodies(struct uf_run *run, struct uf_error *err)
 static bool is_water(const struct uf_run *run, size_t node)
 {
     const struct uf_heat *heat = run->section->heat;
-    return node >= heat->n_cells ? uf_heat_is_water(heat, node) : run->body[node] == UF_RUN_WATER;
+    return node >= heat->n_cells ? uf_heat_is_water(heat, node)
+                                 : run->body[node] == UF_SECTION_WATER;
 }
 
 /* The water's own temperatures at the first day: kept warm, or as the user says. */
@@ -87,7 +84,7 @@ static void start_from_profile(struct uf_run *run, double *T_degC)
     const struct uf_grid *g = s->grid;
     for (size_t i = 0; i < s->heat->n; i++) {
         const double depth_m = i < s->heat->n_cells
-                                   ? g->z_m[i / g->nx]
+                                   ? g->z_m[uf_grid_j(g, i)]
                                    : 0.5 * (s->outline.top_m + s->outline.bottom_m);
         T_degC[i] = profile_degC(&run->design->initial, depth_m);
     }
@@ -142,7 +139,7 @@ static void set_inflow(struct uf_run *run)
     if (run->options.inflow && tank->inflow_m3_s > 0.0 &&
         run->section->heat->water != UF_HEAT_NONE) {
         run->section->heat->inflow_W_K =
-            run->section->whole_per_m * tank->inflow_m3_s * UF_WATER_CAPACITY_J_M3K;
+            run->section->whole_share * tank->inflow_m3_s * UF_WATER_CAPACITY_J_M3K;
         run->section->heat->inflow_degC = tank->inflow_degC;
     }
 }

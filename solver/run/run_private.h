@@ -16,11 +16,9 @@ struct uf_run {
     double vent_before_J, vent_loss_J, wall_loss_J, held_before_J;
     double bottom_least_degC[2], bottom_most_degC[2]; /* lowest cells at the axis, far away */
     double *side_least_degC; /* [2 nz] coldest so far, row by row: outermost column, the next */
-    int8_t *body;            /* [n_cells] what fills the tank there: enum uf_run_body */
+    int8_t *body;            /* [n_cells] what fills the tank there: enum uf_section_body */
     double frost_now_m, frost_above_now_m, thaw_now_m, surface_now_W;
 };
-
-enum uf_run_body { UF_RUN_GROUND, UF_RUN_WATER, UF_RUN_AIR };
 
 /* run_watch.c: takes the extremes of the present day. */
 void uf_run_watch_begin(struct uf_run *run);

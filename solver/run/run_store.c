@@ -57,10 +57,10 @@ static size_t shown_node(const struct uf_run *run, size_t c)
 {
     const struct uf_section *s = run->section;
     const struct uf_heat *h = s->heat;
-    if (run->body[c] == UF_RUN_WATER && h->n_water > 0) {
+    if (run->body[c] == UF_SECTION_WATER && h->n_water > 0) {
         return s->row_water[c / s->grid->nx % s->grid->nz];
     }
-    return run->body[c] == UF_RUN_AIR ? h->air : c;
+    return run->body[c] == UF_SECTION_AIR ? h->air : c;
 }
 
 /* Temperature and ice share of the water in each cell. */
@@ -68,9 +68,10 @@ static void store_fields(const struct uf_run *run, struct uf_record *record, siz
 {
     const struct uf_heat *h = run->section->heat;
     const double *T = uf_season_T_degC(run->season);
-    float *const degC = record->temperature_degC + at * h->n_cells;
-    float *const ice = record->ice_fraction + at * h->n_cells;
-    for (size_t c = 0; c < h->n_cells; c++) {
+    const size_t n = record->nz * record->nx; /* the section at mid-tank */
+    float *const degC = record->temperature_degC + at * n;
+    float *const ice = record->ice_fraction + at * n;
+    for (size_t c = 0; c < n; c++) {
         const size_t node = shown_node(run, c);
         const uint16_t material = node < h->n_cells ? h->conducts[node] : h->material[node];
         degC[c] = kept(T[node]);

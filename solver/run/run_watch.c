@@ -195,6 +195,11 @@ static void watch_side(struct uf_run *run)
         least[1] = fmin(least[1], at[-1]);
         s->side_effect_K = fmax(s->side_effect_K, fabs(least[0] - least[1]));
     }
+    for (size_t j = 0; g->ny > 1 && j < g->nz; j++) { /* past the tank's end, on its axis */
+        const double *T = uf_season_T_degC(run->season);
+        s->side_effect_K = fmax(s->side_effect_K, fabs(T[uf_grid_in(g, 0, j, g->ny - 1)] -
+                                                       T[uf_grid_in(g, 0, j, g->ny - 2)]));
+    }
     const double next_m =
         uf_front_frost_m(run->section, uf_season_H_J_m3(run->season), uf_season_T_degC(run->season),
                          g->nx - 2, surface_degC(run, g->nx - 2));
@@ -238,6 +243,19 @@ static void watch_bottom(struct uf_run *run)
     run->summary.bottom_effect_K = 0.5 * swing_K * exp(-way_m / damping_m);
 }
 
+/* Heat into the ground through the surface of a metre at mid-tank, at this instant. */
+static double mid_surface_W(const struct uf_run *run)
+{
+    const struct uf_heat *h = heat_of(run);
+    const struct uf_heat_now now = outside_now(run);
+    double sum_W = 0.0;
+    for (size_t t = 0; t < h->grid->nx; t++) {
+        sum_W += uf_heat_top_W(h, &h->tops[t], &now, uf_season_T_degC(run->season)[h->tops[t].cell],
+                               NULL);
+    }
+    return sum_W / run->section->slices[0].thick_m;
+}
+
 /* Heat through the boundaries in the day just passed. */
 static void watch_heat(struct uf_run *run)
 {
@@ -245,7 +263,7 @@ static void watch_heat(struct uf_run *run)
     const struct uf_heat_budget J = uf_season_heat_J(run->season);
     const double *T = uf_season_T_degC(run->season);
     const double surface_J = J.surface_J - run->surface_before_J;
-    run->surface_now_W = surface_J / UF_DAY_S;
+    run->surface_now_W = run->section->grid->ny > 1 ? mid_surface_W(run) : surface_J / UF_DAY_S;
     run->exchanged_J += fabs(surface_J);
     run->surface_before_J = J.surface_J;
     if (run->frost_now_m > 0.0 && h->n_vents > 0) {
@@ -273,7 +291,7 @@ static void watch_hold(struct uf_run *run, long day)
 {
     struct uf_summary *s = &run->summary;
     const double held_J = uf_season_heat_J(run->season).held_J;
-    const double day_J = fmax(0.0, held_J - run->held_before_J) / run->section->whole_per_m;
+    const double day_J = fmax(0.0, held_J - run->held_before_J) / run->section->whole_share;
     run->held_before_J = held_J;
     s->hold_J += day_J;
     if (day_J / UF_DAY_S > s->hold_most_W) {

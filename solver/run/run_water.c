@@ -12,15 +12,15 @@ static double still_m3(const struct uf_run *run, size_t c)
 {
     const struct uf_section *s = run->section;
     const struct uf_grid *g = s->grid;
-    const size_t i = c % g->nx;
-    const size_t j = c / g->nx;
-    if (!s->unmixed || !(s->outline.half_m > 0.0) || !(g->z_m[j] > s->surface_z_m)) {
+    const size_t i = uf_grid_i(g, c);
+    const size_t j = uf_grid_j(g, c);
+    const struct uf_slice *slice = &s->slices[uf_grid_k(g, c)];
+    if (!s->unmixed || !(slice->inside_m > 0.0) || !(g->z_m[j] > s->surface_z_m)) {
         return 0.0;
     }
-    const struct uf_outline inside = uf_outline_inside(&s->outline);
-    return heat_of(run)->volume_m3[c] * uf_outline_share(&inside, g->x_edge_m[i],
-                                                         g->x_edge_m[i + 1], g->z_edge_m[j],
-                                                         g->z_edge_m[j + 1], g->radial);
+    return heat_of(run)->volume_m3[c] * slice->inside_m / slice->thick_m *
+           uf_outline_share(&slice->inside, g->x_edge_m[i], g->x_edge_m[i + 1], g->z_edge_m[j],
+                            g->z_edge_m[j + 1], g->radial);
 }
 
 /* Over the cells of still water the mean ice share by volume, and the coldest. */

@@ -232,7 +232,9 @@ static void spread(const struct uf_section *section, const struct uf_case *desig
     const double axis_m = 0.5 * (section->outline.top_m + section->outline.bottom_m);
     for (size_t j = 0; j < g->nz; j++) {
         for (size_t i = 0; i < g->nx; i++) {
-            T_degC[uf_grid_at(g, i, j)] = rows_degC[j];
+            for (size_t k = 0; k < g->ny; k++) {
+                T_degC[uf_grid_in(g, i, j, k)] = rows_degC[j];
+            }
         }
         if (g->z_edge_m[j] <= axis_m) {
             for (size_t body = section->heat->n_cells; body < section->heat->n; body++) {
@@ -254,15 +256,15 @@ static void add_flows(const struct uf_section *section, const struct column *col
 {
     const struct uf_heat *heat = section->heat;
     const struct uf_heat *thin = column->section->heat;
-    const size_t nx = section->grid->nx;
     double *const W = work;
     double *const row_W = work + heat->n;
     struct uf_heat_flow flow;
     uf_heat_rate(heat, now, T_degC, W, &flow);
     uf_heat_rate(thin, now, uf_season_T_degC(column->season), row_W, &flow);
     for (size_t i = 0; i < heat->n; i++) {
+        const size_t j = uf_grid_j(section->grid, i);
         const double taken_W =
-            i < heat->n_cells ? heat->volume_m3[i] * row_W[i / nx] / thin->volume_m3[i / nx] : 0.0;
+            i < heat->n_cells ? heat->volume_m3[i] * row_W[j] / thin->volume_m3[j] : 0.0;
         mean_W[i] += (W[i] - taken_W) / FLOW_SAMPLES;
     }
 }

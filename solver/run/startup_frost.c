@@ -31,11 +31,13 @@ double uf_startup_deep_degC(const struct uf_heat *heat, const struct uf_drive *y
 
 bool uf_startup_frost_stays(const struct uf_heat *heat, const double *T_degC)
 {
-    const size_t nx = heat->grid->nx;
+    const struct uf_grid *g = heat->grid;
     bool stays = false;
     for (size_t c = 0; c < heat->n_cells; c++) {
-        const bool lowest = c + nx >= heat->n_cells;
-        const bool thawed_above = c >= nx && T_degC[c - nx] >= 0.0 && heat->volume_m3[c - nx] > 0.0;
+        const size_t j = uf_grid_j(g, c);
+        const bool lowest = j + 1 == g->nz;
+        const bool thawed_above =
+            j > 0 && T_degC[c - g->nx] >= 0.0 && heat->volume_m3[c - g->nx] > 0.0;
         stays = stays || (heat->volume_m3[c] > 0.0 && T_degC[c] < 0.0 && (lowest || thawed_above));
     }
     return stays;

@@ -44,7 +44,7 @@ static const char whole[] =
     "  diameter: 2.4 m\n"
     "  length: 6.0 m\n"
     "  heads: ellipsoidal_2_to_1\n"
-    "  ends: off\n"
+    "  ends: three_dimensional\n"
     "  empty_mass: 900 kg\n"
     "  wall: {thickness: 8 mm, conductivity: 0.25 W/m/K}\n"
     "  contents: {level: 2.2 m, lowest: 1.2 m, start: 4 degC, mixing: 20 W/m/K}\n"
@@ -192,7 +192,7 @@ Test(site_file, tank_is_read)
     near(tank->diameter_m, 2.4);
     near(tank->length_m, 6.0);
     cr_expect_eq(tank->heads, UF_ELLIPSOIDAL_2_TO_1);
-    cr_expect(!tank->ends);
+    cr_expect(tank->ends == UF_ENDS_THREE_DIMENSIONAL);
     near(tank->empty_mass_kg, 900.0);
     near(tank->wall_thickness_m, 0.008);
     near(tank->wall_k_W_mK, 0.25);
@@ -296,7 +296,7 @@ Test(site_file, what_is_left_out_has_the_default_of_the_contract)
     cr_expect_eq(design->ground.method, UF_COTE_KONRAD);
     cr_expect(isnan(design->ground.water_winter_m));
     near(design->ground.water_highest_m, 0.0);
-    cr_expect(design->tank.ends);
+    cr_expect(design->tank.ends == UF_ENDS_PLANE);
     cr_expect_eq(design->tank.heads, UF_FLAT);
     near(design->tank.level_m, 0.0);
     cr_expect(!design->board.present, "an empty block counts as absent");

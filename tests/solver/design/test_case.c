@@ -49,7 +49,7 @@ Test(case, begins_with_the_defaults)
     cr_expect_eq(d.ground.water_highest_m, 0.0);
     cr_expect(isnan(d.ground.water_winter_m));
     cr_expect_eq(d.anchors.concrete_N_m3, 23500.0);
-    cr_expect(d.tank.ends && d.tank.shape == UF_NO_TANK);
+    cr_expect(d.tank.ends == UF_ENDS_PLANE && d.tank.shape == UF_NO_TANK);
     cr_expect(isnan(d.tank.hold_degC) && isnan(d.tank.mixing_W_mK));
     cr_expect(!d.board.present && d.n_probes == 0 && d.initial.date == UF_NO_DAY);
 }

@@ -109,25 +109,21 @@ Test(run, inflow_warms_and_hold_holds)
     free(w);
 }
 
-/* Days of one temperature: what flows in leaves through side and ends. By hand: the side
-   alone takes U (Tw - Tg) = Q (Ti - Tw); with ends U is (1 + ends/side) times that. */
-Test(run, inflow_settles_against_side_and_ends)
+/* The same tank as slices: its ends lose heat too, and heat in is heat stored. At mid-tank
+   the ground is nearly the section's own. */
+Test(run, the_ends_make_the_water_colder)
 {
     struct uf_case d = runs_tank();
-    struct runs_weather *w = runs_weather_create(5.0, 0.0);
-    double Tw_degC[2], U[2];
-    d.tank.n_risers = 0;
-    d.tank.start_degC = NAN;
-    d.ground.geothermal_W_m2 = 0.0;
-    d.tank.inflow_m3_s = 1.0 / UF_DAY_S;
-    d.tank.inflow_degC = 15.0;
-    for (int ends = 0; ends < 2; ends++) {
-        d.tank.ends = ends == 1;
-        Tw_degC[ends] = run(&d, w, true, NULL).water.degC;
-        U[ends] = (15.0 - Tw_degC[ends]) / (Tw_degC[ends] - 5.0);
-    }
-    /* Flat ends of 1.6 m on 4 m: 1 + 2 pi 0.64 / (pi 1.6 x 4) = 1.2. */
-    cr_expect_float_eq(U[1] / U[0], 1.2, 0.005, "%g and %g degC", Tw_degC[0], Tw_degC[1]);
+    struct runs_weather *w = runs_weather_create(6.0, 15.0);
+    const struct uf_summary plane = run(&d, w, false, NULL);
+    d.tank.ends = UF_ENDS_THREE_DIMENSIONAL;
+    const struct uf_summary solid = run(&d, w, false, NULL);
+    cr_expect(solid.water.degC < plane.water.degC - 0.05, "%g and %g degC", solid.water.degC,
+              plane.water.degC);
+    cr_expect(solid.wall.degC <= solid.water.degC);
+    cr_expect(solid.heat_balance_relative < 1e-12, "%g", solid.heat_balance_relative);
+    cr_expect_float_eq(solid.frost_undisturbed_m, plane.frost_undisturbed_m, 0.005);
+    cr_expect(solid.counters.cells > 8 * plane.counters.cells);
     free(w);
 }
 

@@ -140,8 +140,7 @@ Test(run_watch, ice_is_told_as_an_even_layer)
     const double angle = acos((0.78 - 1.2) / 0.78);
     const double area_m2 = 0.78 * 0.78 * (angle - sin(angle) * cos(angle));
     cr_expect_float_eq(h->water_m3, 0.5 * area_m2, 0.01 * area_m2);
-    /* flat ends of 1.6 m on 4 m of side: 1.2 times the wall */
-    cr_expect_float_eq(h->wetted_m2, 1.2 * 0.78 * angle, 1e-9);
+    cr_expect_float_eq(h->wetted_m2, 0.78 * angle, 1e-9);
     uf_run_free(r);
     uf_forcing_free(forcing);
     free(w);

@@ -53,6 +53,18 @@ static double worst(const struct uf_case *design, unsigned states)
     return error;
 }
 
+/* Slices along the axis, of a tank with heads, mixed and still; the bedding has a curved law,
+   whose table is good to 1e-6. */
+Test(fast, same_rates_in_three_dimensions)
+{
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);
+    d.tank.ends = UF_ENDS_THREE_DIMENSIONAL;
+    d.tank.heads = UF_ELLIPSOIDAL_2_TO_1;
+    cr_expect(worst(&d, 4) < 1e-6, "%g", worst(&d, 4));
+    d.tank.mixing_W_mK = 5.0;
+    cr_expect(worst(&d, 4) < 1e-6, "%g", worst(&d, 4));
+}
+
 Test(fast, same_rates_as_the_plain_network)
 {
     static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX};

@@ -3,6 +3,7 @@
 #define UF_VERIFY_LIST(X)                                                                          \
     X(ground)                                                                                      \
     X(vertical)                                                                                    \
+    X(solid)                                                                                       \
     X(chain)                                                                                       \
     X(tank)                                                                                        \
     X(uplift)                                                                                      \

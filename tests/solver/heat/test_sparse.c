@@ -142,3 +142,54 @@ Test(sparse, a_matrix_without_pairs_is_its_diagonal)
     cr_expect(b[0] == 3.0 && b[1] == 2.0);
     uf_sparse_free(matrix);
 }
+
+/* A body of 30 x 30 x 30 cells, whose factors would fill up: solved by iteration, to the
+   residual it promises. */
+Test(sparse, a_body_is_solved_by_iteration)
+{
+    enum { SIDE = 30, ALL = SIDE * SIDE * SIDE };
+    size_t(*pairs)[2] = calloc((size_t)3 * ALL, sizeof *pairs);
+    double *x = calloc((size_t)3 * ALL, sizeof *x);
+    struct uf_sparse *matrix = NULL;
+    size_t n = 0;
+    unsigned seed = 3;
+    const size_t steps[3] = {1, SIDE, (size_t)SIDE * SIDE};
+    cr_assert(pairs != NULL && x != NULL);
+    for (size_t c = 0; c < ALL; c++) {
+        for (size_t axis = 0; axis < 3; axis++) {
+            if (c / steps[axis] % SIDE + 1 < SIDE) {
+                pairs[n][0] = c;
+                pairs[n++][1] = c + steps[axis];
+            }
+        }
+    }
+    cr_assert(uf_sparse_create(&matrix, ALL, (const size_t(*)[2])pairs, n, NULL) == UF_OK);
+    double *const b = x + ALL;
+    double *const left = b + ALL;
+    for (size_t p = 0; p < n; p++) {
+        const double g = 0.1 + noise(&seed);
+        *uf_sparse_ab(matrix, p) -= g;
+        *uf_sparse_ba(matrix, p) -= 1.1 * g;
+        *uf_sparse_diagonal(matrix, pairs[p][0]) += 1.1 * g;
+        *uf_sparse_diagonal(matrix, pairs[p][1]) += g;
+    }
+    *uf_sparse_diagonal(matrix, 0) += 1.0;
+    for (size_t i = 0; i < ALL; i++) {
+        x[i] = b[i] = noise(&seed) - 0.5;
+        left[i] = b[i];
+    }
+    cr_assert(uf_sparse_factor(matrix, NULL) == UF_OK);
+    cr_assert(uf_sparse_solve(matrix, x, NULL) == UF_OK);
+    double worst = 0.0;
+    for (size_t p = 0; p < n; p++) {
+        left[pairs[p][0]] -= *uf_sparse_ab(matrix, p) * x[pairs[p][1]];
+        left[pairs[p][1]] -= *uf_sparse_ba(matrix, p) * x[pairs[p][0]];
+    }
+    for (size_t i = 0; i < ALL; i++) {
+        worst = fmax(worst, fabs(left[i] - *uf_sparse_diagonal(matrix, i) * x[i]));
+    }
+    cr_expect(worst < 1e-7, "%g", worst);
+    uf_sparse_free(matrix);
+    free(pairs);
+    free(x);
+}

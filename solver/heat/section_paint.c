@@ -39,7 +39,7 @@ static int add_soil(struct uf_build *b, const char *name, const struct uf_ground
     if (b->status != UF_OK) {
         return 0;
     }
-    (void)snprintf(full, sizeof full, "%s%s", name, saturated ? ", saturated" : "");
+    (void)snprintf(full, sizeof full, "%.52s%s", name, saturated ? ", saturated" : "");
     b->status = uf_material_from_thermal(&material, full, &state.thermal, b->err);
     return b->status == UF_OK ? add_material(b, &material) : 0;
 }

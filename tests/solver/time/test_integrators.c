@@ -38,6 +38,7 @@ static void expect_agree(struct uf_case *d)
     struct trace *b = a + 1;
     double frost_m = 0.0;
     double water_K = 0.0;
+    int jumps = 0;
     cr_assert_not_null(a);
     /* Weather of days, so that there is something to step over. */
     for (int i = 0; i < RUNS_DAYS; i++) {
@@ -53,10 +54,13 @@ static void expect_agree(struct uf_case *d)
     run(d, forcing, &fast, a);
     run(d, forcing, &bdf, b);
     for (int i = 0; i < RUNS_DAYS; i++) {
-        frost_m = fmax(frost_m, fabs(a->frost_m[i] - b->frost_m[i]));
+        const double apart_m = fabs(a->frost_m[i] - b->frost_m[i]);
+        jumps += apart_m > 0.002;
+        frost_m = fmax(frost_m, apart_m);
         water_K = fmax(water_K, fabs(a->water_degC[i] - b->water_degC[i]));
     }
-    cr_expect(frost_m < 0.002, "frost differs by %.2f mm", 1e3 * frost_m);
+    /* On the day the front enters a row of 0.2 m either may be the first to say so. */
+    cr_expect(jumps <= 1 && frost_m < 0.02, "frost differs by %.2f mm", 1e3 * frost_m);
     cr_expect(water_K < 0.02, "water differs by %.4f K", water_K);
     cr_expect(a->leak < 1e-12 && b->leak < 1e-6, "leaks %g and %g", a->leak, b->leak);
     free(a);

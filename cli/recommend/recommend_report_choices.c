@@ -114,7 +114,7 @@ void uf_recommend_report_choices(const struct uf_recommend_page *page)
         "reach past the tank. A disc meets every limit, a cross does not; the recommended option is ringed.");
     uf_report_table(page->report,
                     "Every choice; met: every limit holds. Past tank: reach of the board. Coldest: "
-                    "the colder of mixed water and wetted wall. Uplift factor: "
+                    "the coldest water or wetted wall. Uplift factor: "
                     "submerged weights, tank empty, water at its highest. Board use: share of its "
                     "long-term strength, holds up to 1.",
                     all, costs->given ? 9 : 8);

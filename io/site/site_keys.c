@@ -358,7 +358,7 @@ const struct site_key uf_site_keys[] = {
 
     BLOCK("limits", SITE_NO_OFFSET, "what the answer is judged on"),
     VALUE("limits.water", temperature, "degC", -10, 30, uf_site_own_default, CASE(limits.water_degC),
-          "coldest of mixed water and wetted wall"),
+          "coldest water or wetted wall anywhere"),
     VALUE("limits.outlet", temperature, "degC", -10, 30, "not judged", CASE(limits.outlet_degC),
           "coldest water at the outlet or suction intake"),
     VALUE("limits.ice_thickness", length, "mm", 0, 3000, "not judged", CASE(limits.ice_thickness_m),

@@ -1,6 +1,7 @@
 #include "variant.h"
 
 #include "solver/base/constants.h"
+#include "solver/design/shape.h"
 #include "solver/ground/soil.h"
 
 #include <math.h>
@@ -164,6 +165,15 @@ static bool open_lid(struct uf_case *design)
     return differs;
 }
 
+/* A section through mid-tank is warmer than the tank: its ends lose heat too. */
+static bool with_ends(struct uf_case *design)
+{
+    const bool differs = holds_water(design) && design->tank.ends == UF_ENDS_PLANE &&
+                         !uf_shape_is_radial(&design->tank);
+    design->tank.ends = UF_ENDS_THREE_DIMENSIONAL;
+    return differs;
+}
+
 static const char moisture[] = "water content and dry density of each layer, in autumn";
 static const char conductivity[] = "thermal conductivity of the ground, or its texture and quartz";
 static const char winters[] = "a longer weather record, or one nearer the site";
@@ -188,5 +198,6 @@ const struct uf_variant uf_variants[UF_VARIANTS] = {
     {"high water table", "the ground stays saturated up to its highest water table", table, false,
      high_water},
     {"wet board", "the board conducts a fifth more, at its wet end", board, false, wet_board},
+    {"ends", "the tank's ends are counted, in three dimensions", water, false, with_ends},
     {"open lid", "the riser's lid is left open", keeping, false, open_lid},
 };

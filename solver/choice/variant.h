@@ -13,7 +13,7 @@ struct uf_variant {
     bool (*apply)(struct uf_case *design);
 };
 
-#define UF_VARIANTS 13
+#define UF_VARIANTS 14
 extern const struct uf_variant uf_variants[UF_VARIANTS];
 
 /* Water in all soils times factor, not beyond saturation; soils given by thermal

@@ -121,7 +121,7 @@ static struct uf_case drum(double diameter_m, double length_m, double centre_m)
     d.tank.ends = UF_ENDS_THREE_DIMENSIONAL;
     d.tank.diameter_m = d.tank.level_m = diameter_m;
     d.tank.length_m = length_m;
-    d.tank.mixing_W_mK = NAN;
+    d.tank.water = UF_WATER_MIXED;
     d.burial.cover_m = centre_m - 0.5 * diameter_m;
     return d;
 }

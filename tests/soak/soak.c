@@ -1,0 +1,393 @@
+/* Random sites through the whole program short of its texts: the reader, the weather, the run, the
+   flotation check; then relations that must hold between two runs of a site.
+     soak COUNT [FIRST_SEED] [THREADS]
+   Prints a table, and the seed and the reason of what fails (soak -p SEED prints that site).
+   Ends with 1 when the solver gave a site up, one left its bounds or lost heat, or a relation is
+   broken by more than it allows. Dear sites are told, not held: what a run may cost has no bound yet. */
+#include "io/site/site_weather.h"
+#include "io/text/units.h"
+#include "site_random.h"
+#include "solver/run/run.h"
+#include "solver/statics/uplift.h"
+
+#include <math.h>
+#include <pthread.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+enum { TEXT = 4096, MOST_THREADS = 64, COST_TIMES = 20 };
+#define BALANCE 1e-6
+
+/* What came of one site. */
+struct outcome {
+    enum uf_status status;
+    struct uf_error err;
+    struct uf_summary summary;
+    double factor; /* of safety against flotation; NAN without a tank */
+};
+
+/* Units and the readers are not for several threads at once. */
+static pthread_mutex_t reading = PTHREAD_MUTEX_INITIALIZER;
+
+static enum uf_status open_site(struct uf_site **site, struct uf_site_weather **weather,
+                                struct uf_forcing **forcing, const char *text, struct uf_error *err)
+{
+    struct uf_site_faults faults = {0};
+    (void)pthread_mutex_lock(&reading);
+    enum uf_status status =
+        uf_site_parse(site, "soak.yaml", text, strlen(text), NULL, &faults, err);
+    if (status == UF_E_INPUT && faults.n > 0) {
+        (void)uf_fail(err, UF_E_INPUT, "%s: %.120s", faults.rows[0].key, faults.rows[0].what.text);
+    }
+    uf_site_faults_clear(&faults);
+    if (status == UF_OK) {
+        status = uf_site_weather_create(weather, *site, NULL, err);
+    }
+    if (status == UF_OK) {
+        status = uf_forcing_create(forcing, &(*site)->design.surface, &(*weather)->weather, err);
+    }
+    (void)pthread_mutex_unlock(&reading);
+    return status;
+}
+
+static double flotation(const struct uf_case *design, struct uf_error *err)
+{
+    struct uf_column_soils soils;
+    struct uf_uplift uplift;
+    if (!uf_case_has_tank(design) || uf_column_soils(&soils, design, err) != UF_OK ||
+        uf_uplift(&uplift, design, &soils, err) != UF_OK) {
+        return NAN;
+    }
+    return uplift.highest.factor_submerged;
+}
+
+static struct outcome run_site(const struct site_random *random, enum uf_integrator integrator)
+{
+    struct outcome out = {.factor = NAN};
+    struct uf_site *site = NULL;
+    struct uf_site_weather *weather = NULL;
+    struct uf_forcing *forcing = NULL;
+    struct uf_run_options options = uf_run_defaults();
+    char text[TEXT];
+    site_random_print(random, text, sizeof text);
+    out.status = open_site(&site, &weather, &forcing, text, &out.err);
+    if (out.status == UF_OK) {
+        out.factor = flotation(&site->design, &out.err);
+        options.season.integrator = integrator;
+        out.status =
+            uf_run_all(&out.summary, NULL, &site->design, forcing, &options, NULL, &out.err);
+    }
+    uf_forcing_free(forcing);
+    uf_site_weather_free(weather);
+    uf_site_free(site);
+    return out;
+}
+
+/* A change of a site, and what it must not do. Returns by how much the two outcomes break it, in the
+   unit of `allowed`; negative or zero: they do not. NAN: says nothing here. */
+struct relation {
+    const char *name, *unit;
+    double allowed;
+    int every; /* tried for each so many'th site: some are dear */
+    enum uf_integrator integrator;
+    bool (*change)(struct site_random *site);
+    double (*broken)(const struct outcome *before, const struct outcome *after);
+};
+
+static bool thicker(struct site_random *s)
+{
+    s->board_m *= 1.3;
+    return s->shape < 3 && s->board_m > 0.0 && s->board_m + s->above_crown_m < s->cover_m;
+}
+
+static bool deeper(struct site_random *s)
+{
+    s->cover_m += 0.5;
+    return s->shape < 3 && !s->riser;
+}
+
+static bool higher_water(struct site_random *s)
+{
+    s->table_m -= 0.4;
+    return s->shape < 3 && s->table_m > 0.0 && s->table_m < 20.0;
+}
+
+static bool split_layer(struct site_random *s)
+{
+    s->split = true;
+    return true;
+}
+
+static bool in_feet(struct site_random *s)
+{
+    s->feet = true;
+    return true;
+}
+
+static bool same(struct site_random *s)
+{
+    return s->finest_m > 0.0;
+}
+
+static bool finer(struct site_random *s)
+{
+    s->finest_m *= 0.5;
+    return true;
+}
+
+static double crown_colder(const struct outcome *a, const struct outcome *b)
+{
+    return a->summary.crown.degC - b->summary.crown.degC;
+}
+
+static double factor_higher(const struct outcome *a, const struct outcome *b)
+{
+    return b->factor - a->factor;
+}
+
+static double differs(double a, double b)
+{
+    return isnan(a) && isnan(b) ? 0.0 : isnan(a) || isnan(b) ? (double)INFINITY : fabs(a - b);
+}
+
+static double anything_differs(const struct outcome *a, const struct outcome *b)
+{
+    const struct uf_summary *s = &a->summary, *t = &b->summary;
+    return fmax(fmax(differs(s->water.degC, t->water.degC), differs(s->wall.degC, t->wall.degC)),
+                fmax(differs(s->frost_undisturbed_m, t->frost_undisturbed_m),
+                     differs(s->crown.degC, t->crown.degC)));
+}
+
+static double water_differs(const struct outcome *a, const struct outcome *b)
+{
+    return differs(a->summary.water.degC, b->summary.water.degC);
+}
+
+static double frost_differs(const struct outcome *a, const struct outcome *b)
+{
+    return differs(a->summary.frost_undisturbed_m, b->summary.frost_undisturbed_m);
+}
+
+/* The integrators meet a front that passes a row of 0.3 m on other days.
+   Rounding decides on which side of a step water turns over, so that feet may differ a little.
+   A board keeps the summer out too and a deeper crown meets last year's cold later, so that the
+   crown may be a little colder with more of either; the grid of 0.2 m adds its own. */
+static const struct relation relations[] = {
+    {"thicker board, crown not colder", "K", 0.35, 5, UF_FAST, thicker, crown_colder},
+    {"deeper cover, crown not colder", "K", 0.35, 5, UF_FAST, deeper, crown_colder},
+    {"higher water table, factor not higher", "", 1e-9, 3, UF_FAST, higher_water, factor_higher},
+    {"a layer split in two equal ones", "", 1e-9, 5, UF_FAST, split_layer, anything_differs},
+    {"lengths in feet", "", 1e-3, 5, UF_FAST, in_feet, anything_differs},
+    {"reference integrator, water", "K", 0.1, 20, UF_BDF, same, water_differs},
+    {"reference integrator, frost", "m", 0.05, 20, UF_BDF, same, frost_differs},
+    {"half the spacing, water", "K", 0.5, 20, UF_FAST, finer, water_differs},
+    {"half the spacing, frost", "m", 0.1, 20, UF_FAST, finer, frost_differs}};
+enum { RELATIONS = sizeof relations / sizeof relations[0] };
+
+struct tally {
+    long tried, broken;
+    double worst;
+    uint64_t seed;
+};
+
+/* Shared by the threads under `reading`. */
+struct soak {
+    uint64_t next, end;
+    long ran, refused, refused_physics, solver, not_finite, out_of_balance;
+    struct tally tallies[RELATIONS];
+    double *cost; /* right-hand sides times cells, [end - first] */
+    uint64_t *cost_seed;
+    long n_cost;
+};
+
+static struct soak soak;
+
+static void complain(uint64_t seed, const char *what)
+{
+    (void)printf("seed %llu: %s\n", (unsigned long long)seed, what);
+}
+
+static bool finite_summary(const struct uf_summary *s)
+{
+    return isfinite(s->frost_undisturbed_m) && isfinite(s->heat_balance_relative) &&
+           !isinf(s->water.degC) && !isinf(s->wall.degC) && !isinf(s->ice_share) &&
+           (isnan(s->ice_share) || (s->ice_share >= -1e-9 && s->ice_share <= 1.0 + 1e-9));
+}
+
+static void count(uint64_t seed, const struct site_random *site, const struct outcome *out)
+{
+    const struct uf_summary *s = &out->summary;
+    if (out->status == UF_E_INPUT || out->status == UF_E_RANGE) {
+        soak.refused++;
+        soak.refused_physics += strstr(out->err.text, "frozen") != NULL;
+    } else if (out->status != UF_OK) {
+        soak.solver++;
+        complain(seed, out->err.text);
+    } else {
+        soak.ran++;
+        if (!site->solid) { /* three dimensions cost their slices */
+            soak.cost[soak.n_cost] = (double)s->counters.rhs * (double)s->counters.cells;
+            soak.cost_seed[soak.n_cost++] = seed;
+        }
+        if (!finite_summary(s)) {
+            soak.not_finite++;
+            complain(seed, "not finite, or a share of ice outside 0 to 1");
+        }
+        if (!(fabs(s->heat_balance_relative) < BALANCE)) {
+            soak.out_of_balance++;
+            char text[80];
+            (void)snprintf(text, sizeof text, "heat balance %g", s->heat_balance_relative);
+            complain(seed, text);
+        }
+    }
+}
+
+static void relate(uint64_t seed, const struct site_random *site, const struct outcome *before,
+                   int row)
+{
+    const struct relation *r = &relations[row];
+    struct site_random other = *site;
+    if (seed % (uint64_t)r->every != 0 || !r->change(&other)) {
+        return;
+    }
+    const struct outcome after = run_site(&other, r->integrator);
+    const double by = after.status == UF_OK ? r->broken(before, &after) : (double)NAN;
+    (void)pthread_mutex_lock(&reading);
+    struct tally *t = &soak.tallies[row];
+    if (!isnan(by)) {
+        t->tried++;
+        if (by > r->allowed) {
+            t->broken++;
+            char text[160];
+            (void)snprintf(text, sizeof text, "%s: by %.3g %s", r->name, by, r->unit);
+            complain(seed, text);
+        }
+        if (t->tried == 1 || by > t->worst) {
+            t->worst = by;
+            t->seed = seed;
+        }
+    } else if (after.status == UF_E_SOLVER) {
+        soak.solver++;
+        complain(seed, after.err.text);
+    }
+    (void)pthread_mutex_unlock(&reading);
+}
+
+static void *work(void *unused)
+{
+    for (;;) {
+        struct site_random site;
+        (void)pthread_mutex_lock(&reading);
+        const uint64_t seed = soak.next++;
+        (void)pthread_mutex_unlock(&reading);
+        if (seed >= soak.end) {
+            return unused;
+        }
+        site_random_fill(&site, seed);
+        const struct outcome out = run_site(&site, UF_FAST);
+        (void)pthread_mutex_lock(&reading);
+        count(seed, &site, &out);
+        (void)pthread_mutex_unlock(&reading);
+        for (int i = 0; out.status == UF_OK && i < (int)RELATIONS; i++) {
+            relate(seed, &site, &out, i);
+        }
+    }
+}
+
+static int by_size(const void *a, const void *b)
+{
+    const double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* Sites over COST_TIMES the median cost; tells them. */
+static long dear(void)
+{
+    long n = 0;
+    double *sorted = malloc((size_t)(soak.n_cost + 1) * sizeof *sorted);
+    if (sorted == NULL || soak.n_cost == 0) {
+        free(sorted);
+        return 0;
+    }
+    memcpy(sorted, soak.cost, (size_t)soak.n_cost * sizeof *sorted);
+    qsort(sorted, (size_t)soak.n_cost, sizeof *sorted, by_size);
+    const double median = sorted[soak.n_cost / 2];
+    for (long i = 0; i < soak.n_cost; i++) {
+        if (soak.cost[i] > COST_TIMES * median) {
+            char text[80];
+            (void)snprintf(text, sizeof text, "%.0f times the median cost", soak.cost[i] / median);
+            complain(soak.cost_seed[i], text);
+            n++;
+        }
+    }
+    free(sorted);
+    return n;
+}
+
+/* Prints the table; how much went wrong. */
+static long report(void)
+{
+    const long costly = dear();
+    long wrong = soak.solver + soak.not_finite + soak.out_of_balance;
+    (void)printf("\n| sites | |\n|---|---|\n| ran | %ld |\n| refused with a reason | %ld |\n"
+                 "| of these ground frozen all year | %ld |\n| given up by the solver | %ld |\n"
+                 "| not finite or outside 0 to 1 | %ld |\n| heat balance over %g | %ld |\n"
+                 "| over %d times the median cost | %ld |\n",
+                 soak.ran, soak.refused, soak.refused_physics, soak.solver, soak.not_finite,
+                 BALANCE, soak.out_of_balance, COST_TIMES, costly);
+    (void)printf(
+        "\n| relation | tried | allowed | worst | seed | broken |\n|---|---|---|---|---|---|\n");
+    for (int i = 0; i < (int)RELATIONS; i++) {
+        const struct tally *t = &soak.tallies[i];
+        (void)printf("| %s | %ld | %g %s | %.3g | %llu | %ld |\n", relations[i].name, t->tried,
+                     relations[i].allowed, relations[i].unit, t->worst, (unsigned long long)t->seed,
+                     t->broken);
+        wrong += t->broken;
+    }
+    return wrong;
+}
+
+static int print_site(const char *seed)
+{
+    struct site_random site;
+    char text[TEXT];
+    site_random_fill(&site, strtoull(seed, NULL, 10));
+    site_random_print(&site, text, sizeof text);
+    return fputs(text, stdout) < 0;
+}
+
+int main(int argc, char **argv)
+{
+    if (argc == 3 && strcmp(argv[1], "-p") == 0) {
+        return print_site(argv[2]);
+    }
+    const bool light = getenv("UF_TEST_LIGHT") != NULL; /* a build that runs ten times slower */
+    const uint64_t asked = argc > 1 ? strtoull(argv[1], NULL, 10) : 200;
+    const uint64_t count = light ? asked / 10 : asked;
+    const uint64_t first = argc > 2 ? strtoull(argv[2], NULL, 10) : 1;
+    const long threads = argc > 3 ? strtol(argv[3], NULL, 10) : 2;
+    pthread_t thread[MOST_THREADS];
+    if (count < 1 || count > 10000000 || threads < 1 || threads > MOST_THREADS) {
+        (void)fprintf(stderr, "usage: soak COUNT [FIRST_SEED] [THREADS]\n       soak -p SEED\n");
+        return 2;
+    }
+    soak.next = first;
+    soak.end = first + count;
+    soak.cost = calloc(count, sizeof *soak.cost);
+    soak.cost_seed = calloc(count, sizeof *soak.cost_seed);
+    long started = 0;
+    while (soak.cost != NULL && soak.cost_seed != NULL && started < threads &&
+           pthread_create(&thread[started], NULL, work, NULL) == 0) {
+        started++;
+    }
+    for (long i = 0; i < started; i++) {
+        (void)pthread_join(thread[i], NULL);
+    }
+    const long wrong = started > 0 ? report() : 1;
+    free(soak.cost);
+    free(soak.cost_seed);
+    uf_units_close();
+    return wrong > 0;
+}

@@ -99,8 +99,8 @@ static const char *place_of(const struct uf_season *season, size_t node, char *t
     if (node >= heat->n_cells) {
         return node == heat->water ? "in the water" : "in the tank";
     }
-    (void)snprintf(text, size, "%.2f m from the axis and %.2f m below grade", g->x_m[uf_grid_i(g, node)],
-                   g->z_m[uf_grid_j(g, node)]);
+    (void)snprintf(text, size, "%.2f m from the axis and %.2f m below grade",
+                   g->x_m[uf_grid_i(g, node)], g->z_m[uf_grid_j(g, node)]);
     return text;
 }
 

@@ -16,6 +16,7 @@
     "  contents: {level: 1.8 m, start: 7 degC, water: mixed}}\n"                                   \
     "burial: {cover: 1.0 m, bedding: 0.3 m, pit: {clearance: 0.6 m, slope: 1}}\n"                  \
     "board: {type: XPS_IV, thickness: 100 mm, beyond_tank: 1 m, above_crown: 0.1 m}\n"             \
+    "sensitivity: {leave_out: [ends]}\n"                                                           \
     "grid: {finest: 300 mm, width: 10 m, depth: 10 m}\n"                                           \
     "limits: {water: 0.5 degC, uplift_factor: 1.2}\n"                                              \
     "choices: {cover: [1.0 m, 1.6 m], thickness: [0 mm, 100 mm], beyond_tank: [1 m]}\n"

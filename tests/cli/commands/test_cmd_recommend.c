@@ -17,6 +17,7 @@ static const char site[] =
     "tank: {shape: horizontal_cylinder, diameter: 2 m, length: 5 m, empty_mass: 800 kg,\n"
     "  wall: {thickness: 10 mm, conductivity: 0.25 W/m/K},\n"
     "  contents: {level: 1.8 m, start: 6 degC, water: mixed}}\n"
+    "sensitivity: {leave_out: [ends]}\n"
     "burial: {cover: 1.3 m, bedding: 0.3 m, pit: {clearance: 0.6 m, slope: 1},\n"
     "  backfill: {soil: pea_gravel}}\n"
     "board: {type: XPS_IV, thickness: 80 mm, beyond_tank: 0.8 m, above_crown: 0.15 m}\n"

@@ -342,7 +342,7 @@ Test(recommend_why, nothing_is_cut_at_its_longest)
               "the last limit of the list is named: %s", s.r->why[s.r->sure_from]);
     /* All variants in the one sentence of a pick. */
     s.choices.pick = 1;
-    expect_told(&s, "high water table, wet board, open lid.");
+    expect_told(&s, "high water table, wet board, ends, open lid.");
     close_story(&s);
 }
 

@@ -26,10 +26,10 @@ if (with_ice) {
     }
     if (!is_text) { set size 1, 0.68; set origin 0, 0.32 }
 }
-plot $with using 1:2 with lines lc rgb blue lw 2.4 title 'mixed water'.run, \
+plot $with using 1:2 with lines lc rgb blue lw 2.4 title 'coldest water'.run, \
      $with using 1:3 with lines lc rgb blue lw 1.6 dt (3, 4) title 'coldest wetted wall'.run, \
      $without using 1:2 with lines lc rgb orange lw 2.4 dt (14, 5) \
-         title (has_without ? 'mixed water, without board' : ''), \
+         title (has_without ? 'coldest water, without board' : ''), \
      $without using 1:3 with lines lc rgb orange lw 1.6 dt (3, 4, 8, 4) \
          title (has_without ? 'coldest wetted wall, without board' : '')
 if (with_ice) {

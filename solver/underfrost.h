@@ -25,6 +25,7 @@
 #include "solver/heat/heat.h"
 #include "solver/heat/outline.h"
 #include "solver/heat/section.h"
+#include "solver/heat/slice.h"
 #include "solver/run/forcing.h"
 #include "solver/run/record.h"
 #include "solver/run/run.h"

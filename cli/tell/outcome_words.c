@@ -60,8 +60,9 @@ const char *uf_outcome_water_why(const struct uf_case *design)
         [UF_WATER_LAYERED] = "Below 4 degC colder water is lighter: it lies on top, and ice forms "
                              "there while the bottom keeps 4 degC. Each layer is mixed sideways; "
                              "layers conduct, and turn over where a heavier one lies on a lighter.",
-        [UF_WATER_MIXED] = "The water is one well-mixed body, as where it is stirred or kept warm; "
-                           "water at rest is colder at its top than this.",
+        [UF_WATER_MIXED] =
+            ("The water is one well-mixed body, as where it is stirred or kept warm; "
+             "water at rest is colder at its top than this."),
         [UF_WATER_UNMIXED] = "The water conducts without moving: the most that layering could do.",
     };
     return words[uf_case_water(design)];

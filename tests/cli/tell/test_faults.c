@@ -12,8 +12,11 @@ static void redirect(void)
 }
 
 static struct uf_fault rows[] = {
-    {.key = "burial.cover", .line = 7, .what = {"no unit"}, .allowed = {"such as 1.2 m"}},
-    {.key = "", .line = 0, .what = {"no site"}},
+    {.key = "burial.cover",
+     .line = 7,
+     .what = {.text = "no unit"},
+     .allowed = {.text = "such as 1.2 m"}},
+    {.key = "", .line = 0, .what = {.text = "no site"}},
 };
 static const struct uf_site_faults faults = {.rows = rows, .n = 2};
 
@@ -60,7 +63,7 @@ Test(faults, json_is_one_object_on_standard_output, .init = redirect)
 Test(faults, one_error_keeps_its_code, .init = redirect)
 {
     const struct uf_arguments args = {0};
-    const struct uf_error file = {.code = UF_E_FILE, .fault.what = {"not there"}};
+    const struct uf_error file = {.code = UF_E_FILE, .fault.what = {.text = "not there"}};
     const struct uf_error bare = {.code = UF_E_STOPPED};
 
     cr_expect_eq(uf_faults_error(&args, "x.csv", &file), UF_EXIT_FILE);

@@ -180,7 +180,8 @@ Test(section, water_in_rows)
             const struct uf_heat_link *link = &h->links[l];
             between += uf_heat_is_water(h, link->a) && uf_heat_is_water(h, link->b);
             const size_t row = h->water + (link->wetted ? link->b - h->water : 0);
-            const double z_m = s->grid->z_m[link->a / s->grid->nx];
+            const double z_m =
+                link->wetted ? s->grid->z_m[uf_grid_j(s->grid, link->a)] : (double)NAN;
             cr_expect(!link->wetted || (z_m > s->water_edge_m[row - h->water] - 0.2 &&
                                         z_m < s->water_edge_m[row - h->water + 1] + 0.2),
                       "%zu: ground at %g m on the water of row %zu", k, z_m, row - h->water);

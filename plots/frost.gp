@@ -1,5 +1,5 @@
 # Frost depth through the winter, depth downward.
-# In: $with (day, far from the tank, over the tank, thawed from the top), $without (day, over the
+# In: $with (day, undisturbed ground, over the tank, thawed from the top), $without (day, over the
 #     tank), has_without, has_tank, deepest, crown, board_top, board_bottom; see also months.gp.
 canvas_x = 940
 canvas_y = 540

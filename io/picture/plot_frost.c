@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-/* Frost depth through the winter: far from the tank, and over it with and without board. */
+/* Frost depth through the winter: in undisturbed ground, and over it with and without board. */
 
 bool uf_plot_has_frost(const struct uf_result *result)
 {

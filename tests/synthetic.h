@@ -125,13 +125,29 @@ static inline void synthetic_choices(struct uf_result *r)
             c->water_min_degC = -2.0 + c->cover_m + 18.0 * c->thickness_m + 0.5 * c->beyond_m;
             c->uplift_factor = 0.8 + 0.5 * c->cover_m - c->thickness_m;
             c->board_use = 0.6;
-            c->cost = NAN;
+            c->cost = 8000.0 + 6000.0 * c->cover_m + 12000.0 * c->thickness_m * (1.0 + c->beyond_m);
+            c->robust = c->water_min_degC >= 2.0 && c->uplift_factor >= 1.4;
             c->ok = c->water_min_degC >= 1.0 && c->uplift_factor >= 1.3;
             (void)strcpy(c->governs,
                          c->water_min_degC < 1.0 ? "limits.water" : "limits.uplift_factor");
             r->pick = r->pick < 0 && c->ok ? (long)r->n_choices : r->pick;
             r->n_choices += c->thickness_m > 0.0 || b == 0 ? 1 : 0;
         }
+    }
+}
+
+static inline void synthetic_cases(struct uf_result *r)
+{
+    static const char *const names[] = {"design case", "wetter soil", "drier soil", "open lid"};
+    static const double margin[] = {0.6, 0.9, -0.4, 0.2};
+    r->n_cases = 4;
+    r->cases = calloc(r->n_cases, sizeof *r->cases);
+    for (size_t i = 0; i < r->n_cases; i++) {
+        struct uf_result_case *c = &r->cases[i];
+        *c = (struct uf_result_case){.margin = margin[i], .ok = i < 2};
+        (void)strcpy(c->name, names[i]);
+        (void)strcpy(c->limit, "limits.water");
+        (void)strcpy(c->governs, i == 3 ? "limits.uplift_factor" : "limits.water");
     }
 }
 
@@ -179,6 +195,8 @@ static inline struct uf_result *synthetic_result(void)
     r->without_board = synthetic_record(false);
     synthetic_design(&r->design);
     synthetic_choices(r);
+    synthetic_cases(r);
+    (void)strcpy(r->design.currency, "CAD");
     synthetic_lists(r);
     r->summary.water = (struct uf_extreme){1.07, 16500};
     r->summary.frost_undisturbed_m = 1.6;

@@ -14,11 +14,13 @@
 struct borrowed {
     struct uf_outcome_lists lists;
     struct uf_result_choice *choices;
+    struct uf_result_case cases[UF_VARIANTS + 1];
     struct uf_result_level levels[UF_UPLIFT_SWEEP];
     char *json;
 };
 
-static void fill_choices(struct uf_result *result, struct borrowed *b, const struct uf_recommend *r)
+static void fill_choices(struct uf_result *result, struct borrowed *b, const struct uf_recommend *r,
+                         bool nominal)
 {
     b->choices = calloc(r->choices->n + 1, sizeof *b->choices);
     for (size_t i = 0; b->choices != NULL && i < r->choices->n; i++) {
@@ -34,12 +36,40 @@ static void fill_choices(struct uf_result *result, struct borrowed *b, const str
             .uplift_factor = row->uplift.highest.factor_submerged,
             .board_use = row->load.present ? row->load.board_use : (double)NAN,
             .cost = row->cost.total,
-            .ok = row->ok};
+            .ok = row->ok,
+            .robust = row->trial == UF_CHOICE_ROBUST && !nominal};
         (void)snprintf(out->governs, sizeof out->governs, "%s", governs != NULL ? governs : "");
         result->n_choices = i + 1;
     }
     result->choices = b->choices;
     result->pick = r->choices->pick;
+}
+
+static void fill_case(struct uf_result_case *out, const char *name, size_t limit,
+                      const struct uf_verdict *verdict)
+{
+    *out = (struct uf_result_case){.margin = verdict->margin[limit], .ok = verdict->ok};
+    (void)snprintf(out->name, sizeof out->name, "%s", name);
+    (void)snprintf(out->limit, sizeof out->limit, "%s", uf_limits[limit].key);
+    if (verdict->governs < uf_limit_count) {
+        (void)snprintf(out->governs, sizeof out->governs, "%s", uf_limits[verdict->governs].key);
+    }
+}
+
+/* The decisive margin in the design case and in each sensitivity case. */
+static void fill_cases(struct uf_result *result, struct borrowed *b, const struct uf_recommend *r)
+{
+    const struct uf_verdict *own = &r->choices->rows[r->shown].verdict;
+    const size_t limit = uf_robust_decisive(own, r->variants, r->n_variants);
+    if (limit == uf_limit_count || r->n_variants == 0) {
+        return;
+    }
+    fill_case(&b->cases[0], "design case", limit, own);
+    for (size_t i = 0; i < r->n_variants; i++) {
+        fill_case(&b->cases[i + 1], r->variants[i].row->name, limit, &r->variants[i].verdict);
+    }
+    result->cases = b->cases;
+    result->n_cases = r->n_variants + 1;
 }
 
 static void fill_levels(struct uf_result *result, struct borrowed *b,
@@ -56,7 +86,7 @@ static void fill(struct uf_result *result, struct borrowed *b, const struct uf_r
                  const struct uf_arguments *args)
 {
     uf_outcome_result(result, &b->lists, &r->run, args);
-    fill_choices(result, b, r);
+    fill_choices(result, b, r, args->nominal);
     if (r->shown >= 0) {
         const struct uf_job *kept = &r->jobs[UF_RECOMMEND_KEPT];
         const struct uf_job *bare = &r->jobs[UF_RECOMMEND_BARE];
@@ -65,6 +95,7 @@ static void fill(struct uf_result *result, struct borrowed *b, const struct uf_r
         result->summary = kept->summary;
         result->without_board = bare->skip ? NULL : bare->record;
         result->summary_without_board = bare->summary;
+        fill_cases(result, b, r);
         fill_levels(result, b, &r->choices->rows[r->shown].uplift);
         result->uplift_factor = r->choices->rows[r->shown].uplift.highest.factor_submerged;
         cJSON *answer = cJSON_CreateObject();

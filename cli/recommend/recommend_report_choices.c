@@ -112,6 +112,10 @@ void uf_recommend_report_choices(const struct uf_recommend_page *page)
         page, "choices",
         "Every choice: cover downward against thickness of the board, one panel for each "
         "reach past the tank. A disc meets every limit, a cross does not; the recommended option is ringed.");
+    uf_recommend_report_picture(
+        page, "costs",
+        "Cost against cover, a line for each thickness of board: of each pair the cheapest option "
+        "that is robust, else that meets every limit, else that was priced.");
     uf_report_table(page->report,
                     "Every choice; met: every limit holds. Past tank: reach of the board. Coldest: "
                     "the coldest water or wetted wall. Uplift factor: "
@@ -215,6 +219,9 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page)
         write_sure_row(page, uf_recommend_variant_words(words, sizeof words, r, r->variants[i].row),
                        r->variants[i].water_degC, &r->variants[i].verdict, limits, n);
     }
+    uf_recommend_report_picture(page, "sensitivity",
+                                "The decisive margin in each sensitivity case, bars from that of "
+                                "the design case; left of zero the limit is not met.");
     if (r->rarer_weather != NULL) {
         const struct uf_winter_season *mine = r->run.weather->season;
         const struct uf_winter_season *rarer = r->rarer_weather->season;

@@ -96,6 +96,12 @@ enum uf_status uf_plot_feed_water(struct uf_gnuplot *plot, const struct uf_resul
 bool uf_plot_has_choices(const struct uf_result *result);
 enum uf_status uf_plot_feed_choices(struct uf_gnuplot *plot, const struct uf_result *result,
                                     const struct uf_plot_look *look, struct uf_error *err);
+bool uf_plot_has_costs(const struct uf_result *result);
+enum uf_status uf_plot_feed_costs(struct uf_gnuplot *plot, const struct uf_result *result,
+                                  const struct uf_plot_look *look, struct uf_error *err);
+bool uf_plot_has_sensitivity(const struct uf_result *result);
+enum uf_status uf_plot_feed_sensitivity(struct uf_gnuplot *plot, const struct uf_result *result,
+                                        const struct uf_plot_look *look, struct uf_error *err);
 bool uf_plot_has_uplift(const struct uf_result *result);
 enum uf_status uf_plot_feed_uplift(struct uf_gnuplot *plot, const struct uf_result *result,
                                    const struct uf_plot_look *look, struct uf_error *err);

@@ -89,6 +89,8 @@ void uf_result_design_fill(struct uf_result_design *out, const struct uf_case *d
         (void)snprintf(out->board_name, sizeof out->board_name, "%s",
                        design->board.row != NULL ? design->board.row->name : "");
     }
+    (void)snprintf(out->currency, sizeof out->currency, "%s",
+                   design->costs.given ? design->costs.currency : "");
     out->n_probes = design->n_probes;
     for (size_t i = 0; i < design->n_probes; i++) {
         out->probe_x_m[i] = design->probes[i].x_m;
@@ -110,6 +112,7 @@ void uf_result_free(struct uf_result *result)
     uf_record_free(result->record);
     uf_record_free(result->without_board);
     free(result->choices);
+    free(result->cases);
     free(result->levels);
     free(result->winters);
     free(result->returns);

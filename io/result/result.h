@@ -26,6 +26,7 @@ struct uf_result_design {
     double deadmen, deadman_width_m, deadman_height_m, deadman_top_m, deadman_offset_m;
     double pad_half_width_m, pad_thickness_m, pad_top_m;
     double limit_water_degC, limit_ice_share, limit_uplift_factor;
+    char currency[UF_RESULT_NAME_SIZE]; /* of the costs; "": no prices given */
     size_t n_probes;
     double probe_x_m[UF_MAX_PROBES], probe_depth_m[UF_MAX_PROBES];
 };
@@ -35,7 +36,17 @@ struct uf_result_choice {
     double cover_m, thickness_m, beyond_m; /* beyond_m does not matter where thickness_m is 0 */
     double water_min_degC, uplift_factor, board_use, cost; /* NAN: not known */
     bool ok;                                               /* every limit met */
+    bool robust;                /* known to be met in every sensitivity case too */
     char governs[UF_NAME_SIZE]; /* key of the limit with the least margin */
+};
+
+/* A sensitivity case of the design; the first is the design itself. */
+struct uf_result_case {
+    char name[UF_NAME_SIZE];
+    char limit[UF_NAME_SIZE];   /* key of the decisive limit, the same for all */
+    double margin;              /* of the decisive limit, SI; NAN: does not apply */
+    bool ok;                    /* every limit met */
+    char governs[UF_NAME_SIZE]; /* key of the limit with the least margin in that case */
 };
 
 /* Uplift factor with the water table at one depth. NAN factor: nothing lifts. */
@@ -68,6 +79,8 @@ struct uf_result {
     struct uf_result_choice *choices;
     size_t n_choices;
     long pick; /* index into choices; -1: none */
+    struct uf_result_case *cases;
+    size_t n_cases;
     struct uf_result_level *levels;
     size_t n_levels;
     struct uf_result_winter *winters;

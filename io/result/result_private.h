@@ -21,6 +21,7 @@ enum uf_result_dim {
     UF_DIM_LEVEL,
     UF_DIM_WINTER,
     UF_DIM_RETURN,
+    UF_DIM_CASE,
     UF_DIM_COUNT
 };
 extern const char *const uf_result_dim_names[UF_DIM_COUNT];

@@ -115,9 +115,8 @@ static bool read_column(const struct uf_result_group *group, const struct uf_res
         return uf_result_hdf5_read_texts(group->id, column->name, n, rows + column->offset,
                                          list->row_size);
     }
-    if (column->kind == UF_KIND_DOUBLE &&
-        !uf_result_hdf5_exists(group->id, column->name)) { /* an older file */
-        for (size_t i = 0; i < n; i++) {
+    if (!uf_result_hdf5_exists(group->id, column->name)) { /* an older file */
+        for (size_t i = 0; column->kind == UF_KIND_DOUBLE && i < n; i++) {
             const double unknown = NAN;
             memcpy(rows + i * list->row_size + column->offset, &unknown, sizeof unknown);
         }

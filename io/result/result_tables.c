@@ -5,11 +5,17 @@
 /* The layout of a result file, one row for each thing in it. */
 
 const char *const uf_result_dim_names[UF_DIM_COUNT] = {
-    [UF_DIM_TIME] = "time",     [UF_DIM_Z] = "z",
-    [UF_DIM_X] = "x",           [UF_DIM_EDGE] = "edge",
-    [UF_DIM_PROBE] = "probe",   [UF_DIM_CLIMATE] = "climate_time",
-    [UF_DIM_CHOICE] = "choice", [UF_DIM_LEVEL] = "water_table",
-    [UF_DIM_WINTER] = "winter", [UF_DIM_RETURN] = "return_period",
+    [UF_DIM_TIME] = "time",
+    [UF_DIM_Z] = "z",
+    [UF_DIM_X] = "x",
+    [UF_DIM_EDGE] = "edge",
+    [UF_DIM_PROBE] = "probe",
+    [UF_DIM_CLIMATE] = "climate_time",
+    [UF_DIM_CHOICE] = "choice",
+    [UF_DIM_LEVEL] = "water_table",
+    [UF_DIM_WINTER] = "winter",
+    [UF_DIM_RETURN] = "return_period",
+    [UF_DIM_CASE] = "sensitivity_case",
 };
 
 #define RECORD(member) offsetof(struct uf_record, member)
@@ -116,8 +122,21 @@ static const struct uf_result_column choice_columns[] = {
            "cost in the currency of the site file", NULL),
     COLUMN("choice_ok", uf_result_choice, ok, UF_KIND_BOOL, "1", "1 where every limit is met",
            NULL),
+    COLUMN("choice_robust", uf_result_choice, robust, UF_KIND_BOOL, "1",
+           "1 where every limit is known to be met in every sensitivity case too", NULL),
     COLUMN("choice_governs", uf_result_choice, governs, UF_KIND_TEXT, NULL,
            "limit with the least margin", NULL),
+    LAST_COLUMN};
+
+static const struct uf_result_column case_columns[] = {
+    COLUMN("sensitivity_case", uf_result_case, name, UF_KIND_TEXT, NULL,
+           "sensitivity case; the first is the design itself", NULL),
+    COLUMN("case_limit", uf_result_case, limit, UF_KIND_TEXT, NULL, "the decisive limit", NULL),
+    COLUMN("case_margin", uf_result_case, margin, UF_KIND_DOUBLE, NULL,
+           "margin of the decisive limit, in its SI unit", NULL),
+    COLUMN("case_ok", uf_result_case, ok, UF_KIND_BOOL, "1", "1 where every limit is met", NULL),
+    COLUMN("case_governs", uf_result_case, governs, UF_KIND_TEXT, NULL,
+           "limit with the least margin in that case", NULL),
     LAST_COLUMN};
 
 static const struct uf_result_column level_columns[] = {
@@ -153,6 +172,7 @@ static const struct uf_result_column return_columns[] = {
 const struct uf_result_list uf_result_lists[] = {
     LIST(UF_DIM_CLIMATE, days, n_days, uf_result_day, day_columns),
     LIST(UF_DIM_CHOICE, choices, n_choices, uf_result_choice, choice_columns),
+    LIST(UF_DIM_CASE, cases, n_cases, uf_result_case, case_columns),
     LIST(UF_DIM_LEVEL, levels, n_levels, uf_result_level, level_columns),
     LIST(UF_DIM_WINTER, winters, n_winters, uf_result_winter, winter_columns),
     LIST(UF_DIM_RETURN, returns, n_returns, uf_result_return, return_columns),
@@ -212,6 +232,7 @@ const struct uf_result_column uf_result_design_columns[] = {
     DESIGN(limit_water_degC),
     DESIGN(limit_ice_share),
     DESIGN(limit_uplift_factor),
+    PLAIN(uf_result_design, currency, UF_KIND_TEXT),
     LAST_COLUMN};
 
 #define TEXT(text, member)                                                                         \

@@ -329,6 +329,27 @@ size_t uf_robust_cases(struct uf_robust_case *out, const struct uf_robust *r, si
     return n;
 }
 
+size_t uf_robust_decisive(const struct uf_verdict *design, const struct uf_robust_case *cases,
+                          size_t n)
+{
+    double least[2] = {INFINITY, INFINITY}; /* over all limits, over those that a case changes */
+    size_t found[2] = {uf_limit_count, uf_limit_count};
+    for (size_t k = 0; k < uf_limit_count; k++) {
+        double low = design->margin[k], high = design->margin[k];
+        for (size_t i = 0; i < n; i++) {
+            low = fmin(low, cases[i].verdict.margin[k]); /* fmin passes a NAN over */
+            high = fmax(high, cases[i].verdict.margin[k]);
+        }
+        for (size_t changed = 0; changed <= (high - low > 1e-6 * uf_limits[k].scale); changed++) {
+            if (low / uf_limits[k].scale < least[changed]) {
+                least[changed] = low / uf_limits[k].scale;
+                found[changed] = k;
+            }
+        }
+    }
+    return found[found[1] < uf_limit_count ? 1 : 0];
+}
+
 const struct uf_variant *uf_robust_broken(const struct uf_robust *r, size_t row)
 {
     return r->broken[row];

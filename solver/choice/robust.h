@@ -55,6 +55,11 @@ enum uf_status uf_robust_look(struct uf_robust *robust, size_t row, struct uf_er
 /* The cases of a row that were looked at; out [UF_VARIANTS]; returns how many. */
 size_t uf_robust_cases(struct uf_robust_case *out, const struct uf_robust *robust, size_t row);
 
+/* The limit whose margin decides: the least for its scale over the design and its n cases, of those
+   that some case changes; where no case changes any, of all. uf_limit_count: none applies. */
+size_t uf_robust_decisive(const struct uf_verdict *design, const struct uf_robust_case *cases,
+                          size_t n);
+
 /* Which case broke a fragile row; NULL: the allowance, or not fragile. */
 const struct uf_variant *uf_robust_broken(const struct uf_robust *robust, size_t row);
 

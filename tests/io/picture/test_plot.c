@@ -113,6 +113,42 @@ Test(plot, without_board_lines_come_only_with_such_a_run)
     uf_result_free(r);
 }
 
+Test(plot, costs_have_a_line_for_each_thickness)
+{
+    struct uf_result *r = synthetic_result();
+    char *text = drawn("costs", r, "svg", false);
+    expect_in(text, "no board");
+    expect_in(text, "150 mm");
+    expect_in(text, "cost, CAD");
+    expect_in(text, "recommended");
+    free(text);
+    for (size_t i = 0; i < r->n_choices; i++) {
+        r->choices[i].cost = NAN;
+    }
+    cr_expect_not(uf_plot_find("costs")->has(r), "no prices, no picture");
+    uf_result_free(r);
+}
+
+Test(plot, sensitivity_tells_margins_and_what_fails)
+{
+    struct uf_result *r = synthetic_result();
+    char *text = drawn("sensitivity", r, "svg", false);
+    expect_in(text, "design case 0.6 K");
+    expect_in(text, "margin: coldest water or wetted wall, K");
+    expect_in(text, "-0.4 K; fails");
+    expect_in(text, "0.2 K; fails: flotation");
+    const char *worst = strstr(text, "drier soil"), *best = strstr(text, "wetter soil");
+    cr_expect(worst != NULL && best != NULL && worst < best, "the worst case is drawn first");
+    free(text);
+    text = drawn("sensitivity", r, "svg", true);
+    expect_in(text, "design case 1.1 degF");
+    free(text);
+    r->n_cases = 1;
+    cr_expect_not(uf_plot_find("sensitivity")->has(r), "a design without cases has none");
+    r->n_cases = 4;
+    uf_result_free(r);
+}
+
 Test(plot, an_old_file_gives_the_same_picture)
 {
     struct uf_result *made = synthetic_result(), *read = NULL;

@@ -141,8 +141,18 @@ Test(result_file, gives_back_the_lists)
     for (size_t i = 0; i < read->n_choices; i++) {
         cr_expect(same(&read->choices[i].cover_m, &made->choices[i].cover_m, 7));
         cr_expect_eq(read->choices[i].ok, made->choices[i].ok);
+        cr_expect_eq(read->choices[i].robust, made->choices[i].robust);
         cr_expect_str_eq(read->choices[i].governs, made->choices[i].governs);
     }
+    cr_assert_eq(read->n_cases, made->n_cases);
+    for (size_t i = 0; i < read->n_cases; i++) {
+        cr_expect_str_eq(read->cases[i].name, made->cases[i].name);
+        cr_expect_str_eq(read->cases[i].limit, made->cases[i].limit);
+        cr_expect_str_eq(read->cases[i].governs, made->cases[i].governs);
+        cr_expect(same(&read->cases[i].margin, &made->cases[i].margin, 1));
+        cr_expect_eq(read->cases[i].ok, made->cases[i].ok);
+    }
+    cr_expect_str_eq(read->design.currency, made->design.currency);
     cr_assert_eq(read->n_levels, made->n_levels);
     cr_expect(same(&read->levels[0].depth_m, &made->levels[0].depth_m, 2 * read->n_levels));
     cr_assert_eq(read->n_winters, made->n_winters);

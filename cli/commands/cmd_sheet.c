@@ -30,6 +30,7 @@ static int tell(const struct uf_arguments *args, const struct uf_quantities_foun
         cJSON *answer = cJSON_CreateObject();
         uf_answer_text(answer, "sheet", args->output);
         uf_quantities_show_answer(uf_answer_object(answer, "quantities"), found);
+        uf_sheet_backfill_answer(answer, found->site);
         return uf_site_open_answer(args, answer);
     }
     if (!args->quiet) {

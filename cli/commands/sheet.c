@@ -8,7 +8,6 @@
 #include "solver/design/shape.h"
 #include "solver/statics/lifting.h"
 #include "solver/statics/uplift.h"
-#include "solver/statics/wet_pit.h"
 #include "solver/works/quantities.h"
 
 #include <math.h>
@@ -27,7 +26,6 @@ struct sheet {
     struct uf_quantities quantities;
     bool has_uplift, has_lifting;
     struct uf_uplift uplift;
-    struct uf_wet_pit wet;
     struct uf_lifting lifting;
     struct uf_error no_uplift, no_lifting;
 };
@@ -41,8 +39,7 @@ static enum uf_status compute(struct sheet *s, struct uf_error *err)
         return status;
     }
     s->has_uplift = uf_column_soils(&soils, d, &s->no_uplift) == UF_OK &&
-                    uf_uplift(&s->uplift, d, &soils, &s->no_uplift) == UF_OK &&
-                    uf_wet_pit(&s->wet, d, &soils, &s->no_uplift) == UF_OK;
+                    uf_uplift(&s->uplift, d, &soils, &s->no_uplift) == UF_OK;
     s->has_lifting = uf_lifting(&s->lifting, &s->site->works.lifting, d->tank.empty_mass_kg,
                                 &s->no_lifting) == UF_OK;
     return UF_OK;
@@ -253,15 +250,10 @@ static void write_anchors(const struct sheet *s)
     }
 }
 
-static void write_wet_pit(const struct sheet *s)
+static void write_backfill(const struct sheet *s)
 {
-    static const struct uf_report_column columns[] = {
-        {"stage", 'l'},
-        {"factor of safety, water at grade", 'r'},
-        {"water level at which flotation starts, above invert", 'r'},
-        {"water left inside that is enough", 'r'}};
     const enum uf_units units = s->units;
-    begin(s, "Anchors, and the open pit filled with water");
+    begin(s, "Anchors, backfill and ballast");
     if (!s->has_uplift) {
         uf_report_paragraph(s->report, "Not known: %s.", s->no_uplift.text);
         return;
@@ -272,24 +264,7 @@ static void write_wet_pit(const struct sheet *s)
         "Finished, water at its highest (%s): factor of safety against flotation %.2f, required %.2f.",
         UF_LEVEL(units, s->uplift.highest.water_m), s->uplift.highest.factor_submerged,
         s->uplift.required);
-    uf_report_table(
-        s->report,
-        "The empty tank while water stands in the open pit. Keep the pit dewatered; water "
-        "left inside is a temporary measure and must stay.",
-        columns, 4);
-    for (size_t i = 0; i < UF_WET_PIT_STAGES; i++) {
-        const struct uf_wet_pit_stage *stage = &s->wet.stages[i];
-        if (i + 1 < UF_WET_PIT_STAGES && stage[1].fill_m >= stage->fill_m - 1e-9) {
-            continue; /* widest at its top: the next stage is the same */
-        }
-        uf_report_cell(s->report, "%s", stage->name);
-        uf_report_cell(s->report, "%s", UF_NUMBER(FACTOR, units, stage->factor));
-        uf_report_cell(s->report, "%s", UF_TEXT(LENGTH, units, stage->floats_at_m));
-        uf_report_cell(s->report, "%s",
-                       isnan(stage->inside_m)  ? "a full tank is not enough"
-                       : stage->inside_m > 0.0 ? UF_TEXT(LENGTH, units, stage->inside_m)
-                                               : "none needed");
-    }
+    uf_sheet_backfill(s->report, s->site, units);
 }
 
 static void write_roundness(const struct sheet *s)
@@ -346,7 +321,7 @@ enum uf_status uf_sheet_sections(struct uf_report *report, const struct uf_site 
     write_lifting(&s);
     begin(&s, "Order of work");
     uf_sheet_steps(report, &site->design, &s.quantities, units);
-    write_wet_pit(&s);
+    write_backfill(&s);
     write_roundness(&s);
     if (alone) {
         uf_report_cautions(report);

@@ -2,6 +2,7 @@
 #define UF_SHEET_H
 
 #include "cli/options.h"
+#include "cli/tell/answer.h"
 #include "io/report/report.h"
 #include "io/site/site_file.h"
 #include "solver/works/quantities.h"
@@ -15,6 +16,13 @@
    geotextile, no word of them. */
 void uf_sheet_steps(struct uf_report *report, const struct uf_case *design,
                     const struct uf_quantities *quantities, enum uf_units units);
+
+/* The fill lift by lift, with what water in the pit does to the tank after each: sheet_backfill.c.
+   A table that cannot be worked out is one line that says why. */
+void uf_sheet_backfill(struct uf_report *report, const struct uf_site *site, enum uf_units units);
+
+/* The same as "backfill" of the answer: null with a reason where it cannot be worked out. */
+void uf_sheet_backfill_answer(cJSON *answer, const struct uf_site *site);
 
 /* Writes the sheet's sections into a report that is open. alone: the sheet is a file of
    its own, with the cautions that a whole report has already. Errors: UF_E_INPUT for what

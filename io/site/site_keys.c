@@ -454,6 +454,12 @@ const struct site_key uf_site_keys[] = {
     VALUE("quantities.sieves[].passing", share, "percent", 0, 100, uf_site_needed,
           ROW(uf_grading_sieve, passing), "by mass"),
 
+    BLOCK("works", SITE_NO_OFFSET, "how the pit is filled and kept dry"),
+    VALUE("works.lift", length, "m", 0.03, 3, "whole zones", SITE(works.backfill.lift_m),
+          "greatest thickness of one lift of fill, compacted"),
+    VALUE("works.pit_water", length, "m", -5, 100, "the pit full to grade",
+          SITE(works.backfill.water_m), "depth below grade of the water that may stand in the open pit"),
+
     BLOCK("lifting", SITE_NO_OFFSET, "slings from one hook"),
     COUNT("lifting.picks", 4, uf_site_needed, SITE(works.lifting.picks),
           "2 or 4, where the tank's manufacturer has them"),

@@ -1,6 +1,7 @@
 #ifndef UF_SITE_WORKS_H
 #define UF_SITE_WORKS_H
 
+#include "solver/statics/backfill.h"
 #include "solver/statics/lifting.h"
 #include "solver/statics/roundness.h"
 #include "solver/statics/suction.h"
@@ -20,6 +21,7 @@ struct uf_site_works {
     struct uf_grading_list sieves;
     struct uf_lifting_input lifting;
     struct uf_roundness_input roundness;
+    struct uf_backfill_input backfill;
     double frost_depth_m;
     int bond; /* index into uf_frost_force_bonds */
     struct uf_suction_input suction;

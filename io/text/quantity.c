@@ -138,3 +138,29 @@ char *uf_quantity_level(char *text, size_t size, enum uf_units units, double dep
                                    : " below grade");
     return text;
 }
+
+char *uf_quantity_tape(char *text, size_t size, enum uf_units units, double m, bool up)
+{
+    const double mark_m = units == UF_UNITS_US ? 0.0254 / 16.0 : 1e-3, slack = 1e-6 / mark_m;
+    const double marks = up ? ceil(m / mark_m - slack) : floor(m / mark_m + slack);
+    if (!(fabs(marks) < 1e9)) {
+        (void)snprintf(text, size, "-");
+        return text;
+    }
+    if (units != UF_UNITS_US) {
+        (void)snprintf(text, size, "%.0f mm", marks);
+        return text;
+    }
+    const char *sign = marks < 0.0 ? "-" : "";
+    const long whole = (long)fabs(marks) / 16;
+    long part = (long)fabs(marks) % 16, of = 16;
+    for (; part > 0 && part % 2 == 0; of /= 2) {
+        part /= 2;
+    }
+    if (part == 0) {
+        (void)snprintf(text, size, "%s%ld in", sign, whole);
+    } else {
+        (void)snprintf(text, size, "%s%ld %ld/%ld in", sign, whole, part, of);
+    }
+    return text;
+}

@@ -3,6 +3,7 @@
 
 #include "solver/base/quantity_kind.h"
 
+#include <stdbool.h>
 #include <stddef.h>
 
 /* How a number in SI is shown to a person: one row for each kind of quantity with its unit, factor,
@@ -35,11 +36,17 @@ char *uf_quantity_small(char *text, size_t size, enum uf_quantity kind, enum uf_
    above grade"; "-" for NAN. Returns text. size at least 48. */
 char *uf_quantity_level(char *text, size_t size, enum uf_units units, double depth_m);
 
+/* A length as a tape reads it, whole millimetres or inches and sixteenths ("2376 mm",
+   "93 9/16 in"), rounded up or down to the next mark, so that a limit is never widened; "-" for
+   NAN. A mark is met within a micrometre. Returns text. size at least 32. */
+char *uf_quantity_tape(char *text, size_t size, enum uf_units units, double m, bool up);
+
 /* All inside a printf: the text lives until the end of the enclosing block. */
 #define UF_NUMBER(kind, units, value)                                                              \
     uf_quantity_number((char[40]){0}, 40, UF_QUANTITY_##kind, (units), (value))
 #define UF_TEXT(kind, units, value)                                                                \
     uf_quantity_text((char[40]){0}, 40, UF_QUANTITY_##kind, (units), (value))
+#define UF_TAPE(units, m, up)    uf_quantity_tape((char[40]){0}, 40, (units), (m), (up))
 #define UF_LEVEL(units, depth_m) uf_quantity_level((char[64]){0}, 64, (units), (depth_m))
 
 #endif

@@ -20,6 +20,18 @@ const struct uf_roundness_soil uf_roundness_soils[UF_ROUNDNESS_SOILS] = {
      {1000.0 * PSI_PA, 3000.0 * PSI_PA, 3000.0 * PSI_PA, 3000.0 * PSI_PA}},
 };
 
+const struct uf_roundness_compaction uf_roundness_compactions[UF_ROUNDNESS_COMPACTIONS] = {
+    {"dumped", "dumped, not compacted"},
+    {"slight", "slight: under 85 % of standard Proctor, under 40 % relative density"},
+    {"moderate", "moderate: 85 to 95 % of standard Proctor, 40 to 70 % relative density"},
+    {"high", "high: over 95 % of standard Proctor, over 70 % relative density"},
+};
+
+struct uf_roundness_band uf_roundness_band(double first_m, double limit)
+{
+    return (struct uf_roundness_band){first_m * (1.0 - limit), first_m * (1.0 + limit)};
+}
+
 void uf_roundness_init(struct uf_roundness_input *input)
 {
     *input = (struct uf_roundness_input){.limit = NAN,

@@ -76,6 +76,22 @@ extern const struct uf_roundness_soil uf_roundness_soils[UF_ROUNDNESS_SOILS];
 double uf_roundness_iowa(double lag, double K, double pressure_Pa, double radius_m, double EI_N_m,
                          double soil_modulus_Pa);
 
+/* What the classes of compaction mean, in the order of modulus_Pa. Source: as the moduli, from
+   memory. */
+struct uf_roundness_compaction {
+    const char *name, *doc;
+};
+#define UF_ROUNDNESS_COMPACTIONS 4
+extern const struct uf_roundness_compaction uf_roundness_compactions[UF_ROUNDNESS_COMPACTIONS];
+
+/* Diameters between which a tank first read as first_m stays within the limit:
+
+       low = first (1 - limit),   high = first (1 + limit) */
+struct uf_roundness_band {
+    double low_m, high_m; /* NAN where first reading or limit is not given */
+};
+struct uf_roundness_band uf_roundness_band(double first_m, double limit);
+
 struct uf_roundness_forecast {
     double deflection; /* share of the diameter, K = 0.1 */
     double low, high;  /* K 0.083 to 0.110, less and plus 0.02 that the method is good for; >= 0 */

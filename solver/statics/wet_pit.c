@@ -48,6 +48,26 @@ static enum uf_status find_floating(double *out_m, const struct uf_case *design,
     return status;
 }
 
+enum uf_status uf_wet_pit_stage(struct uf_wet_pit_stage *out, const struct uf_case *design,
+                                const struct uf_column_soils *soils, double water_m,
+                                struct uf_error *err)
+{
+    struct uf_holddown balance;
+    enum uf_status status = uf_holddown_filled(&balance, design, soils, water_m, out->fill_m, err);
+    if (status == UF_OK) {
+        status = find_floating(&out->floats_at_m, design, soils, out->fill_m, err);
+    }
+    if (status != UF_OK) {
+        return status;
+    }
+    out->factor = balance.factor_submerged;
+    out->inside_m = uf_wet_pit_inside_m(&design->tank, balance.uplift_N, balance.submerged_N,
+                                        design->limits.uplift_factor);
+    out->inside_m3 =
+        isnan(out->inside_m) ? (double)NAN : uf_tank_content_m3(&design->tank, out->inside_m);
+    return UF_OK;
+}
+
 enum uf_status uf_wet_pit(struct uf_wet_pit *out, const struct uf_case *design,
                           const struct uf_column_soils *soils, struct uf_error *err)
 {
@@ -61,23 +81,11 @@ enum uf_status uf_wet_pit(struct uf_wet_pit *out, const struct uf_case *design,
         {.name = "filled to grade", .fill_m = 0.0}};
     out->required = design->limits.uplift_factor;
     for (size_t i = 0; i < UF_WET_PIT_STAGES; i++) {
-        struct uf_wet_pit_stage *stage = &out->stages[i];
-        struct uf_holddown balance;
-        *stage = stages[i];
-        enum uf_status status =
-            uf_holddown_filled(&balance, design, soils, 0.0, stage->fill_m, err);
-        if (status == UF_OK) {
-            status = find_floating(&stage->floats_at_m, design, soils, stage->fill_m, err);
-        }
+        out->stages[i] = stages[i];
+        const enum uf_status status = uf_wet_pit_stage(&out->stages[i], design, soils, 0.0, err);
         if (status != UF_OK) {
             return status;
         }
-        stage->factor = balance.factor_submerged;
-        stage->inside_m = uf_wet_pit_inside_m(&design->tank, balance.uplift_N, balance.submerged_N,
-                                              out->required);
-        stage->inside_m3 = isnan(stage->inside_m)
-                               ? (double)NAN
-                               : uf_tank_content_m3(&design->tank, stage->inside_m);
     }
     return UF_OK;
 }

@@ -10,7 +10,7 @@
 struct uf_wet_pit_stage {
     const char *name;   /* for people, static */
     double fill_m;      /* depth of the fill's surface */
-    double factor;      /* factor_submerged, tank empty */
+    double factor;      /* factor_submerged, tank empty; NAN: nothing lifts */
     double floats_at_m; /* water above the invert that floats the empty tank; NAN: none
                            can */
     double inside_m;    /* depth of water inside that keeps the required factor, 0: none is
@@ -26,6 +26,12 @@ struct uf_wet_pit {
                                                           filled to the widest level, the
                                                           crown, grade */
 };
+
+/* One stage: out->name and out->fill_m are read, the rest is filled for water in the pit up to
+   water_m below grade. Errors as uf_holddown_at. */
+enum uf_status uf_wet_pit_stage(struct uf_wet_pit_stage *out, const struct uf_case *design,
+                                const struct uf_column_soils *soils, double water_m,
+                                struct uf_error *err);
 
 /* Errors as uf_holddown_at. Water held is counted as in EM 1110-2-2100: (N + gamma_w V) / U. */
 enum uf_status uf_wet_pit(struct uf_wet_pit *out, const struct uf_case *design,

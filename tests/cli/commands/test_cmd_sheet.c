@@ -82,3 +82,24 @@ Test(cmd_sheet, quiet_writes_the_page)
     (void)unlink(path);
     program_forget(&got);
 }
+
+/* The last lift of the fill is the finished works of the flotation check. */
+Test(cmd_sheet, backfill_ends_where_the_flotation_check_stands)
+{
+    struct program_answer sheet = program_run("sheet --json", PROGRAM_SITE(PIT));
+    struct program_answer check = program_run("check --json", PROGRAM_SITE(PIT));
+    const cJSON *row = NULL, *last = NULL;
+    cr_assert(sheet.json != NULL && check.json != NULL, "%s %s", sheet.text, check.text);
+    cJSON_ArrayForEach(row,
+                       cJSON_GetObjectItem(cJSON_GetObjectItem(sheet.json, "backfill"), "rows"))
+    {
+        last = row;
+    }
+    cr_assert_not_null(last, "%s", sheet.text);
+    cr_expect_float_eq(program_number(last, "top_m"), 0.0, 1e-12);
+    cr_expect_float_eq(
+        program_number(last, "factor"),
+        program_number(cJSON_GetObjectItem(check.json, "flotation"), "factor_submerged"), 1e-9);
+    program_forget(&sheet);
+    program_forget(&check);
+}

@@ -68,7 +68,8 @@ static char *sheet_of(const char *tank, const char *in_burial, const char *more)
 Test(sheet, a_plain_box_has_no_word_of_what_it_lacks)
 {
     char *html = sheet_of(box, "", "");
-    HAS(html, "set, no fill");
+    HAS(html, "set the tank");
+    HAS(html, "excavated ground");
     HAS(html, "the dug ground goes back");
     HAS(html, "Levels to set out");
     HAS_NOT(html, "strap");
@@ -78,7 +79,8 @@ Test(sheet, a_plain_box_has_no_word_of_what_it_lacks)
     HAS_NOT(html, "diameter");
     HAS_NOT(html, "Lay the board");
     HAS_NOT(html, "Set the pad");
-    HAS_NOT(html, "filled to the widest level");
+    HAS_NOT(html, "tie the tank down");
+    HAS_NOT(html, "lay the board");
     free(html);
 }
 
@@ -104,13 +106,14 @@ Test(sheet, a_strapped_cylinder_has_its_steps)
         "quantities: {geotextile: {roll: 4 m, lap: 0.5 m}, sheet: {length: 2.4 m, width: "
         "1.2 m, thickness: 50 mm}}\n"
         "board: {type: XPS_VI, thickness: 50 mm, beyond_tank: 0.6 m, above_crown: 0.1 m}\n");
-    HAS(html, "strapped, no fill");
+    HAS(html, "end straps, then slings off");
     HAS(html, "Strap the tank to the manufacturer&#39;s instructions");
     HAS(html, "Set the deadmen");
     HAS(html, "haunches");
     HAS(html, "Lay the geotextile");
     HAS(html, "Lay the board in one layer");
-    HAS(html, "filled to the widest level");
+    HAS(html, "tie the tank down");
+    HAS(html, "lay the board");
     HAS_NOT(html, "NO STRAPS");
     HAS_NOT(html, "Set the pad");
     HAS_NOT(html, "staggered layers");
@@ -127,4 +130,26 @@ Test(sheet, groundwater_over_the_floor_is_told)
     HAS_NOT(dry, "The floor lies");
     HAS_NOT(dry, "over the floor");
     free(dry);
+}
+
+/* Lifts, tape limits and blanks. By hand: 2 m less and plus 1 percent. */
+Test(sheet, the_backfill_table_holds_what_was_given_and_leaves_the_rest_blank)
+{
+    char *given =
+        sheet_of(cylinder, ", backfill: {soil: pea_gravel}",
+                 "works: {lift: 0.25 m, pit_water: 0.5 m}\n"
+                 "readings: [{at: on the bedding, diameter: 1980 mm}]\n"
+                 "roundness: {limit: 1 percent, soil: clean_coarse, compaction: slight}\n");
+    HAS(given, "0.50 m below grade");
+    HAS(given, "lift 13");
+    HAS(given, "1961 to 1999 mm");
+    HAS(given, "under 85 % of standard Proctor");
+    HAS_NOT(given, "not given (works.lift)");
+    free(given);
+    char *blank = sheet_of(cylinder, "", "");
+    HAS(blank, "____ to ____");
+    HAS(blank, "not given (works.lift)");
+    HAS(blank, "not given (roundness.limit)");
+    HAS(blank, "not given (roundness.compaction)");
+    free(blank);
 }

@@ -79,3 +79,15 @@ Test(quantity, a_level_is_told_against_grade)
     cr_expect_str_eq(UF_LEVEL(UF_UNITS_US, -0.3048), "1.00 ft above grade");
     cr_expect_str_eq(UF_LEVEL(UF_UNITS_US, NAN), "-");
 }
+
+Test(quantity, a_tape_has_marks_and_never_widens_a_limit)
+{
+    cr_expect_str_eq(UF_TAPE(UF_UNITS_SI, 2.3562, true), "2357 mm");
+    cr_expect_str_eq(UF_TAPE(UF_UNITS_SI, 2.4038, false), "2403 mm");
+    cr_expect_str_eq(UF_TAPE(UF_UNITS_SI, 2.376, true), "2376 mm");
+    cr_expect_str_eq(UF_TAPE(UF_UNITS_US, 95.25 * 0.0254, true), "95 1/4 in");
+    cr_expect_str_eq(UF_TAPE(UF_UNITS_US, 93.51 * 0.0254, true), "93 9/16 in");
+    cr_expect_str_eq(UF_TAPE(UF_UNITS_US, 93.51 * 0.0254, false), "93 1/2 in");
+    cr_expect_str_eq(UF_TAPE(UF_UNITS_US, 96.0 * 0.0254, false), "96 in");
+    cr_expect_str_eq(UF_TAPE(UF_UNITS_US, NAN, false), "-");
+}

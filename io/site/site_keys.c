@@ -28,6 +28,8 @@ static const struct site_word_row water_words[] = {{"layered", UF_WATER_LAYERED}
                                                    {NULL, 0}};
 static const struct site_word_row ends_words[] = {
     {"plane", UF_ENDS_PLANE}, {"three_dimensional", UF_ENDS_THREE_DIMENSIONAL}, {NULL, 0}};
+static const struct site_word_row below_words[] = {
+    {"wave", UF_BELOW_WAVE}, {"line", UF_BELOW_LINE}, {"constant", UF_BELOW_CONSTANT}, {NULL, 0}};
 static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C", 'C'}, {NULL, 0}};
 
 /* Where a value goes: in the site, in its case, or in the row of a list. */
@@ -238,6 +240,8 @@ const struct site_key uf_site_keys[] = {
     BLOCK("initial", SITE_NO_OFFSET, "a start of your own; otherwise the mean year is repeated"),
     OTHER("initial.profile", profile, "the repeated mean year", CASE(initial),
           "[[depth, temperature], ...] from grade down"),
+    WORD("initial.below", below_words, uf_site_own_default, CASE(initial.below),
+         "below a profile's lowest point: as the mean year leaves it, straight to that, or constant"),
     OTHER("initial.date", date, "the normal autumn", CASE(initial.date), "first day of the run"),
     OTHER("initial.end", date, "two months after midsummer", CASE(initial.end),
           "last day of the run"),

@@ -75,6 +75,7 @@ static void check_companions(struct site_reader *reader)
         {"suction", "tank", "there is no tank to draw from"},
         {"lifting", "tank", "there is no tank to lift"},
         {"initial.profile", "initial.date", "a profile belongs to a day"},
+        {"initial.below", "initial.profile", "there is no profile to go on"},
         {"initial.end", "initial.date", "an end belongs to a beginning"},
         {"surface.n_freezing", "surface.n_thawing", "one n-factor alone is not enough"},
         {"surface.n_thawing", "surface.n_freezing", "one n-factor alone is not enough"},

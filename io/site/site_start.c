@@ -44,6 +44,7 @@ static const struct example {
     {"groundwater.winter", ANY, false, "3 m"},
     {"groundwater.highest", TANK, false, NULL},
     {"initial.profile", ANY, true, "[[0 m, 9 degC], [10 m, 7 degC]]"},
+    {"initial.below", ANY, true, NULL},
     {"initial.date", ANY, true, "2014-10-02"},
     {"initial.end", ANY, true, "2015-06-30"},
     {"tank.diameter", LYING, false, "2.4 m"},

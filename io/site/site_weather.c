@@ -50,11 +50,12 @@ static enum uf_status attach_year(struct uf_site_weather *w, struct uf_error *er
     uf_winter_mean_days(&w->mean, w->weather.start_day, w->block, w->block + YEAR_DAYS);
     w->weather.year_days = YEAR_DAYS;
     w->weather.year_air_degC = w->block;
-    w->weather.year_snow_m = w->block + YEAR_DAYS;
+    w->weather.year_snow_m = w->record->snow_m == NULL ? NULL : w->block + YEAR_DAYS;
     return UF_OK;
 }
 
-/* The record itself between two days; every day must be there. */
+/* The record itself between two days, every one of which must be there; and the mean of its
+   years, where it holds one. */
 static enum uf_status take_recorded(struct uf_site_weather *w, const struct uf_site *site,
                                     const char *file, struct uf_error *err)
 {
@@ -82,6 +83,12 @@ static enum uf_status take_recorded(struct uf_site_weather *w, const struct uf_s
                            uf_calendar_text(from + (long)i, first_text, sizeof first_text));
         }
     }
+    if (uf_winter_mean_record(&w->mean, w->record)) {
+        const enum uf_status status = attach_year(w, err);
+        if (status != UF_OK) {
+            return status;
+        }
+    }
     uf_message_set(&w->text,
                    UF_SAID("the record itself, from {} on",
                            UF_WORD(uf_calendar_text(from, first_text, sizeof first_text))));
@@ -102,11 +109,7 @@ static enum uf_status take_winter(struct uf_site_weather *w, const struct uf_win
     w->weather.snow_m = w->record->snow_m == NULL ? NULL : w->season->snow_m;
     w->text = w->season->text;
     (void)snprintf(w->note, sizeof w->note, "%s", w->season->warning);
-    status = attach_year(w, err);
-    if (w->record->snow_m == NULL) {
-        w->weather.year_snow_m = NULL;
-    }
-    return status;
+    return attach_year(w, err);
 }
 
 static enum uf_status from_file(struct uf_site_weather *w, const struct uf_site *site,

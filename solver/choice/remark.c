@@ -109,6 +109,31 @@ static bool lacks_balance(struct run run)
     return !(run.s->heat_balance_relative <= BALANCE);
 }
 
+static double profile_end_m(struct run run)
+{
+    return run.design->initial.depth_m[run.design->initial.n_profile - 1];
+}
+
+static bool goes_on(struct run run, enum uf_below below)
+{
+    return uf_case_profile_ends_above(run.design) && run.design->initial.below == below;
+}
+
+static bool goes_on_as_wave(struct run run)
+{
+    return goes_on(run, UF_BELOW_WAVE);
+}
+
+static bool goes_on_as_line(struct run run)
+{
+    return goes_on(run, UF_BELOW_LINE);
+}
+
+static bool goes_on_constant(struct run run)
+{
+    return goes_on(run, UF_BELOW_CONSTANT);
+}
+
 static const struct row rows[] = {
     {is_short,
      "the tank is {} times as long as it is across: below 3 the section through its middle is a "
@@ -137,6 +162,18 @@ static const struct row rows[] = {
      "the mean year that is repeated before the run has not settled: its start may be off by {} K "
      "(frost that lasts from year to year moves for decades); give a measured initial profile",
      startup_left_K, UF_QUANTITY_FACTOR},
+    {goes_on_as_wave,
+     "the measured profile ends {} deep: below it the ground is taken as the mean year leaves it, and "
+     "what the lowest point differs from that fades with depth (initial.below: wave)",
+     profile_end_m, UF_QUANTITY_LENGTH},
+    {goes_on_as_line,
+     "the measured profile ends {} deep: below it the temperature goes straight to that of the mean "
+     "year at the section's bottom (initial.below: line)",
+     profile_end_m, UF_QUANTITY_LENGTH},
+    {goes_on_constant,
+     "the measured profile ends {} deep: below it the lowest point's temperature is kept "
+     "(initial.below: constant)",
+     profile_end_m, UF_QUANTITY_LENGTH},
     {freezes_through,
      "the ground freezes down to the section's bottom: permafrost is outside this "
      "program",

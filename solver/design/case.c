@@ -123,6 +123,13 @@ bool uf_case_untied(const struct uf_case *design)
     return anchors->straps == 0 && (anchors->deadmen > 0 || anchors->has_pad);
 }
 
+bool uf_case_profile_ends_above(const struct uf_case *design)
+{
+    const struct uf_initial *initial = &design->initial;
+    return initial->n_profile > 0 &&
+           initial->depth_m[initial->n_profile - 1] < design->grid.depth_m;
+}
+
 bool uf_case_has_board(const struct uf_case *design)
 {
     return design->board.present && design->board.thickness_m > 0.0;

@@ -209,9 +209,13 @@ struct uf_sensitivity {
     unsigned long left_out;        /* bit i: the case uf_variants[i] is switched off */
 };
 
+/* How a measured profile goes on below its lowest point: run_profile.c. */
+enum uf_below { UF_BELOW_WAVE, UF_BELOW_LINE, UF_BELOW_CONSTANT };
+
 struct uf_initial {
     size_t n_profile; /* 0: start from the repeated mean year */
     double depth_m[UF_MAX_PROFILE], degC[UF_MAX_PROFILE];
+    enum uf_below below;
     long date, end; /* days since 1970-01-01; UF_NO_DAY: not given */
 };
 #define UF_NO_DAY (-99999999L)
@@ -265,6 +269,9 @@ double uf_case_board_bottom_m(const struct uf_case *design);
 
 /* From the tank's axis to the board's edge: half width of the tank and beyond_tank_m. */
 double uf_case_board_half_width_m(const struct uf_case *design);
+
+/* Is there a measured profile whose lowest point lies above the section's bottom? */
+bool uf_case_profile_ends_above(const struct uf_case *design);
 
 /* Does the design have board at all (present and thicker than nothing)? */
 /* Are there anchors, but no straps from the tank to them? */

@@ -29,21 +29,6 @@ double uf_run_frost_guess_m(const struct uf_case *design, double freezing_degC_d
     return fmin(4.5, deepest_m);
 }
 
-/* Measured profile at a depth: straight lines between its points, constant beyond. */
-static double profile_degC(const struct uf_initial *initial, double depth_m)
-{
-    size_t k = 1;
-    while (k < initial->n_profile && initial->depth_m[k] < depth_m) {
-        k++;
-    }
-    if (k >= initial->n_profile || depth_m <= initial->depth_m[0]) {
-        return initial->degC[depth_m <= initial->depth_m[0] ? 0 : initial->n_profile - 1];
-    }
-    const double w =
-        (depth_m - initial->depth_m[k - 1]) / (initial->depth_m[k] - initial->depth_m[k - 1]);
-    return initial->degC[k - 1] + w * (initial->degC[k] - initial->degC[k - 1]);
-}
-
 /* What fills the tank, cell by cell; ground outside it. */
 static enum uf_status find_bodies(struct uf_run *run, struct uf_error *err)
 {
@@ -78,18 +63,6 @@ static void set_water(const struct uf_run *run, double *T_degC)
     }
 }
 
-static void start_from_profile(struct uf_run *run, double *T_degC)
-{
-    const struct uf_section *s = run->section;
-    const struct uf_grid *g = s->grid;
-    for (size_t i = 0; i < s->heat->n; i++) {
-        const double depth_m = i < s->heat->n_cells
-                                   ? g->z_m[uf_grid_j(g, i)]
-                                   : 0.5 * (s->outline.top_m + s->outline.bottom_m);
-        T_degC[i] = profile_degC(&run->design->initial, depth_m);
-    }
-}
-
 static enum uf_status start(struct uf_run *run, struct uf_error *err)
 {
     const double first_day = run->forcing->season.start_day;
@@ -104,15 +77,17 @@ static enum uf_status start(struct uf_run *run, struct uf_error *err)
     } else if (run->options.start_degC != NULL) {
         memcpy(T_degC, run->options.start_degC, run->options.n_start * sizeof *T_degC);
     } else if (run->design->initial.n_profile > 0) {
-        start_from_profile(run, T_degC);
+        status = uf_run_start_from_profile(run, T_degC, err);
     } else {
         status = uf_startup(run->season, run->section, run->design, &run->forcing->year,
                             run->options.startup_tolerance_K, &run->startup, err);
         memcpy(T_degC, uf_season_T_degC(run->season), run->section->heat->n * sizeof *T_degC);
     }
-    set_water(run, T_degC);
-    uf_season_drive(run->season, &run->forcing->season);
-    uf_season_set(run->season, first_day, T_degC);
+    if (status == UF_OK) {
+        set_water(run, T_degC);
+        uf_season_drive(run->season, &run->forcing->season);
+        uf_season_set(run->season, first_day, T_degC);
+    }
     free(T_degC);
     return status;
 }

@@ -20,6 +20,18 @@ struct uf_run {
     double frost_now_m, frost_above_now_m, thaw_now_m, surface_now_W;
 };
 
+/* run_profile.c: the first day of a measured profile, T_degC [n]. Below its lowest point, by
+   initial.below:
+
+     wave       undisturbed ground under the mean year, that day; what the lowest point reads
+                beside it fades as exp(-z / d), d = sqrt(k year / (pi C)) of the thawed ground there
+     line       straight on to what the mean year gives at the section's bottom
+     constant   the lowest point's
+
+   Errors: UF_E_INPUT where wave or line is asked of weather with no year; of the integrator. */
+enum uf_status uf_run_start_from_profile(const struct uf_run *run, double *T_degC,
+                                         struct uf_error *err);
+
 /* run_watch.c: takes the extremes of the present day. */
 void uf_run_watch_begin(struct uf_run *run);
 void uf_run_watch(struct uf_run *run);

@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SAMPLES = 12, FLOW_SAMPLES = 36, COLUMN_YEARS = 5, YEARS_MOST = 8 };
+enum { SAMPLES = 12, FLOW_SAMPLES = 36, YEARS_MOST = 8 };
 
 /* A correction larger than this is a linear guess far from its base. */
 static const double LARGEST_K = 5.0;
@@ -29,7 +29,6 @@ static const double BEFORE_COLDEST_YEARS = 1.0 / 6.0;
 static const double SWINGS = 0.7;
 static const double LEAST_RELAX = 0.125;
 
-static const double COLUMN_K = 0.005;
 /* Rows of water that overturn once or twice a year are one body to what repeats year by year:
    a conductance between them far above the water's own. */
 static const double JOINED_W_K = 10.0;
@@ -43,11 +42,6 @@ struct repeat {
     struct uf_sparse *mean, *half; /* K, and V C + year K / 2 */
     double *H0_J_m3, *y_K;         /* [n] */
     double relax;                  /* share of a correction that is made */
-};
-
-/* When to stop: share of a correction that is left below the tolerance, or so many years. */
-struct convergence {
-    double tolerance_K, share, most;
 };
 
 static void repeat_free(struct repeat *r)
@@ -159,10 +153,10 @@ static enum uf_status repeat_year(struct repeat *r, const struct uf_drive *year,
     return status;
 }
 
-/* Years until share x correction is below the tolerance, at most `most`. */
-static enum uf_status repeat_until(struct uf_season *season, const struct uf_heat *heat,
-                                   const struct uf_drive *year, const struct convergence *criterion,
-                                   struct uf_startup_result *result, struct uf_error *err)
+enum uf_status uf_startup_repeat(struct uf_season *season, const struct uf_heat *heat,
+                                 const struct uf_drive *year,
+                                 const struct uf_startup_convergence *criterion,
+                                 struct uf_startup_result *result, struct uf_error *err)
 {
     struct repeat r;
     const double start_day = uf_season_day(season);
@@ -178,50 +172,6 @@ static enum uf_status repeat_until(struct uf_season *season, const struct uf_hea
     }
     repeat_free(&r);
     return status;
-}
-
-/* One column of undisturbed ground. */
-struct column {
-    struct uf_section *section;
-    struct uf_season *season;
-    struct uf_stop stop;
-};
-
-static void column_free(struct column *column)
-{
-    uf_season_free(column->season);
-    uf_section_free(column->section);
-}
-
-/* Makes the column that goes with a section and brings it to its periodic state at
-   begin_day. column has its stop alone; it is to be freed in any case. rows_degC [nz] is
-   work space. */
-static enum uf_status column_settle(struct column *column, const struct uf_section *section,
-                                    const struct uf_case *design, const struct uf_drive *year,
-                                    double begin_day, double *rows_degC, struct uf_error *err)
-{
-    struct uf_startup_result result;
-    struct uf_season_options options = uf_season_defaults();
-    const struct convergence criterion = {COLUMN_K, 1.0, COLUMN_YEARS};
-    options.steps_per_day = 2.0;
-    options.stop = column->stop;
-    enum uf_status status = uf_section_create_column(&column->section, design, section->grid, err);
-    if (status == UF_OK) {
-        status = uf_season_create(&column->season, column->section->heat, &options, err);
-    }
-    if (status != UF_OK) {
-        return status;
-    }
-    const struct uf_heat *heat = column->section->heat;
-    const double deep_degC = uf_startup_deep_degC(heat, year);
-    const struct uf_material *top = &heat->materials[heat->conducts[0]];
-    for (size_t j = 0; j < section->grid->nz; j++) {
-        rows_degC[j] = deep_degC + design->ground.geothermal_W_m2 * section->grid->z_m[j] /
-                                       uf_material_k_W_mK(top, deep_degC);
-    }
-    uf_season_drive(column->season, year);
-    uf_season_set(column->season, begin_day, rows_degC);
-    return repeat_until(column->season, heat, year, &criterion, &result, err);
 }
 
 /* Copies the rows of the column over the section; bodies take the row at the tank's axis. */
@@ -250,7 +200,7 @@ static void spread(const struct uf_section *section, const struct uf_case *desig
 /* Adds the mean flow into each node of a section that is at the column's temperatures, W,
    to mean_W [n]; less what the column's own cells take up, which comes to nothing over a
    year but not over a few instants of it. work [2 n] */
-static void add_flows(const struct uf_section *section, const struct column *column,
+static void add_flows(const struct uf_section *section, const struct uf_startup_column *column,
                       const struct uf_heat_now *now, const double *T_degC, double *mean_W,
                       double *work)
 {
@@ -273,7 +223,7 @@ static void add_flows(const struct uf_section *section, const struct column *col
    the year: K y = the year's mean flows into the section at the column's temperatures.
    Into offset_K [n]. Takes the column once round the year. */
 static enum uf_status find_offset(const struct uf_section *section, const struct uf_case *design,
-                                  struct column *column, const struct uf_drive *year,
+                                  struct uf_startup_column *column, const struct uf_drive *year,
                                   double *offset_K, struct uf_error *err)
 {
     const struct uf_heat *heat = section->heat;
@@ -315,13 +265,13 @@ static enum uf_status first_guess(const struct uf_season *season, const struct u
                                   double begin_day, double *T_degC, struct uf_error *err)
 {
     const size_t n = section->heat->n;
-    struct column column = {.stop = uf_season_asked(season)->stop};
+    struct uf_startup_column column = {.stop = uf_season_asked(season)->stop};
     double *offset_K = calloc(n, sizeof *offset_K);
     if (offset_K == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
     }
     enum uf_status status =
-        column_settle(&column, section, design, year, begin_day, T_degC + n, err);
+        uf_startup_column_settle(&column, section, design, year, begin_day, T_degC + n, err);
     if (status == UF_OK) {
         status = find_offset(section, design, &column, year, offset_K, err);
     }
@@ -331,14 +281,12 @@ static enum uf_status first_guess(const struct uf_season *season, const struct u
             T_degC[i] += offset_K[i];
         }
     }
-    column_free(&column);
+    uf_startup_column_free(&column);
     free(offset_K);
     return status;
 }
 
-/* Days from the first of the year to the one at which its corrections are made: at least
-   one, at most all. */
-static double begin_after_days(const struct uf_drive *year)
+double uf_startup_begin_after_days(const struct uf_drive *year)
 {
     const double days = (double)year->days;
     double along = 0.0;
@@ -360,10 +308,10 @@ enum uf_status uf_startup(struct uf_season *season, const struct uf_section *sec
 {
     const size_t n = section->heat->n;
     const double days = (double)year->days;
-    const double begin_day = year->start_day + begin_after_days(year);
+    const double begin_day = year->start_day + uf_startup_begin_after_days(year);
     const double after_years = 1.0 - (begin_day - year->start_day) / days;
-    const struct convergence criterion = {tolerance_K, after_years < SOON_YEARS ? LEFT_SOON : LEFT,
-                                          YEARS_MOST};
+    const struct uf_startup_convergence criterion = {
+        tolerance_K, after_years < SOON_YEARS ? LEFT_SOON : LEFT, YEARS_MOST};
     double *T_degC = calloc(n + section->grid->nz, sizeof *T_degC);
     if (T_degC == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
@@ -372,7 +320,7 @@ enum uf_status uf_startup(struct uf_season *season, const struct uf_section *sec
     if (status == UF_OK) {
         uf_season_drive(season, year);
         uf_season_set(season, begin_day, T_degC);
-        status = repeat_until(season, section->heat, year, &criterion, result, err);
+        status = uf_startup_repeat(season, section->heat, year, &criterion, result, err);
     }
     result->frost_stays =
         status == UF_OK && uf_startup_frost_stays(section->heat, uf_season_T_degC(season));

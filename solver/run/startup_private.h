@@ -3,6 +3,37 @@
 
 #include "startup.h"
 
+/* When to stop: share of a correction that is left below the tolerance, or so many years. */
+struct uf_startup_convergence {
+    double tolerance_K, share, most;
+};
+
+/* Years until share x correction is below the tolerance, at most `most`. */
+enum uf_status uf_startup_repeat(struct uf_season *season, const struct uf_heat *heat,
+                                 const struct uf_drive *year,
+                                 const struct uf_startup_convergence *criterion,
+                                 struct uf_startup_result *result, struct uf_error *err);
+
+/* Days from the first of the year to the one at which its corrections are made: at least
+   one, at most all. */
+double uf_startup_begin_after_days(const struct uf_drive *year);
+
+/* One column of undisturbed ground. */
+struct uf_startup_column {
+    struct uf_section *section;
+    struct uf_season *season;
+    struct uf_stop stop;
+};
+void uf_startup_column_free(struct uf_startup_column *column);
+
+/* Makes the column that goes with a section and brings it to its periodic state at
+   begin_day. column has its stop alone; it is to be freed in any case. rows_degC [nz] is
+   work space. */
+enum uf_status uf_startup_column_settle(struct uf_startup_column *column,
+                                        const struct uf_section *section,
+                                        const struct uf_case *design, const struct uf_drive *year,
+                                        double begin_day, double *rows_degC, struct uf_error *err);
+
 /* Is there frost under thawed ground, left from an earlier winter, or in the lowest row? */
 bool uf_startup_frost_stays(const struct uf_heat *heat, const double *T_degC);
 

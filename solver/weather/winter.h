@@ -94,6 +94,11 @@ enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
                                    const struct uf_weather *weather,
                                    const struct uf_winter_list *list, struct uf_error *err);
 
+/* The same of any daily record, over the latest whole years on file: of a sensor in the ground, or of
+   a record no winter of which is whole. Days that no year has, at most 60, take the value of the
+   day before. Returns false when the record is shorter than a year or lacks more. */
+bool uf_winter_mean_record(struct uf_winter_mean_year *out, const struct uf_weather *weather);
+
 /* Freezing index of the mean year, degC day, over one winter of it. */
 double uf_winter_mean_index(const struct uf_winter_mean_year *year, bool south);
 

@@ -10,6 +10,7 @@
 #define LEAP_SLOT      59 /* 29 February */
 #define HARMONICS      3  /* see the header for why */
 #define SNOW_HALF_DAYS 7  /* running mean of 15 days */
+#define MISSING_MOST   60 /* days of the year that no year on file may have */
 
 struct slot_sums {
     double sum[SLOTS];
@@ -23,19 +24,33 @@ static size_t slot_of(long day)
     return (size_t)(uf_calendar_day(2000, date.month, date.day) - uf_calendar_day(2000, 1, 1));
 }
 
-/* Adds the values of the usable winters' days; days without a value are passed over. */
-static void add_winters(struct slot_sums *sums, const double *values,
-                        const struct uf_weather *weather, const struct uf_winter_list *list)
+static void add_days(struct slot_sums *sums, const double *values, const struct uf_weather *weather,
+                     long first_day, long last_day)
 {
-    for (size_t w = 0; w < list->n; w++) {
-        const struct uf_winter *winter = &list->rows[w];
-        for (long day = winter->first_day; winter->usable && day <= winter->last_day; day++) {
-            const double value = values[day - weather->start_day];
-            if (!isnan(value)) {
-                const size_t slot = slot_of(day);
-                sums->sum[slot] += value;
-                sums->n[slot]++;
-            }
+    for (long day = first_day; day <= last_day; day++) {
+        const double value = values[day - weather->start_day];
+        if (!isnan(value)) {
+            const size_t slot = slot_of(day);
+            sums->sum[slot] += value;
+            sums->n[slot]++;
+        }
+    }
+}
+
+/* Adds the values of the usable winters' days, or, with no list, of the latest whole years on
+   file; days without a value are passed over. */
+static void add_years(struct slot_sums *sums, const double *values,
+                      const struct uf_weather *weather, const struct uf_winter_list *list)
+{
+    const long days = (long)weather->days;
+    const long whole = (long)floor(floor((double)days / UF_WINTER_YEAR_DAYS) * UF_YEAR_DAY);
+    const long last_day = weather->start_day + days - 1;
+    if (list == NULL) {
+        add_days(sums, values, weather, last_day + 1 - (whole < days ? whole : days), last_day);
+    }
+    for (size_t w = 0; list != NULL && w < list->n; w++) {
+        if (list->rows[w].usable) {
+            add_days(sums, values, weather, list->rows[w].first_day, list->rows[w].last_day);
         }
     }
 }
@@ -79,21 +94,12 @@ static void smooth_by_running_mean(double *out, const double *means)
     }
 }
 
-enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
-                                   const struct uf_weather *weather,
-                                   const struct uf_winter_list *list, struct uf_error *err)
+static void make_year(struct uf_winter_mean_year *out, const struct slot_sums *air,
+                      const struct uf_weather *weather, const struct uf_winter_list *list)
 {
-    struct slot_sums sums = {{0.0}, {0}};
+    struct slot_sums snow = {{0.0}, {0}};
     double means[SLOTS];
-    memset(out, 0, sizeof *out);
-    if (list->n_usable == 0) {
-        return uf_fail(err, UF_E_INPUT,
-                       "no winter of the record is whole, from %s: give a record that covers at "
-                       "least one such year with no gap over a few days",
-                       list->south ? "February to January" : "August to July");
-    }
-    add_winters(&sums, weather->air_degC, weather, list);
-    slot_means(means, &sums, NAN);
+    slot_means(means, air, NAN);
     smooth_by_harmonics(out->air_degC, means);
     for (size_t s = 0; s < SLOTS; s++) {
         out->mean_air_degC += out->air_degC[s] / SLOTS;
@@ -105,12 +111,49 @@ enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
         }
     }
     if (weather->snow_m != NULL) {
-        memset(&sums, 0, sizeof sums);
-        add_winters(&sums, weather->snow_m, weather, list);
-        slot_means(means, &sums, 0.0);
+        add_years(&snow, weather->snow_m, weather, list);
+        slot_means(means, &snow, 0.0);
         smooth_by_running_mean(out->snow_m, means);
     }
+}
+
+enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
+                                   const struct uf_weather *weather,
+                                   const struct uf_winter_list *list, struct uf_error *err)
+{
+    struct slot_sums sums = {{0.0}, {0}};
+    memset(out, 0, sizeof *out);
+    if (list->n_usable == 0) {
+        return uf_fail(err, UF_E_INPUT,
+                       "no winter of the record is whole, from %s: give a record that covers at "
+                       "least one such year with no gap over a few days, or start from a measured "
+                       "profile (initial.profile and initial.date)",
+                       list->south ? "February to January" : "August to July");
+    }
+    add_years(&sums, weather->air_degC, weather, list);
+    make_year(out, &sums, weather, list);
     return UF_OK;
+}
+
+bool uf_winter_mean_record(struct uf_winter_mean_year *out, const struct uf_weather *weather)
+{
+    struct slot_sums sums = {{0.0}, {0}};
+    size_t missing = 0;
+    memset(out, 0, sizeof *out);
+    add_years(&sums, weather->air_degC, weather, NULL);
+    for (size_t s = 0; s < SLOTS; s++) {
+        const size_t before = s > 0 ? s - 1 : SLOTS - 1;
+        missing += s != LEAP_SLOT && sums.n[s] == 0;
+        if (sums.n[s] == 0 && sums.n[before] > 0 && s != LEAP_SLOT) {
+            sums.sum[s] = sums.sum[before] / (double)sums.n[before];
+            sums.n[s] = 1;
+        }
+    }
+    if (weather->days < UF_WINTER_YEAR_DAYS || missing > MISSING_MOST || sums.n[0] == 0) {
+        return false;
+    }
+    make_year(out, &sums, weather, NULL);
+    return true;
 }
 
 /* Slot of the day winters are counted from. */

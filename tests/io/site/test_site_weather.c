@@ -150,7 +150,7 @@ Test(site_weather, a_run_as_recorded_between_two_dates)
     cr_expect_null(w->season, "no design winter is made");
     cr_expect_eq(w->weather.start_day, site.design.initial.date);
     cr_expect_eq(w->weather.days, 271u);
-    cr_expect_eq(w->weather.year_days, 0u, "the start is measured, not repeated");
+    cr_expect_eq(w->weather.year_days, 365u, "below a profile the mean year goes on");
     for (size_t i = 0; i < w->weather.days; i++) {
         const double degC = station_degC(site.design.initial.date + (long)i);
         cr_expect_float_eq(w->weather.air_degC[i], degC, 1e-3);
@@ -158,6 +158,27 @@ Test(site_weather, a_run_as_recorded_between_two_dates)
     }
     cr_expect(strstr(w->text.text, "2004-10-02") != NULL, "%s", w->text.text);
     uf_site_weather_free(w);
+}
+
+/* Under a year there is no mean year; a record of one year that is cut in two by summer has one. */
+Test(site_weather, a_year_needs_a_year)
+{
+    struct uf_weather record = {.start_day = uf_calendar_day(2004, 1, 1)};
+    static double degC[366];
+    struct uf_winter_mean_year year;
+    record.air_degC = degC;
+    for (record.days = 364; record.days < 367; record.days++) {
+        for (size_t i = 0; i < record.days; i++) {
+            degC[i] = i == 200 ? (double)NAN : station_degC(record.start_day + (long)i);
+        }
+        cr_expect_eq(uf_winter_mean_record(&year, &record), record.days > 364, "%zu", record.days);
+    }
+    cr_expect_float_eq(year.mean_air_degC, 4.0, 0.05);
+    for (size_t i = 80; i < 150; i++) {
+        degC[i] = NAN;
+    }
+    record.days = 366;
+    cr_expect_not(uf_winter_mean_record(&year, &record), "70 days are missing");
 }
 
 /* Two months after the next midsummer that is at least half a year away; not past what is

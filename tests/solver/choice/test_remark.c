@@ -166,3 +166,23 @@ Test(remark, a_shell_that_conducts_along_itself_is_told)
         cr_expect(!says(&remarks, "along the shell"), "empty, or full: no dry part");
     }
 }
+
+Test(remark, how_the_ground_goes_on_below_a_measured_profile_is_told)
+{
+    static const char *const words[] = {"(initial.below: wave)", "(initial.below: line)",
+                                        "(initial.below: constant)"};
+    struct uf_case d = plain();
+    const struct uf_summary s = {.side_effect_m = 0.0};
+    struct uf_remarks remarks;
+    d.initial.n_profile = 1;
+    d.initial.depth_m[0] = 1.0;
+    for (int below = UF_BELOW_WAVE; below <= UF_BELOW_CONSTANT; below++) {
+        d.initial.below = (enum uf_below)below;
+        uf_remarks(&remarks, &d, &s);
+        cr_expect(remarks.n == 1 && says(&remarks, words[below]) && says(&remarks, "1 m"), "%s",
+                  remarks.rows[0].text);
+    }
+    d.initial.depth_m[0] = d.grid.depth_m;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 0, "%s", remarks.rows[0].text);
+}

@@ -294,3 +294,46 @@ Test(soil, properties_outright_pass_through_and_are_checked)
     spec.thermal.latent_J_m3 = -1.0;
     cr_expect_eq(uf_soil_resolve(&state, &spec, UF_KERSTEN, true, NULL), UF_E_RANGE);
 }
+
+/* Saxton & Rawls 2006, eqs. 1, 2, 3, 5 and 6 (read in two implementations), with 2.5 % of organic
+   matter; unfrozen water as the power law between 33 and 1500 kPa at Clapeyron's suction. */
+Test(soil, classes_of_the_triangle_are_what_the_published_equations_give)
+{
+    static const struct {
+        const char *name;
+        double sand, clay;
+    } rows[] = {{"loamy_sand", 0.80, 0.05},
+                {"sandy_loam", 0.65, 0.10},
+                {"loam", 0.40, 0.20},
+                {"silt_loam", 0.20, 0.15},
+                {"sandy_clay_loam", 0.60, 0.25},
+                {"clay_loam", 0.30, 0.35},
+                {"silty_clay_loam", 0.10, 0.35},
+                {"sandy_clay", 0.50, 0.40},
+                {"silty_clay", 0.10, 0.45}};
+    const double om = 2.5;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct uf_soil *got = uf_soil_find(rows[i].name);
+        const double s = rows[i].sand, c = rows[i].clay;
+        cr_assert_not_null(got, "%s", rows[i].name);
+        const double dry0 = -0.024 * s + 0.487 * c + 0.006 * om + 0.005 * s * om - 0.013 * c * om +
+                            0.068 * s * c + 0.031;
+        const double field0 = -0.251 * s + 0.195 * c + 0.011 * om + 0.006 * s * om -
+                              0.027 * c * om + 0.452 * s * c + 0.299;
+        const double free0 = 0.278 * s + 0.034 * c + 0.022 * om - 0.018 * s * om - 0.027 * c * om -
+                             0.584 * s * c + 0.078;
+        const double dry = 1.14 * dry0 - 0.02;
+        const double field = field0 + 1.283 * field0 * field0 - 0.374 * field0 - 0.015;
+        const double full = field + 1.636 * free0 - 0.107 - 0.097 * s + 0.043;
+        const double density = 2650.0 * (1.0 - full);
+        const double slope = log(field / dry) / log(1500.0 / 33.0);
+        const double liquid = dry * pow(UF_WATER_LATENT_J_M3 / 273.15 / 1500e3, -slope);
+        cr_expect_float_eq(got->dry_density_kg_m3, density, 0.1, "%s", got->name);
+        cr_expect_float_eq(got->moisture_by_mass, 1000.0 * field / density, 1e-4, "%s", got->name);
+        cr_expect_float_eq(got->usual_moisture[0], 1000.0 * dry / density, 1e-4, "%s", got->name);
+        cr_expect_float_eq(got->usual_moisture[1], 1000.0 * full / density, 1e-4, "%s", got->name);
+        cr_expect_float_eq(got->unfrozen_B, -slope, 1e-4, "%s", got->name);
+        cr_expect_float_eq(got->unfrozen_A_percent, 1e5 * liquid / density, 0.01, "%s", got->name);
+        cr_expect_eq(got->quartz, s, "%s", got->name);
+    }
+}

@@ -206,6 +206,7 @@ Test(run, frozen_ground_is_refused_and_a_profile_is_not)
     d.initial.depth_m[1] = 4.0;
     d.initial.degC[0] = 1.0;
     d.initial.degC[1] = 5.0;
+    d.initial.below = UF_BELOW_CONSTANT;
     d.tank.start_degC = NAN;
     cr_assert(uf_run_create(&r, &d, forcing, &options, &err) == UF_OK, "%s", err.text);
     const struct uf_section *s = uf_run_section(r);

@@ -96,7 +96,8 @@ static enum uf_status refuse_frozen_ground(const struct uf_case *design,
                                            const struct uf_forcing *forcing, struct uf_error *err)
 {
     if (design->initial.n_profile == 0 && forcing->year.days == 0) {
-        return uf_fail(err, UF_E_INPUT, "no mean year to start from: give initial.profile and initial.date");
+        return uf_fail(err, UF_E_INPUT,
+                       "no mean year to start from: give initial.profile and initial.date");
     }
     if (design->initial.n_profile == 0 && !(forcing->year_surface_degC > 0.0)) {
         return uf_fail_key(

@@ -17,6 +17,8 @@ names() {
     nm -A -P -g --defined-only "$3/libunderfrost.a" "$3/libuf_io.a" 2>/dev/null |
         sed -n 's/^[^[]*\[\([^]]*\)\.c\.o\]: \([^ ]*\) .*/\1 \2/p'
     find "$3/CMakeFiles/uf_cli_parts.dir" -name '*.c.o' | while read -r object; do
+        source=${object#*uf_cli_parts.dir/}
+        [ -f "${source%.o}" ] || continue # left from a tree that had it
         stem=$(basename "$object" .c.o)
         nm -P -g --defined-only "$object" | sed "s/^\([^ ]*\) .*/$stem \1/"
     done

@@ -7,6 +7,7 @@
     X(sheet)                                                                                       \
     X(plot)                                                                                        \
     X(climate)                                                                                     \
+    X(score)                                                                                       \
     X(start)                                                                                       \
     X(verify)                                                                                      \
     X(manual)

@@ -16,7 +16,7 @@ static inline enum uf_status sample_read(struct uf_weather **out,
     cr_assert_not_null(file);
     cr_assert_eq(fwrite(text, 1, strlen(text), file), strlen(text));
     rewind(file);
-    const struct uf_climate_request request = {file, "x", column};
+    const struct uf_climate_request request = {file, "x", column, false};
     const enum uf_status status = reader->read(out, &request, err);
     (void)fclose(file);
     return status;

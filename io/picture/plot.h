@@ -25,6 +25,9 @@ struct uf_plot {
 };
 extern const struct uf_plot uf_plot_table[]; /* ended by name NULL */
 
+/* Measured beside computed, series by series: of overlays, which no file keeps. */
+extern const struct uf_plot uf_plot_score;
+
 struct uf_plot_format {
     const char *name;   /* the word on the command line */
     const char *ending; /* of the file */

@@ -70,6 +70,15 @@ struct uf_result_day {
     double mean_air_degC, mean_snow_m; /* of the mean year on that date; NAN: not known */
 };
 
+/* A measured series beside what was computed, for a picture alone: no file keeps it. */
+struct uf_result_overlay {
+    char name[UF_RESULT_NAME_SIZE];
+    bool length;                       /* a depth in m; else degC */
+    const double *measured, *computed; /* [n], NAN: not read; borrowed */
+    size_t n;
+    long first_day;
+};
+
 struct uf_result {
     struct uf_record *record;        /* the design (of several choices: the pick) */
     struct uf_record *without_board; /* the same without board, or NULL */
@@ -91,6 +100,8 @@ struct uf_result {
     double uplift_factor;         /* tank empty, highest water table; NAN: not known, no lift */
     struct uf_result_day *days;   /* weather; none: taken from the record */
     size_t n_days;
+    const struct uf_result_overlay *overlays; /* borrowed */
+    size_t n_overlays;
     /* Texts, NULL where there is none. */
     char *title, *version, *command_line, *site_text, *summary_json, *libraries;
     char *station, *winter_text; /* station's name and source; the design winter */

@@ -96,6 +96,9 @@ void uf_site_init(struct uf_site *site, const char *name)
     site->cycle_period_day = 365.2425;
     uf_case_init(&site->design);
     uf_site_works_init(&site->works);
+    for (size_t i = 0; i < UF_SITE_OBSERVED; i++) {
+        uf_site_observed_init(&site->observed[i]);
+    }
     for (size_t i = 0; i < UF_MAX_PROBES; i++) {
         struct uf_probe *probe = &site->design.probes[i];
         probe->depth_m = probe->below_crown_m = probe->above_invert_m = probe->least_degC = NAN;

@@ -1,6 +1,7 @@
 #ifndef UF_SITE_FILE_H
 #define UF_SITE_FILE_H
 
+#include "site_observed.h"
 #include "site_works.h"
 #include "solver/design/case.h"
 #include "solver/weather/winter.h"
@@ -24,6 +25,8 @@ struct uf_site {
     char measured_file[UF_TEXT_SIZE], measured_column[UF_TEXT_SIZE]; /* surface_temperature */
     struct uf_case design;
     struct uf_site_works works;
+    struct uf_site_observed observed[UF_SITE_OBSERVED];
+    size_t n_observed;
 };
 
 /* One fault a row: FILE:LINE: key.path: what is wrong: what is allowed. line 0: the value came by

@@ -72,6 +72,7 @@ extern const size_t uf_site_keys_count;
 /* Words of the works' tables; site_works.c. */
 extern const struct site_word_row uf_site_works_swell_words[], uf_site_works_grading_words[],
     uf_site_works_reaction_words[], uf_site_works_compaction_words[], uf_site_works_bond_words[];
+extern const struct site_word_row uf_site_observed_kinds[]; /* site_observed.c */
 
 /* Keys of which a block takes at most one, or exactly one. */
 struct site_group {
@@ -174,5 +175,8 @@ bool uf_site_load(struct site_reader *reader, yaml_document_t *document, const c
 
 /* site_rules.c: what only shows between values. */
 void uf_site_rules(struct site_reader *reader);
+
+/* site_observed.c: the same of `observed`; depths from crown and invert are resolved. */
+void uf_site_observed_rules(struct site_reader *reader);
 
 #endif

@@ -318,4 +318,5 @@ void uf_site_rules(struct site_reader *reader)
     settle_water(reader);
     check_soils(reader);
     check_case(reader);
+    uf_site_observed_rules(reader);
 }

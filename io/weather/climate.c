@@ -96,9 +96,14 @@ static const char *shown_name(const char *path)
     return strlen(path) > 160 && slash != NULL ? slash + 1 : path;
 }
 
-/* reader NULL: by content. */
-static enum uf_status read_file(struct uf_weather **out, const char *path, const char *column,
-                                const char *base_dir, const struct uf_climate_reader *reader,
+struct asked {
+    const char *column;
+    const struct uf_climate_reader *reader; /* NULL: by content */
+    bool raw;
+};
+
+static enum uf_status read_file(struct uf_weather **out, const char *path,
+                                const struct asked *asked, const char *base_dir,
                                 struct uf_error *err)
 {
     char found[UF_CLIMATE_PATH_SIZE], head[HEAD_SIZE];
@@ -111,16 +116,17 @@ static enum uf_status read_file(struct uf_weather **out, const char *path, const
     if (file == NULL) {
         return UF_E_FILE;
     }
-    const struct uf_climate_request request = {file, shown_name(found),
-                                               column != NULL ? column : ""};
-    status = (reader != NULL ? reader : choose(found, head))->read(out, &request, err);
+    const struct uf_climate_request request = {
+        file, shown_name(found), asked->column != NULL ? asked->column : "", asked->raw};
+    status =
+        (asked->reader != NULL ? asked->reader : choose(found, head))->read(out, &request, err);
     (void)fclose(file);
     if (status == UF_OK) {
         struct uf_weather *weather = *out;
         if (weather->station[0] == '\0') {
             uf_climate_text_copy(weather->station, sizeof weather->station, request.name);
         }
-        uf_weather_fill(weather, UF_CLIMATE_FILL_DAYS);
+        uf_weather_fill(weather, asked->raw ? 0 : UF_CLIMATE_FILL_DAYS);
     }
     return status;
 }
@@ -128,20 +134,33 @@ static enum uf_status read_file(struct uf_weather **out, const char *path, const
 enum uf_status uf_climate_read(struct uf_weather **out, const char *path, const char *column,
                                const char *base_dir, struct uf_error *err)
 {
-    return read_file(out, path, column, base_dir, NULL, err);
+    return read_file(out, path, &(struct asked){.column = column}, base_dir, err);
 }
 
-enum uf_status uf_climate_read_series(struct uf_weather **out, const char *path, const char *column,
-                                      const char *base_dir, struct uf_error *err)
+static enum uf_status read_column(struct uf_weather **out, const char *path, const char *column,
+                                  bool raw, const char *base_dir, struct uf_error *err)
 {
+    const struct asked asked = {column, &uf_climate_csv, raw};
     *out = NULL;
     if (column == NULL || column[0] == '\0') {
-        return uf_fail(err, UF_E_INPUT, "%.250s: name the column that holds the temperature", path);
+        return uf_fail(err, UF_E_INPUT, "%.250s: name the column that holds the readings", path);
     }
-    const enum uf_status status = read_file(out, path, column, base_dir, &uf_climate_csv, err);
+    const enum uf_status status = read_file(out, path, &asked, base_dir, err);
     if (status == UF_OK) {
         free((*out)->snow_m);
         (*out)->snow_m = NULL;
     }
     return status;
+}
+
+enum uf_status uf_climate_read_series(struct uf_weather **out, const char *path, const char *column,
+                                      const char *base_dir, struct uf_error *err)
+{
+    return read_column(out, path, column, false, base_dir, err);
+}
+
+enum uf_status uf_climate_read_raw(struct uf_weather **out, const char *path, const char *column,
+                                   const char *base_dir, struct uf_error *err)
+{
+    return read_column(out, path, column, true, base_dir, err);
 }

@@ -34,10 +34,16 @@ enum uf_status uf_climate_read(struct uf_weather **out, const char *path, const 
 enum uf_status uf_climate_read_series(struct uf_weather **out, const char *path, const char *column,
                                       const char *base_dir, struct uf_error *err);
 
+/* The same column as it stands: of any unit and size, no gap filled; for what was measured, which may
+   hold faults. */
+enum uf_status uf_climate_read_raw(struct uf_weather **out, const char *path, const char *column,
+                                   const char *base_dir, struct uf_error *err);
+
 /* What a reader gets: the open file at its first byte, its name for messages, the column or "". */
 struct uf_climate_request {
     FILE *file;
     const char *name, *column;
+    bool raw; /* the column as it stands */
 };
 
 /* One format. A reader fills what the file holds and leaves gaps as NAN. */

@@ -41,6 +41,7 @@ static const struct {
 struct csv {
     struct uf_climate_text text;
     const char *column; /* asked for, or "" */
+    bool raw;           /* that column as it stands */
     size_t order;
     char header[UF_CLIMATE_TEXT_ROOM]; /* cut into names */
     char *names[MAX_COLUMNS];
@@ -85,7 +86,7 @@ static enum uf_status read_note(struct csv *csv, struct uf_error *err)
         uf_climate_text_copy(csv->licence, sizeof csv->licence, value);
     } else if (strcmp(note, "station") == 0 || strcmp(note, own_station) == 0) {
         uf_climate_text_copy(csv->station, sizeof csv->station, value);
-    } else if (strcmp(note, "units") == 0) {
+    } else if (strcmp(note, "units") == 0 && !csv->raw) {
         csv->fahrenheit = strncmp(value, "degF", 4) == 0;
         if (!csv->fahrenheit && strncmp(value, "degC", 4) != 0) {
             return uf_climate_text_fail(
@@ -142,7 +143,7 @@ static enum uf_status choose_columns(struct csv *csv, struct uf_error *err)
 {
     for (size_t k = 0; k < sizeof known / sizeof known[0]; k++) {
         const size_t at = column_of(csv, known[k].name);
-        const bool wanted = csv->column[0] == '\0' || known[k].what == SNOW;
+        const bool wanted = csv->column[0] == '\0' || (known[k].what == SNOW && !csv->raw);
         if (at > 0 && wanted && csv->place[known[k].what] == 0) {
             csv->place[known[k].what] = at;
             csv->snow_unit_m = known[k].what == SNOW ? known[k].unit : csv->snow_unit_m;
@@ -248,6 +249,9 @@ static enum uf_status read_value(double *value, const struct csv *csv, char **fi
                                     "is missing, and write decimals with a point",
                                     csv->names[at], uf_climate_text_shown(fields[at], shown));
     }
+    if (csv->raw) {
+        return UF_OK;
+    }
     if (what == SNOW) {
         *value *= csv->snow_unit_m;
         if (!(*value >= 0.0 && *value <= UF_CLIMATE_DAYS_DEEPEST_M)) {
@@ -343,6 +347,7 @@ static enum uf_status read_csv(struct uf_weather **out, const struct uf_climate_
     }
     uf_climate_text_init(&csv->text, request->file, request->name);
     csv->column = request->column;
+    csv->raw = request->raw;
     enum uf_status status = read_top(csv, err);
     if (status == UF_OK) {
         status = read_rows(&days, csv, err);

@@ -13,7 +13,7 @@ static void try_reader(const struct uf_climate_reader *reader, const uint8_t *da
                        const char *path)
 {
     FILE *file = fmemopen((void *)(uintptr_t)data, size, "rb");
-    const struct uf_climate_request request = {file, path, ""};
+    const struct uf_climate_request request = {file, path, "", false};
     struct uf_weather *weather = NULL;
     struct uf_error err = {0};
 

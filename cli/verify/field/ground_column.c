@@ -62,20 +62,6 @@ void uf_ground_extend(struct uf_initial *profile, const struct uf_ground_wave *w
     }
 }
 
-double uf_ground_frost_m(const double *depth_m, const double *T_degC, size_t n)
-{
-    for (size_t s = n; s-- > 0;) {
-        if (T_degC[s] < 0.0) {
-            if (s + 1 == n || !isfinite(T_degC[s + 1])) {
-                return depth_m[s];
-            }
-            const double share = T_degC[s] / (T_degC[s] - T_degC[s + 1]);
-            return depth_m[s] + share * (depth_m[s + 1] - depth_m[s]);
-        }
-    }
-    return 0.0;
-}
-
 double uf_ground_week_m3_m3(const struct uf_ground_layer *layer, size_t week, size_t days)
 {
     double sum = 0.0;

@@ -77,8 +77,4 @@ double uf_ground_column_water_m3_m3(const struct uf_ground_column *column, size_
    water are no part of it. */
 double uf_ground_column_balance(const struct uf_ground_column *column);
 
-/* Deepest 0 degC crossing between sensors, straight, from grade; the sensor's own depth
-   where the one below is missing or there is none; 0 when none is frozen. [n] */
-double uf_ground_frost_m(const double *depth_m, const double *T_degC, size_t n);
-
 #endif

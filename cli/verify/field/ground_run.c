@@ -1,25 +1,25 @@
 #include "ground.h"
 #include "solver/base/calendar.h"
+#include "solver/study/score.h"
 
 #include <math.h>
+#include <stdlib.h>
 
-/* Sums of the comparison in the making. */
-struct tally {
-    double square[UF_GROUND_SENSORS], sum[UF_GROUND_SENSORS];
-    size_t n[UF_GROUND_SENSORS];
+/* Every day of the part at every sensor. */
+struct days {
+    double *measured_degC[UF_GROUND_SENSORS], *computed_degC[UF_GROUND_SENSORS];
+    size_t n;
 };
 
 /* One day: the run's means of the day (half sum of its ends) against the readings. */
-static void compare_day(struct uf_ground_outcome *out, struct tally *tally,
+static void compare_day(struct uf_ground_outcome *out, struct days *days,
                         const double run_degC[UF_GROUND_SENSORS],
                         const double measured_degC[UF_GROUND_SENSORS], bool driven)
 {
     for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
-        const double off_K = run_degC[s] - measured_degC[s];
-        if (isfinite(off_K)) {
-            tally->square[s] += off_K * off_K;
-            tally->sum[s] += off_K;
-            tally->n[s]++;
+        days->measured_degC[s][days->n] = measured_degC[s];
+        days->computed_degC[s][days->n] = run_degC[s];
+        if (isfinite(run_degC[s] - measured_degC[s])) {
             out->least_degC[s] = fmin(out->least_degC[s], run_degC[s]);
             out->measured_least_degC[s] = fmin(out->measured_least_degC[s], measured_degC[s]);
         }
@@ -28,23 +28,22 @@ static void compare_day(struct uf_ground_outcome *out, struct tally *tally,
     for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
         like[s] = driven && s == 0 ? measured_degC[0] : run_degC[s];
     }
-    out->frost_m =
-        fmax(out->frost_m, uf_ground_frost_m(uf_ground_depth_m, like, UF_GROUND_SENSORS));
+    out->frost_m = fmax(out->frost_m, uf_score_frost_m(uf_ground_depth_m, like, UF_GROUND_SENSORS));
     out->measured_frost_m =
         fmax(out->measured_frost_m,
-             uf_ground_frost_m(uf_ground_depth_m, measured_degC, UF_GROUND_SENSORS));
+             uf_score_frost_m(uf_ground_depth_m, measured_degC, UF_GROUND_SENSORS));
     out->deepest_froze = out->deepest_froze || measured_degC[UF_GROUND_SENSORS - 1] < 0.0;
+    days->n++;
 }
 
-/* Root mean square and mean of what was added up; NAN where nothing was. */
-static void close_tally(double rmse_K[UF_GROUND_SENSORS], double bias_K[UF_GROUND_SENSORS],
-                        const struct tally *tally, bool driven)
+/* The scores of the days; NAN of the sensor that drives. */
+static void score(struct uf_ground_outcome *out, const struct days *days, bool driven)
 {
     for (size_t s = 0; s < UF_GROUND_SENSORS; s++) {
-        const double n = (double)tally->n[s];
-        const bool none = tally->n[s] == 0 || (driven && s == 0);
-        rmse_K[s] = none ? (double)NAN : sqrt(tally->square[s] / n);
-        bias_K[s] = none ? (double)NAN : tally->sum[s] / n;
+        const struct uf_score of =
+            uf_score_of(days->computed_degC[s], days->measured_degC[s], days->n);
+        out->rmse_K[s] = driven && s == 0 ? (double)NAN : of.rmse;
+        out->bias_K[s] = driven && s == 0 ? (double)NAN : of.bias;
     }
 }
 
@@ -60,9 +59,16 @@ static enum uf_status run_days(struct uf_ground_outcome *out, struct uf_ground_c
                                const struct uf_ground_record *record, size_t from, bool driven,
                                struct uf_error *err)
 {
-    struct tally tally = {.n = {0}};
+    const size_t most = record->days - from;
+    struct days days = {.n = 0};
+    double *block = calloc(2 * UF_GROUND_SENSORS * most + 1, sizeof *block);
     double before[UF_GROUND_SENSORS];
-    enum uf_status status = UF_OK;
+    enum uf_status status =
+        block != NULL ? UF_OK : uf_fail(err, UF_E_MEMORY, "out of memory for a station");
+    for (size_t s = 0; s < UF_GROUND_SENSORS && block != NULL; s++) {
+        days.measured_degC[s] = block + 2 * s * most;
+        days.computed_degC[s] = block + (2 * s + 1) * most;
+    }
     read_probes(column, before);
     while (status == UF_OK && !uf_ground_column_done(column)) {
         double now[UF_GROUND_SENSORS];
@@ -77,11 +83,14 @@ static enum uf_status run_days(struct uf_ground_outcome *out, struct uf_ground_c
             measured[s] = record->ts_degC[s][today];
         }
         if (status == UF_OK) {
-            compare_day(out, &tally, mean, measured, driven);
+            compare_day(out, &days, mean, measured, driven);
             out->frost_line_m = fmax(out->frost_line_m, uf_ground_column_frost_m(column));
         }
     }
-    close_tally(out->rmse_K, out->bias_K, &tally, driven);
+    if (status == UF_OK) {
+        score(out, &days, driven);
+    }
+    free(block);
     out->heat_balance_relative = uf_ground_column_balance(column);
     return status;
 }

@@ -1,6 +1,7 @@
 #include "ground.h"
 #include "io/weather/climate.h"
 #include "solver/base/calendar.h"
+#include "solver/study/score.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -112,9 +113,9 @@ static void compare(struct uf_ground_winter *w, struct tally *tally,
     if (all) {
         w->read_days++;
         tally->n += 1.0;
-        w->frost_m = fmax(w->frost_m, uf_ground_frost_m(depth_m, got, UF_GROUND_SNOW_SENSORS));
+        w->frost_m = fmax(w->frost_m, uf_score_frost_m(depth_m, got, UF_GROUND_SNOW_SENSORS));
         w->measured_frost_m =
-            fmax(w->measured_frost_m, uf_ground_frost_m(depth_m, read, UF_GROUND_SNOW_SENSORS));
+            fmax(w->measured_frost_m, uf_score_frost_m(depth_m, read, UF_GROUND_SNOW_SENSORS));
     }
 }
 

@@ -15,7 +15,7 @@ static enum uf_status read_text(struct uf_weather **out, const char *text, size_
     cr_assert_not_null(file);
     cr_assert_eq(fwrite(text, 1, size, file), size);
     rewind(file);
-    const struct uf_climate_request request = {file, "x.csv", column};
+    const struct uf_climate_request request = {file, "x.csv", column, false};
     const enum uf_status status = uf_climate_csv.read(out, &request, err);
     (void)fclose(file);
     return status;

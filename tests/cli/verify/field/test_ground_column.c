@@ -1,5 +1,6 @@
 #include "cli/verify/field/ground_column.h"
 #include "solver/base/calendar.h"
+#include "solver/study/score.h"
 
 #include <criterion/criterion.h>
 
@@ -122,9 +123,9 @@ Test(ground_column, frost_between_sensors_is_a_straight_line)
     const double some[SENSORS] = {-4.0, -3.0, -1.0, 2.0, 4.0};
     const double all[SENSORS] = {-4.0, -3.0, -1.0, -0.5, -0.1};
     const double none[SENSORS] = {0.0, 1.0, 1.0, 2.0, 4.0};
-    cr_expect_float_eq(uf_ground_frost_m(depth_m, some, SENSORS), 0.30, 1e-12);
-    cr_expect_float_eq(uf_ground_frost_m(depth_m, all, SENSORS), 1.0, 1e-12);
-    cr_expect_eq(uf_ground_frost_m(depth_m, none, SENSORS), 0.0);
+    cr_expect_float_eq(uf_score_frost_m(depth_m, some, SENSORS), 0.30, 1e-12);
+    cr_expect_float_eq(uf_score_frost_m(depth_m, all, SENSORS), 1.0, 1e-12);
+    cr_expect_eq(uf_score_frost_m(depth_m, none, SENSORS), 0.0);
 }
 
 /* The wave of a cosine year is that year; below, exp(-x) and a lag of x. */

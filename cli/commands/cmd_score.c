@@ -1,5 +1,5 @@
 #include "cli/drawing.h"
-#include "cli/score/score.h"
+#include "cli/score/scoring.h"
 #include "cli/site_open.h"
 #include "cli/tell/faults.h"
 #include "io/signals.h"
@@ -36,12 +36,12 @@ static int run(const struct uf_arguments *args)
     }
     enum uf_status status = open_site(&s, args, &err);
     if (status == UF_OK && args->output != NULL) {
-        status = uf_scoring_keep(&s, args, &err);
+        status = uf_scoring_tell_keep(&s, args, &err);
     }
     if (status == UF_OK && args->json) {
-        status = uf_answer_print(uf_scoring_answer(&s), &err);
+        status = uf_answer_print(uf_scoring_tell_answer(&s), &err);
     } else if (status == UF_OK) {
-        uf_scoring_show(&s, args);
+        uf_scoring_tell_show(&s, args);
     }
     code = status == UF_OK ? UF_EXIT_DONE : uf_faults_error(args, args->operands[0], &err);
     uf_scoring_free(&s);

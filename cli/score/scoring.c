@@ -1,4 +1,4 @@
-#include "score.h"
+#include "scoring.h"
 
 #include <math.h>
 #include <stdio.h>

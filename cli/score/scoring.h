@@ -1,5 +1,5 @@
-#ifndef UF_CLI_SCORE_H
-#define UF_CLI_SCORE_H
+#ifndef UF_SCORING_H
+#define UF_SCORING_H
 
 #include "cli/command.h"
 #include "cli/site_run.h"
@@ -23,10 +23,10 @@ void uf_scoring_free(struct uf_scoring *scoring); /* closes run too */
 /* Name of a series: the file's column, and its depth. Returns text. */
 char *uf_scoring_name(char *text, size_t size, const struct uf_scoring *scoring, size_t i);
 
-/* score_tell.c: as JSON; as text on standard output; score.csv and score.png in args->output. */
-cJSON *uf_scoring_answer(const struct uf_scoring *scoring);
-void uf_scoring_show(const struct uf_scoring *scoring, const struct uf_arguments *args);
-enum uf_status uf_scoring_keep(const struct uf_scoring *scoring, const struct uf_arguments *args,
-                               struct uf_error *err);
+/* scoring_tell.c: as JSON; as text on standard output; score.csv and score.png in args->output. */
+cJSON *uf_scoring_tell_answer(const struct uf_scoring *scoring);
+void uf_scoring_tell_show(const struct uf_scoring *scoring, const struct uf_arguments *args);
+enum uf_status uf_scoring_tell_keep(const struct uf_scoring *scoring,
+                                    const struct uf_arguments *args, struct uf_error *err);
 
 #endif

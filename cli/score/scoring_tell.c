@@ -2,7 +2,7 @@
 #include "cli/tell/outcome.h"
 #include "io/result/part_file.h"
 #include "io/text/show.h"
-#include "score.h"
+#include "scoring.h"
 #include "solver/base/calendar.h"
 
 #include <errno.h>
@@ -73,7 +73,7 @@ static const struct uf_score_series *frost_column(const struct uf_scoring *s)
     return NULL;
 }
 
-cJSON *uf_scoring_answer(const struct uf_scoring *s)
+cJSON *uf_scoring_tell_answer(const struct uf_scoring *s)
 {
     cJSON *answer = cJSON_CreateObject();
     const struct uf_score_series *column = frost_column(s);
@@ -178,7 +178,7 @@ static void show_care(const struct uf_scoring *s, enum uf_units units)
     }
 }
 
-void uf_scoring_show(const struct uf_scoring *s, const struct uf_arguments *args)
+void uf_scoring_tell_show(const struct uf_scoring *s, const struct uf_arguments *args)
 {
     const struct uf_score_series *column = frost_column(s);
     uf_show_heading(stdout, s->run.site->design.name[0] != '\0' ? s->run.site->design.name
@@ -267,8 +267,8 @@ static enum uf_status draw(const char *path, const struct uf_scoring *s,
     return status;
 }
 
-enum uf_status uf_scoring_keep(const struct uf_scoring *s, const struct uf_arguments *args,
-                               struct uf_error *err)
+enum uf_status uf_scoring_tell_keep(const struct uf_scoring *s, const struct uf_arguments *args,
+                                    struct uf_error *err)
 {
     char path[1200];
     if (mkdir(args->output, 0777) != 0 && errno != EEXIST) {

@@ -1,5 +1,5 @@
 #include "cli/drawing.h"
-#include "cli/score/scoring.h"
+#include "cli/score/score.h"
 #include "cli/site_open.h"
 #include "cli/tell/faults.h"
 #include "io/signals.h"
@@ -23,7 +23,7 @@ static enum uf_status open_site(struct uf_scoring *s, const struct uf_arguments 
                                     "depth: 0.1 m}]"));
     }
     (void)args;
-    return uf_scoring_run(s, err);
+    return uf_score_open(s, err);
 }
 
 static int run(const struct uf_arguments *args)
@@ -36,15 +36,15 @@ static int run(const struct uf_arguments *args)
     }
     enum uf_status status = open_site(&s, args, &err);
     if (status == UF_OK && args->output != NULL) {
-        status = uf_scoring_tell_keep(&s, args, &err);
+        status = uf_score_tell_keep(&s, args, &err);
     }
     if (status == UF_OK && args->json) {
-        status = uf_answer_print(uf_scoring_tell_answer(&s), &err);
+        status = uf_answer_print(uf_score_tell_answer(&s), &err);
     } else if (status == UF_OK) {
-        uf_scoring_tell_show(&s, args);
+        uf_score_tell_show(&s, args);
     }
     code = status == UF_OK ? UF_EXIT_DONE : uf_faults_error(args, args->operands[0], &err);
-    uf_scoring_free(&s);
+    uf_score_close(&s);
     return code;
 }
 

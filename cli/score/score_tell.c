@@ -2,7 +2,7 @@
 #include "cli/tell/outcome.h"
 #include "io/result/part_file.h"
 #include "io/text/show.h"
-#include "scoring.h"
+#include "score.h"
 #include "solver/base/calendar.h"
 
 #include <errno.h>
@@ -34,7 +34,7 @@ static void answer_series(cJSON *array, const struct uf_scoring *s, size_t i)
     const struct uf_score_series *row = &s->series[i];
     const bool length = row->kind == UF_SCORE_FROST;
     cJSON *item = uf_answer_item(array);
-    uf_answer_text(item, "name", uf_scoring_name(name, sizeof name, s, i));
+    uf_answer_text(item, "name", uf_score_name(name, sizeof name, s, i));
     uf_answer_text(item, "kind", kinds[row->kind].word);
     uf_answer_number(item, "depth_m", row->depth_m);
     uf_answer_number(item, "x_m", row->x_m);
@@ -73,7 +73,7 @@ static const struct uf_score_series *frost_column(const struct uf_scoring *s)
     return NULL;
 }
 
-cJSON *uf_scoring_tell_answer(const struct uf_scoring *s)
+cJSON *uf_score_tell_answer(const struct uf_scoring *s)
 {
     cJSON *answer = cJSON_CreateObject();
     const struct uf_score_series *column = frost_column(s);
@@ -112,7 +112,7 @@ static void show_table(const struct uf_scoring *s, enum uf_units units)
         char name[UF_NAME_SIZE], text[40];
         const struct uf_score_series *row = &s->series[i];
         const double off[] = {row->score.bias, row->score.rmse, row->score.mae};
-        uf_show_table_cell(table, "%s", uf_scoring_name(name, sizeof name, s, i));
+        uf_show_table_cell(table, "%s", uf_score_name(name, sizeof name, s, i));
         uf_show_table_cell(table, "%s",
                            row->kind == UF_SCORE_TEMPERATURE ? UF_TEXT(LENGTH, units, row->depth_m)
                                                              : kinds[row->kind].label);
@@ -154,7 +154,7 @@ static void show_care(const struct uf_scoring *s, enum uf_units units)
     char name[UF_NAME_SIZE], date[16];
     for (size_t i = 0; i < s->n; i++) {
         const struct uf_score_care *care = &s->series[i].care;
-        (void)uf_scoring_name(name, sizeof name, s, i);
+        (void)uf_score_name(name, sizeof name, s, i);
         if (care->absurd > 0) {
             uf_show_line(stdout, name, "%zu reading%s cannot be, the first on %s: left out",
                          care->absurd, care->absurd > 1 ? "s" : "",
@@ -178,7 +178,7 @@ static void show_care(const struct uf_scoring *s, enum uf_units units)
     }
 }
 
-void uf_scoring_tell_show(const struct uf_scoring *s, const struct uf_arguments *args)
+void uf_score_tell_show(const struct uf_scoring *s, const struct uf_arguments *args)
 {
     const struct uf_score_series *column = frost_column(s);
     uf_show_heading(stdout, s->run.site->design.name[0] != '\0' ? s->run.site->design.name
@@ -213,7 +213,7 @@ static enum uf_status write_csv(const char *path, const struct uf_scoring *s, st
     for (size_t i = 0; i < s->n; i++) {
         char name[UF_NAME_SIZE], date[16];
         const struct uf_score_series *row = &s->series[i];
-        (void)uf_scoring_name(name, sizeof name, s, i);
+        (void)uf_score_name(name, sizeof name, s, i);
         for (size_t d = 0; d < s->days; d++) {
             (void)fprintf(part.file, "%s,%s,%s,", uf_calendar_text(day_of(s, d), date, sizeof date),
                           name, kinds[row->kind].word);
@@ -246,7 +246,7 @@ static enum uf_status draw(const char *path, const struct uf_scoring *s,
                                                  .n = s->days,
                                                  .first_day = first_day};
         (void)snprintf(overlays[i].name, sizeof overlays[i].name, "%s, %s",
-                       uf_scoring_name(name, sizeof name, s, i),
+                       uf_score_name(name, sizeof name, s, i),
                        row->kind == UF_SCORE_TEMPERATURE
                            ? UF_TEXT(LENGTH, args->units, row->depth_m)
                            : kinds[row->kind].label);
@@ -267,8 +267,8 @@ static enum uf_status draw(const char *path, const struct uf_scoring *s,
     return status;
 }
 
-enum uf_status uf_scoring_tell_keep(const struct uf_scoring *s, const struct uf_arguments *args,
-                                    struct uf_error *err)
+enum uf_status uf_score_tell_keep(const struct uf_scoring *s, const struct uf_arguments *args,
+                                  struct uf_error *err)
 {
     char path[1200];
     if (mkdir(args->output, 0777) != 0 && errno != EEXIST) {

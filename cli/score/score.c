@@ -1,10 +1,10 @@
-#include "scoring.h"
+#include "score.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
-enum uf_status uf_scoring_run(struct uf_scoring *s, struct uf_error *err)
+enum uf_status uf_score_open(struct uf_scoring *s, struct uf_error *err)
 {
     const struct uf_site *site = s->run.site;
     const long start_day = s->run.weather->weather.start_day;
@@ -26,14 +26,14 @@ enum uf_status uf_scoring_run(struct uf_scoring *s, struct uf_error *err)
                         &s->run.options, err);
 }
 
-void uf_scoring_free(struct uf_scoring *s)
+void uf_score_close(struct uf_scoring *s)
 {
     uf_site_observed_free(s->series, s->rows, s->n);
     free(s->block);
     uf_site_run_close(&s->run);
 }
 
-char *uf_scoring_name(char *text, size_t size, const struct uf_scoring *s, size_t i)
+char *uf_score_name(char *text, size_t size, const struct uf_scoring *s, size_t i)
 {
     const struct uf_site_observed *row = &s->run.site->observed[s->rows[i]];
     (void)snprintf(text, size, "%s", row->column);

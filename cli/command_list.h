@@ -6,6 +6,7 @@
     X(check)                                                                                       \
     X(sheet)                                                                                       \
     X(plot)                                                                                        \
+    X(export)                                                                                      \
     X(climate)                                                                                     \
     X(score)                                                                                       \
     X(start)                                                                                       \

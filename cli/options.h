@@ -35,7 +35,9 @@ enum uf_option {
     UF_OPTION_NOMINAL = 1 << 18,
     UF_OPTION_READINGS = 1 << 19,
     UF_OPTION_VERBOSE = 1 << 20,
-    UF_OPTION_FORCE = 1 << 21
+    UF_OPTION_FORCE = 1 << 21,
+    UF_OPTION_CSV = 1 << 22,
+    UF_OPTION_DEPTHS = 1 << 23
 };
 #define UF_OPTIONS_COMMON                                                                          \
     (UF_OPTION_HELP | UF_OPTION_JSON | UF_OPTION_QUIET | UF_OPTION_VERBOSE | UF_OPTION_UNITS)
@@ -48,9 +50,10 @@ struct uf_arguments {
     const struct uf_command *command;
     const char *operands[UF_MAX_OPERANDS]; /* files, checks: what is no option, in order */
     size_t n_operands;
-    bool help, json, quiet, verbose, progress, all, list, south, nominal, force;
+    bool help, json, quiet, verbose, progress, all, list, south, nominal, force, csv;
     enum uf_units units;
-    const char *output, *column, *terminal, *integrator, *seasons, *shape, *climate, *readings;
+    const char *output, *column, *terminal, *integrator, *seasons, *shape, *climate, *readings,
+        *depths;
     unsigned given; /* the options that were given, bits of enum uf_option */
     size_t jobs;    /* 0: not given, see uf_options_jobs */
     size_t thin;    /* 0: not given, see uf_options_thin */

@@ -31,6 +31,16 @@ static int unknown_command(const struct uf_arguments *args, const char *word)
     return uf_faults_error(args, NULL, &err);
 }
 
+/* Units that the command line does not name are those of the site file. */
+static void take_units(struct uf_arguments *args)
+{
+    const struct uf_site_overrides sets = {args->sets, args->n_sets};
+    const bool reads_site = (args->command->options & UF_OPTION_SET) != 0;
+    if (reads_site && args->n_operands > 0 && (args->given & UF_OPTION_UNITS) == 0) {
+        uf_site_units(&args->units, args->operands[0], &sets);
+    }
+}
+
 static int run(const struct uf_command *command, int argc, char **argv)
 {
     struct uf_arguments args;
@@ -47,6 +57,7 @@ static int run(const struct uf_command *command, int argc, char **argv)
     if (command->result && args.output != NULL && uf_result_file_name(args.output, &err) != UF_OK) {
         return uf_faults_error(&args, NULL, &err);
     }
+    take_units(&args);
     uf_signals_catch();
     return command->run(&args);
 }

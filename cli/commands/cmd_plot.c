@@ -3,6 +3,7 @@
 #include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
 #include "io/result/result_file.h"
+#include "io/site/site_leaves.h"
 #include "io/text/show.h"
 
 #include <stdio.h>
@@ -85,6 +86,20 @@ static enum uf_status draw_asked(struct uf_drawing *drawing, const struct uf_arg
     return status;
 }
 
+/* Does the site file that the result holds ask for US customary units? */
+static bool is_us(const struct uf_result *result)
+{
+    struct uf_site_leaves leaves = {.rows = NULL, .n = 0};
+    const char *units = NULL;
+    if (result->site_text != NULL &&
+        uf_site_leaves(&leaves, result->site_text, result->site_changes, NULL) == UF_OK) {
+        units = uf_site_leaves_value(&leaves, "units");
+    }
+    const bool us = units != NULL && strcmp(units, "us") == 0;
+    uf_site_leaves_free(&leaves);
+    return us;
+}
+
 static enum uf_status draw_all(const struct uf_arguments *args, struct uf_error *err)
 {
     struct uf_drawing drawing;
@@ -98,6 +113,9 @@ static enum uf_status draw_all(const struct uf_arguments *args, struct uf_error 
         status = uf_result_file_read(&result, args->operands[0], err);
     }
     drawing.result = result;
+    if (result != NULL && (args->given & UF_OPTION_UNITS) == 0) {
+        drawing.look.us = is_us(result);
+    }
     cJSON *answer = args->json && !drawing.text ? cJSON_CreateObject() : NULL;
     drawing.files = answer != NULL ? uf_answer_array(answer, "files") : NULL;
     if (status == UF_OK) {

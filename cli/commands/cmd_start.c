@@ -78,6 +78,7 @@ static enum uf_status make_text(char **text, const struct uf_arguments *args,
         .column = args->column,
         .latitude_deg = weather->latitude_deg,
         .winter = winter,
+        .units = args->units,
     };
     const enum uf_status status = uf_site_start_write(out, &start, err);
     return fclose(out) == 0 ? status : uf_fail(err, UF_E_MEMORY, "out of memory");
@@ -133,9 +134,11 @@ const struct uf_command uf_cmd_start = {
     .name = "start",
     .summary = "write a site file to start from, every key explained",
     .synopsis = "--climate FILE [--shape SHAPE] [-o SITE.yaml]",
-    .detail = "The file runs as it is; its figures are a beginning, not advice. Without -o it "
-              "goes to standard output. A file that is there already is never overwritten.\n"
-              "Example: underfrost start --shape box --climate madison.csv -o mine.yaml",
+    .detail =
+        "The file runs as it is; its figures are a beginning, not advice. Without -o it "
+        "goes to standard output. With --units us its values, and then the answers, are in US "
+        "customary units. A file that is there already is never overwritten.\n"
+        "Example: underfrost start --shape box --climate madison.csv -o mine.yaml",
     .options = UF_OPTION_SHAPE | UF_OPTION_CLIMATE | UF_OPTION_COLUMN | UF_OPTION_OUTPUT,
     .run = run,
 };

@@ -59,12 +59,13 @@ void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *arg
 enum uf_status uf_recommend_write(const struct uf_recommend *r, const struct uf_arguments *args,
                                   const char *folder, struct uf_error *err);
 
-/* recommend_summary.c: the answer's numbers as rows key,value,unit of a CSV file, in SI. */
-enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *path,
-                                    struct uf_error *err);
+/* recommend_summary.c: the answer's numbers as rows key,value,unit of a CSV file; in US units without
+   the SI unit that ends a key. */
+enum uf_status uf_recommend_summary(const struct uf_recommend *r, enum uf_units units,
+                                    const char *path, struct uf_error *err);
 
 /* The part that is the table of facts. */
-void uf_recommend_summary_facts(FILE *out, const struct uf_fact *facts,
+void uf_recommend_summary_facts(FILE *out, enum uf_units units, const struct uf_fact *facts,
                                 const struct uf_summary *summary);
 
 /* recommend_report*.c: the report, one HTML file. result holds what the pictures need. */

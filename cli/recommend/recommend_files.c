@@ -154,8 +154,8 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r, const struct uf_
         status = uf_fail(err, drawn, "%s", why.text);
     }
     if (status == UF_OK) {
-        status =
-            uf_recommend_summary(r, uf_folder_path(path, sizeof path, folder, "summary.csv"), err);
+        status = uf_recommend_summary(
+            r, args->units, uf_folder_path(path, sizeof path, folder, "summary.csv"), err);
     }
     if (status == UF_OK) {
         status = uf_recommend_report(r, args, &result,

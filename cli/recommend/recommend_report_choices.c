@@ -58,8 +58,7 @@ static void write_choice(const struct uf_recommend_page *page, size_t i)
         uf_report_strong_row(report);
     }
     uf_report_cell(report, "%s", UF_NUMBER(LENGTH, page->units, row->cover_m));
-    uf_report_cell(report, "%s",
-                   board ? UF_NUMBER(THICKNESS, page->units, row->thickness_m) : "none");
+    uf_report_cell(report, "%s", board ? UF_NUMBER(BOARD, page->units, row->thickness_m) : "none");
     uf_report_cell(report, "%s", board ? UF_NUMBER(LENGTH, page->units, row->beyond_m) : "-");
     uf_report_cell(report, "%s",
                    row->ran ? UF_NUMBER(TEMPERATURE, page->units, uf_limit_water_degC(summary))

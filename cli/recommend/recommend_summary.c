@@ -1,4 +1,5 @@
 #include "io/result/part_file.h"
+#include "io/text/quantity.h"
 #include "recommend.h"
 #include "solver/base/calendar.h"
 
@@ -6,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* The answer as a table that any spreadsheet reads: key,value,unit, in SI, a number the
+/* The answer as a table that any spreadsheet reads: key,value,unit, in the units asked for, a number the
    same in every language, nothing where there is no value. A number without a dimension
    has share, factor or count for its unit; only texts and dates have none. */
 
@@ -34,46 +35,79 @@ static void put_text(FILE *out, const char *key, const char *text)
     (void)fputs(",\n", out);
 }
 
-static void put_number(FILE *out, const char *key, double value, const char *unit)
+/* The file and the units it is written in. */
+struct csv {
+    FILE *out;
+    enum uf_units units;
+};
+
+/* Units of a number as held, and the kind of quantity by which it is shown in others. */
+static const struct {
+    const char *unit;
+    enum uf_quantity kind;
+} kinds[] = {
+    {"m", UF_QUANTITY_LENGTH},     {"m3", UF_QUANTITY_VOLUME}, {"degC", UF_QUANTITY_TEMPERATURE},
+    {"K", UF_QUANTITY_DIFFERENCE}, {"N", UF_QUANTITY_FORCE},   {"Pa", UF_QUANTITY_PRESSURE},
+};
+
+/* A key without the unit that is its last word: "frost_depth.max_m" without "_m". */
+static int key_length(const char *key, const char *unit)
 {
+    const size_t n = strlen(key), end = strlen(unit);
+    const bool ends = n > end + 1 && key[n - end - 1] == '_' && strcmp(key + n - end, unit) == 0;
+    return (int)(ends ? n - end - 1 : n);
+}
+
+static void put_number(const struct csv *csv, const char *key, double value, const char *unit)
+{
+    int length = (int)strlen(key);
+    for (size_t i = 0; csv->units == UF_UNITS_US && i < sizeof kinds / sizeof kinds[0]; i++) {
+        if (strcmp(kinds[i].unit, unit) == 0) {
+            length = key_length(key, unit);
+            value = uf_quantity_value(kinds[i].kind, UF_UNITS_US, value);
+            unit = uf_quantity_unit(kinds[i].kind, UF_UNITS_US);
+            break;
+        }
+    }
     if (isfinite(value)) {
-        (void)fprintf(out, "%s,%.10g,%s\n", key, value, unit);
+        (void)fprintf(csv->out, "%.*s,%.10g,%s\n", length, key, value, unit);
     } else {
-        (void)fprintf(out, "%s,,%s\n", key, unit);
+        (void)fprintf(csv->out, "%.*s,,%s\n", length, key, unit);
     }
 }
 
-static void put_choice(FILE *out, const struct uf_recommend *r)
+static void put_choice(const struct csv *csv, const struct uf_recommend *r)
 {
     const struct uf_choice *row = &r->choices->rows[r->shown];
     const struct uf_costs *costs = &r->run.site->design.costs;
-    put_number(out, "cover", row->cover_m, "m");
-    put_number(out, "board.thickness", row->thickness_m, "m");
-    put_number(out, "board.beyond_tank", row->thickness_m > 0.0 ? row->beyond_m : (double)NAN, "m");
-    put_text(out, "governs", uf_recommend_governs_words(row));
+    put_number(csv, "cover", row->cover_m, "m");
+    put_number(csv, "board.thickness", row->thickness_m, "m");
+    put_number(csv, "board.beyond_tank", row->thickness_m > 0.0 ? row->beyond_m : (double)NAN, "m");
+    put_text(csv->out, "governs", uf_recommend_governs_words(row));
     for (size_t i = 0; i < uf_limit_count; i++) {
         char key[96];
         (void)snprintf(key, sizeof key, "margin.%s", uf_limits[i].key);
-        put_number(out, key, row->verdict.margin[i], uf_limit_unit(&uf_limits[i]));
+        put_number(csv, key, row->verdict.margin[i], uf_limit_unit(&uf_limits[i]));
     }
-    put_number(out, "uplift.force", row->uplift.highest.uplift_N, "N");
-    put_number(out, "uplift.holddown_submerged", row->uplift.highest.submerged_N, "N");
-    put_number(out, "uplift.factor_submerged", row->uplift.highest.factor_submerged, "factor");
-    put_number(out, "uplift.factor_total", row->uplift.highest.factor_total, "factor");
-    put_number(out, "uplift.needed_ballast", row->uplift.needed_ballast_m3, "m3");
-    put_number(out, "uplift.least_cover", row->uplift.least_cover_m, "m");
-    put_number(out, "board.use", row->load.present ? row->load.board_use : (double)NAN, "share");
-    put_number(out, "pit.depth", row->pit.depth_m, "m");
-    put_number(out, "pit.excavation", row->pit.excavation_m3, "m3");
-    put_number(out, "pit.backfill", row->pit.backfill_m3 + row->pit.bedding_m3, "m3");
-    put_number(out, "pit.board", row->pit.board_m3, "m3");
-    put_number(out, "pit.concrete", row->pit.concrete_m3, "m3");
-    put_number(out, "pit.spoil", row->pit.spoil_m3, "m3");
-    put_number(out, "cost", row->cost.total, costs->given ? costs->currency : "");
+    put_number(csv, "uplift.force", row->uplift.highest.uplift_N, "N");
+    put_number(csv, "uplift.holddown_submerged", row->uplift.highest.submerged_N, "N");
+    put_number(csv, "uplift.factor_submerged", row->uplift.highest.factor_submerged, "factor");
+    put_number(csv, "uplift.factor_total", row->uplift.highest.factor_total, "factor");
+    put_number(csv, "uplift.needed_ballast", row->uplift.needed_ballast_m3, "m3");
+    put_number(csv, "uplift.least_cover", row->uplift.least_cover_m, "m");
+    put_number(csv, "board.use", row->load.present ? row->load.board_use : (double)NAN, "share");
+    put_number(csv, "pit.depth", row->pit.depth_m, "m");
+    put_number(csv, "pit.excavation", row->pit.excavation_m3, "m3");
+    put_number(csv, "pit.backfill", row->pit.backfill_m3 + row->pit.bedding_m3, "m3");
+    put_number(csv, "pit.board", row->pit.board_m3, "m3");
+    put_number(csv, "pit.concrete", row->pit.concrete_m3, "m3");
+    put_number(csv, "pit.spoil", row->pit.spoil_m3, "m3");
+    put_number(csv, "cost", row->cost.total, costs->given ? costs->currency : "");
 }
 
 /* One of a fact, and its date. */
-static void put_fact(FILE *out, const struct uf_fact *fact, const struct uf_summary *s, size_t i)
+static void put_fact(const struct csv *csv, const struct uf_fact *fact, const struct uf_summary *s,
+                     size_t i)
 {
     char key[120];
     char date[16] = "";
@@ -83,59 +117,61 @@ static void put_fact(FILE *out, const struct uf_fact *fact, const struct uf_summ
     }
     (void)uf_facts_key(key, sizeof key, fact->key, i);
     if (fact->type == UF_FACT_TEXT) {
-        put_text(out, key, uf_facts_name(fact, s, i));
+        put_text(csv->out, key, uf_facts_name(fact, s, i));
     } else if (fact->type == UF_FACT_DAY) {
-        (void)fprintf(out, "%s,%s,\n", key, date);
+        (void)fprintf(csv->out, "%s,%s,\n", key, date);
     } else if (fact->type == UF_FACT_BOOL) {
         const bool yes = uf_facts_number(fact, s, i) > 0.0;
-        put_text(out, key, !uf_facts_known(fact, s, i) ? "" : yes ? "yes" : "no");
+        put_text(csv->out, key, !uf_facts_known(fact, s, i) ? "" : yes ? "yes" : "no");
     } else {
-        put_number(out, key, uf_facts_value(fact, s, i), uf_facts_unit(fact));
+        put_number(csv, key, uf_facts_value(fact, s, i), uf_facts_unit(fact));
     }
     if (fact->date_key != NULL) {
-        (void)fprintf(out, "%s,%s,\n", uf_facts_key(key, sizeof key, fact->date_key, i), date);
+        (void)fprintf(csv->out, "%s,%s,\n", uf_facts_key(key, sizeof key, fact->date_key, i), date);
     }
 }
 
-void uf_recommend_summary_facts(FILE *out, const struct uf_fact *facts, const struct uf_summary *s)
+void uf_recommend_summary_facts(FILE *out, enum uf_units units, const struct uf_fact *facts,
+                                const struct uf_summary *s)
 {
+    const struct csv csv = {out, units};
     for (const struct uf_fact *fact = facts; fact->key != NULL; fact++) {
         for (size_t i = 0; i < uf_facts_count(fact, s) && fact->role != UF_FACT_MACHINE; i++) {
-            put_fact(out, fact, s, i);
+            put_fact(&csv, fact, s, i);
         }
     }
 }
 
-static void put_variants(FILE *out, const struct uf_recommend *r)
+static void put_variants(const struct csv *csv, const struct uf_recommend *r)
 {
     for (size_t i = 0; i < r->n_variants; i++) {
         const struct uf_robust_case *v = &r->variants[i];
         char key[64];
         (void)snprintf(key, sizeof key, "if %s.coldest", v->row->name);
-        put_number(out, key, v->water_degC, "degC");
+        put_number(csv, key, v->water_degC, "degC");
         (void)snprintf(key, sizeof key, "if %s.holds", v->row->name);
-        put_text(out, key, v->verdict.ok ? "yes" : "no");
+        put_text(csv->out, key, v->verdict.ok ? "yes" : "no");
     }
 }
 
-enum uf_status uf_recommend_summary(const struct uf_recommend *r, const char *path,
-                                    struct uf_error *err)
+enum uf_status uf_recommend_summary(const struct uf_recommend *r, enum uf_units units,
+                                    const char *path, struct uf_error *err)
 {
     struct uf_part_file part;
     const enum uf_status status = uf_part_file_open(&part, path, err);
     if (status != UF_OK) {
         return status;
     }
-    FILE *out = part.file;
-    (void)fputs("key,value,unit\n", out);
-    put_text(out, "site", r->run.site->design.name);
-    put_text(out, "winter", r->run.weather->text.text);
-    put_text(out, "every limit met", r->choices->pick >= 0 ? "yes" : "no");
-    put_number(out, "choices", (double)r->choices->n, "count");
+    const struct csv csv = {part.file, units};
+    (void)fputs("key,value,unit\n", csv.out);
+    put_text(csv.out, "site", r->run.site->design.name);
+    put_text(csv.out, "winter", r->run.weather->text.text);
+    put_text(csv.out, "every limit met", r->choices->pick >= 0 ? "yes" : "no");
+    put_number(&csv, "choices", (double)r->choices->n, "count");
     if (r->shown >= 0) {
-        put_choice(out, r);
-        uf_recommend_summary_facts(out, uf_facts, &r->jobs[UF_RECOMMEND_KEPT].summary);
-        put_variants(out, r);
+        put_choice(&csv, r);
+        uf_recommend_summary_facts(csv.out, units, uf_facts, &r->jobs[UF_RECOMMEND_KEPT].summary);
+        put_variants(&csv, r);
     }
     return uf_part_file_close(&part, UF_OK, err);
 }

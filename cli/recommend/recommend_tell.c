@@ -163,7 +163,7 @@ static void show_choices(const struct uf_recommend *r, const struct uf_arguments
         }
         uf_show_table_cell(table, "%s", (long)i == r->choices->pick ? ">" : "");
         uf_show_table_cell(table, "%s", UF_NUMBER(LENGTH, args->units, row->cover_m));
-        uf_show_table_cell(table, "%s", UF_NUMBER(THICKNESS, args->units, row->thickness_m));
+        uf_show_table_cell(table, "%s", UF_NUMBER(BOARD, args->units, row->thickness_m));
         uf_show_table_cell(table, "%s",
                            row->thickness_m > 0.0 ? UF_NUMBER(LENGTH, args->units, row->beyond_m)
                                                   : "-");

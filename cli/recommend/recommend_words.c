@@ -28,7 +28,7 @@ static void add_board(char *text, size_t size, const struct uf_choice *row, enum
         return;
     }
     add(text, size, "%s %s board extending %s beyond the tank",
-        UF_TEXT(THICKNESS, units, row->thickness_m), row->type != NULL ? row->type->name : "foam",
+        UF_TEXT(BOARD, units, row->thickness_m), row->type != NULL ? row->type->name : "foam",
         UF_TEXT(LENGTH, units, row->beyond_m));
     if (row->skirt_m > 0.0) {
         add(text, size, " with a skirt of %s", UF_TEXT(LENGTH, units, row->skirt_m));

@@ -10,7 +10,7 @@
 
 const struct uf_compare_row uf_compare_rows[UF_COMPARE_NUMBERS] = {
     [UF_COMPARE_COVER] = {"cover", "cover_m", UF_QUANTITY_LENGTH},
-    [UF_COMPARE_THICKNESS] = {"board, thickness", "board_thickness_m", UF_QUANTITY_THICKNESS},
+    [UF_COMPARE_THICKNESS] = {"board, thickness", "board_thickness_m", UF_QUANTITY_BOARD},
     [UF_COMPARE_REACH] = {"board, extension beyond the tank", "board_beyond_tank_m",
                           UF_QUANTITY_LENGTH},
     [UF_COMPARE_INDEX] = {"freezing index", "freezing_index_degC_day", UF_QUANTITY_INDEX},

@@ -70,7 +70,7 @@ double uf_plot_length(const struct uf_plot_look *look, double m)
 
 double uf_plot_thickness(const struct uf_plot_look *look, double m)
 {
-    return shown(look, UF_QUANTITY_THICKNESS, m);
+    return shown(look, UF_QUANTITY_BOARD, m);
 }
 
 double uf_plot_temperature(const struct uf_plot_look *look, double degC)

@@ -11,7 +11,7 @@
 static enum uf_status read_length(double *out_m, const char *text, const struct uf_climate_text *at,
                                   struct uf_error *err)
 {
-    struct uf_units_fault fault = {.what = "", .allowed = ""};
+    struct uf_units_fault fault = {.what = "", .allowed = "", .bare = false};
     const enum uf_status status = uf_units_read(out_m, text, &uf_units_length, "mm", &fault);
     if (status != UF_OK) {
         return uf_climate_text_fail(at, err, "%s: %s", fault.what, fault.allowed);

@@ -105,13 +105,15 @@ void uf_site_init(struct uf_site *site, const char *name)
     }
 }
 
-/* The currency is known before the prices are read, wherever it stands. */
-static void find_currency(struct site_reader *reader)
+/* A short text that must be known before the values are read, wherever it stands: names lead to it,
+   ended by NULL. "" where there is none. */
+static void find_text(char *text, size_t size, struct site_reader *reader, const char *const *names)
 {
     yaml_document_t *document = &reader->document;
-    static const char *const names[] = {"costs", "currency"};
     yaml_node_t *node = yaml_document_get_root_node(document);
-    for (size_t i = 0; i < 2 && node != NULL && node->type == YAML_MAPPING_NODE; i++) {
+    size_t i = 0;
+    text[0] = '\0';
+    for (; names[i] != NULL && node != NULL && node->type == YAML_MAPPING_NODE; i++) {
         yaml_node_t *found = NULL;
         for (const yaml_node_pair_t *pair = node->data.mapping.pairs.start;
              pair < node->data.mapping.pairs.top; pair++) {
@@ -123,10 +125,20 @@ static void find_currency(struct site_reader *reader)
         }
         node = found;
     }
-    if (node != NULL && node->type == YAML_SCALAR_NODE &&
-        node->data.scalar.length < sizeof reader->currency) {
-        memcpy(reader->currency, node->data.scalar.value, node->data.scalar.length + 1);
+    if (names[i] == NULL && node != NULL && node->type == YAML_SCALAR_NODE &&
+        node->data.scalar.length < size) {
+        memcpy(text, node->data.scalar.value, node->data.scalar.length + 1);
     }
+}
+
+/* What the values are read by: the name of the money, and the units a bare number is told. */
+static void look_ahead(struct site_reader *reader)
+{
+    char units[4];
+    find_text(reader->currency, sizeof reader->currency, reader,
+              (const char *const[]){"costs", "currency", NULL});
+    find_text(units, sizeof units, reader, (const char *const[]){"units", NULL});
+    reader->units = strcmp(units, "us") == 0 ? UF_UNITS_US : UF_UNITS_SI;
 }
 
 /* By line, then column; faults of --set (line 0) first; otherwise as found. */
@@ -158,7 +170,7 @@ static void read_document(struct site_reader *reader, const struct uf_site_overr
         reader->out_of_memory = true;
         return;
     }
-    find_currency(reader);
+    look_ahead(reader);
     if (uf_site_walk(reader)) {
         uf_site_rules(reader);
     }
@@ -246,6 +258,17 @@ done:
     }
     free(text);
     return status;
+}
+
+void uf_site_units(enum uf_units *out, const char *path, const struct uf_site_overrides *overrides)
+{
+    struct uf_site *site = NULL;
+    struct uf_site_faults faults;
+    if (uf_site_read(&site, path, overrides, &faults, NULL) == UF_OK) {
+        *out = site->units;
+    }
+    uf_site_faults_clear(&faults);
+    uf_site_free(site);
 }
 
 void uf_site_free(struct uf_site *site)

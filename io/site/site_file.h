@@ -1,6 +1,7 @@
 #ifndef UF_SITE_FILE_H
 #define UF_SITE_FILE_H
 
+#include "io/text/quantity.h"
 #include "site_observed.h"
 #include "site_works.h"
 #include "solver/design/case.h"
@@ -23,6 +24,7 @@ struct uf_site {
     bool winter_given;
     double cycle_mean_degC, cycle_amplitude_K, cycle_coldest_day, cycle_period_day;
     char measured_file[UF_TEXT_SIZE], measured_column[UF_TEXT_SIZE]; /* surface_temperature */
+    enum uf_units units;                                             /* of text, CSV and pictures */
     struct uf_case design;
     struct uf_site_works works;
     struct uf_site_observed observed[UF_SITE_OBSERVED];
@@ -58,6 +60,10 @@ enum uf_status uf_site_read(struct uf_site **out, const char *path,
 enum uf_status uf_site_parse(struct uf_site **out, const char *name, const char *text, size_t size,
                              const struct uf_site_overrides *overrides,
                              struct uf_site_faults *faults, struct uf_error *err);
+
+/* The units that a site file asks for; *out stays as it is where there is no such file, or where it
+   cannot be read: whoever opens it next says why. */
+void uf_site_units(enum uf_units *out, const char *path, const struct uf_site_overrides *overrides);
 
 void uf_site_free(struct uf_site *site); /* NULL is fine */
 void uf_site_faults_clear(struct uf_site_faults *faults);

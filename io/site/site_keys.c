@@ -30,6 +30,8 @@ static const struct site_word_row ends_words[] = {
     {"plane", UF_ENDS_PLANE}, {"three_dimensional", UF_ENDS_THREE_DIMENSIONAL}, {NULL, 0}};
 static const struct site_word_row below_words[] = {
     {"wave", UF_BELOW_WAVE}, {"line", UF_BELOW_LINE}, {"constant", UF_BELOW_CONSTANT}, {NULL, 0}};
+static const struct site_word_row units_words[] = {
+    {"si", UF_UNITS_SI}, {"us", UF_UNITS_US}, {NULL, 0}};
 static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C", 'C'}, {NULL, 0}};
 
 /* Where a value goes: in the site, in its case, or in the row of a list. */
@@ -182,6 +184,9 @@ const struct site_key uf_site_keys[] = {
     VALUE("site.latitude", angle, "degrees_north", -90, 90, "the north is assumed",
           CASE(latitude_deg), "south is negative: winter is then in July"),
 
+    WORD("units", units_words, uf_site_own_default, SITE(units),
+         "of text, CSV and pictures; --units overrides it"),
+
     BLOCK("climate", SITE_NO_OFFSET, "the weather: file, cycle or surface_temperature"),
     TEXT("climate.file", UF_TEXT_SIZE, "", SITE(climate_file),
          "daily weather: a path, or the name of a file in climates/"),
@@ -319,8 +324,9 @@ const struct site_key uf_site_keys[] = {
           "compressive resistance"),
     VALUE("board.type.density", density, "kg/m3", 1, 500, uf_site_needed,
           CASE(board.density_kg_m3), "of the dry board"),
-    VALUE("board.thickness", length, "mm", 0, 2000, uf_site_needed, CASE(board.thickness_m),
-          "0 mm is no board"),
+    {"board.thickness", &uf_site_sheet, &uf_units_length, "mm", 0, 2000, uf_site_needed,
+     "0 mm is no board; whole inches are nominal, 25 mm each", CASE(board.thickness_m), 0, 0, 0, NULL,
+     false},
     VALUE("board.beyond_tank", length, "m", 0, 30, uf_site_own_default, CASE(board.beyond_tank_m),
           "past the tank's side, and past its ends by the same"),
     VALUE("board.above_crown", length, "m", -30, 30, uf_site_own_default, CASE(board.above_crown_m),
@@ -394,8 +400,9 @@ const struct site_key uf_site_keys[] = {
           CASE(limits.greatest_cover_m), "from the tank's manufacturer"),
     BLOCK("choices", SITE_NO_OFFSET, "what recommend may vary"),
     VALUES("choices.cover", length, "m", 0, 30, choices.cover_m, choices.n_cover, "burial.cover"),
-    VALUES("choices.thickness", length, "mm", 0, 2000, choices.thickness_m, choices.n_thickness,
-           "board.thickness"),
+    {"choices.thickness", &uf_site_sheets, &uf_units_length, "mm", 0, 2000, "the design's own",
+     "board.thickness", CASE(choices.thickness_m), UF_MAX_CHOICES, sizeof(double),
+     CASE(choices.n_thickness), NULL, false},
     VALUES("choices.beyond_tank", length, "m", 0, 30, choices.beyond_m, choices.n_beyond,
            "board.beyond_tank"),
     VALUES("choices.skirt", length, "m", 0, 20, choices.skirt_m, choices.n_skirt, "board.skirt"),
@@ -455,8 +462,9 @@ const struct site_key uf_site_keys[] = {
           SITE(works.quantities.sheet_length_m), "of one sheet"),
     VALUE("quantities.sheet.width", length, "m", 0.1, 10, uf_site_needed,
           SITE(works.quantities.sheet_width_m), "of one sheet"),
-    VALUE("quantities.sheet.thickness", length, "mm", 5, 500, "the whole board's",
-          SITE(works.quantities.sheet_thickness_m), "of one sheet; the board is laid in layers"),
+    {"quantities.sheet.thickness", &uf_site_sheet, &uf_units_length, "mm", 5, 500,
+     "the whole board's", "of one sheet; the board is laid in layers",
+     SITE(works.quantities.sheet_thickness_m), 0, 0, 0, NULL, false},
     VALUE("quantities.truck", volume, "m3", 0.5, 100, "not counted", SITE(works.quantities.truck_m3),
           "loose volume of one load"),
     BLOCK("quantities.geotextile", SITE_NO_OFFSET, "around the fill"),

@@ -1,5 +1,6 @@
 #include "site_leaves.h"
 
+#include "io/text/spelling.h"
 #include "site_private.h"
 
 #include <ctype.h>
@@ -196,8 +197,12 @@ static const struct site_key *row_of(const char *key)
 
 static bool read_size(double *value, const struct site_key *key, const char *text)
 {
-    struct uf_units_fault fault = {.what = "", .allowed = ""};
-    if (key->kind == &uf_site_quantity) {
+    struct uf_units_fault fault = {.what = "", .allowed = "", .bare = false};
+    if (key->kind == &uf_site_sheet && uf_spelling_inches(text) > 0) {
+        *value = uf_spelling_inches(text) * UF_NOMINAL_INCH_M;
+        return true;
+    }
+    if (key->measure != NULL) {
         return uf_units_read(value, text, key->measure, key->unit, &fault) == UF_OK;
     }
     return uf_units_read_number(value, text, &fault) == UF_OK;
@@ -222,7 +227,9 @@ bool uf_site_leaves_same(const char *key, const char *a, const char *b)
     const struct site_key *row = row_of(key);
     double x = NAN;
     double y = NAN;
-    if (row != NULL && (row->kind == &uf_site_quantity || row->kind == &uf_site_number) &&
+    if (row != NULL &&
+        (row->kind == &uf_site_quantity || row->kind == &uf_site_sheet ||
+         row->kind == &uf_site_number) &&
         read_size(&x, row, a) && read_size(&y, row, b)) {
         return fabs(x - y) <= 1e-12 + 1e-9 * fmax(fabs(x), fabs(y));
     }

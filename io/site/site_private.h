@@ -30,9 +30,9 @@ struct site_kind {
 };
 
 extern const struct site_kind uf_site_block, uf_site_list; /* walked in site_yaml.c */
-extern const struct site_kind uf_site_quantity, uf_site_quantities, uf_site_number, uf_site_count,
-    uf_site_yes_no, uf_site_word, uf_site_text, uf_site_date, uf_site_price,
-    uf_site_currency; /* site_values.c */
+extern const struct site_kind uf_site_quantity, uf_site_quantities, uf_site_sheet, uf_site_sheets,
+    uf_site_number, uf_site_count, uf_site_yes_no, uf_site_word, uf_site_text, uf_site_date,
+    uf_site_price, uf_site_currency; /* site_values.c */
 extern const struct site_kind uf_site_soil, uf_site_foam, uf_site_cover, uf_site_winter,
     uf_site_wheel, uf_site_fill_over, uf_site_fill_overs, uf_site_foams, uf_site_left_out,
     uf_site_anchors, uf_site_snow, uf_site_snow_depth, uf_site_letter,
@@ -104,6 +104,7 @@ struct site_reader {
     bool no_units; /* the database of units could not be read */
     char no_units_text[200];
     char currency[8];
+    enum uf_units units;
 };
 
 /* site_values.c: a list of values, or one alone; each by `read` into target, row_size apart. */
@@ -162,6 +163,18 @@ void uf_site_init(struct uf_site *site, const char *name);
 /* site_suggest.c: fills text with what to write in place of an unknown name in a block. */
 void uf_site_suggest_key(char *text, size_t size, const char *block, const char *name);
 void uf_site_suggest_word(char *text, size_t size, const char *word, const char *const *words);
+
+/* site_units.c: the same for a bare number: itself with the unit in which it is a value to be expected there, in the
+   units of the file where it can; else such a value. */
+void uf_site_suggest_value(char *text, size_t size, const struct site_reader *reader,
+                           const struct site_key *key, const char *number);
+
+/* site_start.c: the value that the start file has at the path, NULL: none. */
+const char *uf_site_start_value(const char *path, enum uf_units units);
+
+/* The unit to write in US customary units where the table of keys has this one; the same
+   text where it is one in both. */
+const char *uf_site_unit(const char *unit, enum uf_units units);
 
 /* site_set.c: grafts key=value onto the document. */
 void uf_site_set(struct site_reader *reader, const char *text);

@@ -23,96 +23,115 @@ static const struct example {
     unsigned shapes;
     bool off;
     const char *value; /* NULL: the default of its key */
+    const char *us;    /* the same in US customary units; NULL: as it stands */
 } examples[] = {
-    {"site.name", ANY, false, "My site"},
-    {"climate.winter", ANY, false, NULL},
-    {"climate.cycle.mean", ANY, true, "5 degC"},
-    {"climate.cycle.amplitude", ANY, true, "15 K"},
-    {"climate.cycle.coldest", ANY, true, NULL},
-    {"climate.surface_temperature.file", ANY, true, "sensor.csv"},
-    {"climate.surface_temperature.column", ANY, true, "soil_5cm"},
-    {"climate.surface_temperature.depth", ANY, true, "0.05 m"},
-    {"surface.film", ANY, false, NULL},
-    {"surface.snow", ANY, false, NULL},
-    {"surface.type", ANY, true, "turf"},
-    {"surface.n_freezing", ANY, true, "0.5"},
-    {"surface.n_thawing", ANY, true, "0.8"},
+    {"site.name", ANY, false, "My site", NULL},
+    {"climate.winter", ANY, false, NULL, NULL},
+    {"climate.cycle.mean", ANY, true, "5 degC", "41 degF"},
+    {"climate.cycle.amplitude", ANY, true, "15 K", "27 degF"},
+    {"climate.cycle.coldest", ANY, true, NULL, NULL},
+    {"climate.surface_temperature.file", ANY, true, "sensor.csv", NULL},
+    {"climate.surface_temperature.column", ANY, true, "soil_5cm", NULL},
+    {"climate.surface_temperature.depth", ANY, true, "0.05 m", "2 in"},
+    {"surface.film", ANY, false, NULL, "2.6 BTU/hr/ft2/degF"},
+    {"surface.snow", ANY, false, NULL, NULL},
+    {"surface.type", ANY, true, "turf", NULL},
+    {"surface.n_freezing", ANY, true, "0.5", NULL},
+    {"surface.n_thawing", ANY, true, "0.8", NULL},
     {"ground", ANY, false,
-     "- {to: 0.3 m, soil: topsoil}\n- {to: 2.0 m, soil: silt}\n- {to: 15 m, soil: clay}"},
-    {"conductivity", ANY, true, NULL},
-    {"geothermal", ANY, true, "0.06 W/m2"},
-    {"groundwater.winter", ANY, false, "3 m"},
-    {"groundwater.highest", TANK, false, NULL},
-    {"initial.profile", ANY, true, "[[0 m, 9 degC], [10 m, 7 degC]]"},
-    {"initial.below", ANY, true, NULL},
-    {"initial.date", ANY, true, "2014-10-02"},
-    {"initial.end", ANY, true, "2015-06-30"},
-    {"tank.diameter", LYING, false, "2.4 m"},
-    {"tank.diameter", STANDING, false, "2.0 m"},
-    {"tank.width", BOX, false, "1.5 m"},
-    {"tank.height", STANDING | BOX, false, "1.6 m"},
-    {"tank.length", LYING, false, "6.0 m"},
-    {"tank.length", BOX, false, "2.6 m"},
-    {"tank.heads", LYING, false, NULL},
-    {"tank.ends", LYING, false, NULL},
-    {"tank.empty_mass", LYING, false, "1100 kg"},
-    {"tank.empty_mass", STANDING | BOX, false, "5200 kg"},
-    {"tank.wall.thickness", LYING, false, "10 mm"},
-    {"tank.wall.thickness", STANDING | BOX, false, "100 mm"},
-    {"tank.wall.conductivity", LYING, false, "0.25 W/m/K"},
-    {"tank.wall.conductivity", STANDING | BOX, false, "1.7 W/m/K"},
-    {"tank.contents.level", LYING, false, "2.2 m"},
-    {"tank.contents.level", STANDING | BOX, false, "1.2 m"},
-    {"tank.contents.lowest", TANK, true, "0.6 m"},
-    {"tank.contents.start", TANK, false, "8 degC"},
-    {"tank.contents.water", TANK, true, "layered"},
-    {"tank.contents.hold", TANK, true, "5 degC"},
-    {"tank.inflow.rate", TANK, true, "1 m3/day"},
-    {"tank.inflow.temperature", TANK, true, "6 degC"},
-    {"tank.risers", TANK, false, "- {diameter: 0.6 m, height: 1.2 m, lid: 0.6 m2.K/W}"},
-    {"burial.cover", TANK, false, "1.2 m"},
-    {"burial.bedding", TANK, false, "0.3 m"},
-    {"burial.pit.clearance", TANK, false, "0.6 m"},
-    {"burial.pit.slope", TANK, false, "1.5"},
-    {"burial.pit.soil_class", TANK, true, "B"},
-    {"burial.backfill.soil", TANK, false, "pea_gravel"},
-    {"burial.bedding_soil.soil", TANK, true, "sand"},
-    {"board.type", TANK, false, "XPS_IV"},
-    {"board.thickness", TANK, false, "100 mm"},
-    {"board.beyond_tank", TANK, false, "1.2 m"},
-    {"board.above_crown", TANK, false, "0.15 m"},
-    {"board.skirt", TANK, true, "0.3 m"},
-    {"anchors.deadmen.count", LYING, false, "2"},
-    {"anchors.deadmen.width", LYING, false, "0.4 m"},
-    {"anchors.deadmen.height", LYING, false, "0.4 m"},
-    {"anchors.deadmen.length", LYING, false, "6.0 m"},
-    {"anchors.straps", LYING, false, "4"},
-    {"anchors.pad.length", STANDING | BOX, false, "3.2 m"},
-    {"anchors.pad.width", STANDING | BOX, false, "3.0 m"},
-    {"anchors.pad.thickness", STANDING | BOX, false, "0.2 m"},
-    {"load.wheel", TANK, false, NULL},
-    {"probes", TANK, false, "- {name: outlet, x: 0 m, above_invert: 0.1 m, least: 0 degC}"},
-    {"probes", BARE, false, "- {name: pipe depth, depth: 1.5 m, least: 0 degC}"},
-    {"pipes", ANY, true, "- {name: suction, diameter: 150 mm, depth: 1.8 m, under_board: no}"},
-    {"grid.finest", ANY, true, "50 mm"},
-    {"grid.width", ANY, true, NULL},
-    {"grid.depth", ANY, true, NULL},
-    {"limits.water", TANK, false, NULL},
-    {"limits.ice", TANK, false, NULL},
-    {"limits.ice_thickness", TANK, true, "50 mm"},
-    {"limits.outlet", TANK, true, "2 degC"},
-    {"limits.uplift_factor", TANK, false, NULL},
-    {"limits.greatest_cover", TANK, true, "2.1 m"},
-    {"choices.cover", TANK, false, "[0.9 m, 1.2 m, 1.5 m, 1.8 m]"},
-    {"choices.thickness", TANK, false, "[0 mm, 50 mm, 75 mm, 100 mm, 150 mm]"},
-    {"choices.beyond_tank", TANK, false, "[0.6 m, 1.2 m]"},
-    {"costs.currency", TANK, true, "CAD"},
-    {"costs.excavation", TANK, true, "25 /m3"},
-    {"costs.board", TANK, true, "240 /m3"},
-    {"costs.concrete", TANK, true, "450 /m3"},
-    {"costs.backfill", TANK, true, "35 /m3"},
+     "- {to: 0.3 m, soil: topsoil}\n- {to: 2.0 m, soil: silt}\n- {to: 15 m, soil: clay}",
+     "- {to: 1 ft, soil: topsoil}\n- {to: 6 ft, soil: silt}\n- {to: 50 ft, soil: clay}"},
+    {"conductivity", ANY, true, NULL, NULL},
+    {"geothermal", ANY, true, "0.06 W/m2", "0.02 BTU/hr/ft2"},
+    {"groundwater.winter", ANY, false, "3 m", "10 ft"},
+    {"groundwater.highest", TANK, false, NULL, "0 ft"},
+    {"initial.profile", ANY, true, "[[0 m, 9 degC], [10 m, 7 degC]]",
+     "[[0 ft, 48 degF], [33 ft, 45 degF]]"},
+    {"initial.below", ANY, true, NULL, NULL},
+    {"initial.date", ANY, true, "2014-10-02", NULL},
+    {"initial.end", ANY, true, "2015-06-30", NULL},
+    {"tank.diameter", LYING, false, "2.4 m", "8 ft"},
+    {"tank.diameter", STANDING, false, "2.0 m", "6 ft 6 in"},
+    {"tank.width", BOX, false, "1.5 m", "5 ft"},
+    {"tank.height", STANDING | BOX, false, "1.6 m", "5 ft 3 in"},
+    {"tank.length", LYING, false, "6.0 m", "20 ft"},
+    {"tank.length", BOX, false, "2.6 m", "8 ft 6 in"},
+    {"tank.heads", LYING, false, NULL, NULL},
+    {"tank.ends", LYING, false, NULL, NULL},
+    {"tank.empty_mass", LYING, false, "1100 kg", "2400 lb"},
+    {"tank.empty_mass", STANDING | BOX, false, "5200 kg", "11500 lb"},
+    {"tank.wall.thickness", LYING, false, "10 mm", "3/8 in"},
+    {"tank.wall.thickness", STANDING | BOX, false, "100 mm", "4 in"},
+    {"tank.wall.conductivity", LYING, false, "0.25 W/m/K", "0.145 BTU/hr/ft/degF"},
+    {"tank.wall.conductivity", STANDING | BOX, false, "1.7 W/m/K", "1 BTU/hr/ft/degF"},
+    {"tank.contents.level", LYING, false, "2.2 m", "7 ft 4 in"},
+    {"tank.contents.level", STANDING | BOX, false, "1.2 m", "4 ft"},
+    {"tank.contents.lowest", TANK, true, "0.6 m", "2 ft"},
+    {"tank.contents.start", TANK, false, "8 degC", "46 degF"},
+    {"tank.contents.water", TANK, true, "layered", NULL},
+    {"tank.contents.hold", TANK, true, "5 degC", "41 degF"},
+    {"tank.inflow.rate", TANK, true, "1 m3/day", "260 gal/day"},
+    {"tank.inflow.temperature", TANK, true, "6 degC", "43 degF"},
+    {"tank.risers", TANK, false, "- {diameter: 0.6 m, height: 1.2 m, lid: 0.6 m2.K/W}",
+     "- {diameter: 24 in, height: 4 ft, lid: R-4}"},
+    {"burial.cover", TANK, false, "1.2 m", "4 ft"},
+    {"burial.bedding", TANK, false, "0.3 m", "1 ft"},
+    {"burial.pit.clearance", TANK, false, "0.6 m", "2 ft"},
+    {"burial.pit.slope", TANK, false, "1.5", NULL},
+    {"burial.pit.soil_class", TANK, true, "B", NULL},
+    {"burial.backfill.soil", TANK, false, "pea_gravel", NULL},
+    {"burial.bedding_soil.soil", TANK, true, "sand", NULL},
+    {"board.type", TANK, false, "XPS_IV", NULL},
+    {"board.thickness", TANK, false, "100 mm", "4 in"},
+    {"board.beyond_tank", TANK, false, "1.2 m", "4 ft"},
+    {"board.above_crown", TANK, false, "0.15 m", "6 in"},
+    {"board.skirt", TANK, true, "0.3 m", "1 ft"},
+    {"anchors.deadmen.count", LYING, false, "2", NULL},
+    {"anchors.deadmen.width", LYING, false, "0.4 m", "16 in"},
+    {"anchors.deadmen.height", LYING, false, "0.4 m", "16 in"},
+    {"anchors.deadmen.length", LYING, false, "6.0 m", "20 ft"},
+    {"anchors.straps", LYING, false, "4", NULL},
+    {"anchors.pad.length", STANDING | BOX, false, "3.2 m", "10 ft 6 in"},
+    {"anchors.pad.width", STANDING | BOX, false, "3.0 m", "10 ft"},
+    {"anchors.pad.thickness", STANDING | BOX, false, "0.2 m", "8 in"},
+    {"load.wheel", TANK, false, NULL, NULL},
+    {"probes", TANK, false, "- {name: outlet, x: 0 m, above_invert: 0.1 m, least: 0 degC}",
+     "- {name: outlet, x: 0 ft, above_invert: 4 in, least: 32 degF}"},
+    {"probes", BARE, false, "- {name: pipe depth, depth: 1.5 m, least: 0 degC}",
+     "- {name: pipe depth, depth: 5 ft, least: 32 degF}"},
+    {"pipes", ANY, true, "- {name: suction, diameter: 150 mm, depth: 1.8 m, under_board: no}",
+     "- {name: suction, diameter: 6 in, depth: 6 ft, under_board: no}"},
+    {"grid.finest", ANY, true, "50 mm", "2 in"},
+    {"grid.width", ANY, true, NULL, "50 ft"},
+    {"grid.depth", ANY, true, NULL, "50 ft"},
+    {"limits.water", TANK, false, NULL, "34 degF"},
+    {"limits.ice", TANK, false, NULL, NULL},
+    {"limits.ice_thickness", TANK, true, "50 mm", "2 in"},
+    {"limits.outlet", TANK, true, "2 degC", "36 degF"},
+    {"limits.uplift_factor", TANK, false, NULL, NULL},
+    {"limits.greatest_cover", TANK, true, "2.1 m", "7 ft"},
+    {"choices.cover", TANK, false, "[0.9 m, 1.2 m, 1.5 m, 1.8 m]", "[3 ft, 4 ft, 5 ft, 6 ft]"},
+    {"choices.thickness", TANK, false, "[0 mm, 50 mm, 75 mm, 100 mm, 150 mm]",
+     "[0 in, 2 in, 3 in, 4 in, 6 in]"},
+    {"choices.beyond_tank", TANK, false, "[0.6 m, 1.2 m]", "[2 ft, 4 ft]"},
+    {"costs.currency", TANK, true, "CAD", "USD"},
+    {"costs.excavation", TANK, true, "25 /m3", "20 /yd3"},
+    {"costs.board", TANK, true, "240 /m3", "185 /yd3"},
+    {"costs.concrete", TANK, true, "450 /m3", "345 /yd3"},
+    {"costs.backfill", TANK, true, "35 /m3", "27 /yd3"},
 };
 #define N_EXAMPLES (sizeof examples / sizeof examples[0])
+
+const char *uf_site_start_value(const char *path, enum uf_units units)
+{
+    for (size_t i = 0; i < N_EXAMPLES; i++) {
+        if (strcmp(examples[i].path, path) == 0) {
+            return units == UF_UNITS_US && examples[i].us != NULL ? examples[i].us
+                                                                  : examples[i].value;
+        }
+    }
+    return NULL;
+}
 
 /* What is written: the shape's bit and the values that only this call knows. */
 struct writer {
@@ -132,6 +151,9 @@ static const char *find_value(struct writer *writer, const char *path, bool *off
     if (strcmp(path, "climate.column") == 0) {
         return writer->column[0] != '\0' ? writer->column : NULL;
     }
+    if (strcmp(path, "units") == 0) {
+        return writer->start->units == UF_UNITS_US ? "us" : "si";
+    }
     if (strcmp(path, "site.latitude") == 0) {
         return writer->latitude[0] != '\0' ? writer->latitude : NULL;
     }
@@ -144,6 +166,9 @@ static const char *find_value(struct writer *writer, const char *path, bool *off
     for (size_t i = 0; i < N_EXAMPLES; i++) {
         if (strcmp(examples[i].path, path) == 0 && (examples[i].shapes & writer->shape) != 0) {
             *off = examples[i].off;
+            if (writer->start->units == UF_UNITS_US && examples[i].us != NULL) {
+                return examples[i].us;
+            }
             return examples[i].value != NULL
                        ? examples[i].value
                        : uf_site_default(writer->own, sizeof writer->own, uf_site_find_key(path));
@@ -191,7 +216,8 @@ static void write_line(FILE *out, bool off, const struct site_key *key, const ch
 }
 
 /* Rows of a list, then what else a row may hold. */
-static void write_rows(FILE *out, bool off, const struct site_key *list, const char *rows)
+static void write_rows(FILE *out, bool off, const struct site_key *list, const char *rows,
+                       enum uf_units units)
 {
     const int indent = 2 * ((int)depth_of(list->path) + 1);
     const size_t n = strlen(list->path);
@@ -205,7 +231,8 @@ static void write_rows(FILE *out, bool off, const struct site_key *list, const c
         if (strncmp(key->path, list->path, n) == 0 && strncmp(key->path + n, "[].", 3) == 0 &&
             strchr(key->path + n + 3, '.') == NULL) {
             (void)fprintf(out, "%*s# %s%s%s: %s\n", indent, "", key->path + n + 3,
-                          key->unit[0] != '\0' ? ", in " : "", key->unit, key->help);
+                          key->unit[0] != '\0' ? ", in " : "", uf_site_unit(key->unit, units),
+                          key->help);
         }
     }
 }
@@ -223,7 +250,7 @@ static void write_key(struct writer *writer, const struct site_key *key)
     }
     if (key->kind == &uf_site_list) {
         write_line(writer->out, off, key, "");
-        write_rows(writer->out, off, key, value);
+        write_rows(writer->out, off, key, value, writer->start->units);
     } else {
         write_line(writer->out, off, key, value != NULL ? value : "");
     }

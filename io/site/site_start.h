@@ -1,6 +1,7 @@
 #ifndef UF_SITE_START_H
 #define UF_SITE_START_H
 
+#include "io/text/quantity.h"
 #include "solver/base/error.h"
 
 #include <stdio.h>
@@ -13,6 +14,7 @@ struct uf_site_start {
     const char *column;       /* NULL or "": the file holds one station */
     double latitude_deg;      /* NAN: not known */
     const char *winter;       /* as in climate.winter; NULL: 1 in 30 */
+    enum uf_units units;      /* of its values, and of the answers */
 };
 
 /* Errors: UF_E_INPUT for an unknown shape, nothing is written then; UF_E_FILE. */

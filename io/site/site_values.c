@@ -1,4 +1,5 @@
 #include "io/text/quote.h"
+#include "io/text/spelling.h"
 #include "site_private.h"
 #include "solver/base/calendar.h"
 #include "solver/base/name.h"
@@ -64,7 +65,7 @@ static bool store_within(struct site_reader *reader, const struct site_key *key,
 static bool read_quantity(struct site_reader *reader, const struct site_key *key,
                           const struct site_place *place, const char *text, double *target)
 {
-    struct uf_units_fault fault = {.what = "", .allowed = ""};
+    struct uf_units_fault fault = {.what = "", .allowed = "", .bare = false};
     double value;
     *target = NAN;
     const enum uf_status status = uf_units_read(&value, text, key->measure, key->unit, &fault);
@@ -74,7 +75,11 @@ static bool read_quantity(struct site_reader *reader, const struct site_key *key
         return false;
     }
     if (status != UF_OK) {
-        uf_site_blame(reader, place, fault.allowed, "%s", fault.what);
+        char allowed[200];
+        if (fault.bare) {
+            uf_site_suggest_value(allowed, sizeof allowed, reader, key, text);
+        }
+        uf_site_blame(reader, place, fault.bare ? allowed : fault.allowed, "%s", fault.what);
         return false;
     }
     return store_within(reader, key, place, text, value, target);
@@ -121,6 +126,26 @@ bool uf_site_each(struct site_reader *reader, const struct site_key *key,
     return ok;
 }
 
+/* Thickness of a board: in whole inches it is the nominal one, as boards are sold. */
+static bool sheet(SIGNATURE)
+{
+    const char *text = uf_site_scalar(reader, place, node);
+    const int inches = text != NULL ? uf_spelling_inches(text) : 0;
+    if (!quantity(reader, key, place, node, target)) {
+        return false;
+    }
+    if (inches > 0) {
+        *(double *)target = inches * UF_NOMINAL_INCH_M;
+        reader->site->design.board.nominal_inches = true;
+    }
+    return true;
+}
+
+static bool sheets(SIGNATURE)
+{
+    return uf_site_each(reader, key, place, node, target, sheet);
+}
+
 static bool quantities(SIGNATURE)
 {
     return uf_site_each(reader, key, place, node, target, quantity);
@@ -128,7 +153,7 @@ static bool quantities(SIGNATURE)
 
 static bool number(SIGNATURE)
 {
-    struct uf_units_fault fault = {.what = "", .allowed = ""};
+    struct uf_units_fault fault = {.what = "", .allowed = "", .bare = false};
     const char *text = uf_site_scalar(reader, place, node);
     double value = NAN;
     *(double *)target = NAN;
@@ -294,6 +319,8 @@ static bool price(SIGNATURE)
 
 const struct site_kind uf_site_quantity = {"a number with its unit", quantity, false};
 const struct site_kind uf_site_quantities = {"a list of numbers with units", quantities, false};
+const struct site_kind uf_site_sheet = {"a thickness of board", sheet, false};
+const struct site_kind uf_site_sheets = {"a list of thicknesses of board", sheets, false};
 const struct site_kind uf_site_number = {"a number", number, false};
 const struct site_kind uf_site_count = {"a whole number", count, false};
 const struct site_kind uf_site_word = {"a word", word, false};

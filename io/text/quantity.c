@@ -1,5 +1,7 @@
 #include "quantity.h"
 
+#include "solver/design/case.h"
+
 #include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
@@ -25,6 +27,7 @@ struct shown {
 static const struct shown us_rows[UF_QUANTITY_COUNT] = {
     [UF_QUANTITY_LENGTH] = {"ft", 1 / FT, 0, 2},
     [UF_QUANTITY_THICKNESS] = {"in", 1 / IN, 0, 1},
+    [UF_QUANTITY_BOARD] = {"in", 1 / UF_NOMINAL_INCH_M, 0, 1},
     [UF_QUANTITY_AREA] = {"ft2", 1 / (FT * FT), 0, 1},
     [UF_QUANTITY_VOLUME] = {"yd3", 1 / (27 * FT * FT * FT), 0, 2},
     [UF_QUANTITY_LIQUID] = {"gal", 1 / GAL, 0, 0},

@@ -2,6 +2,7 @@
 
 #include "quote.h"
 #include "solver/base/constants.h"
+#include "spelling.h"
 
 #include <udunits2.h>
 
@@ -67,23 +68,21 @@ static const struct {
     {"gal", "US_liquid_gallon"},
 };
 
-/* Units that are often written so and mean something else to the database. */
+/* Units that are often written so and mean something else to the database: what to write, and why. */
 static const struct {
     const struct uf_measure *measure;
-    const char *unit, *hint;
+    const char *unit, *write, *why;
 } hints[] = {
-    {&uf_units_temperature, "F", "write degF (F alone is the farad)"},
-    {&uf_units_temperature, "C", "write degC (C alone is the coulomb)"},
-    {&uf_units_difference, "F", "write degF (F alone is the farad)"},
-    {&uf_units_difference, "C", "write K or degC (C alone is the coulomb)"},
-    {&uf_units_conductivity, "W/mK", "write W/m/K (mK is the millikelvin)"},
-    {&uf_units_film, "W/m2K", "write W/m2/K"},
-    {&uf_units_resistance, "m2K/W", "write m2.K/W"},
-    {&uf_units_force, "kg", "kg is a mass; write N or kN for a force"},
-    {&uf_units_force, "lb", "lb is a mass; write lbf for a force"},
-    {&uf_units_force, "lbs", "lbs is a mass; write lbf for a force"},
-    {&uf_units_length, "'", "write ft"},
-    {&uf_units_length, "\"", "write inch"},
+    {&uf_units_temperature, "F", "degF", " (F alone is the farad)"},
+    {&uf_units_temperature, "C", "degC", " (C alone is the coulomb)"},
+    {&uf_units_difference, "F", "degF", " (F alone is the farad)"},
+    {&uf_units_difference, "C", "degC", " or K (C alone is the coulomb)"},
+    {&uf_units_conductivity, "W/mK", "W/m/K", " (mK is the millikelvin)"},
+    {&uf_units_film, "W/m2K", "W/m2/K", ""},
+    {&uf_units_resistance, "m2K/W", "m2.K/W", ""},
+    {&uf_units_force, "kg", "kgf", ", or in N or kN: kg is a mass, not a force"},
+    {&uf_units_force, "lb", "lbf", ": lb is a mass, not a force"},
+    {&uf_units_force, "lbs", "lbf", ": lbs is a mass, not a force"},
 };
 
 static bool add_alias(const char *word, const char *meaning)
@@ -321,7 +320,7 @@ static bool find_measure_line(struct line *line, const char *unit, const struct 
     return ok;
 }
 
-static void explain_unit(struct uf_units_fault *fault, const char *unit,
+static void explain_unit(struct uf_units_fault *fault, double number, const char *unit,
                          const struct uf_measure *measure, const char *example)
 {
     char quoted[60];
@@ -331,7 +330,8 @@ static void explain_unit(struct uf_units_fault *fault, const char *unit,
                    quoted, measure->name);
     for (size_t i = 0; i < sizeof hints / sizeof hints[0]; i++) {
         if (measure == hints[i].measure && strcmp(unit, hints[i].unit) == 0) {
-            (void)snprintf(fault->allowed, sizeof fault->allowed, "%s", hints[i].hint);
+            (void)snprintf(fault->allowed, sizeof fault->allowed, "write %g %s%s", number,
+                           hints[i].write, hints[i].why);
         }
     }
     if (fault->allowed[0] == '\0') {
@@ -347,19 +347,21 @@ enum uf_status uf_units_read(double *value, const char *text, const struct uf_me
     struct line line;
     double number;
     const char *rest = NULL;
-    char unit[100], quoted[60];
+    char unit[100], quoted[60], spelled[UF_SPELLING_SIZE];
     if (open_database(&err) != UF_OK) {
         (void)snprintf(fault->what, sizeof fault->what, "no unit can be read");
         (void)snprintf(fault->allowed, sizeof fault->allowed, "%.190s", err.text);
         return UF_E_FILE;
     }
-    const enum uf_status status = take_number(&number, &rest, text, fault);
+    (void)uf_quote_text(quoted, sizeof quoted, text);
+    const enum uf_status status = take_number(
+        &number, &rest, uf_spelling_plain(spelled, sizeof spelled, text, measure), fault);
     if (status != UF_OK) {
         return status;
     }
-    (void)uf_quote_text(quoted, sizeof quoted, text);
     fault->allowed[0] = '\0';
     if (*rest == '\0') {
+        fault->bare = true;
         (void)snprintf(fault->what, sizeof fault->what, "'%s' has no unit", quoted);
         (void)snprintf(fault->allowed, sizeof fault->allowed, "%s with its unit, such as %s %s",
                        measure->name, quoted, example);
@@ -377,7 +379,7 @@ enum uf_status uf_units_read(double *value, const char *text, const struct uf_me
         return UF_E_INPUT;
     }
     if (!find_measure_line(&line, unit, measure)) {
-        explain_unit(fault, unit, measure, example);
+        explain_unit(fault, number, unit, measure, example);
         return UF_E_INPUT;
     }
     *value = line.slope * number + line.offset;

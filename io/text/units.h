@@ -32,9 +32,11 @@ extern const struct uf_measure uf_units_length, uf_units_temperature, uf_units_d
 /* What is wrong with a value, and what would be right. */
 struct uf_units_fault {
     char what[200], allowed[200];
+    bool bare; /* a number without its unit */
 };
 
-/* Reads "1.2 m": a number as strtod takes it in the C locale, then its unit. A unit that starts
+/* Reads "1.2 m": a number as strtod takes it in the C locale, then its unit; or what spelling.h puts
+   into that form. A unit that starts
    with '/' has 1 put before it. Refused: no unit, an unknown unit or one of another kind (also its
    reciprocal), a number standing free in the unit ("140 cm 3"), NaN, infinity, a decimal comma.
    value     in measure->unit; untouched on failure

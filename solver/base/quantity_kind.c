@@ -3,6 +3,7 @@
 const struct uf_quantity_kind uf_quantity_kinds[UF_QUANTITY_COUNT] = {
     [UF_QUANTITY_LENGTH] = {"m", "m", 1, 2},
     [UF_QUANTITY_THICKNESS] = {"m", "mm", 1e3, 0},
+    [UF_QUANTITY_BOARD] = {"m", "mm", 1e3, 0},
     [UF_QUANTITY_AREA] = {"m2", "m2", 1, 2},
     [UF_QUANTITY_VOLUME] = {"m3", "m3", 1, 2},
     [UF_QUANTITY_LIQUID] = {"m3", "m3", 1, 2},

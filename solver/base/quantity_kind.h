@@ -5,21 +5,22 @@
    its kind; what is shown differs from it by a factor. US customary units: io/text/quantity.h. */
 
 enum uf_quantity {
-    UF_QUANTITY_LENGTH,        /* m: depths, covers */
-    UF_QUANTITY_THICKNESS,     /* m, shown in mm or in */
-    UF_QUANTITY_AREA,          /* m2 */
-    UF_QUANTITY_VOLUME,        /* m3 of soil, concrete, board */
-    UF_QUANTITY_LIQUID,        /* m3 of water */
-    UF_QUANTITY_FLOW,          /* m3/s of water, shown per day */
-    UF_QUANTITY_TEMPERATURE,   /* degC, a level */
-    UF_QUANTITY_DIFFERENCE,    /* K, a difference of temperature */
-    UF_QUANTITY_INDEX,         /* degC day: freezing index */
-    UF_QUANTITY_FORCE,         /* N */
-    UF_QUANTITY_LINE_LOAD,     /* N/m */
-    UF_QUANTITY_PRESSURE,      /* Pa */
-    UF_QUANTITY_UNIT_WEIGHT,   /* N/m3 */
-    UF_QUANTITY_DENSITY,       /* kg/m3 */
-    UF_QUANTITY_MASS,          /* kg */
+    UF_QUANTITY_LENGTH,      /* m: depths, covers */
+    UF_QUANTITY_THICKNESS,   /* m, shown in mm or in */
+    UF_QUANTITY_BOARD,       /* m, thickness of foam board: in inches the nominal one, 25 mm each */
+    UF_QUANTITY_AREA,        /* m2 */
+    UF_QUANTITY_VOLUME,      /* m3 of soil, concrete, board */
+    UF_QUANTITY_LIQUID,      /* m3 of water */
+    UF_QUANTITY_FLOW,        /* m3/s of water, shown per day */
+    UF_QUANTITY_TEMPERATURE, /* degC, a level */
+    UF_QUANTITY_DIFFERENCE,  /* K, a difference of temperature */
+    UF_QUANTITY_INDEX,       /* degC day: freezing index */
+    UF_QUANTITY_FORCE,       /* N */
+    UF_QUANTITY_LINE_LOAD,   /* N/m */
+    UF_QUANTITY_PRESSURE,    /* Pa */
+    UF_QUANTITY_UNIT_WEIGHT, /* N/m3 */
+    UF_QUANTITY_DENSITY,     /* kg/m3 */
+    UF_QUANTITY_MASS,        /* kg */
     UF_QUANTITY_CONDUCTIVITY,  /* W/(m K) */
     UF_QUANTITY_RESISTANCE,    /* m2 K/W */
     UF_QUANTITY_FILM,          /* W/(m2 K) */

@@ -134,7 +134,21 @@ static bool goes_on_constant(struct run run)
     return goes_on(run, UF_BELOW_CONSTANT);
 }
 
+static bool has_nominal_inches(struct run run)
+{
+    return run.design->board.nominal_inches && uf_case_has_board(run.design);
+}
+
+static double board_thickness_m(struct run run)
+{
+    return run.design->board.thickness_m;
+}
+
 static const struct row rows[] = {
+    {has_nominal_inches,
+     "thicknesses of board given in whole inches are nominal, 25 mm to the inch: the board is taken "
+     "as {} m thick",
+     board_thickness_m, UF_QUANTITY_FACTOR},
     {is_short,
      "the tank is {} times as long as it is across: below 3 the section through its middle is a "
      "rough picture of it; its ends are NOT counted: tank.ends: three_dimensional counts them",

@@ -142,8 +142,13 @@ struct uf_board {
     double k_W_mK, strength_Pa, density_kg_m3; /* in service */
     double thickness_m;                        /* 0: no board */
     double beyond_tank_m, above_crown_m, skirt_m;
-    bool least; /* the weakest type that carries the load: settle.h */
+    bool least;          /* the weakest type that carries the load: settle.h */
+    bool nominal_inches; /* a thickness was given in whole inches: UF_NOMINAL_INCH_M each */
 };
+
+/* A board sold as 2 in is made 50 mm thick: nominal inches (ASTM C578 and CAN/ULC-S701 boards are
+   made in steps of 25 mm; from memory). */
+#define UF_NOMINAL_INCH_M 0.025
 
 struct uf_anchors {
     char name[UF_NAME_SIZE]; /* of one among choices.anchors; "" */

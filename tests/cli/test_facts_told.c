@@ -70,7 +70,7 @@ Test(facts_told, in_csv)
     size_t size = 0;
     FILE *out = open_memstream(&text, &size);
     cr_assert_not_null(out);
-    uf_recommend_summary_facts(out, dummy, &s);
+    uf_recommend_summary_facts(out, UF_UNITS_SI, dummy, &s);
     (void)fclose(out);
     cr_expect_str_eq(text, "dummy.depth_m,1.25,m\ndummy.date,2014-03-02,\n");
     free(text);

@@ -71,3 +71,26 @@ Test(cmd_start, the_winter_is_one_that_the_record_can_give)
     (void)remove(path);
     (void)rmdir(folder);
 }
+
+/* The answers of a US file are in US units, --units said nothing; and si overrides. */
+Test(cmd_start, a_us_file_is_answered_in_its_units)
+{
+    char folder[] = "/tmp/uf_start_XXXXXX", text[400];
+    cr_assert_not_null(mkdtemp(folder));
+    (void)snprintf(text, sizeof text, "start --units us --climate madison.csv -o %s/a.yaml",
+                   folder);
+    struct program_answer answer = program_run_alone(text);
+    cr_expect_eq(answer.code, 0, "%s", answer.text);
+    program_forget(&answer);
+    (void)snprintf(text, sizeof text, "check %s/a.yaml flotation", folder);
+    answer = program_run_alone(text);
+    cr_expect_not_null(strstr(answer.text, "kip"), "%s", answer.text);
+    program_forget(&answer);
+    (void)snprintf(text, sizeof text, "check %s/a.yaml flotation --units si", folder);
+    answer = program_run_alone(text);
+    cr_expect_null(strstr(answer.text, "kip"), "%s", answer.text);
+    program_forget(&answer);
+    (void)snprintf(text, sizeof text, "%s/a.yaml", folder);
+    (void)remove(text);
+    (void)rmdir(folder);
+}

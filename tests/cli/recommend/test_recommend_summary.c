@@ -22,7 +22,7 @@ static char *written(const char *name)
     (void)snprintf(site.design.name, sizeof site.design.name, "%s", name);
     uf_message_set(&weather.text, UF_PLAIN("mean year"));
     (void)snprintf(path, sizeof path, "%s/summary.csv", folder);
-    cr_assert_eq(uf_recommend_summary(&r, path, &err), UF_OK, "%s", err.text);
+    cr_assert_eq(uf_recommend_summary(&r, UF_UNITS_SI, path, &err), UF_OK, "%s", err.text);
     FILE *file = fopen(path, "rb");
     cr_assert_not_null(file);
     cr_assert_eq(uf_part_file_rest(&text, file, path, NULL), UF_OK);
@@ -61,6 +61,26 @@ Test(recommend_summary, a_folder_that_is_not_there_is_told)
     const struct uf_recommend r = {
         .run = {.site = &site, .weather = &weather}, .choices = &choices, .shown = -1};
     struct uf_error err = {0};
-    cr_expect_eq(uf_recommend_summary(&r, "/nowhere/at/all/summary.csv", &err), UF_E_FILE);
+    cr_expect_eq(uf_recommend_summary(&r, UF_UNITS_SI, "/nowhere/at/all/summary.csv", &err),
+                 UF_E_FILE);
     cr_expect_not_null(strstr(err.text, "/nowhere/at/all"), "%s", err.text);
+}
+
+/* In US units the unit of a key is not that of its value: the key goes without. */
+Test(recommend_summary, us_units_are_named_and_contradict_no_key)
+{
+    struct uf_summary s;
+    char *text = NULL;
+    size_t size = 0;
+    uf_facts_clear(&s);
+    s.frost_undisturbed_m = 0.3048 * 6.0;
+    s.water.degC = 5.0;
+    FILE *out = open_memstream(&text, &size);
+    cr_assert_not_null(out);
+    uf_recommend_summary_facts(out, UF_UNITS_US, uf_facts, &s);
+    (void)fclose(out);
+    cr_expect_not_null(strstr(text, "frost_depth.undisturbed.max,6,ft\n"), "%s", text);
+    cr_expect_not_null(strstr(text, "water.min,41,degF\n"), "%s", text);
+    cr_expect_null(strstr(text, "_degC"), "%s", text);
+    free(text);
 }

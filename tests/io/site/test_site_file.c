@@ -407,7 +407,7 @@ Test(site_file, a_board_and_a_wheel_of_ones_own)
     cr_expect_null(design->board.row);
     near(design->board.k_W_mK, 0.034);
     near(design->board.strength_Pa, 25.0 * 6894.757293168361);
-    near(design->board.thickness_m, 0.0508);
+    near(design->board.thickness_m, 2.0 * 0.025);
     cr_expect(!design->wheel_h20);
     near(design->wheel_N, 71171.545844);
     cr_expect(design->anchors.has_pad);

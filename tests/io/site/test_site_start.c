@@ -20,7 +20,7 @@ static const char *const shapes[] = {"horizontal_cylinder", "vertical_cylinder",
 
 static char *written(const char *shape, const char *file, const char *column, double latitude_deg)
 {
-    const struct uf_site_start start = {shape, file, column, latitude_deg, NULL};
+    const struct uf_site_start start = {shape, file, column, latitude_deg, NULL, UF_UNITS_SI};
     char *text = NULL;
     size_t size = 0;
     FILE *out = open_memstream(&text, &size);
@@ -55,6 +55,45 @@ Test(site_start, runs_as_it_is_for_every_shape)
         cr_expect_float_eq(site->design.latitude_deg, 43.1, 1e-9);
         uf_site_free(site);
         free(text);
+    }
+}
+
+/* The same tank in round US sizes: within a tenth of the SI file's, in its own units. */
+Test(site_start, in_us_units_it_is_the_same_tank)
+{
+    for (size_t i = 0; i < N_SHAPES; i++) {
+        const struct uf_site_start start = {shapes[i], "madison.csv", NULL, NAN, NULL, UF_UNITS_US};
+        char *text = NULL, *si_text = written(shapes[i], "madison.csv", NULL, NAN);
+        size_t size = 0;
+        FILE *out = open_memstream(&text, &size);
+        cr_assert_eq(uf_site_start_write(out, &start, NULL), UF_OK);
+        (void)fclose(out);
+        struct uf_site *us = parsed(text), *si = parsed(si_text);
+        cr_expect_eq(us->units, UF_UNITS_US);
+        cr_expect_eq(si->units, UF_UNITS_SI);
+        const double pairs[][2] = {
+            {us->design.tank.diameter_m, si->design.tank.diameter_m},
+            {us->design.tank.length_m, si->design.tank.length_m},
+            {us->design.tank.empty_mass_kg, si->design.tank.empty_mass_kg},
+            {us->design.tank.level_m, si->design.tank.level_m},
+            {us->design.tank.wall_k_W_mK, si->design.tank.wall_k_W_mK},
+            {us->design.burial.cover_m, si->design.burial.cover_m},
+            {us->design.board.thickness_m, si->design.board.thickness_m},
+            {us->design.choices.cover_m[3], si->design.choices.cover_m[3]},
+            {us->design.choices.thickness_m[4], si->design.choices.thickness_m[4]},
+            {us->design.ground.layers[1].to_m, si->design.ground.layers[1].to_m},
+            {us->design.surface.film_W_m2K, si->design.surface.film_W_m2K},
+            {us->design.limits.water_degC, si->design.limits.water_degC + 0.1111},
+        };
+        for (size_t k = 0; k < sizeof pairs / sizeof pairs[0]; k++) {
+            cr_expect(!(fabs(pairs[k][0] - pairs[k][1]) > 0.1 * fabs(pairs[k][1])),
+                      "%s, pair %zu: %g and %g", shapes[i], k, pairs[k][0], pairs[k][1]);
+        }
+        cr_expect_null(strstr(text, ", in m"), "the rows of lists name US units");
+        uf_site_free(us);
+        uf_site_free(si);
+        free(text);
+        free(si_text);
     }
 }
 
@@ -116,9 +155,9 @@ Test(site_start, what_cannot_be_written_is_refused)
     char longer[300];
     memset(longer, 'x', sizeof longer - 1);
     longer[sizeof longer - 1] = '\0';
-    const struct uf_site_start rows[] = {{"ball", "a.csv", NULL, NAN, NULL},
-                                         {"box", "a\nb", NULL, NAN, NULL},
-                                         {"box", longer, NULL, NAN, NULL}};
+    const struct uf_site_start rows[] = {{"ball", "a.csv", NULL, NAN, NULL, UF_UNITS_SI},
+                                         {"box", "a\nb", NULL, NAN, NULL, UF_UNITS_SI},
+                                         {"box", longer, NULL, NAN, NULL, UF_UNITS_SI}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char *text = NULL;
         size_t size = 0;

@@ -83,7 +83,7 @@ Test(site_works, every_value_lands_in_its_place)
     cr_expect_float_eq(works->wedge_angle_degree, 30.0, 1e-9);
     cr_expect_float_eq(works->strap_width_m, 0.05, 1e-12);
     cr_expect_float_eq(works->quantities.sheet_length_m, 8 * 0.3048, 1e-12);
-    cr_expect_float_eq(works->quantities.sheet_thickness_m, 0.0508, 1e-12);
+    cr_expect_float_eq(works->quantities.sheet_thickness_m, 2 * 0.025, 1e-12);
     cr_expect_float_eq(works->quantities.truck_m3, 12.0 * 0.764554858, 1e-6);
     cr_expect_float_eq(works->quantities.lap_m, 0.5, 1e-12);
     cr_expect_str_eq(uf_pit_swells[works->quantities.fill].name, "sand");

@@ -18,7 +18,7 @@ TestSuite(units, .fini = close_units);
 /* A value as read, or NAN when it was refused. */
 static double read_as(const char *text, const struct uf_measure *measure)
 {
-    struct uf_units_fault fault = {.what = "", .allowed = ""};
+    struct uf_units_fault fault = {.what = "", .allowed = "", .bare = false};
     double value = NAN;
     const enum uf_status status = uf_units_read(&value, text, measure, measure->unit, &fault);
     cr_expect(status == UF_OK || status == UF_E_INPUT);
@@ -48,6 +48,25 @@ Test(units, values_come_out_in_si)
         {"6 ft", &uf_units_length, 6.0 * ft_m},
         {"6 FT", &uf_units_length, 6.0 * ft_m},
         {"3 inch", &uf_units_length, 3.0 * in_m},
+        {"5' 6\"", &uf_units_length, 5.5 * ft_m},
+        {"5'-6 1/2\"", &uf_units_length, 66.5 * in_m},
+        {"5 ft 6 in", &uf_units_length, 5.5 * ft_m},
+        {"5ft 6in", &uf_units_length, 5.5 * ft_m},
+        {"-5 ft 6 in", &uf_units_length, -5.5 * ft_m},
+        {"0' 6\"", &uf_units_length, 0.5 * ft_m},
+        {"95 1/4 in", &uf_units_length, 95.25 * in_m},
+        {"95-1/4\"", &uf_units_length, 95.25 * in_m},
+        {"3/8 in", &uf_units_length, 0.375 * in_m},
+        {"5'", &uf_units_length, 5.0 * ft_m},
+        {"6.5\"", &uf_units_length, 6.5 * in_m},
+        {"12 1/2 psi", &uf_units_pressure, 12.5 * lb_kg * g_m_s2 / (in_m * in_m)},
+        {"R-10", &uf_units_resistance, 36000.0 * ft_m * ft_m / 1.8 / btu_J},
+        {"R10", &uf_units_resistance, 36000.0 * ft_m * ft_m / 1.8 / btu_J},
+        {"R 7.5", &uf_units_resistance, 27000.0 * ft_m * ft_m / 1.8 / btu_J},
+        {"RSI-1.8", &uf_units_resistance, 1.8},
+        {"10 ft2.hr.F/BTU", &uf_units_resistance, 36000.0 * ft_m * ft_m / 1.8 / btu_J},
+        {"1 BTU/hr/ft2/F", &uf_units_film, btu_J / 3600.0 / (ft_m * ft_m) * 1.8},
+        {"15 W/m2/C", &uf_units_film, 15.0},
         {"-0.5 m", &uf_units_length, -0.5},
         {"15 W/m2/K", &uf_units_film, 15.0},
         {"15 W/m2/degC", &uf_units_film, 15.0},
@@ -116,6 +135,13 @@ Test(units, what_is_no_value_is_refused)
         {"1.2 m@3", &uf_units_length, "more than a number and a unit"},
         {"1.2 m since 3", &uf_units_length, "more than a number and a unit"},
         {"1.2 1/m3", &uf_units_per_volume, "more than a number and a unit"},
+        {"5 ft 14 in", &uf_units_length, "more than a number and a unit"},
+        {"5.5 ft 6 in", &uf_units_length, "more than a number and a unit"},
+        {"5 in 6 ft", &uf_units_length, "more than a number and a unit"},
+        {"3/0 in", &uf_units_length, "more than a number and a unit"},
+        {"1/2", &uf_units_length, "has no unit"},
+        {"R-10", &uf_units_length, "begin with a number"},
+        {"R-ten", &uf_units_resistance, "begin with a number"},
         {"1.2 m)", &uf_units_length, "no unit of a length"},
         {"1.2 (m", &uf_units_length, "not a known unit"},
         {"1.2 m %", &uf_units_length, "no unit of a length"},
@@ -142,7 +168,7 @@ Test(units, what_is_no_value_is_refused)
         {"900 kg", &uf_units_force, "no unit of"},
     };
     for (size_t i = 0; i < sizeof samples / sizeof samples[0]; i++) {
-        struct uf_units_fault fault = {.what = "", .allowed = ""};
+        struct uf_units_fault fault = {.what = "", .allowed = "", .bare = false};
         double value = 7.25;
         cr_expect_eq(uf_units_read(&value, samples[i].text, samples[i].measure, "X", &fault),
                      UF_E_INPUT, "%s", samples[i].text);
@@ -160,12 +186,15 @@ Test(units, a_unit_often_written_wrong_gets_a_hint)
         const struct uf_measure *measure;
         const char *hint;
     } samples[] = {
-        {"50 F", &uf_units_temperature, "degF"},       {"5 C", &uf_units_temperature, "degC"},
-        {"1.6 W/mK", &uf_units_conductivity, "W/m/K"}, {"15 W/m2K", &uf_units_film, "W/m2/K"},
-        {"2 m2K/W", &uf_units_resistance, "m2.K/W"},   {"16000 lb", &uf_units_force, "lbf"},
+        {"50 F", &uf_units_temperature, "write 50 degF"},
+        {"5 C", &uf_units_temperature, "write 5 degC"},
+        {"1.6 W/mK", &uf_units_conductivity, "1.6 W/m/K"},
+        {"15 W/m2K", &uf_units_film, "15 W/m2/K"},
+        {"2 m2K/W", &uf_units_resistance, "2 m2.K/W"},
+        {"16000 lb", &uf_units_force, "16000 lbf"},
     };
     for (size_t i = 0; i < sizeof samples / sizeof samples[0]; i++) {
-        struct uf_units_fault fault = {.what = "", .allowed = ""};
+        struct uf_units_fault fault = {.what = "", .allowed = "", .bare = false};
         double value;
         (void)uf_units_read(&value, samples[i].text, samples[i].measure, "X", &fault);
         cr_expect(strstr(fault.allowed, samples[i].hint) != NULL, "%s: %s", samples[i].text,
@@ -175,7 +204,7 @@ Test(units, a_unit_often_written_wrong_gets_a_hint)
 
 Test(units, a_bare_number_is_told_which_unit_to_write)
 {
-    struct uf_units_fault fault = {.what = "", .allowed = ""};
+    struct uf_units_fault fault = {.what = "", .allowed = "", .bare = false};
     double value;
     cr_expect_eq(uf_units_read(&value, "75", &uf_units_length, "mm", &fault), UF_E_INPUT);
     cr_expect(strstr(fault.allowed, "75 mm") != NULL, "%s", fault.allowed);
@@ -183,7 +212,7 @@ Test(units, a_bare_number_is_told_which_unit_to_write)
 
 Test(units, a_plain_number_takes_no_unit)
 {
-    struct uf_units_fault fault = {.what = "", .allowed = ""};
+    struct uf_units_fault fault = {.what = "", .allowed = "", .bare = false};
     double value = NAN;
     cr_expect_eq(uf_units_read_number(&value, "1.3", &fault), UF_OK);
     cr_expect_eq(value, 1.3);
@@ -256,7 +285,7 @@ Test(units, control_characters_leave_standard_output_alone, .init = cr_redirect_
 
 Test(units, a_missing_database_is_told_as_such)
 {
-    struct uf_units_fault fault = {.what = "", .allowed = ""};
+    struct uf_units_fault fault = {.what = "", .allowed = "", .bare = false};
     double value;
     uf_units_close();
     cr_assert_eq(setenv("UDUNITS2_XML_PATH", "/nowhere/units.xml", 1), 0);

@@ -19,6 +19,7 @@
 #include "solver/base/quantity_kind.h"
 #include "solver/design/case.h"
 #include "solver/design/foam.h"
+#include "solver/design/water_year.h"
 #include "solver/ground/material.h"
 #include "solver/ground/soil.h"
 #include "solver/heat/grid.h"

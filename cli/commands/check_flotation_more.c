@@ -31,14 +31,14 @@ enum uf_status uf_check_flotation_more_find(struct uf_check_flotation_more *out,
     const struct uf_case *design = &site->design;
     const double angle_rad = site->works.wedge_angle_degree * UF_PI / 180.0;
     *out = (struct uf_check_flotation_more){.contact_Pa = contact_Pa(site, uplift),
-                                            .has_year = uf_water_year_given(&site->works.water),
+                                            .has_year = uf_water_year_given(&site->design.ground.year),
                                             .has_wedge = !isnan(angle_rad)};
     enum uf_status status = uf_uplift_deadman_side(&out->deadman_side_m, design, soils, err);
     if (status == UF_OK) {
         status = uf_wet_pit(&out->wet, design, soils, err);
     }
     if (status == UF_OK && out->has_year) {
-        status = uf_water_year_least(&out->year, &site->works.water, design, soils, err);
+        status = uf_water_least(&out->year, design, soils, err);
     }
     if (status == UF_OK && out->has_wedge) {
         status =
@@ -52,7 +52,7 @@ static struct uf_date date_of(int day_of_year)
     return uf_calendar_date(uf_calendar_day(PLAIN_YEAR, 1, 1) + day_of_year - 1);
 }
 
-static void answer_year(cJSON *object, const struct uf_water_year_least *year)
+static void answer_year(cJSON *object, const struct uf_water_least *year)
 {
     const struct uf_date date = date_of(year->day);
     char text[16];
@@ -128,7 +128,7 @@ static void show_wet(const struct uf_arguments *args, const struct uf_wet_pit *w
         "has to watch; the tank's manufacturer must allow it. Dewater the pit first.");
 }
 
-static void show_year(const struct uf_arguments *args, const struct uf_water_year_least *year)
+static void show_year(const struct uf_arguments *args, const struct uf_water_least *year)
 {
     static const struct uf_show_column columns[] = {
         {"", 'l'}, {"factor", 'r'}, {"", 'l'}, {"factor", 'r'}, {"", 'l'}, {"factor", 'r'}};

@@ -4,7 +4,7 @@
 #include "cli/options.h"
 #include "cli/tell/answer.h"
 #include "solver/statics/uplift.h"
-#include "solver/statics/water_year.h"
+#include "solver/statics/water_least.h"
 #include "solver/statics/wedge.h"
 #include "solver/statics/wet_pit.h"
 
@@ -15,7 +15,7 @@ struct uf_check_flotation_more {
     double contact_Pa;     /* of a strap on a round shell; NAN: not known */
     struct uf_wet_pit wet;
     bool has_year;
-    struct uf_water_year_least year;
+    struct uf_water_least year;
     bool has_wedge;
     struct uf_wedge wedge;
 };

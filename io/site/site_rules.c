@@ -162,11 +162,26 @@ static bool has_fault_below(const struct site_reader *reader, const char *path)
     return false;
 }
 
+/* A year of the water table drives the frost run, unless one level for it is given. Elsewhere the
+   level of mid-January (mid-July in the south) stands for the winter. */
+static void settle_water_year(struct site_reader *reader)
+{
+    struct uf_case *design = &reader->site->design;
+    struct uf_ground_input *ground = &design->ground;
+    ground->water_moves =
+        uf_water_year_given(&ground->year) && !is_given(reader, "groundwater.winter");
+    if (ground->water_moves) {
+        const int month = design->latitude_deg < 0.0 ? 6 : 0;
+        ground->water_winter_m =
+            uf_water_year_depth_m(&ground->year, (double)uf_water_year_month_day(month) + 14.0);
+    }
+}
+
 /* The verdict stands on groundwater.highest: no day of the year may lie above it; where it is not
    given, the year's own highest. */
 static void check_water_year(struct site_reader *reader)
 {
-    const struct uf_water_year *water = &reader->site->works.water;
+    const struct uf_water_year *water = &reader->site->design.ground.year;
     struct uf_ground_input *ground = &reader->site->design.ground;
     const double highest_m = reader->site->design.ground.water_highest_m;
     double least_m = water->mean_m - water->amplitude_m;
@@ -204,12 +219,19 @@ static void check_layers(struct site_reader *reader)
         blame_key(reader, "groundwater.highest", "at most groundwater.winter",
                   "the highest table lies below the winter's");
     }
-    const size_t months = reader->site->works.water.n_months;
+    const size_t months = ground->year.n_months;
     if (months != 0 && months != 12) {
         blame_said(reader, "groundwater.by_month", UF_SAID("{} depths are given", UF_COUNT(months)),
                    UF_PLAIN("twelve, one a month"));
     }
+    if (is_given(reader, "groundwater.mean") && !(is_given(reader, "groundwater.amplitude") &&
+                                                  is_given(reader, "groundwater.highest_on"))) {
+        blame_key(reader, "groundwater.mean",
+                  "with groundwater.amplitude and groundwater.highest_on",
+                  "a wave needs more than its mean");
+    }
     check_water_year(reader);
+    settle_water_year(reader);
     if (is_given(reader, "anchors.deadmen.unit_weight") &&
         is_given(reader, "anchors.pad.unit_weight")) {
         blame_key(reader, "anchors.pad.unit_weight", "one of the two",

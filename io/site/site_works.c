@@ -23,7 +23,6 @@ void uf_site_works_init(struct uf_site_works *works)
                                     .grading = -1,
                                     .frost_depth_m = NAN,
                                     .bond = -1};
-    uf_water_year_init(&works->water);
     uf_quantities_init(&works->quantities);
     uf_lifting_init(&works->lifting);
     uf_roundness_init(&works->roundness);

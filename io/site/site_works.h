@@ -5,15 +5,13 @@
 #include "solver/statics/lifting.h"
 #include "solver/statics/roundness.h"
 #include "solver/statics/suction.h"
-#include "solver/statics/water_year.h"
 #include "solver/works/grading.h"
 #include "solver/works/quantities.h"
 
-/* What a site file says about doing the work: the water table through the year, what is
+/* What a site file says about doing the work: what is
    bought, lifted, measured and drawn. Numbers that were not given are NAN, choices from a
    table -1. */
 struct uf_site_works {
-    struct uf_water_year water;
     double wedge_angle_degree; /* anchors.wedge_angle */
     double strap_width_m;
     struct uf_quantities_input quantities;

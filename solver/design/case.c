@@ -30,6 +30,7 @@ static void ground_init(struct uf_ground_input *ground)
     ground->method = UF_COTE_KONRAD;
     ground->water_winter_m = NAN;
     ground->water_highest_m = 0.0;
+    uf_water_year_init(&ground->year);
 }
 
 static void tank_init(struct uf_tank *tank)

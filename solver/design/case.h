@@ -2,6 +2,7 @@
 #define UF_CASE_H
 
 #include "solver/base/error.h"
+#include "water_year.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -69,6 +70,8 @@ struct uf_ground_input {
     double geothermal_W_m2; /* upward at the bottom, 0 when not given */
     bool highest_given;     /* or found from the water through the year; else grade by default */
     double water_winter_m, water_highest_m; /* NAN winter: no water table; highest default 0 */
+    struct uf_water_year year;              /* the table through the year */
+    bool water_moves; /* the frost run follows the year; water_winter_m is then its mid-winter */
 };
 
 enum uf_snow_kind { UF_SNOW_NONE, UF_SNOW_RECORDED, UF_SNOW_FIXED };

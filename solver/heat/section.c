@@ -160,20 +160,34 @@ static void build_all(struct uf_build *b)
     }
 }
 
-/* Takes the grid over. */
-static enum uf_status create(struct uf_section **out, const struct uf_case *design,
-                             struct uf_grid *grid, bool tank, struct uf_error *err)
+/* What a section is to be made of. */
+struct plan {
+    const struct uf_case *design;
+    struct uf_grid *grid; /* taken over, unless of a twin */
+    bool tank, twin;
+    const bool *saturated;
+};
+
+static enum uf_status create(struct uf_section **out, const struct plan *plan, struct uf_error *err)
 {
     struct uf_section *s = calloc(1, sizeof *s);
+    struct uf_grid *grid = plan->grid;
     const size_t n_cells = uf_grid_cells(grid);
-    struct uf_build build = {
-        .design = design, .section = s, .grid = grid, .tank = tank, .err = err};
+    struct uf_build build = {.design = plan->design,
+                             .section = s,
+                             .grid = grid,
+                             .tank = plan->tank,
+                             .saturated = plan->saturated,
+                             .err = err};
     *out = NULL;
     if (s == NULL) {
-        uf_grid_free(grid);
+        if (!plan->twin) {
+            uf_grid_free(grid);
+        }
         return uf_fail(err, UF_E_MEMORY, "out of memory for the section");
     }
     s->grid = grid;
+    s->twin = plan->twin;
     s->heat = calloc(1, sizeof *s->heat);
     build.heat = s->heat;
     build.kind = calloc(n_cells, sizeof *build.kind);
@@ -211,7 +225,42 @@ enum uf_status uf_section_create_on(struct uf_section **out, const struct uf_cas
                                     struct uf_grid *grid, struct uf_error *err)
 {
     *out = NULL;
-    return create(out, design, grid, uf_case_has_tank(design), err);
+    const struct plan plan = {.design = design, .grid = grid, .tank = uf_case_has_tank(design)};
+    return create(out, &plan, err);
+}
+
+enum uf_status uf_section_twin(struct uf_section **out, const struct uf_section *section,
+                               const struct uf_case *design, const bool *saturated,
+                               struct uf_error *err)
+{
+    const struct plan plan = {.design = design,
+                              .grid = section->grid,
+                              .tank = section->outline.half_m > 0.0,
+                              .twin = true,
+                              .saturated = saturated};
+    const enum uf_status status = create(out, &plan, err);
+    if (status == UF_OK) {
+        (*out)->heat->inflow_W_K = section->heat->inflow_W_K;
+        (*out)->heat->inflow_degC = section->heat->inflow_degC;
+    }
+    return status;
+}
+
+void uf_section_take(struct uf_section *section, struct uf_section *twin)
+{
+    struct uf_heat *const place = section->heat;
+    const struct uf_heat was = *place;
+    const struct uf_section old = *section;
+    *place = *twin->heat;
+    *twin->heat = was;
+    *section = *twin;
+    section->heat = place;
+    section->twin = old.twin;
+    struct uf_heat *const spare = twin->heat;
+    *twin = old;
+    twin->heat = spare;
+    twin->twin = true;
+    uf_section_free(twin);
 }
 
 enum uf_status uf_section_create_column(struct uf_section **out, const struct uf_case *design,
@@ -233,14 +282,17 @@ enum uf_status uf_section_create_column(struct uf_section **out, const struct uf
     if (status != UF_OK) {
         return status;
     }
-    return create(out, design, grid, false, err);
+    const struct plan plan = {.design = design, .grid = grid};
+    return create(out, &plan, err);
 }
 
 void uf_section_free(struct uf_section *section)
 {
     if (section != NULL) {
         uf_heat_free(section->heat);
-        uf_grid_free(section->grid);
+        if (!section->twin) {
+            uf_grid_free(section->grid);
+        }
         free(section->shown);
         free(section->slices);
         free(section->row_water);

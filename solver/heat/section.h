@@ -10,7 +10,7 @@
    lines on them); the tank's outline by exact areas and by the exact lengths along the
    line between two centres. */
 struct uf_section {
-    struct uf_grid *grid; /* owned */
+    struct uf_grid *grid; /* owned, but of a twin */
     struct uf_heat *heat; /* owned */
     int8_t *shown;        /* [ny][nz][nx] index into names: what a picture shows */
     char names[UF_MAX_MATERIALS][UF_NAME_SIZE];
@@ -27,6 +27,7 @@ struct uf_section {
                            grid; UF_HEAT_NONE where the water has no nodes of its own */
     double *water_edge_m; /* [n_water + 1] depths between the water's nodes, surface first */
     double surface_z_m;   /* depth of the water's surface in the tank, NAN when empty */
+    bool twin;            /* the grid is another section's */
 };
 
 /* Builds the section; uf_section_create_column the undisturbed ground of the same design
@@ -43,6 +44,19 @@ enum uf_status uf_section_create_column(struct uf_section **out, const struct uf
 enum uf_status uf_section_create_on(struct uf_section **out, const struct uf_case *design,
                                     struct uf_grid *grid, struct uf_error *err);
 void uf_section_free(struct uf_section *section); /* NULL is fine */
+
+/* The same design on the grid of a section, which is borrowed, with groundwater where saturated says
+   so, [n_cells] (NULL: below ground.water_winter_m); same nodes, same inflow. Errors: as uf_section_create. */
+enum uf_status uf_section_twin(struct uf_section **out, const struct uf_section *section,
+                               const struct uf_case *design, const bool *saturated,
+                               struct uf_error *err);
+
+/* Puts a twin's network in the place of the section's own: section->heat stays where it is and says
+   something else, its links and substances are others. Takes the twin over. */
+void uf_section_take(struct uf_section *section, struct uf_section *twin);
+
+/* Does the ground at a cell's centre lie below a water table at that depth (NAN: none)? */
+bool uf_section_below(const struct uf_grid *grid, size_t cell, double table_m);
 
 /* What of the tank holds a cell's centre: nothing (ground), water or air. */
 enum uf_section_body { UF_SECTION_GROUND, UF_SECTION_WATER, UF_SECTION_AIR };

@@ -91,10 +91,14 @@ static int native_at(struct uf_build *b, double z_m, bool saturated)
                      &ground->layers[i].spec, saturated);
 }
 
-static int ground_at(struct uf_build *b, double x_m, double z_m)
+bool uf_section_below(const struct uf_grid *grid, size_t cell, double table_m)
+{
+    return !isnan(table_m) && grid->z_m[uf_grid_j(grid, cell)] + BESIDE_M > table_m;
+}
+
+static int ground_at(struct uf_build *b, double x_m, double z_m, bool saturated)
 {
     const struct uf_case *d = b->design;
-    const bool saturated = !isnan(d->ground.water_winter_m) && z_m > d->ground.water_winter_m;
     char name[UF_NAME_SIZE];
     if (!b->tank) {
         return native_at(b, z_m, saturated);
@@ -156,7 +160,11 @@ void uf_section_paint(struct uf_build *b)
                 b->kind[c] = wet ? UF_CELL_WATER : UF_CELL_AIR;
                 palette = wet ? b->water : b->air;
             } else {
-                palette = ground_at(b, x_m, z_m);
+                palette =
+                    ground_at(b, x_m, z_m,
+                              b->saturated != NULL
+                                  ? b->saturated[c]
+                                  : uf_section_below(grid, c, b->design->ground.water_winter_m));
             }
             b->heat->conducts[c] = (uint16_t)palette;
             b->heat->material[c] = (uint16_t)palette;

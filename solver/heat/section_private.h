@@ -27,6 +27,7 @@ struct uf_build {
     size_t k;
     uint16_t lid;                /* index into heat->materials */
     uint8_t *kind;               /* [n_cells] uf_cell_kind */
+    const bool *saturated;       /* [n_cells]; NULL: below ground.water_winter_m */
     int layer[UF_MAX_LAYERS][2]; /* palette index of a layer moist / saturated, -1 = not yet */
     int backfill[2], bedding[2], board, water, air;
     struct uf_error *err;

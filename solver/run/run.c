@@ -147,6 +147,9 @@ enum uf_status uf_run_create(struct uf_run **out, const struct uf_case *design,
         set_inflow(run);
         status = uf_season_create(&run->season, run->section->heat, &options->season, err);
     }
+    if (status == UF_OK && design->ground.water_moves) {
+        status = uf_soak_create(&run->soak, design, run->section, run->season, err);
+    }
     if (status == UF_OK) {
         status = start(run, err);
     }
@@ -162,6 +165,7 @@ enum uf_status uf_run_create(struct uf_run **out, const struct uf_case *design,
 void uf_run_free(struct uf_run *run)
 {
     if (run != NULL) {
+        uf_soak_free(run->soak);
         uf_season_free(run->season);
         uf_section_free(run->section);
         free(run->body);

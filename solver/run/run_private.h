@@ -2,6 +2,7 @@
 #define UF_RUN_PRIVATE_H
 
 #include "run.h"
+#include "soak.h"
 
 struct uf_run {
     const struct uf_case *design;
@@ -9,6 +10,7 @@ struct uf_run {
     struct uf_run_options options;
     struct uf_section *section;
     struct uf_season *season;
+    struct uf_soak *soak; /* where the groundwater moves; else NULL */
     struct uf_startup_result startup;
     size_t day;
     struct uf_summary summary;

@@ -38,10 +38,10 @@ static const double FIXED_W_K = 1e30; /* weight of a node that no correction mov
 /* What one year of repetition needs. */
 struct repeat {
     struct uf_season *season;
-    const struct uf_heat *heat;
-    struct uf_sparse *mean, *half; /* K, and V C + year K / 2 */
-    double *H0_J_m3, *y_K;         /* [n] */
-    double relax;                  /* share of a correction that is made */
+    const struct uf_heat *heat;      /* the network, or what stands for it: uf_startup_repeat */
+    struct uf_sparse *mean, *half;   /* K, and V C + year K / 2 */
+    double *H0_J_m3, *H1_J_m3, *y_K; /* [n] */
+    double relax;                    /* share of a correction that is made */
 };
 
 static void repeat_free(struct repeat *r)
@@ -68,11 +68,12 @@ static enum uf_status repeat_create(struct repeat *r, struct uf_season *season,
                                     const struct uf_heat *heat, struct uf_error *err)
 {
     *r = (struct repeat){.season = season, .heat = heat, .relax = 1.0};
-    r->H0_J_m3 = calloc(2 * heat->n, sizeof *r->H0_J_m3);
+    r->H0_J_m3 = calloc(3 * heat->n, sizeof *r->H0_J_m3);
     if (r->H0_J_m3 == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
     }
-    r->y_K = r->H0_J_m3 + heat->n;
+    r->H1_J_m3 = r->H0_J_m3 + heat->n;
+    r->y_K = r->H1_J_m3 + heat->n;
     const enum uf_status status = matrix_create(&r->mean, heat, err);
     return status == UF_OK ? matrix_create(&r->half, heat, err) : status;
 }
@@ -93,11 +94,11 @@ static enum uf_status correction(struct repeat *r, double year_s, double *larges
                                  struct uf_error *err)
 {
     const struct uf_heat *heat = r->heat;
-    const double *H1 = uf_season_H_J_m3(r->season);
+    uf_heat_enthalpies(heat, uf_season_T_degC(r->season), r->H1_J_m3);
     for (size_t i = 0; i < heat->n; i++) {
         *uf_sparse_diagonal(r->mean, i) += fixed(heat, i) ? FIXED_W_K : 0.0;
         *uf_sparse_diagonal(r->half, i) += fixed(heat, i) ? FIXED_W_K : capacity_J_K(heat, i);
-        r->y_K[i] = heat->volume_m3[i] * (H1[i] - r->H0_J_m3[i]) / year_s;
+        r->y_K[i] = heat->volume_m3[i] * (r->H1_J_m3[i] - r->H0_J_m3[i]) / year_s;
     }
     enum uf_status status = uf_sparse_factor(r->mean, err);
     status = status == UF_OK ? uf_sparse_solve(r->mean, r->y_K, err) : status;
@@ -127,7 +128,7 @@ static enum uf_status repeat_year(struct repeat *r, const struct uf_drive *year,
     const struct uf_heat *heat = r->heat;
     const double year_s = (double)year->days * UF_DAY_S;
     enum uf_status status = UF_OK;
-    memcpy(r->H0_J_m3, uf_season_H_J_m3(r->season), heat->n * sizeof *r->H0_J_m3);
+    uf_heat_enthalpies(heat, uf_season_T_degC(r->season), r->H0_J_m3);
     uf_sparse_zero(r->mean);
     uf_sparse_zero(r->half);
     for (int k = 0; k < SAMPLES && status == UF_OK; k++) {
@@ -153,14 +154,19 @@ static enum uf_status repeat_year(struct repeat *r, const struct uf_drive *year,
     return status;
 }
 
-enum uf_status uf_startup_repeat(struct uf_season *season, const struct uf_heat *heat,
-                                 const struct uf_drive *year,
+enum uf_status uf_startup_repeat(struct uf_season *season, const struct uf_section *section,
+                                 const struct uf_case *design, const struct uf_drive *year,
                                  const struct uf_startup_convergence *criterion,
                                  struct uf_startup_result *result, struct uf_error *err)
 {
-    struct repeat r;
+    struct repeat r = {.season = NULL};
+    struct uf_section *still = NULL;
     const double start_day = uf_season_day(season);
-    enum uf_status status = repeat_create(&r, season, heat, err);
+    enum uf_status status =
+        design->ground.water_moves ? uf_section_twin(&still, section, design, NULL, err) : UF_OK;
+    if (status == UF_OK) {
+        status = repeat_create(&r, season, still != NULL ? still->heat : section->heat, err);
+    }
     *result = (struct uf_startup_result){.left_K = INFINITY};
     while (status == UF_OK && result->years < criterion->most &&
            !(result->left_K < criterion->tolerance_K)) {
@@ -171,6 +177,7 @@ enum uf_status uf_startup_repeat(struct uf_season *season, const struct uf_heat 
         r.relax = result->left_K > SWINGS * before_K ? fmax(LEAST_RELAX, 0.5 * r.relax) : r.relax;
     }
     repeat_free(&r);
+    uf_section_free(still);
     return status;
 }
 
@@ -320,7 +327,7 @@ enum uf_status uf_startup(struct uf_season *season, const struct uf_section *sec
     if (status == UF_OK) {
         uf_season_drive(season, year);
         uf_season_set(season, begin_day, T_degC);
-        status = uf_startup_repeat(season, section->heat, year, &criterion, result, err);
+        status = uf_startup_repeat(season, section, design, year, &criterion, result, err);
     }
     result->frost_stays =
         status == UF_OK && uf_startup_frost_stays(section->heat, uf_season_T_degC(season));

@@ -6,6 +6,7 @@ static const double COLUMN_K = 0.005;
 
 void uf_startup_column_free(struct uf_startup_column *column)
 {
+    uf_soak_free(column->soak);
     uf_season_free(column->season);
     uf_section_free(column->section);
 }
@@ -24,6 +25,9 @@ enum uf_status uf_startup_column_settle(struct uf_startup_column *column,
     if (status == UF_OK) {
         status = uf_season_create(&column->season, column->section->heat, &options, err);
     }
+    if (status == UF_OK && design->ground.water_moves) {
+        status = uf_soak_create(&column->soak, design, column->section, column->season, err);
+    }
     if (status != UF_OK) {
         return status;
     }
@@ -36,5 +40,6 @@ enum uf_status uf_startup_column_settle(struct uf_startup_column *column,
     }
     uf_season_drive(column->season, year);
     uf_season_set(column->season, begin_day, rows_degC);
-    return uf_startup_repeat(column->season, heat, year, &criterion, &result, err);
+    return uf_startup_repeat(column->season, column->section, design, year, &criterion, &result,
+                             err);
 }

@@ -1,6 +1,7 @@
 #ifndef UF_STARTUP_PRIVATE_H
 #define UF_STARTUP_PRIVATE_H
 
+#include "soak.h"
 #include "startup.h"
 
 /* When to stop: share of a correction that is left below the tolerance, or so many years. */
@@ -8,9 +9,11 @@ struct uf_startup_convergence {
     double tolerance_K, share, most;
 };
 
-/* Years until share x correction is below the tolerance, at most `most`. */
-enum uf_status uf_startup_repeat(struct uf_season *season, const struct uf_heat *heat,
-                                 const struct uf_drive *year,
+/* Years until share x correction is below the tolerance, at most `most`. Where groundwater moves the
+   network does not stay the same: that of mid-winter stands for it in the corrections, which only
+   have to lead somewhere near. */
+enum uf_status uf_startup_repeat(struct uf_season *season, const struct uf_section *section,
+                                 const struct uf_case *design, const struct uf_drive *year,
                                  const struct uf_startup_convergence *criterion,
                                  struct uf_startup_result *result, struct uf_error *err);
 
@@ -22,6 +25,7 @@ double uf_startup_begin_after_days(const struct uf_drive *year);
 struct uf_startup_column {
     struct uf_section *section;
     struct uf_season *season;
+    struct uf_soak *soak; /* where the groundwater moves */
     struct uf_stop stop;
 };
 void uf_startup_column_free(struct uf_startup_column *column);

@@ -72,6 +72,54 @@ void uf_season_drive(struct uf_season *season, const struct uf_drive *drive)
     uf_season_range_drive(season);
 }
 
+void uf_season_watch(struct uf_season *season, const struct uf_season_watch *watch)
+{
+    season->watch = *watch;
+}
+
+enum uf_status uf_season_change(struct uf_season *season,
+                                enum uf_status (*change)(void *who, struct uf_error *err),
+                                void *who, struct uf_error *err)
+{
+    const double before_J = uf_heat_stored_J(season->heat, season->H_J_m3);
+    season->stepper->free(season);
+    season->earlier = season->counters;
+    enum uf_status status = change(who, err);
+    if (status == UF_OK) {
+        uf_heat_enthalpies(season->heat, season->T_degC, season->H_J_m3);
+        const double brought_J = uf_heat_stored_J(season->heat, season->H_J_m3) - before_J;
+        season->changed_J += brought_J;
+        season->set_stored_J += brought_J;
+        status = season->stepper->create(season, err);
+    }
+    if (status == UF_OK) {
+        season->stepper->restart(season);
+    }
+    return status;
+}
+
+double uf_season_changed_J(const struct uf_season *season)
+{
+    return season->changed_J;
+}
+
+/* Day by day where someone is to be asked, else in one go. */
+static enum uf_status advance(struct uf_season *season, double day, struct uf_error *err)
+{
+    enum uf_status status = UF_OK;
+    if (season->watch.day == NULL) {
+        return season->stepper->advance(season, day, err);
+    }
+    while (status == UF_OK && season->day < day) {
+        status = season->watch.day(season->watch.who, season, err);
+        if (status == UF_OK) {
+            status = season->stepper->advance(season, fmin(day, floor(season->day) + 1.0), err);
+        }
+        uf_heat_temperatures(season->heat, season->H_J_m3, season->T_degC);
+    }
+    return status;
+}
+
 enum uf_status uf_season_advance(struct uf_season *season, double day, struct uf_error *err)
 {
     const double from_day = season->day;
@@ -79,7 +127,7 @@ enum uf_status uf_season_advance(struct uf_season *season, double day, struct uf
         return uf_fail(err, UF_E_RANGE, "day %g lies before the present day %g", day, from_day);
     }
     const clock_t start = clock();
-    enum uf_status status = season->stepper->advance(season, day, err);
+    enum uf_status status = advance(season, day, err);
     if (status == UF_OK) {
         uf_heat_temperatures(season->heat, season->H_J_m3, season->T_degC);
         season->counters.simulated_days += season->day - from_day;

@@ -47,6 +47,12 @@ struct uf_season_options uf_season_defaults(void);
 
 struct uf_season;
 
+/* Asked before each whole day of a run whether the network is to change: see uf_season_change. */
+struct uf_season_watch {
+    enum uf_status (*day)(void *who, struct uf_season *season, struct uf_error *err);
+    void *who;
+};
+
 /* heat is borrowed and must outlive the season. Errors: UF_E_MEMORY, UF_E_SOLVER. */
 enum uf_status uf_season_create(struct uf_season **out, const struct uf_heat *heat,
                                 const struct uf_season_options *options, struct uf_error *err);
@@ -57,6 +63,20 @@ void uf_season_set(struct uf_season *season, double day, const double *T_degC);
 
 /* Drive from now on; the struct is copied, its arrays borrowed. */
 void uf_season_drive(struct uf_season *season, const struct uf_drive *drive);
+
+/* Whom to ask from now on; day NULL: nobody. */
+void uf_season_watch(struct uf_season *season, const struct uf_season_watch *watch);
+
+/* Lets change alter the network in its place: the same nodes, other substances and links. Every node
+   keeps its temperature; what its enthalpy gains or loses by that is a boundary's heat of its own,
+   counted by uf_season_changed_J and in no budget, and none of it is a leak.
+   Errors: those of change, memory. */
+enum uf_status uf_season_change(struct uf_season *season,
+                                enum uf_status (*change)(void *who, struct uf_error *err),
+                                void *who, struct uf_error *err);
+
+/* Heat that changes of the network have brought since creation, J. */
+double uf_season_changed_J(const struct uf_season *season);
 
 /* Runs to `day`, and judges the state there. Errors: UF_E_SOLVER with the day reached,
    UF_E_MEMORY; UF_E_STOPPED, after which the season waits for a uf_season_set. */

@@ -237,10 +237,10 @@ static void collect(struct uf_season *s, long *steps_before, long *fails_before)
     s->counters.error_test_failures += fails - *fails_before;
     *steps_before = steps;
     *fails_before = fails;
-    s->counters.newton_iterations = b->newton->counts.iterations;
-    s->counters.newton_failures = b->newton->counts.failures;
-    s->counters.factorisations = b->newton->counts.factorisations;
-    s->counters.rhs = b->newton->counts.rates;
+    s->counters.newton_iterations = s->earlier.newton_iterations + b->newton->counts.iterations;
+    s->counters.newton_failures = s->earlier.newton_failures + b->newton->counts.failures;
+    s->counters.factorisations = s->earlier.factorisations + b->newton->counts.factorisations;
+    s->counters.rhs = s->earlier.rhs + b->newton->counts.rates;
 }
 
 static enum uf_status bdf_start(struct uf_season *s, struct uf_error *err)

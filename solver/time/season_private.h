@@ -14,9 +14,12 @@ struct uf_season {
     struct uf_season_options options;
     struct uf_drive drive;
     double day;
-    double *H_J_m3, *T_degC;                /* [n] */
-    struct uf_heat_budget heat_J;           /* through each boundary since creation */
-    double set_stored_J, set_heat_J;        /* at the last uf_season_set */
+    double *H_J_m3, *T_degC;         /* [n] */
+    struct uf_heat_budget heat_J;    /* through each boundary since creation */
+    double set_stored_J, set_heat_J; /* at the last uf_season_set */
+    double changed_J;                /* brought by changes of the network */
+    struct uf_season_watch watch;
+    struct uf_counters earlier;             /* of the integrators before the last change */
     struct uf_season_range driven, started; /* see uf_season_judge */
     struct uf_counters counters;
     const struct uf_stepper *stepper;

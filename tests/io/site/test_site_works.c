@@ -49,7 +49,7 @@ static void expect_fault(const char *text, const char *key)
 Test(site_works, nothing_given)
 {
     struct uf_site *site = parse_good(BASE);
-    cr_expect_not(uf_water_year_given(&site->works.water));
+    cr_expect_not(uf_water_year_given(&site->design.ground.year));
     cr_expect_eq(site->works.grading, -1);
     cr_expect_eq(site->works.bond, -1);
     cr_expect_eq(site->works.lifting.picks, 0u);
@@ -78,8 +78,8 @@ Test(site_works, every_value_lands_in_its_place)
         "reducers: 1, pump_above_grade: 0.9 m, intake_above_invert: 0.15 m, cover: 0.5 m, "
         "ice: 0.2 m, altitude: 230 m}\n");
     const struct uf_site_works *works = &site->works;
-    cr_expect_float_eq(works->water.mean_m, 1.8, 1e-12);
-    cr_expect_float_eq(works->water.highest_day, 120.0, 1e-9);
+    cr_expect_float_eq(site->design.ground.year.mean_m, 1.8, 1e-12);
+    cr_expect_float_eq(site->design.ground.year.highest_day, 120.0, 1e-9);
     cr_expect_float_eq(works->wedge_angle_degree, 30.0, 1e-9);
     cr_expect_float_eq(works->strap_width_m, 0.05, 1e-12);
     cr_expect_float_eq(works->quantities.sheet_length_m, 8 * 0.3048, 1e-12);
@@ -135,8 +135,10 @@ Test(site_works, months)
     struct uf_site *site = parse_good(
         BASE "groundwater: {by_month: [2 m, 2 m, 1.5 m, 1 m, 1 m, 1.2 m, 1.5 m, 1.6 m, 1.8 m, "
              "2 m, 2 m, 2 m]}\n");
-    cr_expect_eq(site->works.water.n_months, 12u);
-    cr_expect_float_eq(site->works.water.month_m[3], 1.0, 1e-12);
+    cr_expect_eq(site->design.ground.year.n_months, 12u);
+    cr_expect_float_eq(site->design.ground.year.month_m[3], 1.0, 1e-12);
+    cr_expect(site->design.ground.water_moves);
+    cr_expect_float_eq(site->design.ground.water_winter_m, 2.0, 1e-12, "mid-January");
     uf_site_free(site);
     expect_fault(BASE "groundwater: {by_month: [2 m, 1 m]}\n", "groundwater.by_month");
     expect_fault(BASE "groundwater: {mean: 1.8 m, amplitude: 0.9 m, highest_on: 120 day, "
@@ -147,6 +149,12 @@ Test(site_works, months)
     cr_expect_float_eq(site->design.ground.water_highest_m, -0.1, 1e-12, "the year's highest");
     cr_expect(site->design.ground.highest_given);
     uf_site_free(site);
+    site = parse_good(BASE "groundwater: {by_month: [2 m, 2 m, 2 m, 1 m, 1 m, 1 m, 1 m, 1 m, 1 m, "
+                           "2 m, 2 m, 2 m], winter: 3 m}\n");
+    cr_expect_not(site->design.ground.water_moves, "a level for the frost run is given");
+    cr_expect_float_eq(site->design.ground.water_winter_m, 3.0, 1e-12);
+    uf_site_free(site);
+    expect_fault(BASE "groundwater: {mean: 1.8 m}\n", "groundwater.mean");
     site = parse_good(BASE);
     cr_expect(!site->design.ground.highest_given, "grade by default");
     uf_site_free(site);

@@ -1,11 +1,10 @@
 #ifndef UF_WATER_YEAR_H
 #define UF_WATER_YEAR_H
 
-#include "column.h"
-#include "solver/design/case.h"
+#include <stdbool.h>
+#include <stddef.h>
 
-/* The water table through a year, and the day on which the tank is held down least. */
-
+/* The water table through a year. */
 struct uf_water_year {
     double month_m[12];         /* depth at the middle of each month; NAN: not given so */
     size_t n_months;            /* 12, or 0 */
@@ -27,17 +26,10 @@ bool uf_water_year_given(const struct uf_water_year *water);
    NAN where nothing is given. */
 double uf_water_year_depth_m(const struct uf_water_year *water, double day);
 
-struct uf_water_year_least {
-    int day;                 /* of the year, 1 to 365 */
-    double depth_m, factor;  /* factor_submerged; NAN: nothing lifts all year */
-    double month_factor[12]; /* least factor in each month; NAN as above */
-};
+/* Day of the year on which a month (0 = January) of a year of 365 days begins; 12 closes it. */
+int uf_water_year_month_day(int month);
 
-/* Goes through the days of a year of 365; the higher the water, the lower the factor.
-   Errors: UF_E_INPUT for months that are not twelve or a wave without amplitude or day;
-   as uf_holddown_at. */
-enum uf_status uf_water_year_least(struct uf_water_year_least *out,
-                                   const struct uf_water_year *water, const struct uf_case *design,
-                                   const struct uf_column_soils *soils, struct uf_error *err);
+/* Day of the year of a day number (days since 1970-01-01), 1 to 366. */
+int uf_water_year_day(double day);
 
 #endif

@@ -30,9 +30,10 @@ enum uf_status uf_check_flotation_more_find(struct uf_check_flotation_more *out,
 {
     const struct uf_case *design = &site->design;
     const double angle_rad = site->works.wedge_angle_degree * UF_PI / 180.0;
-    *out = (struct uf_check_flotation_more){.contact_Pa = contact_Pa(site, uplift),
-                                            .has_year = uf_water_year_given(&site->design.ground.year),
-                                            .has_wedge = !isnan(angle_rad)};
+    *out =
+        (struct uf_check_flotation_more){.contact_Pa = contact_Pa(site, uplift),
+                                         .has_year = uf_water_year_given(&site->design.ground.year),
+                                         .has_wedge = !isnan(angle_rad)};
     enum uf_status status = uf_uplift_deadman_side(&out->deadman_side_m, design, soils, err);
     if (status == UF_OK) {
         status = uf_wet_pit(&out->wet, design, soils, err);

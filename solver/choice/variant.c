@@ -141,9 +141,8 @@ static bool rarer(struct uf_case *design)
 static bool high_water(struct uf_case *design)
 {
     const double highest_m = fmax(0.0, design->ground.water_highest_m);
-    const bool differs =
-        design->ground.water_moves || isnan(design->ground.water_winter_m) ||
-        design->ground.water_winter_m > highest_m;
+    const bool differs = design->ground.water_moves || isnan(design->ground.water_winter_m) ||
+                         design->ground.water_winter_m > highest_m;
     design->ground.water_moves = false;
     design->ground.water_winter_m = highest_m;
     return differs;

@@ -51,8 +51,10 @@ static const struct row rows[] = {
     {UF_OPTION_NOMINAL, "nominal", 0, FLAG, AT(nominal), NULL, NULL,
      "judge the design case alone: no allowance, no sensitivity cases"},
     {UF_OPTION_READINGS, "readings", 0, TEXT, AT(readings), "FILE.csv", NULL,
-     "roundness: readings from a CSV file (at,diameter,level, each value with its unit) in place "
+     "roundness: readings from a CSV file (at,diameter,level, or as sheet --field makes it) in place "
      "of those in the site file"},
+    {UF_OPTION_FIELD, "field", 0, FLAG, AT(field), NULL, NULL,
+     "the record page for a phone in place of the installation sheet"},
     {UF_OPTION_FORCE, "force", 0, FLAG, AT(force), NULL, NULL,
      "replace the earlier study that the folder holds"},
     {UF_OPTION_CSV, "csv", 0, FLAG, AT(csv), NULL, NULL, "comma-separated tables"},

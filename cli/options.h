@@ -37,7 +37,8 @@ enum uf_option {
     UF_OPTION_VERBOSE = 1 << 20,
     UF_OPTION_FORCE = 1 << 21,
     UF_OPTION_CSV = 1 << 22,
-    UF_OPTION_DEPTHS = 1 << 23
+    UF_OPTION_DEPTHS = 1 << 23,
+    UF_OPTION_FIELD = 1 << 24
 };
 #define UF_OPTIONS_COMMON                                                                          \
     (UF_OPTION_HELP | UF_OPTION_JSON | UF_OPTION_QUIET | UF_OPTION_VERBOSE | UF_OPTION_UNITS)
@@ -50,7 +51,7 @@ struct uf_arguments {
     const struct uf_command *command;
     const char *operands[UF_MAX_OPERANDS]; /* files, checks: what is no option, in order */
     size_t n_operands;
-    bool help, json, quiet, verbose, progress, all, list, south, nominal, force, csv;
+    bool help, json, quiet, verbose, progress, all, list, south, nominal, force, csv, field;
     enum uf_units units;
     const char *output, *column, *terminal, *integrator, *seasons, *shape, *climate, *readings,
         *depths;

@@ -69,10 +69,13 @@ static void answer(cJSON *object, const struct uf_roundness_input *input,
         const struct uf_roundness_row *row = &found->roundness.rows[i];
         cJSON *item = uf_answer_item(list);
         uf_answer_text(item, "at", input->readings[i].at);
+        uf_answer_count(item, "station", (long)input->readings[i].station);
         uf_answer_number(item, "diameter_m", input->readings[i].diameter_m);
         uf_answer_number(item, "deflection", row->deflection);
         uf_answer_number(item, "change", row->change);
+        uf_answer_number(item, "horizontal_deflection", row->across);
         uf_answer_number(item, "level_change_m", row->level_change_m);
+        uf_answer_number(item, "far_level_change_m", row->far_change_m);
         uf_answer_text(item, "verdict", verdict_of(input, row->verdict));
     }
     if (found->predicted) {
@@ -85,28 +88,76 @@ static void answer(cJSON *object, const struct uf_roundness_input *input,
     }
 }
 
+static void show_percent(struct uf_show_table *table, bool sign, double share)
+{
+    if (isnan(share)) {
+        uf_show_table_cell(table, "-");
+    } else {
+        uf_show_table_cell(table, sign ? "%+.3f" : "%.3f", 100.0 * share);
+    }
+}
+
+/* Has any reading a value that only a record with stations has? */
+static bool has_stations(const struct uf_roundness_input *input)
+{
+    for (size_t i = 0; i < input->n; i++) {
+        const struct uf_roundness_reading *reading = &input->readings[i];
+        if (reading->station > 0 || !isnan(reading->across_m) || !isnan(reading->far_level_m)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void show_row(struct uf_show_table *table, const struct uf_arguments *args,
+                     const struct uf_roundness_input *input, const struct uf_roundness *roundness,
+                     size_t i)
+{
+    const struct uf_roundness_reading *reading = &input->readings[i];
+    const struct uf_roundness_row *row = &roundness->rows[i];
+    const bool stations = has_stations(input);
+    const char *verdict = verdict_of(input, row->verdict);
+    if (reading->station > 0) {
+        uf_show_table_cell(table, "%s, station %zu", reading->at, reading->station);
+    } else {
+        uf_show_table_cell(table, "%s", reading->at);
+    }
+    uf_show_table_cell(table, "%s", UF_NUMBER(THICKNESS, args->units, reading->diameter_m));
+    show_percent(table, false, row->deflection);
+    show_percent(table, true, row->change);
+    if (stations) {
+        show_percent(table, false, row->across);
+    }
+    uf_show_table_cell(table, "%s", UF_NUMBER(THICKNESS, args->units, row->level_change_m));
+    if (stations) {
+        uf_show_table_cell(table, "%s", UF_NUMBER(THICKNESS, args->units, row->far_change_m));
+    }
+    uf_show_table_cell(table, "%s", verdict != NULL ? verdict : "-");
+}
+
 static void show_table(const struct uf_arguments *args, const struct uf_roundness_input *input,
                        const struct uf_roundness *roundness)
 {
-    char diameter[40], level[40];
-    (void)snprintf(diameter, sizeof diameter, "diameter\n%s",
-                   uf_quantity_unit(UF_QUANTITY_THICKNESS, args->units));
-    (void)snprintf(level, sizeof level, "level since\nfirst, %s",
-                   uf_quantity_unit(UF_QUANTITY_THICKNESS, args->units));
-    const struct uf_show_column columns[] = {
+    char diameter[40], level[40], far[40];
+    const char *unit = uf_quantity_unit(UF_QUANTITY_THICKNESS, args->units);
+    (void)snprintf(diameter, sizeof diameter, "diameter\n%s", unit);
+    (void)snprintf(level, sizeof level, "level since\nfirst, %s", unit);
+    (void)snprintf(far, sizeof far, "far end\n%s", unit);
+    const struct uf_show_column plain[] = {
         {"at", 'l'},  {diameter, 'r'}, {"deflection\npercent", 'r'}, {"change\npercent", 'r'},
         {level, 'r'}, {"", 'l'}};
-    struct uf_show_table *table = uf_show_table_create(columns, 6);
+    const struct uf_show_column full[] = {{"at", 'l'},
+                                          {diameter, 'r'},
+                                          {"deflection\npercent", 'r'},
+                                          {"change\npercent", 'r'},
+                                          {"sideways\npercent", 'r'},
+                                          {level, 'r'},
+                                          {far, 'r'},
+                                          {"", 'l'}};
+    struct uf_show_table *table =
+        has_stations(input) ? uf_show_table_create(full, 8) : uf_show_table_create(plain, 6);
     for (size_t i = 0; i < roundness->n; i++) {
-        const struct uf_roundness_row *row = &roundness->rows[i];
-        uf_show_table_cell(table, "%s", input->readings[i].at);
-        uf_show_table_cell(table, "%s",
-                           UF_NUMBER(THICKNESS, args->units, input->readings[i].diameter_m));
-        uf_show_table_cell(table, "%.3f", 100.0 * row->deflection);
-        uf_show_table_cell(table, "%+.3f", 100.0 * row->change);
-        uf_show_table_cell(table, "%s", UF_NUMBER(THICKNESS, args->units, row->level_change_m));
-        const char *verdict = verdict_of(input, row->verdict);
-        uf_show_table_cell(table, "%s", verdict != NULL ? verdict : "-");
+        show_row(table, args, input, roundness, i);
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);
@@ -120,14 +171,14 @@ static void show_verdict(const struct uf_roundness_input *input,
         (void)snprintf(text, sizeof text,
                        "Not judged: give roundness.limit from the tank manufacturer's sheet.");
     } else {
-        (void)snprintf(text, sizeof text,
-                       "%s by the limit of %.2f percent from the manufacturer's sheet.%s",
-                       verdicts[roundness->verdict], 100.0 * input->limit,
-                       roundness->verdict == UF_ROUNDNESS_STOP
-                           ? " Stop the work and ask the tank's manufacturer."
-                       : roundness->verdict == UF_ROUNDNESS_WATCH
-                           ? " One more change like the last would pass it."
-                           : "");
+        (void)snprintf(
+            text, sizeof text, "%s by the limit of %.2f percent from the manufacturer's sheet.%s",
+            verdicts[roundness->verdict], 100.0 * input->limit,
+            roundness->verdict == UF_ROUNDNESS_STOP
+                ? " Stop the work and ask the tank's manufacturer."
+            : roundness->verdict == UF_ROUNDNESS_WATCH
+                ? " Past 70 percent of it, or one more change like the last would pass it."
+                : "");
     }
     uf_show_text(stdout, 0, text);
     (void)putchar('\n');

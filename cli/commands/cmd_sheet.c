@@ -13,6 +13,9 @@ static enum uf_status write_sheet(const struct uf_arguments *args, const struct 
                                   struct uf_error *err)
 {
     struct uf_report *report = NULL;
+    if (args->field) {
+        return uf_sheet_field(args->output, site, args->units, err);
+    }
     enum uf_status status = uf_report_create(&report, site->design.name, "Installation sheet", err);
     if (status == UF_OK) {
         status = uf_sheet_sections(report, site, args->units, true, err);
@@ -37,7 +40,8 @@ static int tell(const struct uf_arguments *args, const struct uf_quantities_foun
         uf_site_open_heading(args, found->site, "Pit and quantities");
         uf_quantities_show_text(args, found);
         if (args->output != NULL) {
-            (void)printf("\nInstallation sheet: %s\n", args->output);
+            (void)printf("\n%s: %s\n", args->field ? "Field record" : "Installation sheet",
+                         args->output);
         }
     }
     return UF_EXIT_DONE;
@@ -57,6 +61,9 @@ static int run(const struct uf_arguments *args)
         status = uf_fail_key(&err, UF_E_INPUT, "tank", UF_PLAIN("there is no tank to install"),
                              UF_PLAIN("give a tank block"));
     }
+    if (status == UF_OK && args->field && args->output == NULL) {
+        status = uf_fail(&err, UF_E_INPUT, "--field: nowhere to write: add -o FILE.html");
+    }
     if (status == UF_OK) {
         status = uf_quantities_show_find(&found, site, &err);
     }
@@ -71,7 +78,7 @@ static int run(const struct uf_arguments *args)
 const struct uf_command uf_cmd_sheet = {
     .name = "sheet",
     .summary = "quantities to order and, with -o, the installation sheet",
-    .synopsis = "SITE.yaml [-o FILE.html]",
+    .synopsis = "SITE.yaml [-o FILE.html] [--field]",
     .detail = "From the design as written: volumes of the pit, fill by layer in place and loose, "
               "truckloads, geotextile, a cut plan of the board, concrete, spoil, costs. What "
               "depends on the products bought stands in the quantities block.\n"
@@ -79,9 +86,12 @@ const struct uf_command uf_cmd_sheet = {
               "work with a check and a signature at each stage, what to order, lifting, anchors, "
               "an open pit filled with water, roundness, cautions. What belongs to the tank's "
               "manufacturer appears only where the site file gives it.\n"
+              "--field -o FILE.html writes a page for a phone without network: diameters at each "
+              "station and level of both ends at each stage, judged as they are typed, kept in the "
+              "browser, downloaded as CSV for check roundness --readings.\n"
               "Exit 1 where the pit's slope is steeper than its soil class allows, or the sieve "
               "list misses its grading.",
-    .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT,
+    .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_FIELD,
     .least_operands = 1,
     .most_operands = 1,
     .run = run};

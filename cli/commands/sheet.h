@@ -24,6 +24,11 @@ void uf_sheet_backfill(struct uf_report *report, const struct uf_site *site, enu
 /* The same as "backfill" of the answer: null with a reason where it cannot be worked out. */
 void uf_sheet_backfill_answer(cJSON *answer, const struct uf_site *site);
 
+/* The field record of the design: sheet_field.c. Errors: UF_E_INPUT for a tank that has no diameter
+   and for no station; as uf_field_page_write. */
+enum uf_status uf_sheet_field(const char *path, const struct uf_site *site, enum uf_units units,
+                              struct uf_error *err);
+
 /* Writes the sheet's sections into a report that is open. alone: the sheet is a file of
    its own, with the cautions that a whole report has already. Errors: UF_E_INPUT for what
    a pit needs and the site file does not give. */

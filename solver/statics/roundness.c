@@ -1,7 +1,9 @@
 #include "roundness.h"
 
 #include <math.h>
+#include <stddef.h>
 #include <stdio.h>
+#include <string.h>
 
 #define PSI_PA 6894.757293168
 
@@ -38,11 +40,13 @@ void uf_roundness_init(struct uf_roundness_input *input)
                                          .level_limit_m = NAN,
                                          .shell_modulus_Pa = NAN,
                                          .lag = 1.0,
+                                         .stations = UF_ROUNDNESS_STATIONS,
                                          .soil_modulus_Pa = NAN,
                                          .soil_row = -1,
                                          .compaction = -1};
     for (size_t i = 0; i < UF_ROUNDNESS_READINGS; i++) {
-        input->readings[i].diameter_m = input->readings[i].level_m = NAN;
+        struct uf_roundness_reading *reading = &input->readings[i];
+        reading->diameter_m = reading->across_m = reading->level_m = reading->far_level_m = NAN;
     }
 }
 
@@ -58,57 +62,94 @@ static enum uf_roundness_verdict judge(double value, double change, double limit
     if (fabs(value) > limit) {
         return UF_ROUNDNESS_STOP;
     }
-    return growing && fabs(value + change) > limit ? UF_ROUNDNESS_WATCH : UF_ROUNDNESS_GO;
+    return fabs(value) > UF_ROUNDNESS_AMBER * limit || (growing && fabs(value + change) > limit)
+               ? UF_ROUNDNESS_WATCH
+               : UF_ROUNDNESS_GO;
 }
 
-static enum uf_roundness_verdict worse(enum uf_roundness_verdict a, enum uf_roundness_verdict b)
+static void take_worse(enum uf_roundness_verdict *verdict, enum uf_roundness_verdict other)
 {
-    return a > b ? a : b;
+    *verdict = other > *verdict ? other : *verdict;
 }
 
-/* Level of the first reading that has one. */
-static double first_level_m(const struct uf_roundness_input *input)
+/* One series of the record up to a reading: where it began, and where it stood before. */
+struct series {
+    double first, before, now;
+};
+
+/* member: offset of the value in a reading. One station alone, or all of them. */
+static struct series series_of(const struct uf_roundness_input *input, size_t last, size_t member,
+                               bool one_station)
 {
-    for (size_t i = 0; i < input->n; i++) {
-        if (!isnan(input->readings[i].level_m)) {
-            return input->readings[i].level_m;
+    struct series series = {NAN, NAN, NAN};
+    for (size_t i = 0; i <= last; i++) {
+        const struct uf_roundness_reading *reading = &input->readings[i];
+        double value;
+        memcpy(&value, (const char *)reading + member, sizeof value);
+        if (i == last) {
+            series.now = value;
+        }
+        if (!isnan(value) && (!one_station || reading->station == input->readings[last].station)) {
+            series.first = isnan(series.first) ? value : series.first;
+            series.before = i < last || isnan(series.before) ? value : series.before;
         }
     }
-    return NAN;
+    return series;
+}
+
+/* Deflection of a diameter, its change, and what the limit says to both. */
+static double judge_diameter(struct uf_roundness_row *row, const struct series *series,
+                             double limit, double *change)
+{
+    const double now = uf_roundness_deflection(series->first, series->now);
+    *change = now - uf_roundness_deflection(series->first, series->before);
+    take_worse(&row->verdict, judge(now, *change, limit));
+    return now;
+}
+
+static double judge_level(struct uf_roundness_row *row, const struct series *series, double limit_m)
+{
+    const double now_m = series->now - series->first;
+    take_worse(&row->verdict, judge(now_m, series->now - series->before, limit_m));
+    return now_m;
+}
+
+static void judge_row(struct uf_roundness_row *row, const struct uf_roundness_input *input,
+                      size_t i)
+{
+    const struct series down =
+        series_of(input, i, offsetof(struct uf_roundness_reading, diameter_m), true);
+    const struct series across =
+        series_of(input, i, offsetof(struct uf_roundness_reading, across_m), true);
+    const struct series near =
+        series_of(input, i, offsetof(struct uf_roundness_reading, level_m), false);
+    const struct series far =
+        series_of(input, i, offsetof(struct uf_roundness_reading, far_level_m), false);
+    double across_change;
+    row->deflection = judge_diameter(row, &down, input->limit, &row->change);
+    row->across = judge_diameter(row, &across, input->limit, &across_change);
+    row->level_change_m = judge_level(row, &near, input->level_limit_m);
+    row->far_change_m = judge_level(row, &far, input->level_limit_m);
 }
 
 enum uf_status uf_roundness(struct uf_roundness *out, const struct uf_roundness_input *input,
                             struct uf_error *err)
 {
-    const double level_m = first_level_m(input);
-    double level_before_m = 0.0;
     *out = (struct uf_roundness){.n = input->n};
     if (input->n == 0) {
         return uf_fail_key(err, UF_E_INPUT, "readings", UF_PLAIN("none is given"),
                            UF_PLAIN("[{at, diameter, level}, ...]"));
     }
     for (size_t i = 0; i < input->n; i++) {
-        const struct uf_roundness_reading *reading = &input->readings[i];
-        struct uf_roundness_row *row = &out->rows[i];
-        if (!(reading->diameter_m > 0.0)) {
+        if (!(input->readings[i].diameter_m > 0.0)) {
             char key[40];
             (void)snprintf(key, sizeof key, "readings[%zu].diameter", i);
             return uf_fail_key(err, UF_E_INPUT, key, UF_PLAIN("is not given"),
                                UF_PLAIN("a diameter above zero"));
         }
-        row->deflection =
-            uf_roundness_deflection(input->readings[0].diameter_m, reading->diameter_m);
-        row->change = i > 0 ? row->deflection - out->rows[i - 1].deflection : 0.0;
-        row->level_change_m = reading->level_m - level_m;
-        row->verdict = judge(row->deflection, row->change, input->limit);
-        if (!isnan(row->level_change_m)) {
-            row->verdict =
-                worse(row->verdict, judge(row->level_change_m, row->level_change_m - level_before_m,
-                                          input->level_limit_m));
-            level_before_m = row->level_change_m;
-        }
+        judge_row(&out->rows[i], input, i);
         const bool stopped = out->verdict == UF_ROUNDNESS_STOP;
-        out->verdict = stopped ? UF_ROUNDNESS_STOP : row->verdict;
+        out->verdict = stopped ? UF_ROUNDNESS_STOP : out->rows[i].verdict;
     }
     return UF_OK;
 }

@@ -10,14 +10,17 @@
    checkpoints of the installer's own naming, and what the modified Iowa formula
    foretells. The limit is the tank maker's. */
 
-#define UF_ROUNDNESS_READINGS 40
+#define UF_ROUNDNESS_READINGS 160
 #define UF_ROUNDNESS_NAME     64
 
 struct uf_roundness_reading {
     char at[UF_ROUNDNESS_NAME];
-    double diameter_m; /* inside, top to bottom; through a riser: bottom to its top less
+    size_t station;     /* along the tank, from 1; 0: the only one */
+    double diameter_m;  /* inside, top to bottom; through a riser: bottom to its top less
                           its length */
-    double level_m;    /* of a fixed mark; NAN: not read */
+    double across_m;    /* inside, from side to side; NAN: not read */
+    double level_m;     /* of a fixed mark at the near end; NAN: not read */
+    double far_level_m; /* of one at the far end; NAN: not read */
 };
 
 struct uf_roundness_input {
@@ -29,21 +32,28 @@ struct uf_roundness_input {
                                  nothing */
     double lag;               /* 1 with the prism's load, 1.5 with a trench load; 1 */
     double soil_modulus_Pa;   /* E'; NAN: by the row below */
+    size_t stations;          /* at which the field record reads diameters */
     int soil_row, compaction; /* of uf_roundness_soils; -1: not given */
 };
 
-/* Nothing given, lag 1. */
+/* Nothing given, lag 1, three stations. */
+#define UF_ROUNDNESS_STATIONS 3
 void uf_roundness_init(struct uf_roundness_input *input);
 
+/* Each series is judged against its own first reading: either diameter at its station, the level of
+   either end. */
 enum uf_roundness_verdict { UF_ROUNDNESS_GO, UF_ROUNDNESS_WATCH, UF_ROUNDNESS_STOP };
 
 struct uf_roundness_row {
     double deflection;                 /* (first - this) / first; positive: flatter */
-    double change;                     /* since the reading before */
+    double change;                     /* since the reading before at the station */
+    double across;                     /* deflection from side to side; positive: narrower; NAN */
     double level_change_m;             /* since the first level; NAN */
-    enum uf_roundness_verdict verdict; /* STOP: a limit is passed; WATCH: one more such change
-                    would pass it; GO also where no limit is given */
+    double far_change_m;               /* the same at the far end; NAN */
+    enum uf_roundness_verdict verdict; /* STOP: a limit is passed; WATCH: past UF_ROUNDNESS_AMBER of
+                    it, or one more such change would pass it; GO also where no limit is given */
 };
+#define UF_ROUNDNESS_AMBER 0.7
 
 struct uf_roundness {
     struct uf_roundness_row rows[UF_ROUNDNESS_READINGS];

@@ -103,3 +103,16 @@ Test(cmd_sheet, backfill_ends_where_the_flotation_check_stands)
     program_forget(&sheet);
     program_forget(&check);
 }
+
+Test(cmd_sheet, field_needs_a_file_and_a_diameter)
+{
+    struct program_answer got = program_run("sheet --field", PROGRAM_SITE(PIT));
+    cr_expect_eq(got.code, 2);
+    cr_expect(strstr(got.text, "-o FILE.html") != NULL, "%s", got.text);
+    program_forget(&got);
+    got = program_run("sheet --field -o /tmp/uf_field.html --set roundness.stations=0",
+                      PROGRAM_SITE(PIT));
+    cr_expect_eq(got.code, 2);
+    cr_expect(strstr(got.text, "roundness.stations") != NULL, "%s", got.text);
+    program_forget(&got);
+}

@@ -39,6 +39,23 @@ Test(readings_csv, values_with_their_units)
     cr_expect_eq(read_text("at,diameter\nbefore,2.4 m\n", &err), UF_OK);
 }
 
+Test(readings_csv, columns_go_by_their_names)
+{
+    struct uf_error err = {0};
+    cr_assert_eq(read_text("at,station,horizontal,diameter,far_level,date,by\n"
+                           "\"set, on bedding\",2,93.5 in,94 in,3 m,2026-05-04,RM\n"
+                           "covered,2,,93.5 in\n",
+                           &err),
+                 UF_OK, "%s", err.text);
+    cr_expect_eq(input.n, 2u);
+    cr_expect_str_eq(input.readings[0].at, "set, on bedding");
+    cr_expect_eq(input.readings[0].station, 2u);
+    cr_expect_float_eq(input.readings[0].diameter_m, 94 * 0.0254, 1e-12);
+    cr_expect_float_eq(input.readings[0].across_m, 93.5 * 0.0254, 1e-12);
+    cr_expect_float_eq(input.readings[0].far_level_m, 3.0, 1e-12);
+    cr_expect(isnan(input.readings[1].across_m) && isnan(input.readings[1].far_level_m));
+}
+
 Test(readings_csv, what_is_wrong_has_its_line)
 {
     static const char *const rows[][2] = {{"before,2.4 m\n", ":1:"},
@@ -47,7 +64,11 @@ Test(readings_csv, what_is_wrong_has_its_line)
                                           {"at,diameter\n,2.4 m\n", ":2:"},
                                           {"at,diameter\nbefore\n", ":2:"},
                                           {"at,diameter,level\nbefore,2.4 m,3 kg\n", ":2:"},
-                                          {"at,diameter\nbefore,nan m\n", ":2:"}};
+                                          {"at,diameter\nbefore,nan m\n", ":2:"},
+                                          {"at,level\nbefore,2.4 m\n", ":1:"},
+                                          {"at,diameter,diameter\nbefore,2.4 m\n", ":1:"},
+                                          {"at,diameter,width\nbefore,2.4 m\n", ":1:"},
+                                          {"at,diameter,station\nbefore,2.4 m,1.5\n", ":2:"}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct uf_error err = {0};
         cr_expect_eq(read_text(rows[i][0], &err), UF_E_INPUT, "%s", rows[i][0]);
@@ -60,8 +81,8 @@ Test(readings_csv, a_line_of_any_length_is_one_line)
 {
     struct uf_error err = {0};
     char text[4000];
-    (void)snprintf(text, sizeof text, "at,diameter\nbefore,2.4 m,%1200s\nafter,2.3 m,%900s9\n", "",
-                   "");
+    (void)snprintf(text, sizeof text,
+                   "at,diameter,level\nbefore,2.4 m,%1200s\nafter,2.3 m,%900s9\n", "", "");
     cr_expect_eq(read_text(text, &err), UF_E_INPUT);
     cr_expect(strstr(err.text, ":3:") != NULL, "%s", err.text);
     cr_expect_eq(input.n, 2u);
@@ -70,7 +91,7 @@ Test(readings_csv, a_line_of_any_length_is_one_line)
 Test(readings_csv, too_many_and_missing)
 {
     struct uf_error err = {0};
-    char text[4000] = "at,diameter\n";
+    char text[8000] = "at,diameter\n";
     for (size_t i = 0; i <= UF_ROUNDNESS_READINGS; i++) {
         const size_t used = strlen(text);
         (void)snprintf(text + used, sizeof text - used, "step %zu,2.4 m\n", i);

@@ -84,6 +84,40 @@ Test(roundness, level)
     cr_expect_eq(got.rows[2].verdict, UF_ROUNDNESS_STOP);
 }
 
+/* By hand: at station 2, 2.400 to 2.385 is 0.625 %, station 1 unmoved; sides 2.400 to 2.4195 widen by
+   0.8125 %, past 70 % of 1 %; the far end sinks by 12 mm. */
+Test(roundness, stations_sides_and_ends_are_judged_each_on_its_own)
+{
+    static const double diameters_m[] = {2.410, 2.400, 2.410, 2.385};
+    struct uf_roundness_input input = readings_of(diameters_m, 4);
+    struct uf_roundness got;
+    input.limit = 0.01;
+    input.level_limit_m = 0.010;
+    for (size_t i = 0; i < 4; i++) {
+        input.readings[i].station = i % 2 + 1;
+    }
+    input.readings[1].across_m = 2.400;
+    cr_assert_eq(uf_roundness(&got, &input, NULL), UF_OK);
+    near(got.rows[2].deflection, 0.0, 1e-12, "station 1");
+    near(got.rows[3].deflection, 0.00625, 1e-12, "station 2");
+    near(got.rows[3].change, 0.00625, 1e-12, "change");
+    cr_expect_eq(got.rows[3].verdict, UF_ROUNDNESS_WATCH, "one more such change");
+    input.limit = 0.02;
+    cr_assert_eq(uf_roundness(&got, &input, NULL), UF_OK);
+    cr_expect_eq(got.rows[3].verdict, UF_ROUNDNESS_GO);
+    input.limit = 0.01;
+    input.readings[3].diameter_m = 2.400;
+    input.readings[3].across_m = 2.4195;
+    cr_assert_eq(uf_roundness(&got, &input, NULL), UF_OK);
+    near(got.rows[3].across, -0.008125, 1e-12, "wider");
+    cr_expect_eq(got.rows[3].verdict, UF_ROUNDNESS_WATCH, "past 70 percent");
+    input.readings[0].far_level_m = 100.0;
+    input.readings[2].far_level_m = 99.988;
+    cr_assert_eq(uf_roundness(&got, &input, NULL), UF_OK);
+    near(got.rows[2].far_change_m, -0.012, 1e-9, "far end");
+    cr_expect_eq(got.rows[2].verdict, UF_ROUNDNESS_STOP);
+}
+
 Test(roundness, missing_readings)
 {
     struct uf_roundness_input input;

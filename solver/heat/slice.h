@@ -19,8 +19,8 @@ struct uf_slice {
 /* Slice k of a grid. A plane section is one slice a metre thick. */
 struct uf_slice uf_slice_of(const struct uf_case *design, const struct uf_grid *grid, size_t k);
 
-/* Edges of the slices, coarse at mid-tank, near_m at the end, growing past it; lines on the
-   end, a head's tip and the board's edge. *edges_m [*n + 1] is the caller's to free.
+/* Edges of the slices, finest at the edge of the board past the end, in columns of near_m;
+   lines on the end, a head's tip and the board's edge. *edges_m [*n + 1] is the caller's to free.
    Errors: UF_E_MEMORY, UF_E_RANGE */
 enum uf_status uf_slice_edges(double **edges_m, size_t *n, const struct uf_case *design,
                               double near_m, struct uf_error *err);

@@ -9,6 +9,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* Steps a day of the mean year in three dimensions, against two in a plane section: water and
+   wall come out within 0.02 K with board and 0.002 K without (the example), for a fifth of the
+   whole run's time. */
+static const double SOLID_STEPS_PER_DAY = 1.0;
+
 struct uf_run_options uf_run_defaults(void)
 {
     return (struct uf_run_options){.season = uf_season_defaults(), .startup_tolerance_K = 0.02};
@@ -79,7 +84,9 @@ static enum uf_status start(struct uf_run *run, struct uf_error *err)
     } else if (run->design->initial.n_profile > 0) {
         status = uf_run_start_from_profile(run, T_degC, err);
     } else {
-        status = uf_startup(run->season, run->section, run->design, &run->forcing->year,
+        struct uf_drive year = run->forcing->year;
+        year.steps_per_day = run->section->grid->ny > 1 ? SOLID_STEPS_PER_DAY : year.steps_per_day;
+        status = uf_startup(run->season, run->section, run->design, &year,
                             run->options.startup_tolerance_K, &run->startup, err);
         memcpy(T_degC, uf_season_T_degC(run->season), run->section->heat->n * sizeof *T_degC);
     }

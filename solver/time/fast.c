@@ -4,6 +4,13 @@
 #include <math.h>
 #include <string.h>
 
+/* One slice on its way through a sweep: its first cell, U of its cells and of the slices
+   before and behind. */
+struct slab {
+    size_t from;
+    const double *U, *U_front, *U_behind;
+};
+
 /* Flow into a cell from its four neighbours. Faces that are not structured have
    conductance zero. */
 #define FIVE_POINT(c)                                                                              \
@@ -13,69 +20,99 @@
 /* What the neighbours along the axis add to it. */
 #define AXIAL(c) (gy[c] * (U_behind[c] - U[c]) - front[c] * (U[c] - U_front[c]))
 
-#define SWEEP_ARRAYS(f)                                                                            \
-    const double *restrict gx = (f)->gx;                                                           \
-    const double *restrict gz = (f)->gz;                                                           \
+#define SWEEP_ARRAYS(f, s)                                                                         \
+    const double *restrict gx = (f)->gx + (s)->from;                                               \
+    const double *restrict gz = (f)->gz + (s)->from;                                               \
     const double *restrict left = gx - 1;                                                          \
     const double *restrict above = gz - (f)->nx;                                                   \
-    const double *restrict U = (f)->U;                                                             \
+    const double *restrict U = (s)->U;                                                             \
     const double *restrict U_left = U - 1;                                                         \
     const double *restrict U_above = U - (f)->nx;                                                  \
     const double *restrict U_below = U + (f)->nx;                                                  \
-    const double *restrict inv = (f)->inv_volume
-#define AXIAL_ARRAYS(f)                                                                            \
-    const double *restrict gy = (f)->gy;                                                           \
+    const double *restrict inv = (f)->inv_volume + (s)->from;                                      \
+    const size_t n = (f)->slice
+#define AXIAL_ARRAYS(f, s)                                                                         \
+    const double *restrict gy = (f)->gy + (s)->from;                                               \
     const double *restrict front = gy - (f)->slice;                                                \
-    const double *restrict U_front = U - (f)->slice;                                               \
-    const double *restrict U_behind = U + (f)->slice
+    const double *restrict U_front = (s)->U_front;                                                 \
+    const double *restrict U_behind = (s)->U_behind
 
-UF_FAST_CLONES static void sweep(const struct uf_fast *f, double *restrict rate)
+/* rate: of the slice's cells, as the arrays of a stage. */
+UF_FAST_CLONES static void sweep(const struct uf_fast *f, const struct slab *s,
+                                 double *restrict rate)
 {
-    SWEEP_ARRAYS(f);
-    for (size_t c = 0; c < f->n_cells; c++) {
+    SWEEP_ARRAYS(f, s);
+    for (size_t c = 0; c < n; c++) {
         rate[c] = inv[c] * FIVE_POINT(c);
     }
 }
 
-UF_FAST_CLONES static void sweep_solid(const struct uf_fast *f, double *restrict rate)
+UF_FAST_CLONES static void sweep_solid(const struct uf_fast *f, const struct slab *s,
+                                       double *restrict rate)
 {
-    SWEEP_ARRAYS(f);
-    AXIAL_ARRAYS(f);
-    for (size_t c = 0; c < f->n_cells; c++) {
+    SWEEP_ARRAYS(f, s);
+    AXIAL_ARRAYS(f, s);
+    for (size_t c = 0; c < n; c++) {
         rate[c] = inv[c] * (FIVE_POINT(c) + AXIAL(c));
     }
 }
 
-#define STAGE_ARRAYS(terms, c4)                                                                    \
-    const double *restrict now = (terms)->now;                                                     \
-    const double *restrict before = (terms)->before;                                               \
-    const double *restrict rate0 = (terms)->rate0;                                                 \
-    double *restrict next = (terms)->next;                                                         \
+#define STAGE_ARRAYS(terms, s, c4)                                                                 \
+    const double *restrict now = (terms)->now + (s)->from;                                         \
+    const double *restrict rate0 = (terms)->rate0 + (s)->from;                                     \
     const double mu = (c4)[0];                                                                     \
     const double nu = (c4)[1];                                                                     \
     const double mu_t = (c4)[2];                                                                   \
     const double gamma_t = (c4)[3]
-#define STAGE(c, into) (mu * now[c] + nu * before[c] + gamma_t * rate0[c] + mu_t * (into))
+#define STAGE(c, into) (mu * now[c] + nu * turn[c] + gamma_t * rate0[c] + mu_t * (into))
 
-UF_FAST_CLONES static void sweep_stage(const struct uf_fast *f, const double c4[4],
-                                       const struct uf_fast_terms *terms)
+/* turn: the terms' own, from the slice's first cell; as a parameter it is known to overlap
+   nothing. */
+UF_FAST_CLONES static void sweep_stage(const struct uf_fast *f, const struct slab *s,
+                                       const double c4[4], const struct uf_fast_terms *terms,
+                                       double *restrict turn)
 {
-    SWEEP_ARRAYS(f);
-    STAGE_ARRAYS(terms, c4);
-    for (size_t c = 0; c < f->n_cells; c++) {
-        next[c] = STAGE(c, inv[c] * FIVE_POINT(c));
+    SWEEP_ARRAYS(f, s);
+    STAGE_ARRAYS(terms, s, c4);
+    for (size_t c = 0; c < n; c++) {
+        turn[c] = STAGE(c, inv[c] * FIVE_POINT(c));
     }
 }
 
-UF_FAST_CLONES static void sweep_stage_solid(const struct uf_fast *f, const double c4[4],
-                                             const struct uf_fast_terms *terms)
+UF_FAST_CLONES static void sweep_stage_solid(const struct uf_fast *f, const struct slab *s,
+                                             const double c4[4], const struct uf_fast_terms *terms,
+                                             double *restrict turn)
 {
-    SWEEP_ARRAYS(f);
-    AXIAL_ARRAYS(f);
-    STAGE_ARRAYS(terms, c4);
-    for (size_t c = 0; c < f->n_cells; c++) {
-        next[c] = STAGE(c, inv[c] * (FIVE_POINT(c) + AXIAL(c)));
+    SWEEP_ARRAYS(f, s);
+    AXIAL_ARRAYS(f, s);
+    STAGE_ARRAYS(terms, s, c4);
+    for (size_t c = 0; c < n; c++) {
+        turn[c] = STAGE(c, inv[c] * (FIVE_POINT(c) + AXIAL(c)));
     }
+}
+
+/* U of slice k: the last few slices are kept, so that a slice is still in the cache when it
+   is swept. */
+static double *ring(const struct uf_fast *f, size_t k)
+{
+    return f->U + k % f->n_ring * f->wide;
+}
+
+/* Slice k, with U of the next one made; beyond the first and the last stands the slice itself,
+   behind faces that conduct nothing. */
+static struct slab next_slab(struct uf_fast *f, size_t k, const double *start, const double *more)
+{
+    const bool last = k + 1 == f->n_slices;
+    if (k == 0) {
+        uf_fast_convert_slice(f, 0, start, more, ring(f, 0));
+    }
+    if (!last) {
+        uf_fast_convert_slice(f, k + 1, start, more, ring(f, k + 1));
+    }
+    return (struct slab){.from = k * f->slice,
+                         .U = ring(f, k),
+                         .U_front = ring(f, k > 0 ? k - 1 : k),
+                         .U_behind = ring(f, last ? k : k + 1)};
 }
 
 /* Adds a flow of W into a node to its rate. */
@@ -183,8 +220,11 @@ static void add_others(struct uf_fast *f, const struct uf_heat_now *now, double 
 void uf_fast_rate(struct uf_fast *f, const struct uf_heat_now *now, const double *H_J_m3,
                   double *rate_W_m3, struct uf_heat_flow *flow)
 {
-    uf_fast_convert(f, H_J_m3, f->none);
-    (f->slice > 0 ? sweep_solid : sweep)(f, rate_W_m3);
+    for (size_t k = 0; k < f->n_slices; k++) {
+        const struct slab s = next_slab(f, k, H_J_m3, f->none);
+        (f->n_slices > 1 ? sweep_solid : sweep)(f, &s, rate_W_m3 + s.from);
+    }
+    uf_fast_convert_asked(f, H_J_m3, f->none);
     memset(rate_W_m3 + f->n_cells, 0, (f->n - f->n_cells) * sizeof *rate_W_m3);
     add_others(f, now, 1.0, rate_W_m3, flow);
 }
@@ -192,10 +232,14 @@ void uf_fast_rate(struct uf_fast *f, const struct uf_heat_now *now, const double
 void uf_fast_stage(struct uf_fast *fast, const struct uf_heat_now *outside, const double c[4],
                    const struct uf_fast_terms *terms, struct uf_heat_flow *flow)
 {
-    uf_fast_convert(fast, terms->start, terms->now);
-    (fast->slice > 0 ? sweep_stage_solid : sweep_stage)(fast, c, terms);
-    for (size_t i = fast->n_cells; i < fast->n; i++) {
-        terms->next[i] = c[0] * terms->now[i] + c[1] * terms->before[i] + c[3] * terms->rate0[i];
+    for (size_t k = 0; k < fast->n_slices; k++) {
+        const struct slab s = next_slab(fast, k, terms->start, terms->now);
+        (fast->n_slices > 1 ? sweep_stage_solid : sweep_stage)(fast, &s, c, terms,
+                                                               terms->turn + s.from);
     }
-    add_others(fast, outside, c[2], terms->next, flow);
+    uf_fast_convert_asked(fast, terms->start, terms->now);
+    for (size_t i = fast->n_cells; i < fast->n; i++) {
+        terms->turn[i] = c[0] * terms->now[i] + c[1] * terms->turn[i] + c[3] * terms->rate0[i];
+    }
+    add_others(fast, outside, c[2], terms->turn, flow);
 }

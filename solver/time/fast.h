@@ -18,8 +18,8 @@ void uf_fast_rate(struct uf_fast *fast, const struct uf_heat_now *now, const dou
 
 /* The arrays of a three-term recurrence on increments from a step's start, all [n]. */
 struct uf_fast_terms {
-    const double *start, *now, *before, *rate0;
-    double *next; /* overlaps none of the others */
+    const double *start, *now, *rate0;
+    double *turn; /* before, and after the stage next; overlaps none of the others */
 };
 
 /* One stage of it:

@@ -13,14 +13,17 @@ static bool plain(const struct uf_heat *heat, size_t c)
 /* Shorter stretches are done cell by cell, unless they go on with the last run. */
 enum { SHORT_RUN = 8 };
 
-/* A stretch of cells of one substance: goes on with the last run of it, or begins a run,
-   or is done cell by cell. */
-static bool add_stretch(struct uf_fast *f, size_t from, size_t end, bool *brief)
+/* Slices whose U is kept: the one in hand, its neighbours, and one that is being made. */
+enum { RING = 4 };
+
+/* A stretch of cells of one substance: goes on with the last run of it where it may, or begins
+   a run, or is done cell by cell. */
+static bool add_stretch(struct uf_fast *f, size_t from, size_t end, bool goes_on, bool *brief)
 {
     const struct uf_heat *h = f->heat;
     const uint16_t number = h->material[from];
     const struct uf_material *m = &h->materials[number];
-    struct uf_fast_run *last = f->n_runs > 0 ? &f->runs[f->n_runs - 1] : NULL;
+    struct uf_fast_run *last = goes_on ? &f->runs[f->n_runs - 1] : NULL;
     if (!m->simple && !uf_fast_law_table(&f->tables[number], m)) {
         return false;
     }
@@ -40,22 +43,40 @@ static bool add_stretch(struct uf_fast *f, size_t from, size_t end, bool *brief)
     return true;
 }
 
-static bool add_cells(struct uf_fast *f)
+/* The cells of slice k. brief [n]: false on entry and on return. */
+static bool add_slice(struct uf_fast *f, size_t k, bool *brief)
 {
     const struct uf_heat *h = f->heat;
-    bool *brief = calloc(f->n + 1, sizeof *brief);
-    bool ok = brief != NULL;
-    for (size_t c = 0; ok && c < f->n_cells;) {
+    const size_t first = k * f->slice;
+    const size_t last = first + f->slice;
+    bool ok = true;
+    f->first_run[k] = f->n_runs;
+    for (size_t c = first; ok && c < last;) {
         size_t end = c + 1;
         if (plain(h, c)) {
-            while (end < f->n_cells && plain(h, end) && h->material[end] == h->material[c]) {
+            while (end < last && plain(h, end) && h->material[end] == h->material[c]) {
                 end++;
             }
-            ok = add_stretch(f, c, end, brief);
+            ok = add_stretch(f, c, end, f->n_runs > f->first_run[k], brief);
         }
         c = end;
     }
-    ok = ok && uf_fast_list_create(&f->brief, f, brief);
+    f->first_run[k + 1] = f->n_runs;
+    ok = ok && uf_fast_list_create(&f->briefs[k], f, brief);
+    for (size_t l = 0; ok && l < f->briefs[k].n; l++) {
+        f->briefs[k].node[l] -= (uint32_t)first;
+    }
+    memset(brief + first, 0, f->slice * sizeof *brief);
+    return ok;
+}
+
+static bool add_cells(struct uf_fast *f)
+{
+    bool *brief = calloc(f->n + 1, sizeof *brief);
+    bool ok = brief != NULL;
+    for (size_t k = 0; ok && k < f->n_slices; k++) {
+        ok = add_slice(f, k, brief);
+    }
     free(brief);
     return ok;
 }
@@ -177,12 +198,15 @@ static bool allocate_asked(struct uf_fast_asked *a, size_t n)
    edges. */
 static bool allocate_arrays(struct uf_fast *f)
 {
-    double **const arrays[] = {&f->U, &f->gx, &f->gz, &f->gy, &f->T, &f->inv_volume, &f->none};
+    double **const arrays[] = {&f->gx, &f->gz, &f->gy, &f->T, &f->inv_volume, &f->none};
     const size_t count = sizeof arrays / sizeof *arrays;
-    const size_t reach = f->slice > 0 ? f->slice : f->nx;
+    const size_t reach = f->n_slices > 1 ? f->slice : f->nx;
     const size_t lead = uf_fast_lines(reach + 1);
     const size_t wide = uf_fast_lines(lead + f->n + reach + 1 + UF_FAST_LINE);
-    const size_t bytes = count * wide * sizeof *f->block;
+    const size_t row = uf_fast_lines(f->nx + 1);
+    f->n_ring = f->n_slices < RING ? f->n_slices : RING;
+    f->wide = uf_fast_lines(2 * row + f->slice + UF_FAST_LINE);
+    const size_t bytes = (count * wide + f->n_ring * f->wide) * sizeof *f->block;
     f->block = aligned_alloc(UF_FAST_LINE * sizeof *f->block, bytes);
     if (f->block == NULL) {
         return false;
@@ -191,6 +215,7 @@ static bool allocate_arrays(struct uf_fast *f)
     for (size_t k = 0; k < count; k++) {
         *arrays[k] = f->block + k * wide + lead;
     }
+    f->U = f->block + count * wide + row;
     return true;
 }
 
@@ -198,12 +223,15 @@ static bool allocate(struct uf_fast *f)
 {
     const struct uf_heat *h = f->heat;
     f->runs = calloc(f->n_cells + 1, sizeof *f->runs);
+    f->first_run = calloc(f->n_slices + 1, sizeof *f->first_run);
+    f->briefs = calloc(f->n_slices, sizeof *f->briefs);
     f->tables = calloc(h->n_materials, sizeof *f->tables);
     f->tops = calloc(UF_TOP_ARRAYS * h->n_tops + 1, sizeof *f->tops);
     for (size_t i = 0; i < f->nx * h->grid->ny; i++) {
         f->bottom_W += h->bottom_W[i];
     }
-    return f->runs && f->tables && f->tops && allocate_asked(&f->asked, h->n) && allocate_arrays(f);
+    return f->runs && f->first_run && f->briefs && f->tables && f->tops &&
+           allocate_asked(&f->asked, h->n) && allocate_arrays(f);
 }
 
 enum uf_status uf_fast_create(struct uf_fast **out, const struct uf_heat *heat,
@@ -214,7 +242,8 @@ enum uf_status uf_fast_create(struct uf_fast **out, const struct uf_heat *heat,
     if (f != NULL) {
         f->heat = heat;
         f->nx = heat->grid->nx;
-        f->slice = heat->grid->ny > 1 ? heat->grid->nx * heat->grid->nz : 0;
+        f->slice = heat->grid->nx * heat->grid->nz;
+        f->n_slices = heat->grid->ny;
         f->n_cells = heat->n_cells;
         f->n = heat->n;
     }
@@ -238,7 +267,11 @@ void uf_fast_free(struct uf_fast *f)
     free(f->block);
     free(f->runs);
     free(f->tables);
-    uf_fast_list_free(&f->brief);
+    for (size_t k = 0; f->briefs != NULL && k < f->n_slices; k++) {
+        uf_fast_list_free(&f->briefs[k]);
+    }
+    free(f->briefs);
+    free(f->first_run);
     uf_fast_list_free(&f->asked.plain);
     free(f->asked.ramps);
     free(f->asked.ramp);

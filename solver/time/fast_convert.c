@@ -36,13 +36,14 @@ UF_FAST_CLONES static void simple_T(size_t n, const struct uf_fast_law *law,
     }
 }
 
+/* A sum of comparisons is vectorised, a least value is not. */
 static inline bool all_thawed(size_t n, const double *H)
 {
-    double least = 0.0;
+    int64_t frozen = 0;
     for (size_t i = 0; i < n; i++) {
-        least = uf_fast_smaller(H[i], least);
+        frozen += H[i] < 0.0 ? 1 : 0;
     }
-    return least >= 0.0;
+    return frozen == 0;
 }
 
 /* Where in its table a curved law stands: bin and part of it. */
@@ -136,28 +137,30 @@ static void scatter(size_t n, const uint32_t *restrict node, const double *restr
     }
 }
 
-static void convert_cells(const struct uf_fast *f, const double *start, const double *more)
+void uf_fast_convert_slice(struct uf_fast *f, size_t k, const double *start, const double *more,
+                           double *U)
 {
-    const struct uf_fast_list *brief = &f->brief;
-    for (size_t r = 0; r < f->n_runs; r++) {
+    const struct uf_fast_list *brief = &f->briefs[k];
+    const size_t first = k * f->slice;
+    for (size_t r = f->first_run[k]; r < f->first_run[k + 1]; r++) {
         const struct uf_fast_run *run = &f->runs[r];
         const size_t at = run->from;
         if (run->kind.table == NULL) {
-            simple_run(run->count, &run->kind.law, start + at, more + at, f->U + at);
+            simple_run(run->count, &run->kind.law, start + at, more + at, U + (at - first));
         } else {
-            table_run(run, start + at, more + at, f->U + at, f->T + at);
+            table_run(run, start + at, more + at, U + (at - first), f->T + at);
         }
     }
-    gather(brief->n, brief->node, start, more, brief->H);
+    gather(brief->n, brief->node, start + first, more + first, brief->H);
     for (size_t g = 0; g < brief->n_groups; g++) {
         const struct uf_fast_run *group = &brief->groups[g];
         simple_run(group->count, &group->kind.law, brief->H + group->from, f->none,
                    brief->out + group->from);
     }
-    scatter(brief->n, brief->node, brief->out, f->U);
+    scatter(brief->n, brief->node, brief->out, U);
 }
 
-static void convert_asked(struct uf_fast *f, const double *start, const double *more)
+void uf_fast_convert_asked(struct uf_fast *f, const double *start, const double *more)
 {
     const struct uf_heat *h = f->heat;
     const struct uf_fast_asked *a = &f->asked;
@@ -177,10 +180,4 @@ static void convert_asked(struct uf_fast *f, const double *start, const double *
         const size_t i = a->other[k];
         f->T[i] = uf_material_T_degC(&h->materials[h->material[i]], start[i] + more[i]);
     }
-}
-
-void uf_fast_convert(struct uf_fast *fast, const double *start, const double *more)
-{
-    convert_cells(fast, start, more);
-    convert_asked(fast, start, more);
 }

@@ -1,5 +1,6 @@
 #include "fast_private.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -126,19 +127,35 @@ static void fill_pairs(struct uf_fast *f, const struct place *places, size_t n)
     }
 }
 
-static struct uf_fast_curved curved_of(const struct uf_fast *f, const struct place *p)
+/* Conductivity of a substance thawed, and where that begins: later than *from_degC. */
+static double thawed_W_mK(const struct uf_fast_kind *kind, double length_m, double *from_degC)
 {
+    const double T1 = kind->table != NULL ? kind->table->T1 : kind->law.T1;
+    *from_degC = length_m > 0.0 ? uf_fast_larger(*from_degC, T1) : *from_degC;
+    return kind->table != NULL ? kind->table->ku : kind->law.ku;
+}
+
+static void add_curved_link(struct uf_fast *f, const struct place *p)
+{
+    struct uf_fast_links *s = &f->links;
     const struct uf_heat_link *link = p->link;
-    return (struct uf_fast_curved){.a = (uint32_t)link->a,
-                                   .b = (uint32_t)link->b,
-                                   .area_m2 = link->area_m2,
-                                   .fixed_m2K_W = link->fixed_m2K_W,
-                                   .l1_m = link->length_a_m,
-                                   .l2_m = link->length_b_m,
-                                   .inv_a = f->inv_volume[link->a],
-                                   .inv_b = f->inv_volume[link->b],
-                                   .kind_a = side_kind(f, p->a),
-                                   .kind_b = side_kind(f, p->b)};
+    const struct uf_fast_curved_way way = {.area_m2 = link->area_m2,
+                                           .fixed_m2K_W = link->fixed_m2K_W,
+                                           .l1_m = link->length_a_m,
+                                           .l2_m = link->length_b_m,
+                                           .kind_a = side_kind(f, p->a),
+                                           .kind_b = side_kind(f, p->b)};
+    double from_degC = -HUGE_VAL;
+    const double ka_W_mK = thawed_W_mK(&way.kind_a, way.l1_m, &from_degC);
+    const double kb_W_mK = thawed_W_mK(&way.kind_b, way.l2_m, &from_degC);
+    s->curved[s->n_curved] = (struct uf_fast_curved){
+        .a = (uint32_t)link->a,
+        .b = (uint32_t)link->b,
+        .inv_a = f->inv_volume[link->a],
+        .inv_b = f->inv_volume[link->b],
+        .thawed_degC = from_degC,
+        .thawed_W_K = way.area_m2 / (way.fixed_m2K_W + way.l1_m / ka_W_mK + way.l2_m / kb_W_mK)};
+    s->curved_ways[s->n_curved++] = way;
 }
 
 bool uf_fast_link_create(struct uf_fast *f)
@@ -148,14 +165,15 @@ bool uf_fast_link_create(struct uf_fast *f)
     struct place *places = calloc(h->n_links + 1, sizeof *places);
     size_t n = 0;
     s->curved = calloc(h->n_links + 1, sizeof *s->curved);
-    bool ok = places != NULL && s->curved != NULL;
+    s->curved_ways = calloc(h->n_links + 1, sizeof *s->curved_ways);
+    bool ok = places != NULL && s->curved != NULL && s->curved_ways != NULL;
     for (size_t l = 0; ok && l < h->n_links; l++) {
         const struct place p = place_of(&h->links[l]);
         ok = make_table(f, p.a) && make_table(f, p.b);
         if (is_simple(h, p.a) && is_simple(h, p.b)) {
             places[n++] = p;
         } else {
-            s->curved[s->n_curved++] = curved_of(f, &p);
+            add_curved_link(f, &p);
         }
     }
     if (ok) {
@@ -176,6 +194,7 @@ void uf_fast_link_free(struct uf_fast_links *links)
     free(links->b);
     free(links->pairs);
     free(links->curved);
+    free(links->curved_ways);
 }
 
 /* Lengths in series: the flow is A dT / (FIXED + safe (L1 / d1 + L2 / d2)), safe the
@@ -242,18 +261,26 @@ static inline double U_difference(const struct uf_fast_kind *kind, double a, dou
                                : uf_fast_difference(a, b, w->T0, w->T1, w->ku, w->kf, w->dk);
 }
 
+static inline double curved_W(const struct uf_fast_curved_way *way, double a, double b)
+{
+    const double dT = a - b;
+    const double safe = uf_fast_safe(dT);
+    const double d1 = U_difference(&way->kind_a, b + safe, b);
+    const double d2 = U_difference(&way->kind_b, b + safe, b);
+    return way->area_m2 * dT * (d1 * d2) /
+           (way->fixed_m2K_W * (d1 * d2) + safe * (way->l1_m * d2 + way->l2_m * d1));
+}
+
+/* The freezing laws are asked only where an end is below the freezing range's upper end. */
 UF_FAST_CLONES static void add_curved(struct uf_fast_links *links, double scale,
                                       const double *restrict T, double *restrict rate)
 {
     for (size_t l = 0; l < links->n_curved; l++) {
         struct uf_fast_curved *c = &links->curved[l];
+        const double a = T[c->a];
         const double b = T[c->b];
-        const double dT = T[c->a] - b;
-        const double safe = uf_fast_safe(dT);
-        const double d1 = U_difference(&c->kind_a, b + safe, b);
-        const double d2 = U_difference(&c->kind_b, b + safe, b);
-        c->W = c->area_m2 * dT * (d1 * d2) /
-               (c->fixed_m2K_W * (d1 * d2) + safe * (c->l1_m * d2 + c->l2_m * d1));
+        const bool thawed = uf_fast_smaller(a, b) >= c->thawed_degC;
+        c->W = thawed ? c->thawed_W_K * (a - b) : curved_W(&links->curved_ways[l], a, b);
         rate[c->a] -= scale * c->W * c->inv_a;
         rate[c->b] += scale * c->W * c->inv_b;
     }

@@ -120,12 +120,17 @@ struct uf_fast_pair {
     size_t from, count;
 };
 
-/* ... and as rows those with a curved one. */
+/* ... and as rows those with a curved one: what is needed where both ends are thawed, and the
+   rest. */
 struct uf_fast_curved {
     uint32_t a, b;
-    double area_m2, fixed_m2K_W, l1_m, l2_m, inv_a, inv_b;
+    double inv_a, inv_b;
+    double thawed_degC, thawed_W_K; /* its conductance with both ends at or above it */
+    double W;                       /* today's flow from a to b */
+};
+struct uf_fast_curved_way {
+    double area_m2, fixed_m2K_W, l1_m, l2_m;
     struct uf_fast_kind kind_a, kind_b;
-    double W; /* today's flow from a to b */
 };
 
 struct uf_fast_links {
@@ -135,6 +140,7 @@ struct uf_fast_links {
     struct uf_fast_pair *pairs;
     size_t n_pairs;
     struct uf_fast_curved *curved;
+    struct uf_fast_curved_way *curved_ways; /* [n_curved] */
     size_t n_curved;
 };
 
@@ -154,14 +160,18 @@ enum {
 
 struct uf_fast {
     const struct uf_heat *heat;
-    size_t nx, slice, n_cells, n; /* slice: cells of one, 0 where there is but one */
-    double *block; /* room for the next line; a row or a slice before and after each */
-    double *U, *gx, *gz, *gy, *T, *inv_volume, *none; /* none: zeros */
-    double bottom_W;                                  /* sum over the lowest row */
+    size_t nx, slice, n_slices, n_cells, n; /* slice: cells of one */
+    double *block; /* room for the next two lines; a row or a slice before and after each */
+    double *gx, *gz, *gy, *T, *inv_volume, *none; /* none: zeros */
+    double *U;                                    /* [n_ring] slices, wide apart: those in hand */
+    size_t n_ring, wide;
+    double bottom_W; /* sum over the lowest row */
     struct uf_fast_run *runs;
     size_t n_runs;
+    size_t *first_run;            /* [n_slices + 1] runs of a slice */
     struct uf_fast_table *tables; /* [n_materials] */
-    struct uf_fast_list brief;    /* cells in stretches too short for a run */
+    struct uf_fast_list *briefs;  /* [n_slices] cells in stretches too short for a run, counted
+                                     from the slice's first */
     struct uf_fast_asked asked;
     struct uf_fast_links links;
     double *tops; /* [UF_TOP_ARRAYS][n_tops] */
@@ -175,9 +185,11 @@ struct uf_fast_kind uf_fast_law_kind(const struct uf_fast *fast, size_t material
 bool uf_fast_list_create(struct uf_fast_list *list, const struct uf_fast *fast, const bool *marked);
 void uf_fast_list_free(struct uf_fast_list *list);
 
-/* fast_convert.c: U of every cell and T of every node that is asked for, from the
-   enthalpies start + more [n]. */
-void uf_fast_convert(struct uf_fast *fast, const double *start, const double *more);
+/* fast_convert.c: U of the cells of slice k, into U [slice], and, after all slices, T of every
+   node that is asked for, from the enthalpies start + more [n]. */
+void uf_fast_convert_slice(struct uf_fast *fast, size_t k, const double *start, const double *more,
+                           double *U);
+void uf_fast_convert_asked(struct uf_fast *fast, const double *start, const double *more);
 
 /* fast_link.c. Made after volumes and runs; add puts scale times what
    flows through the links to rate [n]; the last gives today's sum into one node, W. */

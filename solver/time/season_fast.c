@@ -14,9 +14,9 @@ struct fast_state {
     double fastest_1_s, fastest_h; /* the bound and the film it was made for */
     bool *joined;                  /* [n_water] rows of water that mix with the next in this step */
     double *block;
-    double *start, *rate0, *now, *before, *next; /* [n] increments from the step's start */
-    double *least_H, *most_H;                    /* [n_materials] at the ends of the range */
-    struct uf_season_range range;                /* that they were made for */
+    double *start, *rate0, *now, *turn; /* [n] increments from the step's start */
+    double *least_H, *most_H;           /* [n_materials] at the ends of the range */
+    struct uf_season_range range;       /* that they were made for */
 };
 
 /* A step whose state leaves the range of what drives it is taken again in halves: the bound
@@ -48,14 +48,14 @@ static enum uf_status fast_create(struct uf_season *season, struct uf_error *err
     }
     const size_t line = 64 / sizeof *f->block; /* arrays begin at whole cache lines */
     const size_t wide = (n + line - 1) / line * line;
-    f->block = aligned_alloc(64, 5 * wide * sizeof *f->block);
+    f->block = aligned_alloc(64, 4 * wide * sizeof *f->block);
     f->joined = calloc(season->heat->n_water + 1, sizeof *f->joined);
     if (f->block == NULL || f->joined == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a season");
     }
-    memset(f->block, 0, 5 * wide * sizeof *f->block);
-    double **const arrays[] = {&f->start, &f->rate0, &f->now, &f->before, &f->next};
-    for (size_t k = 0; k < 5; k++) {
+    memset(f->block, 0, 4 * wide * sizeof *f->block);
+    double **const arrays[] = {&f->start, &f->rate0, &f->now, &f->turn};
+    for (size_t k = 0; k < 4; k++) {
         *arrays[k] = f->block + k * wide;
     }
     f->fastest_h = -1.0;
@@ -141,7 +141,7 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, d
     }
     const double first = weight_b(1) * w1 * step_s;
     for (size_t i = 0; i < n; i++) {
-        f->before[i] = 0.0;
+        f->turn[i] = 0.0;
         f->now[i] = first * f->rate0[i];
     }
     add_flow(&now_J, first, &q0);
@@ -152,19 +152,15 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, d
         const double mu_t = mu * w1 * step_s;
         const double gamma_t = -(1.0 - weight_b(j - 1)) * mu_t;
         uf_fast_stage(f->fast, now, (const double[4]){mu, nu, mu_t, gamma_t},
-                      &(const struct uf_fast_terms){.start = f->start,
-                                                    .now = f->now,
-                                                    .before = f->before,
-                                                    .rate0 = f->rate0,
-                                                    .next = f->next},
+                      &(const struct uf_fast_terms){
+                          .start = f->start, .now = f->now, .rate0 = f->rate0, .turn = f->turn},
                       &q);
         if (rows) {
-            uf_layers_average(season->heat, f->joined, f->next);
+            uf_layers_average(season->heat, f->joined, f->turn);
         }
-        double *const spare = f->before;
-        f->before = f->now;
-        f->now = f->next;
-        f->next = spare;
+        double *const before = f->now;
+        f->now = f->turn;
+        f->turn = before;
         struct uf_heat_budget next_J = {0};
         add_heat(&next_J, mu, &now_J);
         add_heat(&next_J, nu, &before_J);

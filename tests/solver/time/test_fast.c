@@ -128,9 +128,10 @@ Test(fast, held_node_stands_still)
 }
 
 /* One pass gives what the rate and the recurrence give one after the other. */
-Test(fast, stage_is_the_recurrence)
+static void expect_recurrence(enum uf_ends ends)
 {
     struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);
+    d.tank.ends = ends;
     struct uf_section *s = NULL;
     struct uf_fast *fast = NULL;
     const double c[4] = {1.5, -0.5, 20.0, -3.0};
@@ -143,28 +144,33 @@ Test(fast, stage_is_the_recurrence)
     double *const now = start + n;
     double *const before = now + n;
     double *const rate0 = before + n;
-    double *const next = rate0 + n;
-    double *const H = next + n;
+    double *const turn = rate0 + n;
+    double *const H = turn + n;
     double *const rate = H + n;
     unsigned noise = 7;
     for (size_t i = 0; i < n; i++) {
         start[i] = 6e7 * designs_noise(&noise) - 3e7;
         now[i] = 1e6 * designs_noise(&noise);
-        before[i] = 1e6 * designs_noise(&noise);
+        before[i] = turn[i] = 1e6 * designs_noise(&noise);
         rate0[i] = 10.0 * designs_noise(&noise);
         H[i] = start[i] + now[i];
     }
     struct uf_heat_flow flow;
     struct uf_heat_flow want_flow;
     uf_fast_rate(fast, &winter, H, rate, &want_flow);
-    uf_fast_stage(fast, &winter, c, &(const struct uf_fast_terms){start, now, before, rate0, next},
-                  &flow);
+    uf_fast_stage(fast, &winter, c, &(const struct uf_fast_terms){start, now, rate0, turn}, &flow);
     for (size_t i = 0; i < n; i++) {
         const double want = c[0] * now[i] + c[1] * before[i] + c[2] * rate[i] + c[3] * rate0[i];
-        cr_expect(fabs(next[i] - want) < 1e-7, "node %zu: %.12g, %.12g", i, next[i], want);
+        cr_expect(fabs(turn[i] - want) < 1e-7, "node %zu: %.12g, %.12g", i, turn[i], want);
     }
     cr_expect(flow.surface_W == want_flow.surface_W && flow.bottom_W == want_flow.bottom_W);
     free(block);
     uf_fast_free(fast);
     uf_section_free(s);
+}
+
+Test(fast, stage_is_the_recurrence)
+{
+    expect_recurrence(UF_ENDS_PLANE);
+    expect_recurrence(UF_ENDS_THREE_DIMENSIONAL);
 }

@@ -284,6 +284,26 @@ static void settle_points(struct site_reader *reader)
     }
 }
 
+/* Thinner than any foam board, and below what the grid is made for. */
+static void check_thickness(struct site_reader *reader, const char *key, double thickness_m)
+{
+    static const double least_m = 0.005;
+    if (thickness_m > 0.0 && thickness_m < least_m - 1e-9) {
+        blame_said(reader, key, UF_SAID("{} is no board", UF_OF(THICKNESS, thickness_m)),
+                   UF_SAID("0 mm for none, or at least {}", UF_OF(THICKNESS, least_m)));
+    }
+}
+
+static void check_boards(struct site_reader *reader)
+{
+    const struct uf_case *design = &reader->site->design;
+    check_thickness(reader, "board.thickness", design->board.thickness_m);
+    for (size_t i = 0; i < design->choices.n_thickness && is_given(reader, "choices.thickness");
+         i++) {
+        check_thickness(reader, "choices.thickness", design->choices.thickness_m[i]);
+    }
+}
+
 /* Can such a soil be: water within its pores, grains heavier than the whole? */
 static void check_soil(struct site_reader *reader, const char *path,
                        const struct uf_ground_spec *spec)
@@ -338,6 +358,7 @@ void uf_site_rules(struct site_reader *reader)
     check_layers(reader);
     settle_points(reader);
     settle_water(reader);
+    check_boards(reader);
     check_soils(reader);
     check_case(reader);
     uf_site_observed_rules(reader);

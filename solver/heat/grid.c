@@ -85,14 +85,24 @@ static size_t collect_lines(double *lines, const struct uf_grid_axis *axis)
     return n;
 }
 
+/* Is a span between two lines so narrow that its neighbours take no heed of it? */
+static bool is_thin(double span_m, double beside_m)
+{
+    return span_m < fmin(UF_GRID_THIN_M, UF_GRID_THIN_SHARE * beside_m) - SAME_M;
+}
+
 /* Fills one span between two lines; each cell asks its zone for its size, and none is
-   larger than growth times the one above it. */
+   larger than growth times the one above it, thin spans passed over. */
 static size_t fill_span(double *edges, size_t n, double from_m, double to_m, double *last_m,
                         const struct uf_grid_axis *axis)
 {
     double at_m = from_m;
     double sizes[MAX_EDGES];
     size_t count = 0;
+    if (n < MAX_EDGES && is_thin(to_m - from_m, size_near(axis, from_m))) {
+        edges[n] = to_m;
+        return n + 1;
+    }
     do {
         double size_m = fmin(zone_size(axis, at_m), *last_m * axis->growth);
         sizes[count++] = size_m;

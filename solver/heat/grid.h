@@ -47,6 +47,13 @@ struct uf_grid_zone {
     double to_m, size_m;
 };
 
+/* A span between two lines is thin where it is narrower than this and than this share of the cells
+   beside it: a board that ends a millimetre past the tank. It is one cell, cells beside it do not
+   shrink towards it, and it borrows their volume (section_thin.c), so that its steady resistance
+   counts and its small capacity does not set the time step. */
+#define UF_GRID_THIN_M     0.012
+#define UF_GRID_THIN_SHARE 0.2
+
 /* Edges from start_m to end_m that hit every line of `hard` (sorted inside), and those of `soft`
    that do not come closer than half a cell to a line already there. Coordinates
    within a micrometre are one.

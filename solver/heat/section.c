@@ -150,6 +150,9 @@ static void build_all(struct uf_build *b)
         uf_section_rows(b);
     }
     each_slice(b, uf_section_volumes);
+    if (b->status == UF_OK) {
+        uf_section_thin(b);
+    }
     if (b->status == UF_OK && b->tank) {
         uf_section_bodies(b);
     }

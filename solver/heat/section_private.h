@@ -50,6 +50,9 @@ void uf_section_connect_bodies(struct uf_build *build);
 void uf_section_volumes(struct uf_build *build);
 void uf_section_connect(struct uf_build *build);
 
+/* section_thin.c: thin cells of ground take volume from those beside them; after all volumes. */
+void uf_section_thin(struct uf_build *build);
+
 /* One face between cells a and b (b right of, below or behind a): its area, the lengths to
    it, and where its conductance goes when both are of one substance. */
 struct uf_section_face {

@@ -34,7 +34,7 @@ static const char *const waters[] = {"",
                                      ", water: unmixed",
                                      ", hold: 6 degC",
                                      ", mixing: 20 W/m/K",
-                                     ", mixing: 2000 W/m/K"};
+                                     ", mixing: 200 W/m/K"};
 static const char *const surfaces[] = {
     "{film: 15 W/m2/K, snow: none}",
     "{type: turf}",
@@ -102,7 +102,7 @@ void site_random_fill(struct site_random *s, uint64_t seed)
     s->mean_degC = between(r, 1.0, 9.0);
     s->amplitude_K = between(r, 5.0, 22.0);
     s->climate = chance(r, 0.7) ? 0 : one_of(r, COUNT(stations));
-    s->finest_m = chance(r, 0.2) ? 0.15 : 0.3;
+    s->finest_m = 0.3; /* a finer one is a relation */
 }
 
 /* A text that grows; what does not fit is cut. */

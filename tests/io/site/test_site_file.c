@@ -550,6 +550,13 @@ Test(site_file, faults_of_values)
         {BURIED "costs: {excavation: 25}\n", "costs.excavation", 5, "no unit", "25 /m3"},
         {BURIED "costs: {excavation: 25 m3}\n", "costs.excavation", 5, "no unit of", "/m3"},
         {BURIED "costs: {currency: C4D}\n", "costs.currency", 5, "currency", "CAD"},
+        {BURIED "board: {type: XPS_IV, thickness: 1 mm}\n", "board.thickness", 5, "no board",
+         "0 mm for none"},
+        {BURIED "board: {type: XPS_IV, thickness: 50 mm}\nchoices: {thickness: [0 mm, 4 mm]}\n",
+         "choices.thickness", 6, "no board", "at least 5"},
+        {BARE "tank: {shape: box, width: 1.5 m, height: 1.3 m, length: 2.5 m,\n"
+              "  contents: {level: 1 m, mixing: 2000 W/m/K}}\nburial: {cover: 0.7 m}\n",
+         "tank.contents.mixing", 4, "2000", "200"},
         {BARE "pipes: [{diameter: 150 mm, depth: 1.8 m, under_board: maybe}]\n",
          "pipes[0].under_board", 3, "'maybe'", "yes"},
     };

@@ -21,6 +21,8 @@ void uf_progress_begin(struct uf_progress *progress, const struct uf_arguments *
     *progress = (struct uf_progress){
         .on = !args->quiet && (terminal || args->progress),
         .terminal = terminal,
+        .quiet = args->quiet,
+        .between_s = terminal ? 0.2 : 5.0,
         .start_s = now_s(),
         .what = what,
     };
@@ -53,12 +55,27 @@ char *uf_progress_text(char *text, size_t size, const char *what, double done, d
     return text;
 }
 
+void uf_progress_foretell(struct uf_progress *progress, double seconds)
+{
+    static const double long_s = 60.0;
+
+    if (progress->quiet || !(seconds > long_s)) {
+        return;
+    }
+    if (!progress->on) {
+        progress->between_s = 30.0; /* nobody asked: a line now and then */
+        progress->on = true;
+    }
+    (void)fprintf(stderr, "%s: about %.0f minutes\n", progress->what, ceil(seconds / 60.0));
+    (void)fflush(stderr);
+}
+
 void uf_progress_update(struct uf_progress *progress, double done, double total)
 {
-    const double now = now_s(), between_s = progress->terminal ? 0.2 : 5.0;
+    const double now = now_s();
     char text[96];
 
-    if (!progress->on || !(total > 0.0) || now - progress->drawn_s < between_s) {
+    if (!progress->on || !(total > 0.0) || now - progress->drawn_s < progress->between_s) {
         return;
     }
     progress->drawn_s = now;

@@ -5,11 +5,12 @@
 
 /* One line on standard error that says how far a run is and how long it will still take.
    Drawn over itself on a terminal, a line every few seconds elsewhere; silent with
-   --quiet, and when standard error is no terminal unless --progress asks for it. Calls
-   from several threads must be kept apart by the caller. */
+   --quiet, and when standard error is no terminal unless --progress asks for it or the run is
+   foretold to be long. Calls from several threads must be kept apart by the caller. */
 struct uf_progress {
-    bool on, terminal;
+    bool on, terminal, quiet;
     double start_s, drawn_s; /* seconds of the steady clock */
+    double between_s;        /* least, between two lines */
     size_t width;            /* of the line on the terminal now */
     const char *what;
 };
@@ -17,6 +18,10 @@ struct uf_progress {
 /* what is borrowed until the end, such as "choices". */
 void uf_progress_begin(struct uf_progress *progress, const struct uf_arguments *args,
                        const char *what);
+
+/* What is estimated to take more than a minute says so before it starts, and shows how far it is
+   wherever standard error goes. */
+void uf_progress_foretell(struct uf_progress *progress, double seconds);
 
 /* done of total, any unit; drawn at most five times a second. total <= 0 draws nothing. */
 void uf_progress_update(struct uf_progress *progress, double done, double total);

@@ -89,6 +89,9 @@ enum uf_status uf_season_advance(struct uf_season *season, double day, struct uf
 enum uf_status uf_season_judge(const struct uf_season *season, bool with_start,
                                struct uf_error *err);
 
+/* Stages that a step of the fast integrator takes where the network's fastest rate is so. */
+size_t uf_season_fast_stages(double step_s, double fastest_1_s);
+
 /* The options it was made with, borrowed. */
 const struct uf_season_options *uf_season_asked(const struct uf_season *season);
 

@@ -72,7 +72,7 @@ static void fast_restart(struct uf_season *season)
     (void)season;
 }
 
-static size_t stages(double step_s, double fastest_1_s)
+size_t uf_season_fast_stages(double step_s, double fastest_1_s)
 {
     const double euler_s = 2.0 / (fastest_1_s * STAGES_SPARE);
     const double s = ceil(0.5 * (sqrt(9.0 + 16.0 * step_s / euler_s) - 1.0));
@@ -225,7 +225,8 @@ static enum uf_status take_step(struct uf_season *season, double at_day, double 
             }
             f->fastest_h = film_W_m2K;
         }
-        rkl2_step(season, &now, part_day * UF_DAY_S, stages(part_day * UF_DAY_S, f->fastest_1_s));
+        rkl2_step(season, &now, part_day * UF_DAY_S,
+                  uf_season_fast_stages(part_day * UF_DAY_S, f->fastest_1_s));
         if (in_range(season) || parts >> MOST_HALVINGS > 0) {
             uf_layers_settle(season->heat, season->H_J_m3);
             k++;

@@ -3,6 +3,7 @@
 #include <criterion/criterion.h>
 #include <criterion/redirect.h>
 
+#include <math.h>
 #include <string.h>
 
 Test(progress, text_tells_share_and_time_left)
@@ -54,6 +55,37 @@ Test(progress, quiet_is_silent_and_no_total_draws_nothing, .init = cr_redirect_s
     uf_progress_end(&progress);
     uf_progress_begin(&progress, &loud, "days");
     uf_progress_update(&progress, 3, 0);
+    uf_progress_end(&progress);
+    (void)fflush(stderr);
+    cr_assert_stderr_eq_str("");
+}
+
+Test(progress, a_long_run_says_so_before_it_starts, .init = cr_redirect_stderr)
+{
+    const struct uf_arguments args = {.jobs = 1};
+    struct uf_progress progress;
+
+    uf_progress_begin(&progress, &args, "options");
+    progress.on = progress.terminal = false;
+    progress.between_s = 5.0;
+    uf_progress_foretell(&progress, 59.0);
+    uf_progress_update(&progress, 1, 12); /* nobody asked */
+    uf_progress_foretell(&progress, NAN);
+    uf_progress_foretell(&progress, 125.0);
+    uf_progress_update(&progress, 3, 12);
+    uf_progress_end(&progress);
+    (void)fflush(stderr);
+    cr_assert_stderr_eq_str("options: about 3 minutes\noptions: 3 of 12, 25 %\n");
+}
+
+Test(progress, a_long_run_is_silent_when_quiet_is_asked, .init = cr_redirect_stderr)
+{
+    const struct uf_arguments quiet = {.quiet = true};
+    struct uf_progress progress;
+
+    uf_progress_begin(&progress, &quiet, "options");
+    uf_progress_foretell(&progress, 1e6);
+    uf_progress_update(&progress, 3, 12);
     uf_progress_end(&progress);
     (void)fflush(stderr);
     cr_assert_stderr_eq_str("");

@@ -1,7 +1,7 @@
 #!/bin/sh
 # What an interrupt leaves. Wherever a run is caught, its start-up too, the program ends with 130
 # within moments and no part of a file stays; every recorded winter goes on where it stopped and
-# comes to the same numbers as a run in one piece.
+# comes to the same numbers as a run in one piece. These runs are long, and say so before they start.
 # Arguments: PROGRAM SOURCE_DIR BUILD_DIR
 set -u
 program=$1
@@ -31,10 +31,11 @@ def interrupt_start_up(words, left):
     assert run.poll() is None, (words, "was done before it could be interrupted")
     asked = time.monotonic()
     run.send_signal(signal.SIGINT)
-    run.communicate(timeout=120)
+    errors = run.communicate(timeout=120)[1].decode()
     took = time.monotonic() - asked
     assert run.returncode == 130, (words, run.returncode)
     assert took < MOMENT_S, (words, took)
+    assert ": about " in errors and " minutes\n" in errors, (words, "a long run says so", errors)
     assert set(os.listdir(".")) - before == set(left), (words, os.listdir("."))
 
 

@@ -15,10 +15,10 @@ static const long LOOK_MOST_NS = 20000000;
 /* Of one cell and right-hand side, s: measured with links, soils and start-up in it. */
 static const double UPDATE_S = 8e-9;
 
-/* How long the jobs will take. Options differ little: one of so many is looked at. */
+/* How long the jobs will take. Options differ little: a few are looked at. */
 static double estimate_s(const struct uf_job *jobs, size_t n, size_t threads)
 {
-    enum { LOOKED_AT = 8 };
+    enum { LOOKED_AT = 3 };
     const size_t step = n / LOOKED_AT + 1;
     double updates = 0.0;
     size_t looked = 0;
@@ -26,7 +26,7 @@ static double estimate_s(const struct uf_job *jobs, size_t n, size_t threads)
     for (size_t i = 0; i < n; i++) {
         waiting += !jobs[i].skip;
     }
-    for (size_t i = 0; i < n; i += step) {
+    for (size_t i = 0; i < n && !uf_signals_stopped(); i += step) {
         const double one =
             jobs[i].skip ? (double)NAN
                          : uf_run_cost_updates(&jobs[i].design, jobs[i].forcing, &jobs[i].options);

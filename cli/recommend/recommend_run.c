@@ -33,6 +33,7 @@ static enum uf_status find_robust(struct uf_recommend *r, const struct uf_argume
     const struct uf_robust_input input = {.design = &r->run.site->design,
                                           .forcing = r->run.forcing,
                                           .rarer = r->rarer_forcing,
+                                          .weather = &r->run.weather->weather,
                                           .options = r->run.options,
                                           .nominal = args->nominal};
     enum uf_status status = uf_robust_create(&r->robust, r->choices, &input, err);

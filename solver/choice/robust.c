@@ -38,7 +38,21 @@ static bool change(struct uf_case *trial, const struct uf_robust *r, const struc
 {
     *trial = *design;
     return (design->sensitivity.left_out >> v & 1UL) == 0 && uf_variants[v].apply(trial) &&
-           !(uf_variants[v].rarer_winter && r->input.rarer == NULL);
+           !(uf_variants[v].weather == UF_VARIANT_RARER && r->input.rarer == NULL) &&
+           !(uf_variants[v].weather == UF_VARIANT_SURFACE && r->input.weather == NULL);
+}
+
+/* What drives a case. A surface is the same in every option: made once. */
+static enum uf_status forcing_of(const struct uf_forcing **out, struct uf_robust *r,
+                                 const struct uf_case *trial, size_t v, struct uf_error *err)
+{
+    enum uf_status status = UF_OK;
+    if (uf_variants[v].weather == UF_VARIANT_SURFACE && r->surfaces[v] == NULL) {
+        status = uf_forcing_create(&r->surfaces[v], &trial->surface, r->input.weather, err);
+    }
+    const struct uf_forcing *const rows[] = {r->input.forcing, r->input.rarer, r->surfaces[v]};
+    *out = rows[uf_variants[v].weather];
+    return status;
 }
 
 /* Verdict of a case: with its run's summary, or by statics alone. */
@@ -58,12 +72,15 @@ static enum uf_status ask_run(struct uf_robust *r, const struct uf_case *design,
                               size_t v, struct uf_error *err)
 {
     struct uf_case trial;
-    const struct uf_forcing *forcing =
-        uf_variants[v].rarer_winter ? r->input.rarer : r->input.forcing;
+    const struct uf_forcing *forcing = NULL;
     *cell = UF_ROBUST_IDLE;
-    return change(&trial, r, design, v)
+    if (!change(&trial, r, design, v)) {
+        return UF_OK;
+    }
+    const enum uf_status status = forcing_of(&forcing, r, &trial, v, err);
+    return status == UF_OK
                ? uf_bank_ask(cell, &r->choices->bank, &trial, forcing, &r->input.options, err)
-               : UF_OK;
+               : status;
 }
 
 /* The same, unless statics fail already (*holds false). */
@@ -269,6 +286,9 @@ enum uf_status uf_robust_create(struct uf_robust **out, struct uf_choices_result
 void uf_robust_free(struct uf_robust *r)
 {
     if (r != NULL) {
+        for (size_t v = 0; v < UF_VARIANTS; v++) {
+            uf_forcing_free(r->surfaces[v]);
+        }
         free(r->cells);
         free(r->broken);
         free(r->order);

@@ -15,9 +15,11 @@
    and together, until one makes it so. */
 
 struct uf_robust_input {
-    const struct uf_case *design;     /* the site's */
-    const struct uf_forcing *forcing; /* of the design winter */
-    const struct uf_forcing *rarer;   /* of the next rarer one; NULL: there is none */
+    const struct uf_case *design;             /* the site's */
+    const struct uf_forcing *forcing;         /* of the design winter */
+    const struct uf_forcing *rarer;           /* of the next rarer one; NULL: there is none */
+    const struct uf_forcing_weather *weather; /* of the design winter, for cases with a surface of
+                                                 their own; NULL: there are none */
     struct uf_run_options options;
     bool nominal; /* no allowance, no cases: what meets every limit in the design case will do */
 };

@@ -22,7 +22,8 @@ struct uf_robust {
     const struct uf_variant **broken; /* [n] */
     size_t *order;                    /* rows that are ok with the allowance, the best first */
     size_t n_order;
-    bool breaker[UF_VARIANTS]; /* broke some option: tried first */
+    struct uf_forcing *surfaces[UF_VARIANTS]; /* of cases with a surface of their own; owned */
+    bool breaker[UF_VARIANTS];                /* broke some option: tried first */
     struct uf_measure search;
 };
 

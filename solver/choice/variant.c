@@ -3,8 +3,25 @@
 #include "solver/base/constants.h"
 #include "solver/design/shape.h"
 #include "solver/ground/soil.h"
+#include "solver/weather/surface.h"
 
 #include <math.h>
+
+static double dry_density_kg_m3(const struct uf_ground_spec *spec)
+{
+    return isnan(spec->dry_density_kg_m3) ? spec->soil->dry_density_kg_m3 : spec->dry_density_kg_m3;
+}
+
+/* Water of a row of the soil table, share of dry mass. */
+static double water_by_mass(const struct uf_ground_spec *spec)
+{
+    if (!isnan(spec->moisture_by_mass)) {
+        return spec->moisture_by_mass;
+    }
+    return isnan(spec->moisture_by_volume)
+               ? spec->soil->moisture_by_mass
+               : spec->moisture_by_volume * UF_WATER_DENSITY_KG_M3 / dry_density_kg_m3(spec);
+}
 
 /* true: the soil holds more or less water than before. */
 static bool moisten(struct uf_ground_spec *spec, double factor)
@@ -15,33 +32,34 @@ static bool moisten(struct uf_ground_spec *spec, double factor)
         spec->thermal.water_percent *= factor;
         return spec->thermal.latent_J_m3 != before_J_m3;
     }
-    const double dry_kg_m3 =
-        isnan(spec->dry_density_kg_m3) ? spec->soil->dry_density_kg_m3 : spec->dry_density_kg_m3;
-    double w = spec->soil->moisture_by_mass;
-    if (!isnan(spec->moisture_by_mass)) {
-        w = spec->moisture_by_mass;
-    } else if (!isnan(spec->moisture_by_volume)) {
-        w = spec->moisture_by_volume * UF_WATER_DENSITY_KG_M3 / dry_kg_m3;
-    }
-    const double full = UF_WATER_DENSITY_KG_M3 * (1.0 / dry_kg_m3 - 1.0 / spec->soil->solid_kg_m3);
+    const double w = water_by_mass(spec);
+    const double full =
+        UF_WATER_DENSITY_KG_M3 * (1.0 / dry_density_kg_m3(spec) - 1.0 / spec->soil->solid_kg_m3);
     spec->moisture_by_volume = NAN;
     spec->moisture_by_mass = fmin(w * factor, fmax(w, 0.999 * full));
     return spec->moisture_by_mass != w;
 }
 
-bool uf_variant_moisture(struct uf_case *design, double factor)
+/* Does what is asked to every soil of a design; true: to one of them it made a difference. */
+static bool each_soil(struct uf_case *design, bool (*apply)(struct uf_ground_spec *, double),
+                      double by)
 {
     bool differs = false;
     for (size_t i = 0; i < design->ground.n_layers; i++) {
-        differs = moisten(&design->ground.layers[i].spec, factor) || differs;
+        differs = apply(&design->ground.layers[i].spec, by) || differs;
     }
     if (design->burial.has_backfill) {
-        differs = moisten(&design->burial.backfill, factor) || differs;
+        differs = apply(&design->burial.backfill, by) || differs;
     }
     if (design->burial.has_bedding_soil) {
-        differs = moisten(&design->burial.bedding_soil, factor) || differs;
+        differs = apply(&design->burial.bedding_soil, by) || differs;
     }
     return differs;
+}
+
+bool uf_variant_moisture(struct uf_case *design, double factor)
+{
+    return each_soil(design, moisten, factor);
 }
 
 double uf_variant_rarer_years(double years)
@@ -100,6 +118,26 @@ static bool drier(struct uf_case *design)
     return uf_variant_moisture(design, 0.75);
 }
 
+/* Gravel that was to drain and does not: 8 % of water, the upper end of the soil table's clean
+   gravel; common practice, no source. */
+static const double WET_GRAVEL = 0.08;
+
+static bool wet(struct uf_ground_spec *spec, double water)
+{
+    const bool gains = !spec->has_thermal && spec->soil != NULL &&
+                       spec->soil->grain == UF_GRAIN_GRAVEL && water_by_mass(spec) < water;
+    if (gains) {
+        spec->moisture_by_volume = NAN;
+        spec->moisture_by_mass = water;
+    }
+    return gains;
+}
+
+static bool wet_gravel(struct uf_case *design)
+{
+    return each_soil(design, wet, WET_GRAVEL);
+}
+
 /* Conductivity by the method that many places further in the list of three: of soils that
    are rows of the table; measured properties stay. */
 static bool other_method(struct uf_case *design, int further)
@@ -130,6 +168,21 @@ static bool no_snow(struct uf_case *design)
         design->surface.kind == UF_SURFACE_FILM && design->surface.snow != UF_SNOW_NONE;
     design->surface.snow = UF_SNOW_NONE;
     return differs;
+}
+
+/* n as of the next barer surface: in the table of UFC 3-130-04 turf has 0.5, bare soil 0.7, a shaded
+   surface 0.9, snow's own surface 1.0. The thawing factor stays. */
+static bool colder_surface(struct uf_case *design)
+{
+    struct uf_surface_input *s = &design->surface;
+    const double n = s->row != NULL ? s->row->n_freezing : s->n_freezing;
+    if (s->kind != UF_SURFACE_N_FACTOR || !(n < 1.0)) {
+        return false;
+    }
+    s->n_thawing = s->row != NULL ? s->row->n_thawing : s->n_thawing;
+    s->n_freezing = fmin(1.0, n + 0.2);
+    s->row = NULL;
+    return true;
 }
 
 static bool rarer(struct uf_case *design)
@@ -175,6 +228,7 @@ static bool with_ends(struct uf_case *design)
     return differs;
 }
 
+static const char surface[] = "what covers the ground in winter, and who keeps it so";
 static const char moisture[] = "water content and dry density of each layer, in autumn";
 static const char conductivity[] = "thermal conductivity of the ground, or its texture and quartz";
 static const char winters[] = "a longer weather record, or one nearer the site";
@@ -184,21 +238,29 @@ static const char board[] = "the board's conductivity in wet ground, from its ma
 static const char water[] = "water temperature at crown and outlet in a first winter";
 
 const struct uf_variant uf_variants[UF_VARIANTS] = {
-    {"layered water", "the water lies in layers by its density", water, false, layered},
-    {"mixed water", "the water is one mixed body", water, false, mixed},
-    {"unmixed water", "the water does not mix (conduction only)", water, false, unmixed},
-    {"lowest level", "the tank is drawn down to its lowest level", keeping, false, lowest},
-    {"wetter soil", "the soil holds a quarter more water", moisture, false, wetter},
-    {"drier soil", "the soil holds a quarter less water", moisture, false, drier},
-    {"second method", "conductivity is taken by the second method", conductivity, false,
+    {"layered water", "the water lies in layers by its density", water, UF_VARIANT_DESIGN, layered},
+    {"mixed water", "the water is one mixed body", water, UF_VARIANT_DESIGN, mixed},
+    {"unmixed water", "the water does not mix (conduction only)", water, UF_VARIANT_DESIGN,
+     unmixed},
+    {"lowest level", "the tank is drawn down to its lowest level", keeping, UF_VARIANT_DESIGN,
+     lowest},
+    {"wetter soil", "the soil holds a quarter more water", moisture, UF_VARIANT_DESIGN, wetter},
+    {"drier soil", "the soil holds a quarter less water", moisture, UF_VARIANT_DESIGN, drier},
+    {"wet gravel", "the gravel holds 8 % of water, as it does where it cannot drain", moisture,
+     UF_VARIANT_DESIGN, wet_gravel},
+    {"second method", "conductivity is taken by the second method", conductivity, UF_VARIANT_DESIGN,
      second_method},
-    {"third method", "conductivity is taken by the third method", conductivity, false,
+    {"third method", "conductivity is taken by the third method", conductivity, UF_VARIANT_DESIGN,
      third_method},
-    {"no snow", "no snow lies", keeping, false, no_snow},
-    {"rarer winter", "the winter is the next rarer one", winters, true, rarer},
-    {"high water table", "the ground stays saturated up to its highest water table", table, false,
-     high_water},
-    {"wet board", "the board conducts a fifth more, at its wet end", board, false, wet_board},
-    {"ends", "the tank's ends are counted, in three dimensions", water, false, with_ends},
-    {"open lid", "the riser's lid is left open", keeping, false, open_lid},
+    {"no snow", "no snow lies", keeping, UF_VARIANT_SURFACE, no_snow},
+    {"colder surface", "the ground cools as on a barer surface, its freezing n-factor 0.2 higher",
+     surface, UF_VARIANT_SURFACE, colder_surface},
+    {"rarer winter", "the winter is the next rarer one", winters, UF_VARIANT_RARER, rarer},
+    {"high water table", "the ground stays saturated up to its highest water table", table,
+     UF_VARIANT_DESIGN, high_water},
+    {"wet board", "the board conducts a fifth more, at its wet end", board, UF_VARIANT_DESIGN,
+     wet_board},
+    {"ends", "the tank's ends are counted, in three dimensions", water, UF_VARIANT_DESIGN,
+     with_ends},
+    {"open lid", "the riser's lid is left open", keeping, UF_VARIANT_DESIGN, open_lid},
 };

@@ -3,17 +3,21 @@
 
 #include "solver/design/case.h"
 
+/* What drives a case: the design winter; a rarer one; the design winter's air through the case's own
+   surface. */
+enum uf_variant_weather { UF_VARIANT_DESIGN, UF_VARIANT_RARER, UF_VARIANT_SURFACE };
+
 /* How sure: the pick again with one thing changed. Each variant is a row. */
 struct uf_variant {
     const char *name;    /* short, for a table */
     const char *doc;     /* a clause that completes "if ..." */
     const char *measure; /* what to find out on site, so that the case need not be feared */
-    bool rarer_winter;   /* wants another winter, not another design */
+    enum uf_variant_weather weather;
     /* Changes the design; false when it makes no difference to this one. */
     bool (*apply)(struct uf_case *design);
 };
 
-#define UF_VARIANTS 14
+#define UF_VARIANTS 16
 extern const struct uf_variant uf_variants[UF_VARIANTS];
 
 /* Water in all soils times factor, not beyond saturation; soils given by thermal

@@ -131,6 +131,23 @@ Test(recommend_run, only_variants_that_change_something)
     forget(r);
 }
 
+/* The cases whose surface is another are driven by it, not by the design's. */
+Test(recommend_run, another_surface_is_another_winter)
+{
+    char site[2048];
+    (void)snprintf(site, sizeof site, "%s", SITE(CYCLE, ""));
+    char *at = strstr(site, "snow: none");
+    cr_assert_not_null(at);
+    memmove(at + 21, at + 10, strlen(at + 10) + 1);
+    memcpy(at, "snow: {depth: 300 mm}", 21);
+    struct uf_recommend *r = made(site);
+    cr_assert_geq(r->shown, 0);
+    const struct uf_robust_case *cleared = variant(r, "no snow");
+    cr_assert_not_null(cleared);
+    cr_expect_gt(fabs(cleared->water_degC - r->jobs[UF_RECOMMEND_KEPT].summary.water.degC), 0.3);
+    forget(r);
+}
+
 Test(recommend_run, the_rarer_winter_is_colder)
 {
     struct uf_recommend *r =
@@ -153,7 +170,7 @@ static bool holds_alone(struct uf_recommend *r, const struct uf_case *design)
         struct uf_job job = {
             .design = *design, .forcing = r->run.forcing, .options = r->run.options};
         struct uf_choice row = {.buildable = true};
-        if (uf_variants[i].rarer_winter || !uf_variants[i].apply(&job.design)) {
+        if (uf_variants[i].weather != UF_VARIANT_DESIGN || !uf_variants[i].apply(&job.design)) {
             continue;
         }
         cr_assert_eq(uf_jobs_run(&job, 1, &args, "test", NULL), UF_OK);

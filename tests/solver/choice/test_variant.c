@@ -1,4 +1,6 @@
 #include "solver/choice/variant.h"
+#include "solver/ground/soil.h"
+#include "solver/weather/surface.h"
 #include "tests/runs.h"
 
 #include <string.h>
@@ -157,4 +159,42 @@ Test(variant, next_rarer_winter)
     cr_expect_eq(uf_variant_rarer_years(30.0), 50.0);
     cr_expect_eq(uf_variant_rarer_years(50.0), 100.0);
     cr_expect_eq(uf_variant_rarer_years(100.0), 200.0);
+}
+
+Test(variant, gravel_that_does_not_drain)
+{
+    struct uf_case d = runs_tank();
+    struct uf_ground_spec *fill = &d.burial.backfill;
+    d.ground.layers[0].spec.has_thermal = false;
+    d.ground.layers[0].spec.soil = uf_soil_find("silt");
+    d.burial.has_backfill = true;
+    *fill = d.ground.layers[0].spec;
+    struct uf_case copy = d;
+    cr_expect(!named("wet gravel")->apply(&copy), "silt is none");
+    fill->soil = uf_soil_find("pea_gravel");
+    fill->moisture_by_volume = 0.03;
+    copy = d;
+    cr_expect(named("wet gravel")->apply(&copy) && isnan(copy.burial.backfill.moisture_by_volume));
+    cr_expect_eq(copy.burial.backfill.moisture_by_mass, 0.08);
+    cr_expect(isnan(copy.ground.layers[0].spec.moisture_by_mass), "the silt stays as it is");
+    cr_expect(!named("wet gravel")->apply(&copy), "it is wet already");
+    fill->has_thermal = true;
+    copy = d;
+    cr_expect(!named("wet gravel")->apply(&copy), "measured");
+}
+
+Test(variant, a_colder_surface)
+{
+    struct uf_case d = runs_tank();
+    struct uf_case copy = d;
+    cr_expect(!named("colder surface")->apply(&copy), "a film has no n-factor");
+    d.surface.kind = UF_SURFACE_N_FACTOR;
+    d.surface.row = uf_surface_find("turf");
+    copy = d;
+    cr_expect(named("colder surface")->apply(&copy) && copy.surface.row == NULL);
+    cr_expect_float_eq(copy.surface.n_freezing, 0.7, 1e-12);
+    cr_expect_float_eq(copy.surface.n_thawing, 0.8, 1e-12);
+    cr_expect(named("colder surface")->apply(&copy) && named("colder surface")->apply(&copy));
+    cr_expect_eq(copy.surface.n_freezing, 1.0, "no colder than the air");
+    cr_expect(!named("colder surface")->apply(&copy));
 }

@@ -118,6 +118,9 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
               (at) + ROW(uf_ground_spec, moisture_by_mass), "water as a share of the dry mass"),   \
         VALUE(path ".moisture_by_volume", share, "percent", 0, 100, "from moisture",               \
               (at) + ROW(uf_ground_spec, moisture_by_volume), "water as a share of the volume"),   \
+        VALUE(path ".grain", length, "mm", 0.001, 500, "the soil's own",                           \
+              (at) + ROW(uf_ground_spec, grain_m),                                                 \
+              "a tenth of it by mass is finer (D10); for warnings of flow in the pores"),          \
         VALUE(path ".unit_weight_moist", weight, "kN/m3", 0.5, 30, "from density and moisture",    \
               (at) + ROW(uf_ground_spec, unit_weight_moist_N_m3),                                  \
               "weight above the water table; a mass density is taken times 9.80665"),              \

@@ -2,6 +2,7 @@
 
 #include "solver/design/dig.h"
 #include "solver/design/shape.h"
+#include "solver/ground/pore_flow.h"
 #include "solver/ground/soil.h"
 
 #include <math.h>
@@ -14,6 +15,9 @@ static const double BOTTOM_K = 0.1;
 static const double STARTUP_K = 0.02; /* asked of the start-up */
 static const double BALANCE = 1e-4;
 static const double ALONG_W_K = 0.1;  /* thickness times conductivity of a shell */
+static const double STEEP = 0.01;     /* gradient of groundwater that is common beside a slope */
+static const double PORES = 0.4;      /* of ground that is given by its thermal properties */
+static const double SEASONS_M = 5.0;  /* below it the year is hardly felt */
 static const double SHORT_TANK = 3.0; /* length over diameter, by the contract */
 
 /* What a row asks of a run: does it hold, and which number does it tell? */
@@ -209,21 +213,86 @@ static void add(struct uf_remarks *out, const struct uf_message *said)
     }
 }
 
+/* One soil between two depths, wet or dry. */
+struct part {
+    const char *where;
+    const struct uf_ground_spec *spec;
+    struct uf_soil_state state;
+    double height_m;
+    bool full;
+};
+
+/* What the flow in its pores is known by; NAN: too fine to matter. */
+static double permeability_m2(const struct part *part)
+{
+    const struct uf_ground_spec *spec = part->spec;
+    const double own_m =
+        spec->soil != NULL && spec->soil->grain_m > 0.0 ? spec->soil->grain_m : (double)NAN;
+    const double pores = isnan(part->state.porosity) ? PORES : part->state.porosity;
+    const double wet = part->full || isnan(part->state.saturation) ? 0.0 : part->state.saturation;
+    return uf_pore_flow_permeability_m2(isnan(spec->grain_m) ? own_m : spec->grain_m,
+                                        pores * (1.0 - wet));
+}
+
+/* Ground that lets water or air through: its heat is not counted. */
+static void add_flow(struct uf_remarks *out, const struct part *part)
+{
+    const double K_m2 = permeability_m2(part);
+    const double k_W_mK = part->state.thermal.k_thawed_W_mK;
+    const double turns = part->full ? uf_pore_flow_water_rayleigh(K_m2, part->height_m, k_W_mK)
+                                    : uf_pore_flow_air_rayleigh(K_m2, part->height_m, k_W_mK);
+    const double gradient = uf_pore_flow_gradient(K_m2, k_W_mK);
+    struct uf_message said;
+    if (part->full && gradient < STEEP) {
+        uf_message_set(&said,
+                       UF_SAID("{}: groundwater that falls by more than {} on its way carries more "
+                               "heat than this ground conducts (Peclet number above 1 over a "
+                               "metre): the heat it brings or takes is not counted",
+                               UF_WORD(part->where), UF_ABOUT(SHARE, 1, gradient)));
+        add(out, &said);
+    }
+    if (part->full && turns > UF_PORE_FLOW_TURNS) {
+        uf_message_set(&said,
+                       UF_SAID("{}: in autumn the water in its pores may turn over (Rayleigh-Darcy "
+                               "number {}, above 40, as it cools from 8 degC): the ground may cool "
+                               "faster than told until it is at 4 degC",
+                               UF_WORD(part->where), UF_ABOUT(FACTOR, 2, turns)));
+        add(out, &said);
+    }
+    if (!part->full && turns > UF_PORE_FLOW_TURNS) {
+        uf_message_set(
+            &said, UF_SAID("{}: air may turn over in its pores (Rayleigh-Darcy number {}, above "
+                           "40, with 10 K between top and bottom): frost then goes deeper than "
+                           "told; finer stone, or fine soil above it, keeps the air still",
+                           UF_WORD(part->where), UF_ABOUT(FACTOR, 2, turns)));
+        add(out, &said);
+    }
+}
+
 /* Resolved as the section resolves it: above the water table as it lies, below it full.
  */
 static void add_soil(struct uf_remarks *out, const struct uf_case *design, const char *where,
                      const struct uf_ground_spec *spec, double top_m, double bottom_m)
 {
-    const double water_m = design->ground.water_winter_m;
+    const double water_m =
+        isnan(design->ground.water_winter_m) ? bottom_m : design->ground.water_winter_m;
     for (int full = 0; full < 2; full++) {
-        struct uf_soil_state state;
-        const bool there = full ? bottom_m > water_m : !(top_m >= water_m);
-        if (there && uf_soil_resolve(&state, spec, design->ground.method, full, NULL) == UF_OK &&
-            state.note.text[0] != '\0') {
+        struct part part = {.where = where, .spec = spec, .full = full};
+        const double from_m = full ? fmax(top_m, water_m) : top_m;
+        const double to_m = full ? bottom_m : fmin(bottom_m, water_m);
+        if (!(to_m > from_m) ||
+            uf_soil_resolve(&part.state, spec, design->ground.method, full, NULL) != UF_OK) {
+            continue;
+        }
+        if (part.state.note.text[0] != '\0') {
             struct uf_message said;
             uf_message_set(&said, UF_SAID("{}: ", UF_WORD(where)));
-            uf_message_append(&said, &state.note);
+            uf_message_append(&said, &part.state.note);
             add(out, &said);
+        }
+        part.height_m = fmin(to_m, SEASONS_M) - from_m;
+        if (part.height_m > 0.0) {
+            add_flow(out, &part);
         }
     }
 }

@@ -17,6 +17,7 @@ static void spec_init(struct uf_ground_spec *spec)
     spec->dry_density_kg_m3 = NAN;
     spec->moisture_by_mass = NAN;
     spec->moisture_by_volume = NAN;
+    spec->grain_m = NAN;
     spec->unit_weight_moist_N_m3 = NAN;
     spec->unit_weight_saturated_N_m3 = NAN;
 }
@@ -206,7 +207,7 @@ bool uf_case_same_soil(const struct uf_ground_spec *a, const struct uf_ground_sp
            (!a->has_thermal || same_thermal(&a->thermal, &b->thermal)) &&
            same(a->dry_density_kg_m3, b->dry_density_kg_m3) &&
            same(a->moisture_by_mass, b->moisture_by_mass) &&
-           same(a->moisture_by_volume, b->moisture_by_volume) &&
+           same(a->moisture_by_volume, b->moisture_by_volume) && same(a->grain_m, b->grain_m) &&
            same(a->unit_weight_moist_N_m3, b->unit_weight_moist_N_m3) &&
            same(a->unit_weight_saturated_N_m3, b->unit_weight_saturated_N_m3);
 }

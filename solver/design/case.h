@@ -49,6 +49,7 @@ struct uf_ground_spec {
     double dry_density_kg_m3;          /* NAN: the row's */
     double moisture_by_mass;           /* share of dry mass, 0.20 = 20 %; NAN: the row's */
     double moisture_by_volume;         /* m3/m3; NAN */
+    double grain_m;                    /* that flow in its pores goes by; NAN: the row's */
     double unit_weight_moist_N_m3;     /* NAN: from density and moisture */
     double unit_weight_saturated_N_m3; /* NAN: from density and porosity */
 };

@@ -30,6 +30,7 @@ struct uf_soil {
     double usual_moisture[2];                    /* share of dry mass: usual from, to */
     double freezing_from_degC, freezing_to_degC; /* linear range, used when unfrozen_B is 0 */
     double unfrozen_A_percent, unfrozen_B;       /* A |T|^B, % of dry mass; 0 = linear range */
+    double grain_m;          /* that water flows by, D10; common practice, no source; 0: too fine */
     const char *frost_group; /* USACE frost group(s), such as "F4"; for the frost checks */
 };
 

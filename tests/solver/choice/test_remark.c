@@ -186,3 +186,31 @@ Test(remark, how_the_ground_goes_on_below_a_measured_profile_is_told)
     uf_remarks(&remarks, &d, &s);
     cr_expect_eq(remarks.n, 0, "%s", remarks.rows[0].text);
 }
+
+Test(remark, ground_that_lets_water_or_air_through_is_told)
+{
+    struct uf_case d = plain();
+    const struct uf_summary s = {.side_effect_m = 0.0};
+    struct uf_remarks remarks;
+    struct uf_ground_spec *top = &d.ground.layers[0].spec;
+    top->soil = uf_soil_find("crushed_stone");
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 0, "stones of a few millimetres: %s", remarks.rows[0].text);
+    top->grain_m = 0.03;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(remarks.n == 1 && says(&remarks, "ground layer 1: air may turn over"), "%s",
+              remarks.rows[0].text);
+    top->grain_m = NAN;
+    d.ground.water_winter_m = 0.5;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(says(&remarks, "groundwater that falls") && says(&remarks, "the water in its pores"),
+              "%s", remarks.rows[0].text);
+    cr_expect(!says(&remarks, "layer 2"), "silt is too fine");
+    top->soil = uf_soil_find("sand");
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(remarks.n == 1 && says(&remarks, "groundwater that falls"), "%zu: %s", remarks.n,
+              remarks.rows[0].text);
+    d.ground.water_winter_m = 3.0;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 0, "dry sand: %s", remarks.rows[0].text);
+}

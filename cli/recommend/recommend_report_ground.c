@@ -49,21 +49,10 @@ static void write_soil_sources(const struct uf_recommend_page *page,
 
 static void write_surface(const struct uf_recommend_page *page)
 {
-    const struct uf_surface_input *s = &page->r->run.site->design.surface;
-    if (s->kind == UF_SURFACE_FILM) {
-        uf_report_paragraph(page->report, "Surface: film of %s, %s.",
-                            UF_TEXT(FILM, page->units, s->film_W_m2K),
-                            s->snow == UF_SNOW_NONE       ? "no snow (cleared ground)"
-                            : s->snow == UF_SNOW_RECORDED ? "snow as recorded"
-                                                          : "snow of fixed depth");
-    } else if (s->kind == UF_SURFACE_N_FACTOR) {
-        uf_report_paragraph(
-            page->report, "Surface: %s, n-factors %.2f freezing and %.2f thawing%s%s.",
-            s->row != NULL ? s->row->name : "as given",
-            s->row != NULL ? s->row->n_freezing : s->n_freezing,
-            s->row != NULL ? s->row->n_thawing : s->n_thawing, s->row != NULL ? "; source: " : "",
-            s->row != NULL ? s->row->source : "");
-    }
+    const struct uf_surface_input *surface = &page->r->run.site->design.surface;
+    struct uf_message said;
+    uf_surface_of(surface)->say(&said, surface);
+    uf_report_paragraph(page->report, "Surface: %s.", UF_MESSAGE(page->units, &said));
 }
 
 static void write_water_and_depth(const struct uf_recommend_page *page)

@@ -107,31 +107,40 @@ static void settle_climate(struct site_reader *reader)
     }
 }
 
+/* Does the site file ask for this surface law? */
+static bool asks_for(const struct site_reader *reader, const struct uf_surface_row *law)
+{
+    for (const char *const *key = law->keys; *key != NULL; key++) {
+        if (is_given(reader, *key)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void settle_surface(struct site_reader *reader)
 {
-    static const char *const allowed = "film with snow, or type, or n_freezing and "
-                                       "n_thawing, or climate.surface_temperature";
     struct uf_surface_input *surface = &reader->site->design.surface;
-    const bool measured = is_given(reader, "climate.surface_temperature");
-    const bool by_n = is_given(reader, "surface.type") || is_given(reader, "surface.n_freezing") ||
-                      is_given(reader, "surface.n_thawing");
-    const bool by_film = is_given(reader, "surface.film");
-    const bool by_snow = is_given(reader, "surface.snow");
-    surface->kind = measured           ? UF_SURFACE_MEASURED
-                    : by_n && !by_film ? UF_SURFACE_N_FACTOR
-                                       : UF_SURFACE_FILM;
-    if (measured && is_given(reader, "surface")) {
-        blame_key(reader, "surface", allowed,
-                  "two surface laws: the ground's temperature is measured");
-        return;
+    const bool snow = is_given(reader, "surface.snow");
+    const char *fault = NULL;
+    char allowed[200] = "";
+    int asked = 0;
+    for (int kind = UF_SURFACE_LAWS - 1; kind >= 0; kind--) {
+        const struct uf_surface_row *law = uf_surface_at((enum uf_surface_kind)kind);
+        char rest[sizeof allowed];
+        (void)snprintf(rest, sizeof rest, "%s%s", allowed[0] != '\0' ? ", or " : "", allowed);
+        (void)snprintf(allowed, sizeof allowed, "%s%s", law->asked, rest);
+        if (asks_for(reader, law)) {
+            surface->kind = (enum uf_surface_kind)kind;
+            fault = law->alone != NULL && is_given(reader, "surface") ? law->alone : fault;
+            asked++;
+        }
     }
-    const char *fault = uf_surface_fault(surface);
-    if (by_n && (by_film || by_snow) && fault != NULL) {
+    if (fault == NULL && (asked > 1 || snow)) {
+        fault = uf_surface_of(surface)->fault(surface, snow);
+    }
+    if (fault != NULL) {
         blame_key(reader, "surface", allowed, fault);
-    } else if (by_n && surface->row != NULL && by_snow &&
-               (surface->row->n_freezing != 1.0 || surface->row->n_thawing != 1.0)) {
-        blame_key(reader, "surface", allowed,
-                  "two surface laws: the n-factor already holds the snow of its surface");
     }
 }
 

@@ -3,6 +3,7 @@
 #include "io/weather/climate.h"
 #include "solver/base/calendar.h"
 #include "solver/base/constants.h"
+#include "solver/weather/surface.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -199,7 +200,7 @@ enum uf_status uf_site_weather_create(struct uf_site_weather **out, const struct
         return uf_fail(err, UF_E_MEMORY, "out of memory for the weather");
     }
     w->source = site->source;
-    if (site->design.surface.kind == UF_SURFACE_MEASURED) {
+    if (uf_surface_of(&site->design.surface)->own_record) {
         status = from_sensor(w, site, err);
     } else if (site->source == UF_SOURCE_FILE) {
         status = from_file(w, site, winter != NULL ? winter : &site->winter, err);

@@ -164,10 +164,7 @@ static bool third_method(struct uf_case *design)
 
 static bool no_snow(struct uf_case *design)
 {
-    const bool differs =
-        design->surface.kind == UF_SURFACE_FILM && design->surface.snow != UF_SNOW_NONE;
-    design->surface.snow = UF_SNOW_NONE;
-    return differs;
+    return uf_surface_clear(&design->surface);
 }
 
 /* n as of the next barer surface: in the table of UFC 3-130-04 turf has 0.5, bare soil 0.7, a shaded

@@ -76,7 +76,15 @@ struct uf_ground_input {
 };
 
 enum uf_snow_kind { UF_SNOW_NONE, UF_SNOW_RECORDED, UF_SNOW_FIXED };
-enum uf_surface_kind { UF_SURFACE_FILM, UF_SURFACE_N_FACTOR, UF_SURFACE_MEASURED };
+/* Surface laws: the C word and that of its file, solver/weather/surface_<word>.c. Where a site file
+   asks for two that may stand together, the earlier one counts. */
+#define UF_SURFACE_LIST(X)                                                                         \
+    X(FILM, film)                                                                                  \
+    X(N_FACTOR, n_factor)                                                                          \
+    X(MEASURED, measured)
+#define UF_SURFACE_WORD(WORD, name) UF_SURFACE_##WORD,
+enum uf_surface_kind { UF_SURFACE_LIST(UF_SURFACE_WORD) UF_SURFACE_LAWS };
+#undef UF_SURFACE_WORD
 
 struct uf_surface_input {
     enum uf_surface_kind kind;
@@ -85,7 +93,7 @@ struct uf_surface_input {
     double snow_depth_m, snow_density_kg_m3; /* density also for recorded snow */
     const struct uf_cover_row *row;          /* n-factor row, or NULL with the two below given */
     double n_freezing, n_thawing;
-    double measured_depth_m; /* UF_SURFACE_MEASURED: depth of the sensor */
+    double measured_depth_m; /* depth at which the law acts: of a sensor in the ground, else 0 */
 };
 
 /* Shapes of a tank: the C word, the word in the site file; each has its row in shape_<word>.c. */

@@ -297,7 +297,7 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
         soft[n_soft++] = d->ground.water_winter_m;
     }
     struct uf_grid_axis axis = {
-        .start_m = d->surface.kind == UF_SURFACE_MEASURED ? d->surface.measured_depth_m : 0.0,
+        .start_m = d->surface.measured_depth_m,
         .end_m = d->grid.depth_m,
         .zones = zones,
         .n_zones = 2,

@@ -28,23 +28,14 @@ enum { OUTSIDE, FILM, AIR, SNOW, ROWS };
 static void apply(const struct uf_surface_input *surface, size_t days, const double *air_degC,
                   const double *snow_m, double *out)
 {
-    struct uf_surface_input law = *surface;
-    if (surface->snow == UF_SNOW_FIXED) {
-        law.snow = UF_SNOW_RECORDED;
-    }
     for (size_t i = 0; i < days; i++) {
-        double depth_m = 0.0;
-        if (surface->snow == UF_SNOW_FIXED) {
-            depth_m = cold_around(air_degC, days, i) ? surface->snow_depth_m : 0.0;
-        } else if (surface->snow == UF_SNOW_RECORDED && snow_m != NULL) {
-            depth_m = snow_m[i];
-        }
-        const struct uf_face_law today = uf_surface_law(&law, air_degC[i], depth_m);
-        const bool lies = depth_m > 0.0 && surface->kind != UF_SURFACE_MEASURED;
+        const double depth_m = uf_surface_snow_m(surface, snow_m != NULL ? snow_m[i] : 0.0,
+                                                 cold_around(air_degC, days, i));
+        const struct uf_face_law today = uf_surface_law(surface, air_degC[i], depth_m);
         out[OUTSIDE * days + i] = today.outside_degC;
         out[FILM * days + i] = today.h_W_m2K;
         out[AIR * days + i] = air_degC[i];
-        out[SNOW * days + i] = lies ? depth_m : 0.0;
+        out[SNOW * days + i] = depth_m;
     }
 }
 
@@ -63,8 +54,7 @@ enum uf_status uf_forcing_create(struct uf_forcing **out, const struct uf_surfac
                                  const struct uf_forcing_weather *weather, struct uf_error *err)
 {
     *out = NULL;
-    if (surface->kind == UF_SURFACE_FILM && surface->snow == UF_SNOW_RECORDED &&
-        weather->snow_m == NULL) {
+    if (uf_surface_reads_snow(surface) && weather->snow_m == NULL) {
         return uf_fail_key(err, UF_E_INPUT, "surface.snow",
                            UF_PLAIN("is `recorded` but the climate file holds no snow depth"),
                            UF_PLAIN("`none` or {depth, density}"));
@@ -88,11 +78,9 @@ enum uf_status uf_forcing_create(struct uf_forcing **out, const struct uf_surfac
         f->freezing_degC_day += fmax(0.0, -f->season.outside_degC[i]);
         f->film_least_W_m2K = fmin(f->film_least_W_m2K, f->season.h_W_m2K[i]);
     }
-    struct uf_surface_input bare = *surface;
-    bare.snow = UF_SNOW_NONE;
     double sum = 0.0;
     for (size_t i = 0; i < weather->year_days; i++) {
-        sum += uf_surface_law(&bare, weather->year_air_degC[i], 0.0).outside_degC;
+        sum += uf_surface_law(surface, weather->year_air_degC[i], 0.0).outside_degC;
     }
     f->year_surface_degC = weather->year_days > 0 ? sum / (double)weather->year_days : (double)NAN;
     *out = f;

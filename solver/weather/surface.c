@@ -1,31 +1,23 @@
 #include "surface.h"
 
-#include "solver/base/name.h"
-
 #include <math.h>
-#include <string.h>
 
-#define N_SOURCE "UFC 3-130-04 table 4-1 (same as TM 5-852-6 table 2-4), read"
-#define N_LOW    "; thawing printed as a range, its low end taken"
+#define DECLARE(WORD, name) extern const struct uf_surface_row uf_surface_##name;
+UF_SURFACE_LIST(DECLARE)
+#undef DECLARE
 
-const struct uf_cover_row uf_surface_table[] = {
-    {"snow", N_SOURCE "; index at the top of the snow; no thawing value printed, 1.0 assumed", 1.0,
-     1.0},
-    {"concrete", N_SOURCE "; Portland cement concrete, clear of snow (condition from memory)", 0.75,
-     1.5},
-    {"asphalt",
-     N_SOURCE "; bituminous pavement, clear of snow (condition from memory)" N_LOW " (1.6 to 2+)",
-     0.7, 1.6},
-    {"bare_soil", N_SOURCE N_LOW " (1.4 to 2+)", 0.7, 1.4},
-    {"shaded", N_SOURCE "; shaded surface", 0.9, 1.0},
-    {"turf", N_SOURCE, 0.5, 0.8},
-    {"trees", N_SOURCE "; tree-covered ground", 0.3, 0.4},
-    {.name = NULL},
-};
+#define ENTRY(WORD, name) [UF_SURFACE_##WORD] = &uf_surface_##name,
+static const struct uf_surface_row *const rows[] = {UF_SURFACE_LIST(ENTRY)};
+#undef ENTRY
 
-const struct uf_cover_row *uf_surface_find(const char *name)
+const struct uf_surface_row *uf_surface_at(enum uf_surface_kind kind)
 {
-    return uf_name_find(uf_surface_table, sizeof uf_surface_table[0], name);
+    return rows[kind];
+}
+
+const struct uf_surface_row *uf_surface_of(const struct uf_surface_input *surface)
+{
+    return rows[surface->kind];
 }
 
 double uf_surface_snow_W_mK(double density_kg_m3)
@@ -37,76 +29,45 @@ double uf_surface_snow_W_mK(double density_kg_m3)
     return r < 0.156 ? 0.023 + 0.234 * r : 0.138 - 1.01 * r + 3.233 * r * r;
 }
 
-static double n_freezing(const struct uf_surface_input *surface)
+double uf_surface_as_air(const struct uf_surface_input *surface, double air_degC)
 {
-    return surface->row != NULL ? surface->row->n_freezing : surface->n_freezing;
-}
-
-static double n_thawing(const struct uf_surface_input *surface)
-{
-    return surface->row != NULL ? surface->row->n_thawing : surface->n_thawing;
-}
-
-/* Thermal resistance of today's snow, m2K/W; 0 without snow. */
-static double snow_m2K_W(const struct uf_surface_input *surface, double air_degC, double snow_m)
-{
-    double depth_m = 0.0;
-    if (surface->snow == UF_SNOW_RECORDED) {
-        depth_m = snow_m;
-    } else if (surface->snow == UF_SNOW_FIXED && air_degC <= 0.0) {
-        depth_m = surface->snow_depth_m;
-    }
-    return depth_m > 0.0 ? depth_m / uf_surface_snow_W_mK(surface->snow_density_kg_m3) : 0.0;
+    (void)surface;
+    return air_degC;
 }
 
 struct uf_face_law uf_surface_law(const struct uf_surface_input *surface, double air_degC,
                                   double snow_m)
 {
-    if (surface->kind == UF_SURFACE_MEASURED) {
-        return (struct uf_face_law){.h_W_m2K = INFINITY, .outside_degC = air_degC};
-    }
-    const double snow = snow_m2K_W(surface, air_degC, snow_m);
-    struct uf_face_law law = {.h_W_m2K = INFINITY, .outside_degC = air_degC};
-    double film_m2K_W = snow;
-    if (surface->kind == UF_SURFACE_N_FACTOR) {
-        law.outside_degC *= air_degC < 0.0 ? n_freezing(surface) : n_thawing(surface);
-    } else {
-        film_m2K_W += 1.0 / surface->film_W_m2K;
-    }
-    if (film_m2K_W > 0.0) {
-        law.h_W_m2K = 1.0 / film_m2K_W;
-    }
-    if (snow > 0.0) {
+    const struct uf_surface_row *row = uf_surface_of(surface);
+    struct uf_face_law law = {INFINITY, row->outside_degC(surface, air_degC)};
+    double above_m2K_W = 0.0;
+    if (snow_m > 0.0 && row->takes_snow(surface)) {
+        above_m2K_W = snow_m / uf_surface_snow_W_mK(surface->snow_density_kg_m3);
         law.outside_degC = fmin(0.0, law.outside_degC);
+    }
+    above_m2K_W += row->film_m2K_W != NULL ? row->film_m2K_W(surface) : 0.0;
+    if (above_m2K_W > 0.0) {
+        law.h_W_m2K = 1.0 / above_m2K_W;
     }
     return law;
 }
 
-/* Is n given, and other than 1 in either season? */
-static bool n_counts(const struct uf_surface_input *surface)
+double uf_surface_snow_m(const struct uf_surface_input *surface, double recorded_m, bool cold)
 {
-    const double freezing = n_freezing(surface), thawing = n_thawing(surface);
-    return (!isnan(freezing) && freezing != 1.0) || (!isnan(thawing) && thawing != 1.0);
+    const double lies_m[] = {[UF_SNOW_NONE] = 0.0,
+                             [UF_SNOW_RECORDED] = fmax(0.0, recorded_m),
+                             [UF_SNOW_FIXED] = cold ? surface->snow_depth_m : 0.0};
+    return uf_surface_of(surface)->takes_snow(surface) ? lies_m[surface->snow] : 0.0;
 }
 
-const char *uf_surface_fault(const struct uf_surface_input *surface)
+bool uf_surface_reads_snow(const struct uf_surface_input *surface)
 {
-    if (surface->kind == UF_SURFACE_FILM && n_counts(surface)) {
-        return "an n-factor other than 1 together with film counts the surface twice: keep one";
-    }
-    if (surface->kind == UF_SURFACE_N_FACTOR && surface->snow != UF_SNOW_NONE &&
-        n_counts(surface)) {
-        return "an n-factor other than 1 together with snow counts the surface twice: keep one";
-    }
-    if (surface->kind == UF_SURFACE_N_FACTOR &&
-        (isnan(n_freezing(surface)) || isnan(n_thawing(surface)))) {
-        return "n_freezing and n_thawing belong together: give both, or a type from the table";
-    }
-    if (surface->kind == UF_SURFACE_MEASURED && surface->snow != UF_SNOW_NONE) {
-        return "a measured ground temperature already lies under the snow: leave snow out";
-    }
-    if (surface->kind == UF_SURFACE_MEASURED && n_counts(surface)) {
-        return "a measured ground temperature needs no n-factor: leave it out";
-    }
-    return NULL;
+    return surface->snow == UF_SNOW_RECORDED && uf_surface_of(surface)->takes_snow(surface);
+}
+
+bool uf_surface_clear(struct uf_surface_input *surface)
+{
+    const bool lies = surface->snow != UF_SNOW_NONE && uf_surface_of(surface)->takes_snow(surface);
+    surface->snow = UF_SNOW_NONE;
+    return lies;
 }

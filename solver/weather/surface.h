@@ -34,16 +34,43 @@ const struct uf_cover_row *uf_surface_find(const char *name);
    density_kg_m3   10 to 600; NAN outside that range */
 double uf_surface_snow_W_mK(double density_kg_m3);
 
-/* The law of one day. snow_m: depth on the ground that day (NAN counts as none), read
-   only where the surface asks for recorded snow. Fixed snow lies on days whose air is not
-   above 0 degC, so that it does not hold the summer's warmth out. Snow under an n-factor
-   of 1 is the only resistance. The top of lying snow is not warmer than 0 degC: warmer
-   air melts it (its base is held there too, see struct uf_heat_now). */
+/* A surface law: everything that differs between laws, one row and one file each
+   (surface_<word>.c) and its line in UF_SURFACE_LIST. What differs is asked of the row; nobody asks
+   for a law by its word. */
+struct uf_surface_row {
+    const char *const *keys; /* of the site file: one of them asks for this law; ended by NULL */
+    const char *asked;       /* how one asks for it, for a message */
+    const char *alone;       /* NULL, or what is wrong when the surface block stands beside it */
+    bool own_record;         /* driven by a ground temperature on file, not by the air */
+    bool (*takes_snow)(const struct uf_surface_input *surface); /* does lying snow insulate it? */
+    double (*outside_degC)(const struct uf_surface_input *surface, double air_degC);
+    double (*film_m2K_W)(const struct uf_surface_input *surface); /* NULL: none */
+    /* What only shows between values, or NULL; snow_given: the site file says anything of snow. */
+    const char *(*fault)(const struct uf_surface_input *surface, bool snow_given);
+    void (*say)(struct uf_message *out, const struct uf_surface_input *surface);
+};
+
+const struct uf_surface_row *uf_surface_of(const struct uf_surface_input *surface);
+const struct uf_surface_row *uf_surface_at(enum uf_surface_kind kind);
+
+/* The law of one day under snow_m of lying snow (NAN counts as none). Snow under an n-factor of 1 is
+   the only resistance. The top of lying snow is not warmer than 0 degC: warmer air melts it (its
+   base is held there too, see struct uf_heat_now). */
 struct uf_face_law uf_surface_law(const struct uf_surface_input *surface, double air_degC,
                                   double snow_m);
 
-/* The texts of faults in the surface block that only show between values, or NULL: n
-   other than 1 together with film or snow counts the surface twice. */
-const char *uf_surface_fault(const struct uf_surface_input *surface);
+/* Snow that lies on a day: as recorded, or the fixed depth while it is cold. 0: none, or a law that
+   takes none. */
+double uf_surface_snow_m(const struct uf_surface_input *surface, double recorded_m, bool cold);
+
+/* Does the law ask for the snow on file? */
+bool uf_surface_reads_snow(const struct uf_surface_input *surface);
+
+/* Clears the ground of snow. true: that changes something. */
+bool uf_surface_clear(struct uf_surface_input *surface);
+
+/* For the rows: is an n-factor given, and other than 1 in either season; the air as it is. */
+bool uf_surface_n_counts(const struct uf_surface_input *surface);
+double uf_surface_as_air(const struct uf_surface_input *surface, double air_degC);
 
 #endif

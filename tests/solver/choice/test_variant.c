@@ -140,6 +140,7 @@ Test(variant, each_says_no_to_what_it_cannot_change)
     copy = d;
     cr_expect(!named("lowest level")->apply(&copy) && !named("unmixed water")->apply(&copy));
     d.surface.kind = UF_SURFACE_N_FACTOR;
+    d.surface.n_freezing = d.surface.n_thawing = 0.7;
     d.surface.snow = UF_SNOW_RECORDED;
     copy = d;
     cr_expect(!named("no snow")->apply(&copy), "an n-factor has its snow in it");

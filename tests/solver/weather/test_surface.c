@@ -51,10 +51,9 @@ Test(surface, table_holds_the_published_n_factors)
 Test(surface, film_and_snow_act_in_series)
 {
     struct uf_surface_input surface = plain(UF_SURFACE_FILM);
-    struct uf_face_law law = uf_surface_law(&surface, -7.0, 0.4);
-    cr_expect_float_eq(law.h_W_m2K, 15.0, 1e-12, "cleared ground has no snow");
+    struct uf_face_law law = uf_surface_law(&surface, -7.0, 0.0);
+    cr_expect_float_eq(law.h_W_m2K, 15.0, 1e-12);
     cr_expect_eq(law.outside_degC, -7.0);
-    surface.snow = UF_SNOW_RECORDED;
     surface.snow_density_kg_m3 = 300.0; /* k = 0.12597 */
     law = uf_surface_law(&surface, -7.0, 0.4);
     cr_expect_float_eq(1.0 / law.h_W_m2K, 1.0 / 15.0 + 0.4 / 0.12597, 1e-6);
@@ -66,14 +65,25 @@ Test(surface, film_and_snow_act_in_series)
     cr_expect_float_eq(law.h_W_m2K, 15.0, 1e-12, "unknown snow counts as none");
 }
 
-Test(surface, fixed_snow_lies_on_cold_days_only)
+Test(surface, snow_lies_as_asked)
 {
     struct uf_surface_input surface = plain(UF_SURFACE_FILM);
-    surface.snow = UF_SNOW_FIXED;
     surface.snow_depth_m = 0.3;
-    cr_expect_float_eq(1.0 / uf_surface_law(&surface, -3.0, NAN).h_W_m2K,
-                       1.0 / 15.0 + 0.3 / 0.0875625, 1e-9);
-    cr_expect_float_eq(uf_surface_law(&surface, 12.0, NAN).h_W_m2K, 15.0, 1e-12);
+    cr_expect_eq(uf_surface_snow_m(&surface, 0.4, true), 0.0, "cleared ground has no snow");
+    cr_expect(!uf_surface_reads_snow(&surface) && !uf_surface_clear(&surface));
+    surface.snow = UF_SNOW_FIXED;
+    cr_expect_eq(uf_surface_snow_m(&surface, 0.4, true), 0.3);
+    cr_expect_eq(uf_surface_snow_m(&surface, 0.4, false), 0.0);
+    cr_expect(!uf_surface_reads_snow(&surface));
+    surface.snow = UF_SNOW_RECORDED;
+    cr_expect_eq(uf_surface_snow_m(&surface, 0.4, false), 0.4);
+    cr_expect_eq(uf_surface_snow_m(&surface, NAN, true), 0.0);
+    cr_expect(uf_surface_reads_snow(&surface) && uf_surface_clear(&surface));
+    cr_expect_eq(surface.snow, UF_SNOW_NONE);
+    surface = plain(UF_SURFACE_MEASURED);
+    surface.snow = UF_SNOW_RECORDED;
+    cr_expect_eq(uf_surface_snow_m(&surface, 0.4, true), 0.0, "it lies over the sensor");
+    cr_expect(!uf_surface_reads_snow(&surface) && !uf_surface_clear(&surface));
 }
 
 Test(surface, n_factor_scales_either_side_of_zero)
@@ -98,26 +108,40 @@ Test(surface, measured_ground_is_taken_as_it_is)
     cr_expect_eq(law.outside_degC, -1.7);
 }
 
+static const char *fault_of(const struct uf_surface_input *surface)
+{
+    return uf_surface_of(surface)->fault(surface, surface->snow != UF_SNOW_NONE);
+}
+
 Test(surface, counting_the_surface_twice_is_a_fault)
 {
     struct uf_surface_input surface = plain(UF_SURFACE_FILM);
-    cr_expect_null(uf_surface_fault(&surface));
+    cr_expect_null(fault_of(&surface));
     surface.row = uf_surface_find("turf");
-    cr_expect_not_null(uf_surface_fault(&surface));
+    cr_expect_not_null(fault_of(&surface));
+    surface.kind = UF_SURFACE_N_FACTOR;
+    cr_expect_null(fault_of(&surface));
+    cr_expect_not_null(uf_surface_of(&surface)->fault(&surface, true), "turf holds its snow");
     surface = plain(UF_SURFACE_N_FACTOR);
-    cr_expect_not_null(uf_surface_fault(&surface), "no n at all");
+    cr_expect_not_null(fault_of(&surface), "no n at all");
     surface.n_freezing = surface.n_thawing = 1.0;
-    cr_expect_null(uf_surface_fault(&surface));
+    cr_expect_null(fault_of(&surface));
     surface.snow = UF_SNOW_RECORDED;
-    cr_expect_null(uf_surface_fault(&surface), "n = 1 leaves the snow to count once");
+    cr_expect_null(fault_of(&surface), "n = 1 leaves the snow to count once");
     cr_expect_float_eq(uf_surface_law(&surface, -5.0, 0.3).h_W_m2K, 0.0875625 / 0.3, 1e-9);
     surface.n_freezing = 0.7;
-    cr_expect_not_null(uf_surface_fault(&surface));
-    surface = plain(UF_SURFACE_MEASURED);
-    cr_expect_null(uf_surface_fault(&surface));
-    surface.snow = UF_SNOW_FIXED;
-    cr_expect_not_null(uf_surface_fault(&surface));
-    surface.snow = UF_SNOW_NONE;
-    surface.n_freezing = 0.7;
-    cr_expect_not_null(uf_surface_fault(&surface));
+    cr_expect_not_null(fault_of(&surface));
+}
+
+/* Every law is a row: asked for by keys of its own, told in words. */
+Test(surface, every_law_is_a_whole_row)
+{
+    for (int kind = 0; kind < UF_SURFACE_LAWS; kind++) {
+        struct uf_surface_input surface = plain((enum uf_surface_kind)kind);
+        const struct uf_surface_row *row = uf_surface_of(&surface);
+        struct uf_message said;
+        row->say(&said, &surface);
+        cr_expect(row->keys[0] != NULL && strlen(row->asked) > 5 && strlen(said.text) > 10);
+        cr_expect_eq(row, uf_surface_at(surface.kind));
+    }
 }

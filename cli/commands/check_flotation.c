@@ -253,7 +253,7 @@ static void show_cautions(const struct uf_site *site)
     }
     if (uf_case_untied(&site->design)) {
         uf_show_text(stdout, 0,
-                     "anchors.straps is not given: deadmen and pad hold only a tank that "
+                     "anchors.straps is not given: anchors hold only a tank that "
                      "is tied to them, by straps or cast in one.");
     }
     uf_show_text(

@@ -3,6 +3,7 @@
 #include "io/text/show.h"
 #include "solver/base/calendar.h"
 #include "solver/base/constants.h"
+#include "solver/design/anchor.h"
 #include "solver/design/shape.h"
 
 #include <math.h>
@@ -90,8 +91,11 @@ void uf_check_flotation_more_answer(cJSON *object, const struct uf_check_flotati
     if (more->has_wedge) {
         cJSON *row = uf_answer_object(object, "wedge");
         uf_answer_number(row, "angle_degree", more->wedge.angle_rad * 180.0 / UF_PI);
-        uf_answer_number(row, "deadmen_kN", 1e-3 * more->wedge.deadmen_N);
-        uf_answer_number(row, "pad_kN", 1e-3 * more->wedge.pad_N);
+        for (int i = 0; i < UF_ANCHORS; i++) {
+            char key[UF_NAME_SIZE];
+            (void)snprintf(key, sizeof key, "%s_kN", uf_anchor_at((enum uf_anchor_kind)i)->word);
+            uf_answer_number(row, key, 1e-3 * more->wedge.soil_N[i]);
+        }
         uf_answer_number(row, "factor", more->wedge.factor);
     }
 }
@@ -157,9 +161,8 @@ static void show_year(const struct uf_arguments *args, const struct uf_water_lea
 
 static void show_deadmen(const struct uf_arguments *args, const struct uf_site *site, double side_m)
 {
-    const struct uf_anchors *anchors = &site->design.anchors;
-    const char *which =
-        anchors->deadmen > 0 ? "as many and as long as designed" : "two, as long as the tank";
+    const bool designed = uf_anchor_at(UF_ANCHOR_DEADMEN)->body(&site->design).count > 0.0;
+    const char *which = designed ? "as many and as long as designed" : "two, as long as the tank";
     if (isnan(side_m)) {
         uf_show_line(stdout, "square deadmen", "not enough up to %s a side, %s",
                      UF_TEXT(LENGTH, args->units, UF_UPLIFT_WIDEST_M), which);
@@ -181,12 +184,15 @@ void uf_check_flotation_more_show(const struct uf_arguments *args, const struct 
                      "the shell can take is its manufacturer's to say",
                      UF_TEXT(PRESSURE, args->units, more->contact_Pa));
     }
+    double wedge_N = 0.0;
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        wedge_N += more->wedge.soil_N[i];
+    }
     if (more->has_wedge) {
         uf_show_line(stdout, "soil wedge",
                      "at %.0f degrees from the vertical %s more, factor of safety %.2f: "
                      "rests on the soil's strength, never judged",
-                     more->wedge.angle_rad * 180.0 / UF_PI,
-                     UF_TEXT(FORCE, args->units, more->wedge.deadmen_N + more->wedge.pad_N),
+                     more->wedge.angle_rad * 180.0 / UF_PI, UF_TEXT(FORCE, args->units, wedge_N),
                      more->wedge.factor);
     }
     show_wet(args, &more->wet);

@@ -2,6 +2,7 @@
 
 #include "cli/tell/answer.h"
 #include "io/result/result_file.h"
+#include "solver/design/shape.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -47,7 +48,8 @@ static void fill_values(struct uf_compare_side *side)
     const double thickness_m =
         board ? round(1e9 * (d->board_bottom_m - d->board_top_m)) / 1e9 : 0.0;
     side->value[UF_COMPARE_COVER] = d->crown_m;
-    side->value[UF_COMPARE_THICKNESS] = d->shape != UF_NO_TANK || board ? thickness_m : (double)NAN;
+    side->value[UF_COMPARE_THICKNESS] =
+        uf_shape_at(d->shape) != NULL || board ? thickness_m : (double)NAN;
     side->value[UF_COMPARE_REACH] = d->board_half_width_m - d->half_width_m;
     side->value[UF_COMPARE_INDEX] = r->design_index_degC_day;
     side->value[UF_COMPARE_UPLIFT] = r->uplift_factor;
@@ -212,7 +214,8 @@ static void note_side(struct uf_compare *c, size_t which)
     } else if (r->without_board != NULL) {
         note(c, "%s also holds the run without board: the one with board is used", name);
     }
-    if (r->design.shape == UF_NO_TANK && c->side[1 - which].result->design.shape != UF_NO_TANK) {
+    if (uf_shape_at(r->design.shape) == NULL &&
+        uf_shape_at(c->side[1 - which].result->design.shape) != NULL) {
         note(c, "%s has no tank: of its numbers only the ground's can be set beside the other's",
              name);
     }

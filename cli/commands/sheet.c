@@ -2,8 +2,10 @@
 
 #include "io/picture/plot.h"
 #include "io/result/result.h"
+#include "io/text/message_text.h"
 #include "io/text/quantity.h"
 #include "solver/base/constants.h"
+#include "solver/design/anchor.h"
 #include "solver/design/foam.h"
 #include "solver/design/shape.h"
 #include "solver/statics/lifting.h"
@@ -70,8 +72,13 @@ static void write_levels(const struct sheet *s)
     const double under_board_m = uf_case_crown_m(d) - d->board.above_crown_m;
     uf_report_table(s->report, "Levels to set out", columns, 3);
     level_row(s, "floor of the pit", s->quantities.pit.depth_m);
-    if (d->anchors.has_pad) {
-        level_row(s, "top of the pad", s->quantities.pit.depth_m - d->anchors.pad_thickness_m);
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        const struct uf_anchor_row *row = uf_anchor_at((enum uf_anchor_kind)i);
+        if (row->under_bedding && row->body(d).count > 0.0) {
+            char text[80];
+            (void)snprintf(text, sizeof text, "top of the %s", row->word);
+            level_row(s, text, row->body(d).top_m);
+        }
     }
     level_row(s, "top of the bedding, the tank's invert", uf_case_invert_m(d));
     level_row(s, "top of the tank, its crown", uf_case_crown_m(d));
@@ -227,17 +234,13 @@ static void write_anchors(const struct sheet *s)
             UF_TEXT(FORCE, units, fmax(s->uplift.straps.leg_N, s->uplift.straps.bare_leg_N)),
             s->uplift.required);
     }
-    if (a->deadmen > 0) {
-        uf_report_point(s->report, "%zu deadmen, each %s wide, %s high and %s long.", a->deadmen,
-                        UF_TEXT(LENGTH, units, a->deadman_width_m),
-                        UF_TEXT(LENGTH, units, a->deadman_height_m),
-                        UF_TEXT(LENGTH, units, a->deadman_length_m));
-    }
-    if (a->has_pad) {
-        uf_report_point(s->report, "A pad %s long, %s wide and %s thick.",
-                        UF_TEXT(LENGTH, units, a->pad_length_m),
-                        UF_TEXT(LENGTH, units, a->pad_width_m),
-                        UF_TEXT(LENGTH, units, a->pad_thickness_m));
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        const struct uf_anchor_row *row = uf_anchor_at((enum uf_anchor_kind)i);
+        struct uf_message said;
+        if (row->body(&s->site->design).count > 0.0) {
+            row->say(&said, &s->site->design);
+            uf_report_point(s->report, "%s.", UF_MESSAGE(units, &said));
+        }
     }
     if (a->straps == 0 && s->uplift.straps.bare_net_N > 0.0) {
         uf_report_point(

@@ -1,4 +1,5 @@
 #include "sheet.h"
+#include "solver/design/anchor.h"
 #include "solver/design/shape.h"
 
 #include <math.h>
@@ -11,8 +12,8 @@ enum {
     LYING = 1 << 0,    /* a horizontal cylinder: it has haunches and a diameter to watch */
     STANDING = 1 << 1, /* any other shape */
     CLOTH = 1 << 2,    /* geotextile around a fill that is brought in */
-    PAD = 1 << 3,
-    DEADMEN = 1 << 4,
+    UNDER = 1 << 3,    /* anchors under the bedding: here each kind has its step */
+    BESIDE = 1 << 4,   /* anchors beside the tank: here too */
     STRAPS = 1 << 5,
     FASTENED = 1 << 6, /* to its anchors, but by no straps */
     ONE_LAYER = 1 << 7,
@@ -30,9 +31,9 @@ static const struct {
     {0, "Excavate to the slope drawn; a way out within reach; keep the pit dry",
      "depth, floor and slope measured; sides inspected each morning and after rain"},
     {CLOTH, "Lay the geotextile on floor and sides", "laps as ordered; no tear"},
-    {PAD, "Set the pad", "place and level; what fastens the tank to it is there"},
+    {UNDER, NULL, NULL},
     {0, "Place and level the bedding", "depth and level of the bedding"},
-    {DEADMEN, "Set the deadmen", "place, level and strap points"},
+    {BESIDE, NULL, NULL},
     {LYING, "Inspect the tank; lift and set it; take off the slings",
      "no damage; level along and across; inside diameter read and written down"},
     {STANDING, "Inspect the tank; lift and set it; take off the slings",
@@ -67,13 +68,10 @@ static const struct {
 
 static unsigned facts_of(const struct uf_case *d, const struct uf_quantities *q)
 {
-    const bool anchored = d->anchors.deadmen > 0 || d->anchors.has_pad;
     unsigned facts = uf_shape_is_round(&d->tank) ? LYING : STANDING;
     facts |= q->geotextile_lapped_m2 > 0.0 ? CLOTH : 0U;
-    facts |= d->anchors.has_pad ? PAD : 0U;
-    facts |= d->anchors.deadmen > 0 ? DEADMEN : 0U;
     facts |= d->anchors.straps > 0 ? STRAPS : 0U;
-    facts |= anchored && d->anchors.straps == 0 ? FASTENED : 0U;
+    facts |= uf_case_untied(d) ? FASTENED : 0U;
     facts |= d->wheel_N > 0.0 ? WHEEL : NO_WHEEL;
     if (uf_case_has_board(d)) {
         facts |= q->board_layers == 1 ? ONE_LAYER : LAYERS;
@@ -118,6 +116,28 @@ static void write_groundwater(struct uf_report *report, const struct uf_case *de
     }
 }
 
+static void write_step(struct uf_report *report, int number, const char *work, const char *check)
+{
+    uf_report_cell(report, "%d", number);
+    uf_report_cell(report, "%s", work);
+    uf_report_cell(report, "%s", check);
+    uf_report_cell(report, "____________");
+    uf_report_cell(report, "____________________");
+}
+
+static void write_anchors(struct uf_report *report, const struct uf_case *design, bool under,
+                          int *number)
+{
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        const struct uf_anchor_row *row = uf_anchor_at((enum uf_anchor_kind)i);
+        char work[80];
+        if (row->under_bedding == under && row->body(design).count > 0.0) {
+            (void)snprintf(work, sizeof work, "Set the %s", row->word);
+            write_step(report, ++*number, work, row->check);
+        }
+    }
+}
+
 void uf_sheet_steps(struct uf_report *report, const struct uf_case *design,
                     const struct uf_quantities *quantities, enum uf_units units)
 {
@@ -131,12 +151,10 @@ void uf_sheet_steps(struct uf_report *report, const struct uf_case *design,
     uf_report_table(report, "Common practice, no source; the tank manufacturer's sheet comes first",
                     columns, 5);
     for (size_t i = 0; i < sizeof STEPS / sizeof STEPS[0]; i++) {
-        if ((STEPS[i].needs & ~facts) == 0) {
-            uf_report_cell(report, "%d", ++number);
-            uf_report_cell(report, "%s", STEPS[i].work);
-            uf_report_cell(report, "%s", STEPS[i].check);
-            uf_report_cell(report, "____________");
-            uf_report_cell(report, "____________________");
+        if (STEPS[i].work == NULL) {
+            write_anchors(report, design, STEPS[i].needs == UNDER, &number);
+        } else if ((STEPS[i].needs & ~facts) == 0) {
+            write_step(report, ++number, STEPS[i].work, STEPS[i].check);
         }
     }
     write_sides(report, &quantities->pit, units);

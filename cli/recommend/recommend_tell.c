@@ -17,11 +17,11 @@ static void answer_choice(cJSON *item, const struct uf_recommend *r, size_t i)
     const struct uf_case *design = &r->choices->designs[i];
     const struct uf_summary *summary = uf_choice_summary(r->choices, i);
     const bool ran = row->ran;
-    char against[500];
+    char against[500], anchors[UF_NAME_SIZE];
     uf_answer_number(item, "cover_m", row->cover_m);
     uf_answer_number(item, "thickness_m", row->thickness_m);
     uf_answer_number(item, "beyond_tank_m", row->thickness_m > 0.0 ? row->beyond_m : (double)NAN);
-    uf_answer_text(item, "anchors", uf_option_anchors(design));
+    uf_answer_text(item, "anchors", uf_option_anchors(anchors, sizeof anchors, design));
     uf_answer_text(item, "board_type", row->type != NULL ? row->type->name : NULL);
     uf_answer_number(item, "skirt_m", row->thickness_m > 0.0 ? row->skirt_m : (double)NAN);
     uf_answer_number(item, "lid_m2K_W", row->lid_m2K_W);

@@ -1,7 +1,9 @@
+#include "io/text/message_text.h"
 #include "io/text/quantity.h"
 #include "recommend.h"
 #include "solver/choice/mend.h"
 #include "solver/choice/option.h"
+#include "solver/design/anchor.h"
 #include "solver/design/foam.h"
 
 #include <math.h>
@@ -37,16 +39,15 @@ static void add_board(char *text, size_t size, const struct uf_choice *row, enum
 
 static void add_anchors(char *text, size_t size, const struct uf_case *design, enum uf_units units)
 {
-    const struct uf_anchors *a = &design->anchors;
-    add(text, size, ", anchors %s", uf_option_anchors(design));
-    if (a->deadmen > 0) {
-        add(text, size, " (%zu deadmen %s x %s)", a->deadmen,
-            UF_NUMBER(LENGTH, units, a->deadman_width_m),
-            UF_TEXT(LENGTH, units, a->deadman_height_m));
-    }
-    if (a->has_pad) {
-        add(text, size, " (pad %s x %s, %s thick)", UF_NUMBER(LENGTH, units, a->pad_length_m),
-            UF_TEXT(LENGTH, units, a->pad_width_m), UF_TEXT(LENGTH, units, a->pad_thickness_m));
+    char words[UF_NAME_SIZE];
+    add(text, size, ", anchors %s", uf_option_anchors(words, sizeof words, design));
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        const struct uf_anchor_row *row = uf_anchor_at((enum uf_anchor_kind)i);
+        if (row->body(design).count > 0.0) {
+            struct uf_message said;
+            row->say(&said, design);
+            add(text, size, " (%s)", UF_MESSAGE(units, &said));
+        }
     }
 }
 

@@ -333,7 +333,7 @@ void uf_quantities_show_text(const struct uf_arguments *args,
         show_board(args, quantities);
     }
     uf_show_heading(stdout, "Concrete");
-    uf_show_line(stdout, "deadmen and pad", "%s as designed",
+    uf_show_line(stdout, "anchors", "%s as designed",
                  UF_TEXT(VOLUME, args->units, quantities->pit.concrete_m3));
     if (!isnan(found->ballast_m3)) {
         uf_show_line(stdout, "still to add",

@@ -1,4 +1,5 @@
 #include "plot_private.h"
+#include "solver/design/shape.h"
 
 #include <math.h>
 
@@ -26,7 +27,7 @@ enum uf_status uf_plot_feed_frost(struct uf_gnuplot *plot, const struct uf_resul
     uf_plot_send_series(plot, "without", without, all, &bare, look);
     const size_t deepest = uf_record_coldest(with);
     uf_gnuplot_number(plot, "has_without", without != NULL);
-    uf_gnuplot_number(plot, "has_tank", d->shape != (long)UF_NO_TANK);
+    uf_gnuplot_number(plot, "has_tank", uf_shape_at(d->shape) != NULL);
     uf_gnuplot_number(plot, "deepest", uf_plot_length(look, with->frost_depth_m[deepest]));
     uf_gnuplot_number(plot, "crown", uf_plot_length(look, d->crown_m));
     uf_gnuplot_number(plot, "board_top", uf_plot_length(look, d->board_top_m));

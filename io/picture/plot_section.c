@@ -122,7 +122,7 @@ static void send_design(const struct uf_plot_view *view, const struct uf_result_
                 {"window_top", -WINDOW_ABOVE_M},
                 {"crown", d->crown_m},
                 {"invert", d->invert_m},
-                {"tank_half", d->shape != (long)UF_NO_TANK ? d->half_width_m : (double)NAN},
+                {"tank_half", uf_shape_at(d->shape) != NULL ? d->half_width_m : (double)NAN},
                 {"board_top", d->board_top_m},
                 {"board_bottom", d->board_bottom_m},
                 {"board_half", d->board_half_width_m},

@@ -1,5 +1,6 @@
 #include "result.h"
 
+#include "solver/design/anchor.h"
 #include "solver/design/foam.h"
 #include "solver/design/shape.h"
 #include "solver/run/facts.h"
@@ -54,18 +55,19 @@ static void fill_tank(struct uf_result_design *out, const struct uf_case *c)
 
 static void fill_anchors(struct uf_result_design *out, const struct uf_case *c)
 {
-    const struct uf_anchors *a = &c->anchors;
-    if (a->deadmen > 0) {
-        out->deadmen = (double)a->deadmen;
-        out->deadman_width_m = a->deadman_width_m;
-        out->deadman_height_m = a->deadman_height_m;
-        out->deadman_top_m = uf_dig_deadman_top_m(c);
-        out->deadman_offset_m = uf_dig_deadman_offset_m(c);
+    const struct uf_anchor_body deadmen = uf_anchor_at(UF_ANCHOR_DEADMEN)->body(c);
+    const struct uf_anchor_body pad = uf_anchor_at(UF_ANCHOR_PAD)->body(c);
+    if (deadmen.count > 0.0) {
+        out->deadmen = deadmen.count;
+        out->deadman_width_m = deadmen.width_m;
+        out->deadman_height_m = deadmen.height_m;
+        out->deadman_top_m = deadmen.top_m;
+        out->deadman_offset_m = deadmen.axis_m;
     }
-    if (a->has_pad) {
-        out->pad_half_width_m = a->pad_width_m / 2.0;
-        out->pad_thickness_m = a->pad_thickness_m;
-        out->pad_top_m = out->invert_m + c->burial.bedding_m;
+    if (pad.count > 0.0) {
+        out->pad_half_width_m = pad.width_m / 2.0;
+        out->pad_thickness_m = pad.height_m;
+        out->pad_top_m = pad.top_m;
     }
 }
 

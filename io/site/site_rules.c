@@ -1,4 +1,5 @@
 #include "site_private.h"
+#include "solver/design/anchor.h"
 #include "solver/design/shape.h"
 #include "solver/ground/soil.h"
 #include "solver/weather/surface.h"
@@ -241,10 +242,15 @@ static void check_layers(struct site_reader *reader)
     }
     check_water_year(reader);
     settle_water_year(reader);
-    if (is_given(reader, "anchors.deadmen.unit_weight") &&
-        is_given(reader, "anchors.pad.unit_weight")) {
-        blame_key(reader, "anchors.pad.unit_weight", "one of the two",
-                  "the unit weight of concrete is given twice");
+    int weights = 0;
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        char key[UF_NAME_SIZE];
+        (void)snprintf(key, sizeof key, "%s.unit_weight",
+                       uf_anchor_at((enum uf_anchor_kind)i)->key);
+        weights += is_given(reader, key) ? 1 : 0;
+        if (weights > 1) {
+            blame_key(reader, key, "one of them", "the unit weight of concrete is given twice");
+        }
     }
 }
 

@@ -2,6 +2,7 @@
 
 #include "option.h"
 #include "settle.h"
+#include "solver/design/anchor.h"
 #include "solver/design/foam.h"
 #include "solver/run/facts.h"
 
@@ -52,7 +53,7 @@ static bool is_double(const struct uf_case *site, const struct uf_case *own)
     for (size_t i = 0; i < site->choices.n_anchors; i++) {
         bare = bare || strcmp(site->choices.anchors[i].name, "none") == 0;
     }
-    return bare && own->anchors.least && own->anchors.deadmen == 0 && !own->anchors.has_pad;
+    return bare && own->anchors.least && !uf_anchor_any(own);
 }
 
 /* Takes doubles out. */

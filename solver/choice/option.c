@@ -1,9 +1,11 @@
 #include "option.h"
 
+#include "solver/design/anchor.h"
 #include "solver/design/foam.h"
 
 #include <math.h>
 #include <stddef.h>
+#include <stdio.h>
 #include <string.h>
 
 /* Values that are as good as equal: 2 ft and 0.6096 m are one option. */
@@ -89,11 +91,20 @@ struct uf_case uf_option_design(const struct uf_case *design, const struct uf_ch
     return changed;
 }
 
-const char *uf_option_anchors(const struct uf_case *design)
+const char *uf_option_anchors(char *text, size_t size, const struct uf_case *design)
 {
-    static const char *const words[] = {"none", "deadmen", "pad", "deadmen and pad"};
-    const struct uf_anchors *a = &design->anchors;
-    return a->name[0] != '\0' ? a->name : words[(a->deadmen > 0) + (a->has_pad ? 2 : 0)];
+    (void)snprintf(text, size, "%s", design->anchors.name);
+    for (int i = 0; i < UF_ANCHORS && design->anchors.name[0] == '\0'; i++) {
+        const struct uf_anchor_row *row = uf_anchor_at((enum uf_anchor_kind)i);
+        const size_t used = strlen(text);
+        if (row->body(design).count > 0.0) {
+            (void)snprintf(text + used, size - used, "%s%s", used > 0 ? " and " : "", row->word);
+        }
+    }
+    if (text[0] == '\0') {
+        (void)snprintf(text, size, "none");
+    }
+    return text;
 }
 
 struct uf_option_lists uf_option_lists(const struct uf_case *design)

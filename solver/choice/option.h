@@ -29,6 +29,6 @@ double uf_option_value(const struct uf_choice *row, size_t knob);
 struct uf_case uf_option_design(const struct uf_case *design, const struct uf_choice *row);
 
 /* A word for a design's anchors: the name given, else none, deadmen, pad, deadmen and pad. */
-const char *uf_option_anchors(const struct uf_case *design);
+const char *uf_option_anchors(char *text, size_t size, const struct uf_case *design);
 
 #endif

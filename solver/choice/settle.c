@@ -1,5 +1,6 @@
 #include "settle.h"
 
+#include "solver/design/anchor.h"
 #include "solver/design/foam.h"
 #include "solver/design/tank.h"
 #include "solver/statics/load.h"
@@ -65,39 +66,18 @@ static enum uf_status least_factor(double *out, const struct uf_case *design, bo
     return UF_OK;
 }
 
-/* Two deadmen of that side, or a pad that reaches so far past the tank. */
-static void put_deadmen(struct uf_case *design, double side_m)
-{
-    design->anchors.deadmen = 2;
-    design->anchors.deadman_width_m = design->anchors.deadman_height_m = side_m;
-    design->anchors.deadman_length_m = uf_tank_plan_length_m(&design->tank);
-}
-
-static void put_pad(struct uf_case *design, double rim_m)
-{
-    design->anchors.has_pad = true;
-    design->anchors.pad_width_m = uf_tank_plan_width_m(&design->tank) + 2.0 * rim_m;
-    design->anchors.pad_length_m = uf_tank_plan_length_m(&design->tank) + 2.0 * rim_m;
-    design->anchors.pad_thickness_m = UF_SETTLE_PAD_M;
-}
-
-static const struct {
-    void (*put)(struct uf_case *design, double size_m);
-    double least_m, most_m;
-} kinds[] = {{put_deadmen, 0.1, UF_SETTLE_SIDE_M}, {put_pad, 0.0, UF_SETTLE_RIM_M}};
-
 /* The smallest size of a kind that is enough, in whole steps; *enough false: none is. */
 static enum uf_status fit(struct uf_case *out, bool *enough, const struct uf_case *bare,
-                          size_t kind, bool sure, struct uf_error *err)
+                          const struct uf_anchor_row *row, bool sure, struct uf_error *err)
 {
-    const long last = lround((kinds[kind].most_m - kinds[kind].least_m) / UF_SETTLE_STEP_M);
+    const long last = lround((row->most_m - row->least_m) / UF_SETTLE_STEP_M);
     long low = -1, high = last + 1; /* low fails, high is enough */
     *enough = false;
     while (high - low > 1) {
         const long at = high > last ? last : (low + high) / 2;
         double factor = 0.0;
         struct uf_case trial = *bare;
-        kinds[kind].put(&trial, kinds[kind].least_m + UF_SETTLE_STEP_M * (double)at);
+        row->put(&trial, row->least_m + UF_SETTLE_STEP_M * (double)at);
         const enum uf_status status = least_factor(&factor, &trial, sure, err);
         if (status != UF_OK) {
             return status;
@@ -136,8 +116,7 @@ static enum uf_status settle_anchors(struct uf_case *design, bool sure, struct u
     struct uf_anchors *anchors = &bare.anchors;
     double factor = 0.0, least = INFINITY;
     const long straps = lround(ceil(uf_tank_plan_length_m(&design->tank) / UF_SETTLE_STRAPS_M));
-    anchors->deadmen = 0;
-    anchors->has_pad = false;
+    uf_anchor_clear(anchors);
     if (anchors->straps == 0) {
         anchors->straps = straps > 2 ? (size_t)straps : 2;
     }
@@ -149,11 +128,11 @@ static enum uf_status settle_anchors(struct uf_case *design, bool sure, struct u
     }
     best = bare;
     best.anchors.straps = 0;
-    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0] && status == UF_OK; i++) {
+    for (int i = 0; i < UF_ANCHORS && status == UF_OK; i++) {
         struct uf_case trial = bare;
         bool enough = false, priced = false;
         double cost = INFINITY;
-        status = fit(&trial, &enough, &bare, i, sure, err);
+        status = fit(&trial, &enough, &bare, uf_anchor_at((enum uf_anchor_kind)i), sure, err);
         if (status == UF_OK && enough) {
             status = price(&cost, &priced, &trial, err);
         }
@@ -172,7 +151,7 @@ enum uf_status uf_settle(struct uf_case *design, bool sure, struct uf_error *err
     if (design->board.least) {
         status = settle_board(design, err);
     }
-    if (design->anchors.least && design->tank.shape != UF_NO_TANK && status == UF_OK) {
+    if (design->anchors.least && uf_case_has_tank(design) && status == UF_OK) {
         status = settle_anchors(design, sure, err);
     }
     return status;

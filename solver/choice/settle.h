@@ -8,8 +8,8 @@
 
 /* board.least: the weakest of the XPS types (all of one conductivity) whose use by uf_load is at
    most 1 here; the strongest where none carries the load.
-   anchors.least: two deadmen of square section beside the tank, as long as its plan, or a pad under
-   it, whichever costs less with its pit (without prices: takes less concrete), just so large that
+   anchors.least: of the kinds of anchor (two deadmen as long as the tank's plan, a pad under it) the
+   one that costs least with its pit (without prices: takes less concrete), just so large that
    the factor of safety against flotation is limits.uplift_factor; none where it is met without.
    sure: in every sensitivity case too (drier soil is lighter). Sizes are rounded up to
    UF_SETTLE_STEP_M. Where no size is enough the anchors stay out, and the limit says so.
@@ -17,9 +17,6 @@
 enum uf_status uf_settle(struct uf_case *design, bool sure, struct uf_error *err);
 
 #define UF_SETTLE_STEP_M   0.01 /* of sizes */
-#define UF_SETTLE_SIDE_M   1.5  /* largest side of a deadman */
-#define UF_SETTLE_RIM_M    2.0  /* farthest a pad reaches past the tank */
-#define UF_SETTLE_PAD_M    0.2  /* thickness of a pad; common practice, no source */
 #define UF_SETTLE_STRAPS_M 1.5  /* a strap each so far along the tank, two at least; the same */
 
 #endif

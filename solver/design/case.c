@@ -1,5 +1,6 @@
 #include "case.h"
 
+#include "anchor.h"
 #include "shape.h"
 #include "solver/base/constants.h"
 #include "tank.h"
@@ -121,8 +122,7 @@ double uf_case_half_width_m(const struct uf_case *design)
 
 bool uf_case_untied(const struct uf_case *design)
 {
-    const struct uf_anchors *anchors = &design->anchors;
-    return anchors->straps == 0 && (anchors->deadmen > 0 || anchors->has_pad);
+    return design->anchors.straps == 0 && uf_anchor_any(design);
 }
 
 bool uf_case_profile_ends_above(const struct uf_case *design)

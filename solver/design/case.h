@@ -162,6 +162,14 @@ struct uf_board {
    made in steps of 25 mm; from memory). */
 #define UF_NOMINAL_INCH_M 0.025
 
+/* Kinds of anchor: the C word and that of its file, solver/design/anchor_<word>.c. */
+#define UF_ANCHOR_LIST(X)                                                                          \
+    X(DEADMEN, deadmen)                                                                            \
+    X(PAD, pad)
+#define UF_ANCHOR_WORD(WORD, name) UF_ANCHOR_##WORD,
+enum uf_anchor_kind { UF_ANCHOR_LIST(UF_ANCHOR_WORD) UF_ANCHORS };
+#undef UF_ANCHOR_WORD
+
 struct uf_anchors {
     char name[UF_NAME_SIZE]; /* of one among choices.anchors; "" */
     bool least;              /* sized to the required factor at least cost: settle.h */
@@ -290,9 +298,10 @@ double uf_case_board_half_width_m(const struct uf_case *design);
 /* Is there a measured profile whose lowest point lies above the section's bottom? */
 bool uf_case_profile_ends_above(const struct uf_case *design);
 
-/* Does the design have board at all (present and thicker than nothing)? */
 /* Are there anchors, but no straps from the tank to them? */
 bool uf_case_untied(const struct uf_case *design);
+
+/* Does the design have board at all (present and thicker than nothing)? */
 bool uf_case_has_board(const struct uf_case *design);
 
 /* Depth of the outlet or suction intake: of a probe named so ("outlet", "suction", "intake") that

@@ -1,38 +1,21 @@
 #include "dig.h"
 
+#include "anchor.h"
 #include "solver/base/constants.h"
 #include "tank.h"
 
 #include <math.h>
 
-double uf_dig_deadman_offset_m(const struct uf_case *design)
-{
-    if (!isnan(design->anchors.deadman_offset_m)) {
-        return design->anchors.deadman_offset_m;
-    }
-    return uf_case_half_width_m(design) + 0.5 * design->anchors.deadman_width_m;
-}
-
-double uf_dig_deadman_top_m(const struct uf_case *design)
-{
-    return isnan(design->anchors.deadman_top_m) ? uf_case_invert_m(design)
-                                                : design->anchors.deadman_top_m;
-}
-
 /* Widens and deepens the floor for the anchors. */
 static void hold_anchors(struct uf_dig *dig, const struct uf_case *design)
 {
-    const struct uf_anchors *anchors = &design->anchors;
-    if (anchors->has_pad) {
-        dig->across_m = fmax(dig->across_m, 0.5 * anchors->pad_width_m);
-        dig->along_m = fmax(dig->along_m, 0.5 * anchors->pad_length_m);
-        dig->floor_m += anchors->pad_thickness_m;
-    }
-    if (anchors->deadmen > 0) {
-        const double edge_m = uf_dig_deadman_offset_m(design) + 0.5 * anchors->deadman_width_m;
-        dig->across_m = fmax(dig->across_m, edge_m);
-        dig->along_m = fmax(dig->along_m, 0.5 * anchors->deadman_length_m);
-        dig->floor_m = fmax(dig->floor_m, uf_dig_deadman_top_m(design) + anchors->deadman_height_m);
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        const struct uf_anchor_body body = uf_anchor_at((enum uf_anchor_kind)i)->body(design);
+        if (body.count > 0.0) {
+            dig->across_m = fmax(dig->across_m, body.axis_m + 0.5 * body.width_m);
+            dig->along_m = fmax(dig->along_m, 0.5 * body.length_m);
+            dig->floor_m = fmax(dig->floor_m, body.top_m + body.height_m);
+        }
     }
 }
 
@@ -148,23 +131,6 @@ double uf_dig_skirt_m3(const struct uf_case *design)
                                      : 0.0;
 }
 
-static double concrete_m3(const struct uf_case *design, double top_m, double bottom_m)
-{
-    const struct uf_anchors *anchors = &design->anchors;
-    double sum_m3 = 0.0;
-    if (anchors->deadmen > 0) {
-        const double from_m = uf_dig_deadman_top_m(design);
-        sum_m3 += (double)anchors->deadmen * anchors->deadman_width_m * anchors->deadman_length_m *
-                  overlap_m(top_m, bottom_m, from_m, from_m + anchors->deadman_height_m);
-    }
-    if (anchors->has_pad) {
-        const double from_m = uf_case_invert_m(design) + design->burial.bedding_m;
-        sum_m3 += anchors->pad_length_m * anchors->pad_width_m *
-                  overlap_m(top_m, bottom_m, from_m, from_m + anchors->pad_thickness_m);
-    }
-    return sum_m3;
-}
-
 static double foam_m3(const struct uf_case *design, double top_m, double bottom_m)
 {
     const double beyond_m = design->board.beyond_tank_m, skirt_m = design->board.skirt_m;
@@ -188,8 +154,8 @@ double uf_dig_solids_m3(const struct uf_case *design, double top_m, double botto
     const double invert_m = uf_case_invert_m(design);
     return uf_tank_submerged_m3(&design->tank, invert_m - top_m) -
            uf_tank_submerged_m3(&design->tank, invert_m - bottom_m) +
-           uf_dig_risers_m3(design, top_m, bottom_m) + concrete_m3(design, top_m, bottom_m) +
-           foam_m3(design, top_m, bottom_m);
+           uf_dig_risers_m3(design, top_m, bottom_m) +
+           uf_anchor_between_m3(design, top_m, bottom_m) + foam_m3(design, top_m, bottom_m);
 }
 
 enum uf_dig_soil uf_dig_soil_at(const struct uf_dig *dig, const struct uf_burial *burial,

@@ -46,9 +46,4 @@ enum uf_dig_soil { UF_DIG_NATIVE, UF_DIG_FILL, UF_DIG_BEDDING };
 enum uf_dig_soil uf_dig_soil_at(const struct uf_dig *dig, const struct uf_burial *burial,
                                 double x_m, double depth_m);
 
-/* Axis of a deadman from the tank's axis, and the depth of its top, as given or by default (just
-   outside the tank, level with the invert); m. */
-double uf_dig_deadman_offset_m(const struct uf_case *design);
-double uf_dig_deadman_top_m(const struct uf_case *design);
-
 #endif

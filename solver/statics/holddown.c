@@ -2,6 +2,7 @@
 
 #include "flotation.h"
 #include "solver/base/constants.h"
+#include "solver/design/anchor.h"
 #include "solver/design/dig.h"
 #include "solver/design/shape.h"
 #include "solver/design/tank.h"
@@ -114,31 +115,19 @@ static enum uf_status add_board(struct uf_holddown *out, const struct place *at,
     return UF_OK;
 }
 
-/* Plan area of one deadman outside the tank's shadow. */
-static double deadman_clear_m2(const struct uf_case *design)
-{
-    const struct uf_anchors *anchors = &design->anchors;
-    const double axis_m = uf_dig_deadman_offset_m(design);
-    const double half_m = uf_case_half_width_m(design);
-    const double under_m = overlap_m(axis_m - 0.5 * anchors->deadman_width_m,
-                                     axis_m + 0.5 * anchors->deadman_width_m, -half_m, half_m);
-    const double along_m = fmin(anchors->deadman_length_m, uf_tank_plan_length_m(&design->tank));
-    return anchors->deadman_width_m * anchors->deadman_length_m - under_m * along_m;
-}
-
-/* An anchor: n bodies of concrete with a flat top, each width x length in plan about an axis
-   beside the tank's, and the soil over their clear area outside the tank's shadow. */
+/* An anchor: its bodies, and the soil over their clear area outside the tank's footprint. */
 struct anchor {
-    const char *name, *soil_name, *foam_name;
-    double count, axis_m, width_m, length_m, clear_m2, top_m, height_m;
+    const struct uf_anchor_row *row;
+    struct uf_anchor_body body;
+    double clear_m2;
 };
 
 /* Plan area of one anchor's body within a rectangle about the tank's middle. */
 static double within_m2(const struct anchor *anchor, double half_m, double length_m)
 {
-    return overlap_m(anchor->axis_m - 0.5 * anchor->width_m, anchor->axis_m + 0.5 * anchor->width_m,
-                     -half_m, half_m) *
-           fmax(0.0, fmin(anchor->length_m, length_m));
+    return overlap_m(anchor->body.axis_m - 0.5 * anchor->body.width_m,
+                     anchor->body.axis_m + 0.5 * anchor->body.width_m, -half_m, half_m) *
+           fmax(0.0, fmin(anchor->body.length_m, length_m));
 }
 
 /* The clear area over an anchor by how deep foam hangs there: none, slab, slab and skirt. */
@@ -153,7 +142,7 @@ static void covers_of(struct cover covers[3], const struct anchor *anchor,
     const double half_m = uf_case_board_half_width_m(design);
     const double length_m = uf_tank_plan_length_m(&design->tank) + 2.0 * board->beyond_tank_m;
     const double rim_m = board->skirt_m > 0.0 ? board->thickness_m : 0.0;
-    const double under_m2 = anchor->width_m * anchor->length_m - anchor->clear_m2;
+    const double under_m2 = anchor->body.width_m * anchor->body.length_m - anchor->clear_m2;
     const double all_m2 = fmax(0.0, within_m2(anchor, half_m, length_m) - under_m2);
     const double slab_m2 = fmin(
         all_m2, fmax(0.0, within_m2(anchor, half_m - rim_m, length_m - 2.0 * rim_m) - under_m2));
@@ -167,7 +156,7 @@ static enum uf_status add_cover(struct uf_holddown *out, const struct place *at,
                                 const struct anchor *anchor, struct uf_error *err)
 {
     const struct uf_case *design = at->design;
-    const struct uf_column_span over = {at->fill_m, anchor->top_m, at->water_m};
+    const struct uf_column_span over = {at->fill_m, anchor->body.top_m, at->water_m};
     const bool board = board_lies(at);
     const double foam_top_m = board ? uf_case_board_top_m(design) : 0.0;
     struct cover covers[3] = {{anchor->clear_m2, 0.0}};
@@ -179,8 +168,8 @@ static enum uf_status add_cover(struct uf_holddown *out, const struct place *at,
     for (size_t i = 0; i < 3; i++) {
         struct uf_column column;
         struct uf_column_weight weight;
-        const double area_m2 = anchor->count * covers[i].area_m2;
-        const double foot_m = fmin(anchor->top_m, foam_top_m + covers[i].foam_m);
+        const double area_m2 = anchor->body.count * covers[i].area_m2;
+        const double foot_m = fmin(anchor->body.top_m, foam_top_m + covers[i].foam_m);
         uf_column_build(&column, design, at->soils, covers[i].foam_m);
         const enum uf_status status = uf_column_prism(&weight, &column, &over, area_m2, err);
         if (status != UF_OK) {
@@ -194,10 +183,10 @@ static enum uf_status add_cover(struct uf_holddown *out, const struct place *at,
         wet_m3 += area_m2 * overlap_m(foam_top_m, foot_m, at->water_m, INFINITY);
     }
     if (sum.volume_m3 > 0.0) {
-        add_part(out, anchor->soil_name, &sum, false);
+        add_part(out, anchor->row->soil, &sum, false);
     }
     if (foam_m3 > 0.0) {
-        add_foam(out, at, anchor->foam_name, foam_m3, wet_m3);
+        add_foam(out, at, anchor->row->foam, foam_m3, wet_m3);
     }
     return UF_OK;
 }
@@ -205,71 +194,34 @@ static enum uf_status add_cover(struct uf_holddown *out, const struct place *at,
 static enum uf_status add_anchor(struct uf_holddown *out, const struct place *at,
                                  const struct anchor *anchor, struct uf_error *err)
 {
-    const double bottom_m = anchor->top_m + anchor->height_m;
-    const double area_m2 = anchor->count * anchor->width_m * anchor->length_m;
-    add_solid(out, anchor->name, area_m2 * anchor->height_m,
-              area_m2 * overlap_m(anchor->top_m, bottom_m, at->water_m, INFINITY),
+    const double bottom_m = anchor->body.top_m + anchor->body.height_m;
+    const double area_m2 = anchor->body.count * anchor->body.width_m * anchor->body.length_m;
+    add_solid(out, anchor->row->word, area_m2 * anchor->body.height_m,
+              area_m2 * overlap_m(anchor->body.top_m, bottom_m, at->water_m, INFINITY),
               at->design->anchors.concrete_N_m3);
     return add_cover(out, at, anchor, err);
 }
 
-static enum uf_status add_deadmen(struct uf_holddown *out, const struct place *at,
+/* All kinds; the soil over them counts outside the tank's footprint, which has its own. */
+static enum uf_status add_anchors(struct uf_holddown *out, const struct place *at,
                                   struct uf_error *err)
 {
-    const struct uf_anchors *anchors = &at->design->anchors;
-    if (anchors->deadmen == 0) {
-        return UF_OK;
+    enum uf_status status = UF_OK;
+    for (int i = 0; i < UF_ANCHORS && status == UF_OK; i++) {
+        const struct uf_anchor_row *row = uf_anchor_at((enum uf_anchor_kind)i);
+        struct anchor anchor = {.row = row, .body = row->body(at->design)};
+        const double area_m2 = anchor.body.width_m * anchor.body.length_m;
+        if (!(anchor.body.count > 0.0)) {
+            continue;
+        }
+        if (!(area_m2 > 0.0) || !(anchor.body.height_m > 0.0) || !(anchor.body.top_m >= 0.0)) {
+            return uf_fail_key(err, UF_E_INPUT, row->key, UF_PLAIN("a size is missing"),
+                               UF_PLAIN(row->allowed));
+        }
+        anchor.clear_m2 = area_m2 - row->under_m2(at->design);
+        status = add_anchor(out, at, &anchor, err);
     }
-    const struct anchor anchor = {.name = "deadmen",
-                                  .soil_name = "soil over deadmen",
-                                  .foam_name = "board over deadmen",
-                                  .count = (double)anchors->deadmen,
-                                  .axis_m = uf_dig_deadman_offset_m(at->design),
-                                  .width_m = anchors->deadman_width_m,
-                                  .length_m = anchors->deadman_length_m,
-                                  .clear_m2 = deadman_clear_m2(at->design),
-                                  .top_m = uf_dig_deadman_top_m(at->design),
-                                  .height_m = anchors->deadman_height_m};
-    if (!(anchor.width_m * anchor.length_m > 0.0) || !(anchor.height_m > 0.0) ||
-        !(anchor.top_m >= 0.0)) {
-        return uf_fail_key(
-            err, UF_E_INPUT, "anchors.deadmen", UF_PLAIN("a size is missing"),
-            UF_PLAIN("width, height and length, all above zero, and a top below grade"));
-    }
-    return add_anchor(out, at, &anchor, err);
-}
-
-/* The pad lies under the bedding; the soil over its rim counts, its part under the tank
-   is the tank's own shadow. Where the pad is smaller than the tank's plan in one
-   direction, the tank is taken as the rectangle around it. */
-static enum uf_status add_pad(struct uf_holddown *out, const struct place *at, struct uf_error *err)
-{
-    const struct uf_anchors *anchors = &at->design->anchors;
-    const struct uf_tank *tank = &at->design->tank;
-    if (!anchors->has_pad) {
-        return UF_OK;
-    }
-    const double area_m2 = anchors->pad_length_m * anchors->pad_width_m;
-    if (!(area_m2 > 0.0) || !(anchors->pad_thickness_m > 0.0)) {
-        return uf_fail_key(err, UF_E_INPUT, "anchors.pad", UF_PLAIN("a size is missing"),
-                           UF_PLAIN("length, width and thickness, all above zero"));
-    }
-    const double length_m = uf_tank_plan_length_m(tank), width_m = uf_tank_plan_width_m(tank);
-    const bool covers = anchors->pad_length_m >= length_m && anchors->pad_width_m >= width_m;
-    const double under_m2 =
-        covers ? uf_tank_plan_area_m2(tank)
-               : fmin(anchors->pad_length_m, length_m) * fmin(anchors->pad_width_m, width_m);
-    const struct anchor anchor = {.name = "pad",
-                                  .soil_name = "soil over pad",
-                                  .foam_name = "board over pad",
-                                  .count = 1.0,
-                                  .width_m = anchors->pad_width_m,
-                                  .length_m = anchors->pad_length_m,
-                                  .clear_m2 = area_m2 - under_m2,
-                                  .top_m =
-                                      uf_case_invert_m(at->design) + at->design->burial.bedding_m,
-                                  .height_m = anchors->pad_thickness_m};
-    return add_anchor(out, at, &anchor, err);
+    return status;
 }
 
 static void sum_up(struct uf_holddown *out)
@@ -333,7 +285,7 @@ enum uf_status uf_holddown_filled(struct uf_holddown *out, const struct uf_case 
 {
     typedef enum uf_status add_function(struct uf_holddown *, const struct place *,
                                         struct uf_error *);
-    static add_function *const adders[] = {add_shadow, add_board, add_deadmen, add_pad};
+    static add_function *const adders[] = {add_shadow, add_board, add_anchors};
     const struct place at = {
         .design = design, .soils = soils, .water_m = water_m, .fill_m = fill_m};
     const double mass_kg = design->tank.empty_mass_kg;

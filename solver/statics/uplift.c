@@ -1,6 +1,7 @@
 #include "uplift.h"
 
 #include "solver/base/constants.h"
+#include "solver/design/anchor.h"
 #include "solver/design/dig.h"
 #include "solver/design/shape.h"
 #include "solver/design/tank.h"
@@ -80,53 +81,55 @@ enum uf_status uf_uplift_least_cover(double *out_m, const struct uf_case *design
 }
 
 /* Does the required factor hold with square deadmen of this side? */
-static enum uf_status holds_with(bool *holds, struct uf_case *trial,
-                                 const struct uf_column_soils *soils, double side_m, size_t count,
+static enum uf_status holds_with(bool *holds, const struct uf_case *design,
+                                 const struct uf_column_soils *soils, double side_m,
                                  struct uf_error *err)
 {
-    trial->anchors.deadmen = side_m > 0.0 ? count : 0;
-    trial->anchors.deadman_width_m = trial->anchors.deadman_height_m = side_m;
-    return holds_at(holds, trial, soils, trial->burial.cover_m, err);
+    const struct uf_anchor_row *deadmen = uf_anchor_at(UF_ANCHOR_DEADMEN);
+    struct uf_case trial = *design;
+    if (side_m > 0.0) {
+        deadmen->put(&trial, side_m);
+    } else {
+        deadmen->clear(&trial.anchors);
+    }
+    return holds_at(holds, &trial, soils, trial.burial.cover_m, err);
 }
 
 enum uf_status uf_uplift_deadman_side(double *out_m, const struct uf_case *design,
                                       const struct uf_column_soils *soils, struct uf_error *err)
 {
-    struct uf_case trial = *design;
-    const size_t count = design->anchors.deadmen > 0 ? design->anchors.deadmen : 2;
     double fails_m = 0.0, holds_m = UF_UPLIFT_WIDEST_M;
     bool holds = false;
     *out_m = NAN;
-    if (design->anchors.deadmen == 0) {
-        trial.anchors.deadman_length_m = uf_tank_plan_length_m(&design->tank);
-    }
-    enum uf_status status = holds_with(&holds, &trial, soils, 0.0, count, err);
+    enum uf_status status = holds_with(&holds, design, soils, 0.0, err);
     if (status == UF_OK && holds) {
         *out_m = 0.0;
         return UF_OK;
     }
-    status = status == UF_OK ? holds_with(&holds, &trial, soils, holds_m, count, err) : status;
+    status = status == UF_OK ? holds_with(&holds, design, soils, holds_m, err) : status;
     if (status != UF_OK || !holds) {
         return status;
     }
     for (int i = 0; i < 60 && status == UF_OK; i++) {
         const double middle_m = 0.5 * (fails_m + holds_m);
-        status = holds_with(&holds, &trial, soils, middle_m, count, err);
+        status = holds_with(&holds, design, soils, middle_m, err);
         *(holds ? &holds_m : &fails_m) = middle_m;
     }
     *out_m = holds_m;
     return status;
 }
 
-/* Leg angle of the straps: tangent to a round tank, from the edge of any other. Anchors
-   are the deadmen, else the pad's edge or what lies straight under the tank's side. */
+/* Leg angle of the straps: tangent to a round tank, from the edge of any other, down to the first
+   kind of anchor, or to what lies straight under the tank's side. */
 static double leg_angle_rad(const struct uf_case *design)
 {
     const double half_m = uf_case_half_width_m(design);
-    const bool deadmen = design->anchors.deadmen > 0;
-    const double x_m = deadmen ? uf_dig_deadman_offset_m(design) : half_m;
-    const double pad_top_m = uf_case_invert_m(design) + design->burial.bedding_m;
-    const double anchor_m = deadmen ? uf_dig_deadman_top_m(design) : pad_top_m;
+    double x_m = half_m, anchor_m = uf_case_invert_m(design) + design->burial.bedding_m;
+    for (int i = UF_ANCHORS - 1; i >= 0; i--) {
+        const struct uf_anchor_body body = uf_anchor_at((enum uf_anchor_kind)i)->body(design);
+        x_m = body.count > 0.0 ? body.tie_m : x_m;
+        anchor_m = body.count > 0.0 ? body.top_m : anchor_m;
+    }
     if (uf_shape_is_round(&design->tank)) {
         const double centre_m = uf_case_crown_m(design) + half_m;
         return uf_flotation_leg_angle_rad(half_m, x_m, anchor_m - centre_m);
@@ -148,7 +151,7 @@ static struct uf_uplift_straps straps_of(const struct uf_case *design,
     const struct uf_anchors *anchors = &design->anchors;
     const double factor = design->limits.uplift_factor;
     struct uf_uplift_straps straps = {NAN, NAN, NAN, NAN, NAN, NAN};
-    if (anchors->straps == 0 && anchors->deadmen == 0 && !anchors->has_pad) {
+    if (anchors->straps == 0 && !uf_anchor_any(design)) {
         return straps;
     }
     const struct uf_holddown_part tank = part_of(balance, "tank");

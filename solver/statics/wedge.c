@@ -2,7 +2,7 @@
 
 #include "holddown.h"
 #include "solver/base/constants.h"
-#include "solver/design/dig.h"
+#include "solver/design/anchor.h"
 
 #include <math.h>
 
@@ -72,42 +72,31 @@ enum uf_status uf_wedge(struct uf_wedge *out, const struct uf_case *design,
                         const struct uf_column_soils *soils, double water_m, double angle_rad,
                         struct uf_error *err)
 {
-    const struct uf_anchors *anchors = &design->anchors;
     struct uf_holddown balance;
-    struct load deadmen = {0}, pad = {0};
     *out = (struct uf_wedge){.angle_rad = angle_rad};
     if (!(angle_rad >= 0.0 && angle_rad < 1.4)) {
         return uf_fail_key(err, UF_E_RANGE, "anchors.wedge_angle", UF_PLAIN("is out of range"),
                            UF_PLAIN("0 to 80 degrees from the vertical"));
     }
     enum uf_status status = uf_holddown_at(&balance, design, soils, water_m, err);
-    const double half_m = uf_case_half_width_m(design), slope = tan(angle_rad);
-    if (status == UF_OK && anchors->deadmen > 0) {
-        const struct side side = {.outer_m = uf_dig_deadman_offset_m(design) +
-                                             0.5 * anchors->deadman_width_m,
-                                  .shadow_m = half_m,
-                                  .top_m = uf_dig_deadman_top_m(design),
-                                  .length_m = (double)anchors->deadmen * anchors->deadman_length_m,
-                                  .slope = slope};
-        status = weigh(&deadmen, design, soils, &side, water_m, err);
+    double holds_N = balance.submerged_N, lifts_N = balance.uplift_N;
+    for (int i = 0; i < UF_ANCHORS && status == UF_OK; i++) {
+        const struct uf_anchor_row *row = uf_anchor_at((enum uf_anchor_kind)i);
+        const struct uf_anchor_body body = row->body(design);
+        const struct side side = {.outer_m = body.axis_m + 0.5 * body.width_m,
+                                  .shadow_m = uf_case_half_width_m(design),
+                                  .top_m = body.top_m,
+                                  .length_m = body.count * row->sides * body.length_m,
+                                  .slope = tan(angle_rad)};
+        struct load load = {0};
+        if (body.count > 0.0) {
+            status = weigh(&load, design, soils, &side, water_m, err);
+        }
+        out->soil_N[i] = load.soil_N;
+        out->soil_m3[i] = load.soil_m3;
+        holds_N += load.soil_N + load.foam_N;
+        lifts_N += load.lift_N;
     }
-    if (status == UF_OK && anchors->has_pad) {
-        const struct side side = {.outer_m = 0.5 * anchors->pad_width_m,
-                                  .shadow_m = half_m,
-                                  .top_m = uf_case_invert_m(design) + design->burial.bedding_m,
-                                  .length_m = 2.0 * anchors->pad_length_m,
-                                  .slope = slope};
-        status = weigh(&pad, design, soils, &side, water_m, err);
-    }
-    out->deadmen_N = deadmen.soil_N;
-    out->deadmen_m3 = deadmen.soil_m3;
-    out->pad_N = pad.soil_N;
-    out->pad_m3 = pad.soil_m3;
-    out->factor = NAN;
-    if (balance.uplift_N > 0.0) {
-        out->factor =
-            (balance.submerged_N + deadmen.soil_N + deadmen.foam_N + pad.soil_N + pad.foam_N) /
-            (balance.uplift_N + deadmen.lift_N + pad.lift_N);
-    }
+    out->factor = balance.uplift_N > 0.0 ? holds_N / lifts_N : (double)NAN;
     return status;
 }

@@ -13,8 +13,8 @@
 
 struct uf_wedge {
     double angle_rad;
-    double deadmen_N, pad_N; /* submerged weight of the wedges */
-    double deadmen_m3, pad_m3;
+    double soil_N[UF_ANCHORS]; /* buoyant weight of the wedges at each kind of anchor */
+    double soil_m3[UF_ANCHORS];
     double factor; /* factor_submerged with them; NAN where nothing lifts */
 };
 

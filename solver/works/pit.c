@@ -1,6 +1,7 @@
 #include "pit.h"
 
 #include "solver/base/constants.h"
+#include "solver/design/anchor.h"
 #include "solver/design/tank.h"
 
 #include <math.h>
@@ -69,15 +70,11 @@ static double soil_m3(const struct uf_pit *pit, const struct uf_case *design, do
 static void set_volumes(struct uf_pit *out, const struct uf_case *design)
 {
     const struct uf_burial *burial = &design->burial;
-    const struct uf_anchors *a = &design->anchors;
     const double fill_m = out->dig.fill_top_m, invert_m = out->dig.invert_m;
     const double around_m3 = soil_m3(out, design, fill_m, invert_m);
     const double bed_m3 = soil_m3(out, design, invert_m, out->depth_m);
     const bool bed = burial->has_backfill || burial->has_bedding_soil;
-    out->concrete_m3 = a->deadmen > 0 ? (double)a->deadmen * a->deadman_width_m *
-                                            a->deadman_height_m * a->deadman_length_m
-                                      : 0.0;
-    out->concrete_m3 += a->has_pad ? a->pad_length_m * a->pad_width_m * a->pad_thickness_m : 0.0;
+    out->concrete_m3 = uf_anchor_m3(design);
     out->excavation_m3 = uf_dig_volume_m3(&out->dig, 0.0, out->depth_m);
     out->displaced_m3 = uf_tank_volume_m3(&design->tank) + uf_dig_risers_m3(design, 0.0, INFINITY);
     out->bedding_m3 = bed ? bed_m3 : 0.0;

@@ -36,10 +36,11 @@ Test(wedge, beside_the_tank)
     const struct uf_wedge got = at(30.0);
     const double area_m2 = 0.5 * 3.6 * 3.6 * tan(UF_PI / 6.0);
     struct uf_holddown balance;
-    near(got.deadmen_m3, 2.0 * 5.0 * area_m2, 1e-9, "volume");
-    near(got.deadmen_N, 10000.0 * got.deadmen_m3, 1e-6, "weight");
+    near(got.soil_m3[UF_ANCHOR_DEADMEN], 2.0 * 5.0 * area_m2, 1e-9, "volume");
+    near(got.soil_N[UF_ANCHOR_DEADMEN], 10000.0 * got.soil_m3[UF_ANCHOR_DEADMEN], 1e-6, "weight");
     cr_assert_eq(uf_holddown_at(&balance, &design, &soils, 0.0, NULL), UF_OK);
-    near(got.factor, (balance.submerged_N + got.deadmen_N) / balance.uplift_N, 1e-12, "factor");
+    near(got.factor, (balance.submerged_N + got.soil_N[UF_ANCHOR_DEADMEN]) / balance.uplift_N,
+         1e-12, "factor");
     near(at(0.0).factor, balance.factor_submerged, 1e-12, "no angle, no wedge");
 }
 
@@ -48,8 +49,9 @@ Test(wedge, clipped_at_the_shadow)
 {
     design.anchors.deadman_offset_m = 0.45; /* outer edge at 0.6, shadow to 1.2 */
     const double slope = tan(UF_PI / 6.0), past_m = 3.6 * slope - 0.6;
-    near(at(30.0).deadmen_m3, 10.0 * 0.5 * past_m * past_m / slope, 1e-9, "clipped");
-    near(at(5.0).deadmen_m3, 0.0, 0.0, "never leaves it");
+    near(at(30.0).soil_m3[UF_ANCHOR_DEADMEN], 10.0 * 0.5 * past_m * past_m / slope, 1e-9,
+         "clipped");
+    near(at(5.0).soil_m3[UF_ANCHOR_DEADMEN], 0.0, 0.0, "never leaves it");
 }
 
 Test(wedge, pad_on_its_long_sides)
@@ -60,7 +62,7 @@ Test(wedge, pad_on_its_long_sides)
     design.anchors.pad_width_m = 3.4;
     design.anchors.pad_thickness_m = 0.2;
     design.burial.bedding_m = 0.3;
-    near(at(45.0).pad_m3, 2.0 * 7.0 * 0.5 * 3.9 * 3.9, 1e-9, "two sides");
+    near(at(45.0).soil_m3[UF_ANCHOR_PAD], 2.0 * 7.0 * 0.5 * 3.9 * 3.9, 1e-9, "two sides");
 }
 
 /* Deadmen end at 1.5 m, board at 2.1 m, 0.15 to 0.25 m over the crown: foam in the wedge is
@@ -76,10 +78,10 @@ Test(wedge, foam_in_a_wedge_is_no_soil)
     design.board.density_kg_m3 = 30.0;
     const struct uf_wedge got = at(30.0);
     const double foam_m3 = 2.0 * 5.0 * 0.6 * 0.1;
-    near(bare.deadmen_m3 - got.deadmen_m3, foam_m3, 1e-9, "foam");
+    near(bare.soil_m3[UF_ANCHOR_DEADMEN] - got.soil_m3[UF_ANCHOR_DEADMEN], foam_m3, 1e-9, "foam");
     cr_assert_eq(uf_holddown_at(&balance, &design, &soils, 0.0, NULL), UF_OK);
     near(got.factor,
-         (balance.submerged_N + got.deadmen_N + foam_m3 * 30.0 * UF_GRAVITY_M_S2) /
+         (balance.submerged_N + got.soil_N[UF_ANCHOR_DEADMEN] + foam_m3 * 30.0 * UF_GRAVITY_M_S2) /
              (balance.uplift_N + 9810.0 * foam_m3),
          1e-12, "factor");
 }

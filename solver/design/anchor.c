@@ -1,0 +1,58 @@
+#include "anchor.h"
+
+#include <math.h>
+
+#define DECLARE(WORD, name) extern const struct uf_anchor_row uf_anchor_##name;
+UF_ANCHOR_LIST(DECLARE)
+#undef DECLARE
+
+#define ENTRY(WORD, name) [UF_ANCHOR_##WORD] = &uf_anchor_##name,
+static const struct uf_anchor_row *const rows[] = {UF_ANCHOR_LIST(ENTRY)};
+#undef ENTRY
+
+const struct uf_anchor_row *uf_anchor_at(enum uf_anchor_kind kind)
+{
+    return rows[kind];
+}
+
+bool uf_anchor_any(const struct uf_case *design)
+{
+    bool any = false;
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        any = any || rows[i]->body(design).count > 0.0;
+    }
+    return any;
+}
+
+void uf_anchor_clear(struct uf_anchors *anchors)
+{
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        rows[i]->clear(anchors);
+    }
+}
+
+double uf_anchor_m3(const struct uf_case *design)
+{
+    double sum_m3 = 0.0;
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        const struct uf_anchor_body body = rows[i]->body(design);
+        if (body.count > 0.0) {
+            sum_m3 += body.count * body.width_m * body.height_m * body.length_m;
+        }
+    }
+    return sum_m3;
+}
+
+double uf_anchor_between_m3(const struct uf_case *design, double top_m, double bottom_m)
+{
+    double sum_m3 = 0.0;
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        const struct uf_anchor_body body = rows[i]->body(design);
+        const double height_m =
+            fmin(bottom_m, body.top_m + body.height_m) - fmax(top_m, body.top_m);
+        if (body.count > 0.0) {
+            sum_m3 += body.count * body.width_m * body.length_m * fmax(0.0, height_m);
+        }
+    }
+    return sum_m3;
+}

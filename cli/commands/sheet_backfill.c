@@ -1,5 +1,6 @@
 #include "io/text/quantity.h"
 #include "sheet.h"
+#include "solver/design/anchor.h"
 #include "solver/design/shape.h"
 #include "solver/ground/soil.h"
 #include "solver/statics/backfill.h"
@@ -121,11 +122,6 @@ static bool has_diameter(const struct uf_site *site)
     return uf_shape_is_round(&site->design.tank) || uf_shape_is_radial(&site->design.tank);
 }
 
-static bool has_anchors(const struct uf_site *site)
-{
-    return site->design.anchors.deadmen > 0 || site->design.anchors.has_pad;
-}
-
 /* The table's head: columns that the design has no use for are left out. */
 static void write_head(struct uf_report *report, const struct uf_site *site,
                        const struct uf_backfill *table, enum uf_units units)
@@ -143,7 +139,7 @@ static void write_head(struct uf_report *report, const struct uf_site *site,
     if (has_diameter(site)) {
         columns[n++] = (struct uf_report_column){"inside diameter within", 'l'};
     }
-    if (has_anchors(site)) {
+    if (uf_anchor_any(&site->design)) {
         columns[n++] = (struct uf_report_column){"tie-down", 'l'};
     }
     columns[n++] = (struct uf_report_column){"initials", 'l'};
@@ -175,7 +171,7 @@ static void write_rows(struct uf_report *report, const struct uf_site *site,
         if (has_diameter(site)) {
             write_diameter(report, site, row, units);
         }
-        if (has_anchors(site)) {
+        if (uf_anchor_any(&site->design)) {
             uf_report_cell(report, "%s", strap_state(&site->design, row));
         }
         uf_report_cell(report, "______");

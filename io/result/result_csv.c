@@ -2,6 +2,7 @@
 
 #include "result_private.h"
 #include "solver/base/calendar.h"
+#include "solver/design/shape.h"
 
 #include <math.h>
 #include <string.h>
@@ -175,7 +176,7 @@ static void write_fields(FILE *out, const struct uf_result *result,
 {
     const struct uf_record *r = result->record;
     const struct told length = told_of("m", asked->units), degree = told_of("degC", asked->units);
-    const bool tank = result->design.shape != (long)UF_NO_TANK;
+    const bool tank = uf_shape_at(result->design.shape) != NULL;
     static const char *const places[] = {"undisturbed", "axis"};
     head(out, result, "temperature and ice at depths, at the end of a day, local standard time");
     (void)fputs(

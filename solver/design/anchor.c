@@ -24,6 +24,18 @@ bool uf_anchor_any(const struct uf_case *design)
     return any;
 }
 
+double uf_anchor_bedding_foot_m(const struct uf_case *design, double floor_m)
+{
+    double foot_m = floor_m;
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        const struct uf_anchor_body body = rows[i]->body(design);
+        if (rows[i]->under_bedding && body.count > 0.0) {
+            foot_m = fmin(foot_m, body.top_m);
+        }
+    }
+    return foot_m;
+}
+
 void uf_anchor_clear(struct uf_anchors *anchors)
 {
     for (int i = 0; i < UF_ANCHORS; i++) {

@@ -40,6 +40,9 @@ const struct uf_anchor_row *uf_anchor_at(enum uf_anchor_kind kind);
 /* Is there an anchor of any kind? */
 bool uf_anchor_any(const struct uf_case *design);
 
+/* Depth at which the bedding begins: the pit's floor, or the top of what lies under the bedding. */
+double uf_anchor_bedding_foot_m(const struct uf_case *design, double floor_m);
+
 /* Takes all kinds out of a design. */
 void uf_anchor_clear(struct uf_anchors *anchors);
 

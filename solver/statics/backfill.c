@@ -1,5 +1,6 @@
 #include "backfill.h"
 
+#include "solver/design/anchor.h"
 #include "solver/design/tank.h"
 
 #include <math.h>
@@ -104,7 +105,7 @@ static enum uf_status add_tank(struct uf_backfill *out, const struct uf_case *de
     struct uf_backfill_row row = {
         .kind = UF_BACKFILL_SET, .top_m = invert_m, .bottom_m = invert_m, .has_tank = true};
     enum uf_status status = add_row(out, &row, err);
-    if (status == UF_OK && (design->anchors.deadmen > 0 || design->anchors.has_pad)) {
+    if (status == UF_OK && uf_anchor_any(design)) {
         row.kind = UF_BACKFILL_STRAPPED;
         row.held = true;
         status = add_row(out, &row, err);
@@ -117,8 +118,7 @@ static enum uf_status weigh(struct uf_backfill *out, const struct uf_case *desig
 {
     struct uf_case loose = *design;
     enum uf_status status = UF_OK;
-    loose.anchors.deadmen = 0;
-    loose.anchors.has_pad = false;
+    uf_anchor_clear(&loose.anchors);
     for (size_t i = 0; i < out->n && status == UF_OK; i++) {
         struct uf_backfill_row *row = &out->rows[i];
         row->stage.fill_m = row->top_m;
@@ -136,9 +136,8 @@ enum uf_status uf_backfill(struct uf_backfill *out, const struct uf_case *design
                            const struct uf_backfill_input *input, struct uf_error *err)
 {
     const struct uf_dig dig = uf_dig_of(design);
-    const double foot_m =
-        dig.floor_m - (design->anchors.has_pad ? design->anchors.pad_thickness_m : 0.0);
-    const bool anchored = design->anchors.deadmen > 0 || design->anchors.has_pad;
+    const double foot_m = uf_anchor_bedding_foot_m(design, dig.floor_m);
+    const bool anchored = uf_anchor_any(design);
     double levels_m[ZONES];
     struct uf_backfill_row zone = {.bottom_m = foot_m};
     enum uf_status status = UF_OK;

@@ -296,17 +296,16 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
     if (!isnan(d->ground.water_winter_m)) {
         soft[n_soft++] = d->ground.water_winter_m;
     }
-    struct uf_grid_axis axis = {
-        .start_m = d->surface.measured_depth_m,
-        .end_m = d->grid.depth_m,
-        .zones = zones,
-        .n_zones = 2,
-        .hard = hard,
-        .n_hard = n_hard,
-        .soft = soft,
-        .n_soft = n_soft,
-        .growth = 1.5,
-        .largest_m = 4.0};
+    struct uf_grid_axis axis = {.start_m = d->surface.measured_depth_m,
+                                .end_m = d->grid.depth_m,
+                                .zones = zones,
+                                .n_zones = 2,
+                                .hard = hard,
+                                .n_hard = n_hard,
+                                .soft = soft,
+                                .n_soft = n_soft,
+                                .growth = 1.5,
+                                .largest_m = 4.0};
     axis.n_hard += thin_layers(hard + n_hard, d, &axis);
     return uf_grid_edges(edges, n, &axis, err);
 }

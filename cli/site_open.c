@@ -3,6 +3,7 @@
 #include "cli/tell/faults.h"
 #include "command.h"
 #include "io/text/show.h"
+#include "solver/choice/settle.h"
 
 int uf_site_open(struct uf_site **out, struct uf_column_soils *soils,
                  const struct uf_arguments *args)
@@ -19,8 +20,11 @@ int uf_site_open(struct uf_site **out, struct uf_column_soils *soils,
         code = uf_faults_site(args, path, &faults);
     } else if (status != UF_OK) {
         code = uf_faults_error(args, path, &err);
-    } else if (soils != NULL) {
-        status = uf_column_soils(soils, &(*out)->design, &err);
+    } else {
+        status = uf_settle(&(*out)->design, true, &err);
+        if (status == UF_OK && soils != NULL) {
+            status = uf_column_soils(soils, &(*out)->design, &err);
+        }
         code = status == UF_OK ? UF_EXIT_DONE : uf_faults_error(args, path, &err);
     }
     uf_site_faults_clear(&faults);

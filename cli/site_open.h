@@ -5,7 +5,8 @@
 #include "options.h"
 #include "solver/statics/column.h"
 
-/* The site file of a command and its soils weighed, faults told to the person.
+/* The site file of a command, what it leaves to `least` settled (settle.h; recommend settles it once
+   more for each option), and its soils weighed; faults told to the person.
    UF_EXIT_DONE: *out is the caller's to free with uf_site_free. Else the exit code to end
    with, and *out is NULL. soils may be NULL where they are not wanted. */
 int uf_site_open(struct uf_site **out, struct uf_column_soils *soils,

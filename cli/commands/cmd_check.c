@@ -1,6 +1,7 @@
 #include "check.h"
 #include "cli/command.h"
 #include "cli/site_open.h"
+#include "cli/tell/assumed.h"
 #include "cli/tell/faults.h"
 #include "io/text/show.h"
 #include "solver/base/name.h"
@@ -127,6 +128,7 @@ static enum uf_status answer(struct findings *found, struct uf_check *check, cJS
 {
     bool ok = true;
     uf_answer_text(out, "name", check->site->design.name);
+    uf_assumed_answer(out, &check->site->design, true);
     for (size_t i = 0; i < N_TOPICS; i++) {
         if (found->fates[i] == ASKED) {
             check->answer = cJSON_CreateObject();
@@ -166,6 +168,7 @@ static enum uf_status show(struct findings *found, struct uf_check *check, struc
         [NO_DATA] = "-", [FAILED] = "NOT CHECKED", [MET] = "met", [NOT_MET] = "NOT MET"};
     static const struct uf_show_column columns[] = {{"topic", 'l'}, {"limits", 'l'}, {"", 'l'}};
     uf_site_open_heading(check->args, check->site, "Check of the design");
+    uf_assumed_show(&check->site->design, true, check->args->units);
     for (size_t i = 0; i < N_TOPICS; i++) {
         if (found->fates[i] == ASKED) {
             uf_show_heading(stdout, topics[i]->doc);

@@ -1,6 +1,7 @@
 #include "cli/command.h"
 #include "cli/jobs.h"
 #include "cli/tell/answer.h"
+#include "cli/tell/assumed.h"
 #include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
 #include "cli/tell/spent.h"
@@ -56,6 +57,7 @@ static void show(const struct uf_arguments *args, const struct uf_site_run *run,
     struct uf_show_table *table = uf_show_table_create(columns, 4);
     uf_compare_show_facts(table, uf_facts, b, a, args->units, args->verbose);
     uf_show_heading(stdout, run->site->design.name);
+    uf_assumed_show(&run->site->design, true, args->units);
     uf_show_line(stdout, "winter", "%s", UF_MESSAGE(args->units, &run->weather->text));
     (void)putchar('\n');
     uf_show_table_print(stdout, table);
@@ -79,6 +81,7 @@ static enum uf_status tell(const struct uf_arguments *args, const struct uf_site
     }
     cJSON *answer = cJSON_CreateObject();
     uf_answer_text(answer, "name", run->site->design.name);
+    uf_assumed_answer(answer, &run->site->design, true);
     uf_answer_text(answer, "winter", run->weather->text.text);
     uf_outcome_answer(uf_answer_object(answer, "with_board"), &jobs[WITH].design,
                       &jobs[WITH].summary, args->verbose);

@@ -1,5 +1,6 @@
 #include "cli/command.h"
 #include "cli/site_open.h"
+#include "cli/tell/assumed.h"
 #include "cli/tell/faults.h"
 #include "cli/tell/quantities_show.h"
 #include "sheet.h"
@@ -13,10 +14,15 @@ static enum uf_status write_sheet(const struct uf_arguments *args, const struct 
                                   struct uf_error *err)
 {
     struct uf_report *report = NULL;
+    struct uf_assumed assumed;
     if (args->field) {
         return uf_sheet_field(args->output, site, args->units, err);
     }
     enum uf_status status = uf_report_create(&report, site->design.name, "Installation sheet", err);
+    uf_assumed(&assumed, &site->design, true, args->units);
+    for (size_t i = 0; status == UF_OK && i < assumed.n; i++) {
+        uf_report_paragraph(report, "%s", assumed.lines[i]);
+    }
     if (status == UF_OK) {
         status = uf_sheet_sections(report, site, args->units, true, err);
     }
@@ -31,6 +37,7 @@ static int tell(const struct uf_arguments *args, const struct uf_quantities_foun
 {
     if (args->json) {
         cJSON *answer = cJSON_CreateObject();
+        uf_assumed_answer(answer, &found->site->design, true);
         uf_answer_text(answer, "sheet", args->output);
         uf_quantities_show_answer(uf_answer_object(answer, "quantities"), found);
         uf_sheet_backfill_answer(answer, found->site);
@@ -38,6 +45,7 @@ static int tell(const struct uf_arguments *args, const struct uf_quantities_foun
     }
     if (!args->quiet) {
         uf_site_open_heading(args, found->site, "Pit and quantities");
+        uf_assumed_show(&found->site->design, true, args->units);
         uf_quantities_show_text(args, found);
         if (args->output != NULL) {
             (void)printf("\n%s: %s\n", args->field ? "Field record" : "Installation sheet",

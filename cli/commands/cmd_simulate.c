@@ -1,6 +1,7 @@
 #include "cli/command.h"
 #include "cli/jobs.h"
 #include "cli/tell/answer.h"
+#include "cli/tell/assumed.h"
 #include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
 #include "cli/tell/spent.h"
@@ -73,6 +74,7 @@ static enum uf_status tell(const struct simulation *s, const struct uf_arguments
     if (args->json) {
         cJSON *answer = cJSON_CreateObject();
         uf_answer_text(answer, "name", design->name);
+        uf_assumed_answer(answer, design, true);
         uf_answer_text(answer, "winter", s->run.weather->text.text);
         uf_outcome_answer(answer, design, &s->jobs[0].summary, args->verbose);
         uf_outcome_answer_limits(answer, &s->verdict);
@@ -86,6 +88,7 @@ static enum uf_status tell(const struct simulation *s, const struct uf_arguments
     char words[900];
     uf_outcome_words(words, sizeof words, design, &s->jobs[0].summary, &s->verdict, args->units);
     uf_show_heading(stdout, design->name[0] != '\0' ? design->name : "The run");
+    uf_assumed_show(design, true, args->units);
     uf_show_text(stdout, 0, words);
     (void)putchar('\n');
     uf_show_line(stdout, "winter", "%s", UF_MESSAGE(args->units, &s->run.weather->text));

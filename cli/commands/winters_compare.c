@@ -1,5 +1,6 @@
 #include "cli/command.h"
 #include "cli/recommend/recommend.h"
+#include "cli/tell/assumed.h"
 #include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
 #include "cli/tell/remarks.h"
@@ -84,6 +85,7 @@ static void show(struct uf_winters *const both[2], const struct uf_site_run *run
     static const char *const labels[2] = {"with board", "without board"};
     char text[300];
     uf_show_heading(stdout, run->site->design.name);
+    uf_assumed_show(&run->site->design, true, args->units);
     (void)snprintf(text, sizeof text,
                    "With its board the design meets every limit in %zu of %zu winters, "
                    "without it in %zu.",
@@ -128,6 +130,7 @@ static enum uf_status tell(struct uf_winters *const both[2], const struct uf_sit
     }
     cJSON *answer = cJSON_CreateObject();
     uf_answer_text(answer, "name", run->site->design.name);
+    uf_assumed_answer(answer, &run->site->design, true);
     uf_answer_text(answer, "winter", HOW);
     uf_winters_answer(uf_answer_object(answer, "with_board"), both[WITH], args->verbose);
     uf_winters_answer(uf_answer_object(answer, "without_board"), both[WITHOUT], args->verbose);

@@ -1,4 +1,5 @@
 #include "cli/command.h"
+#include "cli/tell/assumed.h"
 #include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
 #include "cli/tell/spent.h"
@@ -113,11 +114,13 @@ static enum uf_status tell(const struct uf_winters *w, const struct uf_arguments
     if (args->json) {
         cJSON *answer = cJSON_CreateObject();
         uf_answer_text(answer, "name", w->design.name);
+        uf_assumed_answer(answer, &w->design, true);
         uf_answer_text(answer, "winter", HOW);
         uf_winters_answer(answer, w, args->verbose);
         return uf_answer_print(answer, err);
     }
     uf_show_heading(stdout, w->design.name[0] != '\0' ? w->design.name : "The run");
+    uf_assumed_show(&w->design, true, args->units);
     show_sentence(w, args->units);
     (void)putchar('\n');
     uf_show_line(stdout, "winter", "%s", HOW);

@@ -1,6 +1,7 @@
 #include "recommend_report.h"
 
 #include "cli/commands/sheet.h"
+#include "cli/tell/assumed.h"
 #include "cli/tell/outcome.h"
 #include "io/picture/plot.h"
 #include "io/text/message_text.h"
@@ -37,6 +38,11 @@ static void write_question(const struct uf_recommend_page *page)
         isfinite(d->limits.greatest_cover_m)
             ? ""
             : "No greatest cover from the tank's manufacturer was given: the shell is unchecked.");
+    struct uf_assumed assumed;
+    uf_assumed(&assumed, d, false, page->units);
+    for (size_t i = 0; i < assumed.n; i++) {
+        uf_report_paragraph(page->report, "%s", assumed.lines[i]);
+    }
     for (size_t i = 0; page->r->shown >= 0 && i < uf_limit_count; i++) {
         const struct uf_limit *limit = &uf_limits[i];
         const struct uf_verdict *verdict = &page->r->choices->rows[page->r->shown].verdict;

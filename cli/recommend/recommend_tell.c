@@ -1,5 +1,6 @@
 #include "cli/folder.h"
 #include "cli/tell/answer.h"
+#include "cli/tell/assumed.h"
 #include "cli/tell/outcome.h"
 #include "cli/tell/spent.h"
 #include "io/text/message_text.h"
@@ -106,6 +107,7 @@ static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_a
 {
     cJSON *answer = cJSON_CreateObject();
     uf_answer_text(answer, "name", r->run.site->design.name);
+    uf_assumed_answer(answer, &r->run.site->design, false);
     uf_answer_text(answer, "winter", r->run.weather->text.text);
     cJSON *list = uf_answer_array(answer, "choices");
     for (size_t i = 0; i < r->choices->n; i++) {
@@ -252,6 +254,7 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r, const struct uf_a
         return answer_all(r, args, folder, err);
     }
     uf_show_heading(stdout, r->run.site->design.name);
+    uf_assumed_show(&r->run.site->design, false, args->units);
     /* The answer first; how sure it is after the choices. */
     const size_t first = r->sure_from > 0 ? r->sure_from : r->n_why;
     for (size_t i = 0; i < first; i++) {

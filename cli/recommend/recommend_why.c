@@ -303,9 +303,6 @@ void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *arg
     } else {
         say_none(r, args->units);
     }
-    if (!design->ground.highest_given) {
-        say(r, "groundwater.highest was not given: flotation is judged with the water at grade.");
-    }
     say_not_run(r);
     r->sure_from = r->n_why;
     say_variants(r, args->units);

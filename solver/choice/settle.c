@@ -51,7 +51,8 @@ static enum uf_status least_factor(double *out, const struct uf_case *design, bo
         struct uf_case trial = *design;
         struct uf_column_soils soils;
         struct uf_holddown balance;
-        if (i > 0 && !uf_variants[i - 1].apply(&trial)) {
+        if (i > 0 && ((design->sensitivity.left_out >> (i - 1) & 1UL) != 0 ||
+                      !uf_variants[i - 1].apply(&trial))) {
             continue;
         }
         enum uf_status status = uf_column_soils(&soils, &trial, err);

@@ -11,7 +11,7 @@
    anchors.least: of the kinds of anchor (two deadmen as long as the tank's plan, a pad under it) the
    one that costs least with its pit (without prices: takes less concrete), just so large that
    the factor of safety against flotation is limits.uplift_factor; none where it is met without.
-   sure: in every sensitivity case too (drier soil is lighter). Sizes are rounded up to
+   sure: in every sensitivity case that is not left out too (drier soil is lighter). Sizes are rounded up to
    UF_SETTLE_STEP_M. Where no size is enough the anchors stay out, and the limit says so.
    Errors: those of uplift, load and pit. */
 enum uf_status uf_settle(struct uf_case *design, bool sure, struct uf_error *err);

@@ -108,3 +108,23 @@ Test(cmd_check, a_site_without_a_tank)
     cr_expect(strstr(got.text, "give a tank") != NULL, "%s", got.text);
     program_forget(&got);
 }
+
+/* The grade that stands for a level, and what `least` came to, are told first, and the check stands on
+   them: what fails without anchors holds with the least of them. */
+Test(cmd_check, least_is_settled_and_told)
+{
+    struct program_answer got =
+        program_run_on("check --json --set anchors=least", BURIED, "flotation");
+    cr_assert_not_null(got.json, "%s", got.text);
+    cr_expect_eq(got.code, 0, "%s", got.text);
+    const cJSON *assumed = cJSON_GetObjectItem(got.json, "assumed");
+    cr_assert_eq(cJSON_GetArraySize(assumed), 2, "%s", got.text);
+    cr_expect(strstr(cJSON_GetArrayItem(assumed, 0)->valuestring, "at grade") != NULL);
+    cr_expect(strstr(cJSON_GetArrayItem(assumed, 1)->valuestring, "deadmen") != NULL ||
+              strstr(cJSON_GetArrayItem(assumed, 1)->valuestring, "pad") != NULL);
+    program_forget(&got);
+    got = program_run("sheet", BURIED);
+    const char *said = strstr(got.text, "with the water at grade");
+    cr_expect(said != NULL && said - got.text < 300, "in the first lines: %s", got.text);
+    program_forget(&got);
+}

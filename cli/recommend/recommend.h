@@ -3,6 +3,7 @@
 
 #include "cli/commands/winters.h"
 #include "cli/site_run.h"
+#include "cli/tell/answer.h"
 #include "io/result/result.h"
 #include "solver/choice/robust.h"
 #include "solver/run/facts.h"
@@ -96,6 +97,10 @@ const char *uf_recommend_mend(char *text, size_t size, const struct uf_recommend
    it but its cost. Returns text. */
 const char *uf_recommend_against(char *text, size_t size, const struct uf_recommend *r, size_t row,
                                  enum uf_units units);
+/* recommend_neighbours.c: why not the cheaper one next to it, for each. No pick: nothing. */
+void uf_recommend_neighbours_answer(cJSON *answer, const struct uf_recommend *r);
+void uf_recommend_neighbours_show(const struct uf_recommend *r, const struct uf_arguments *args);
+
 /* A limit's margin with its unit, for a sentence; returns text. */
 const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
                                 enum uf_units units);

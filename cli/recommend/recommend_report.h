@@ -19,6 +19,7 @@ void uf_recommend_report_picture(const struct uf_recommend_page *page, const cha
 
 /* recommend_report_choices.c */
 void uf_recommend_report_choices(const struct uf_recommend_page *page);
+void uf_recommend_report_neighbours(const struct uf_recommend_page *page);
 void uf_recommend_report_how_sure(const struct uf_recommend_page *page);
 
 /* recommend_report_winter.c */

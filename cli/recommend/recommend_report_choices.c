@@ -125,6 +125,7 @@ void uf_recommend_report_choices(const struct uf_recommend_page *page)
         write_choice(page, i);
     }
     write_not_run(page);
+    uf_recommend_report_neighbours(page);
     write_margins(page);
 }
 

@@ -120,6 +120,7 @@ static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_a
     uf_answer_bool(answer, "nominal", args->nominal);
     answer_measure(answer, r);
     answer_prices(answer, r);
+    uf_recommend_neighbours_answer(answer, r);
     cJSON *why = uf_answer_array(answer, "why");
     for (size_t i = 0; i < r->n_why; i++) {
         (void)cJSON_AddItemToArray(why, cJSON_CreateString(r->why[i]));
@@ -276,6 +277,7 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r, const struct uf_a
         uf_winters_show(r->winters, args, false);
     }
     if (args->verbose) {
+        uf_recommend_neighbours_show(r, args);
         show_spent(r);
     }
     (void)putchar('\n');

@@ -119,8 +119,8 @@ const char *uf_recommend_against(char *text, size_t size, const struct uf_recomm
 {
     const struct uf_choice *option = &r->choices->rows[row];
     const size_t g = option->verdict.governs;
-    const struct uf_variant *broken = uf_robust_broken(r->robust, row);
-    char words[160], margin[64], mend[400];
+    struct uf_robust_against why;
+    char words[160], margin[64], wanted[64], mend[400];
     text[0] = '\0';
     if (!option->buildable) {
         add(text, size, "%s", uf_recommend_governs_words(option));
@@ -129,11 +129,18 @@ const char *uf_recommend_against(char *text, size_t size, const struct uf_recomm
             uf_recommend_margin(margin, sizeof margin, g, -option->verdict.margin[g], units));
         (void)uf_recommend_mend(mend, sizeof mend, r, row, units);
         add(text, size, "%s%s", mend[0] != '\0' ? "; " : "", mend);
-    } else if (option->trial == UF_CHOICE_FRAGILE && broken != NULL) {
-        add(text, size, "a limit is not met if %s",
-            uf_recommend_variant_words(words, sizeof words, r, broken));
-    } else if (option->trial == UF_CHOICE_FRAGILE) {
-        add(text, size, "a margin in the design case is below the model's own error");
+    } else if (uf_robust_against(&why, r->robust, row)) {
+        const enum uf_quantity kind = uf_quantity_kind_difference(why.quantity);
+        if (why.wanted > 0.0) {
+            add(text, size, "%s: margin %s, less than the model's own error of %s",
+                uf_limits[why.limit].label,
+                uf_quantity_small(margin, sizeof margin, kind, units, why.margin),
+                uf_quantity_small(wanted, sizeof wanted, kind, units, why.wanted));
+        } else {
+            add(text, size, "%s misses by %s if %s", uf_limits[why.limit].label,
+                uf_quantity_small(margin, sizeof margin, kind, units, -why.margin),
+                uf_recommend_variant_words(words, sizeof words, r, why.variant));
+        }
     }
     return text;
 }

@@ -4,22 +4,6 @@
 #include "settle.h"
 
 #include <math.h>
-#include <string.h>
-
-/* In how many values two options differ; without board its extension and skirt do not count. */
-static size_t differences(const struct uf_choices_result *c, size_t a, size_t b)
-{
-    const struct uf_choice *one = &c->rows[a], *other = &c->rows[b];
-    const bool boards = one->thickness_m > 0.0 && other->thickness_m > 0.0;
-    size_t n = 0;
-    for (size_t k = 0; k < UF_OPTION_NUMBERS; k++) {
-        const double x = uf_option_value(one, k), y = uf_option_value(other, k);
-        const bool of_board = k == 2 || k == 3;
-        n += (boards || !of_board) && (x < y || x > y) ? 1 : 0;
-    }
-    n += boards && one->type != other->type ? 1 : 0;
-    return n + (one->anchors_at != other->anchors_at ? 1 : 0);
-}
 
 enum uf_status uf_mend(struct uf_mend *out, const struct uf_choices_result *choices, size_t row,
                        struct uf_error *err)
@@ -44,7 +28,7 @@ enum uf_status uf_mend(struct uf_mend *out, const struct uf_choices_result *choi
         out->type = status == UF_OK && with.load.board_use <= 1.0 ? trial.board.row : NULL;
     }
     for (size_t i = 0; i < choices->n; i++) {
-        if (choices->rows[i].ok && differences(choices, row, i) == 1 &&
+        if (choices->rows[i].ok && uf_option_differences(failing, &choices->rows[i], NULL) == 1 &&
             (out->row < 0 ||
              uf_choice_better(&choices->rows[i], &choices->rows[out->row], choices->priced))) {
             out->row = (long)i;

@@ -26,6 +26,17 @@ static const struct {
 };
 enum { BEYOND = 2, SKIRT, LID, FILL, TYPE, ANCHORS };
 
+const struct uf_option_words uf_option_words[UF_OPTION_KNOBS] = {
+    {"cover", "shallower", "deeper"},
+    {"thickness", "thinner board", "thicker board"},
+    {"beyond_tank", "board that extends less", "board that extends further"},
+    {"skirt", "shorter skirt", "longer skirt"},
+    {"lid", "less insulated lid", "better insulated lid"},
+    {"backfill", "less backfill over the crown", "more backfill over the crown"},
+    {"board_type", "weaker board", "stronger board"},
+    {"anchors", "other anchors", "other anchors"},
+};
+
 static double *value_of(struct uf_choice *row, size_t knob)
 {
     return (double *)(void *)((char *)row + knobs[knob].value);
@@ -34,6 +45,30 @@ static double *value_of(struct uf_choice *row, size_t knob)
 double uf_option_value(const struct uf_choice *row, size_t knob)
 {
     return *(const double *)(const void *)((const char *)row + knobs[knob].value);
+}
+
+static bool unlike(double a, double b)
+{
+    return a < b || a > b;
+}
+
+size_t uf_option_differences(const struct uf_choice *a, const struct uf_choice *b, size_t *knob)
+{
+    const bool boards = a->thickness_m > 0.0 && b->thickness_m > 0.0;
+    size_t n = 0;
+    for (size_t k = 0; k < UF_OPTION_KNOBS; k++) {
+        const bool of_board = k == BEYOND || k == SKIRT || k == TYPE;
+        const bool differs = k == TYPE      ? a->type != b->type
+                             : k == ANCHORS ? a->anchors_at != b->anchors_at
+                                            : unlike(uf_option_value(a, k), uf_option_value(b, k));
+        if (differs && (boards || !of_board)) {
+            n++;
+            if (knob != NULL) {
+                *knob = k;
+            }
+        }
+    }
+    return n;
 }
 
 struct uf_choice uf_option_own(const struct uf_case *design)

@@ -7,6 +7,14 @@
 
 #define UF_OPTION_NUMBERS 6 /* cover, thickness, extension, skirt, lid, backfill */
 #define UF_OPTION_KNOBS   (UF_OPTION_NUMBERS + 2) /* the board's type and the anchors too */
+#define UF_OPTION_TYPE    UF_OPTION_NUMBERS
+#define UF_OPTION_ANCHORS (UF_OPTION_NUMBERS + 1)
+
+/* The knobs in words: the key of what is varied, and what a lower and a higher value is. */
+struct uf_option_words {
+    const char *key, *less, *more;
+};
+extern const struct uf_option_words uf_option_words[UF_OPTION_KNOBS];
 
 /* The values of each knob, each once; the design's own where none are listed. */
 struct uf_option_lists {
@@ -24,6 +32,10 @@ bool uf_option_row(struct uf_choice *row, const struct uf_option_lists *lists,
 /* The design's own values as a row, and one of its first six values. */
 struct uf_choice uf_option_own(const struct uf_case *design);
 double uf_option_value(const struct uf_choice *row, size_t knob);
+
+/* In how many knobs two rows differ, and (knob may be NULL) the last of them; without board its
+   extension, skirt and type do not count. */
+size_t uf_option_differences(const struct uf_choice *a, const struct uf_choice *b, size_t *knob);
 
 /* The design with the row's values; probes given from the crown or invert move along. */
 struct uf_case uf_option_design(const struct uf_case *design, const struct uf_choice *row);

@@ -12,24 +12,8 @@
 bool uf_robust_spare(const struct uf_case *design, const struct uf_summary *summary,
                      const struct uf_verdict *verdict)
 {
-    const struct uf_sensitivity *spare = &design->sensitivity;
-    if (!verdict->ok) {
-        return false;
-    }
-    for (size_t k = 0; k < uf_limit_count; k++) {
-        if (strcmp(uf_limit_unit(&uf_limits[k]), "K") == 0 &&
-            verdict->margin[k] < spare->temperature_K) {
-            return false;
-        }
-    }
-    for (size_t i = 0; i < design->n_pipes; i++) {
-        const struct uf_pipe *pipe = &design->pipes[i];
-        if (!pipe->under_board && summary->frost_undisturbed_m + spare->depth_m >
-                                      pipe->depth_m - 0.5 * pipe->diameter_m) {
-            return false;
-        }
-    }
-    return true;
+    struct uf_robust_against why;
+    return verdict->ok && uf_robust_against_spare(&why, design, summary, verdict);
 }
 
 /* The design with the case's change; false: it changes nothing, or is switched off. */
@@ -331,20 +315,30 @@ enum uf_status uf_robust_look(struct uf_robust *r, size_t row, struct uf_error *
     return status;
 }
 
+bool uf_robust_judge(struct uf_verdict *out, const struct uf_robust *r,
+                     const struct uf_case *design, size_t v, const struct uf_summary *summary)
+{
+    struct uf_case trial;
+    return change(&trial, r, design, v) && judge(out, &trial, summary, NULL) == UF_OK;
+}
+
+const struct uf_summary *uf_robust_summary(const struct uf_robust *r, size_t cell)
+{
+    return cell < UF_ROBUST_IDLE && r->choices->bank.jobs[cell].done
+               ? &r->choices->bank.jobs[cell].summary
+               : NULL;
+}
+
 size_t uf_robust_cases(struct uf_robust_case *out, const struct uf_robust *r, size_t row)
 {
     size_t n = 0;
     for (size_t v = 0; v < UF_VARIANTS; v++) {
-        const size_t cell = r->cells[row * UF_VARIANTS + v];
-        struct uf_case trial;
-        if (cell >= UF_ROBUST_IDLE || !r->choices->bank.jobs[cell].done ||
-            !change(&trial, r, &r->choices->designs[row], v)) {
-            continue;
+        const struct uf_summary *summary = uf_robust_summary(r, r->cells[row * UF_VARIANTS + v]);
+        if (summary != NULL) {
+            out[n].row = &uf_variants[v];
+            out[n].water_degC = uf_limit_water_degC(summary);
+            n += uf_robust_judge(&out[n].verdict, r, &r->choices->designs[row], v, summary);
         }
-        const struct uf_summary *summary = &r->choices->bank.jobs[cell].summary;
-        out[n].row = &uf_variants[v];
-        out[n].water_degC = uf_limit_water_degC(summary);
-        n += judge(&out[n].verdict, &trial, summary, NULL) == UF_OK ? 1 : 0;
     }
     return n;
 }
@@ -368,11 +362,6 @@ size_t uf_robust_decisive(const struct uf_verdict *design, const struct uf_robus
         }
     }
     return found[found[1] < uf_limit_count ? 1 : 0];
-}
-
-const struct uf_variant *uf_robust_broken(const struct uf_robust *r, size_t row)
-{
-    return r->broken[row];
 }
 
 const struct uf_robust_measure *uf_robust_measure(const struct uf_robust *r)

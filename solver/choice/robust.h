@@ -62,8 +62,27 @@ size_t uf_robust_cases(struct uf_robust_case *out, const struct uf_robust *robus
 size_t uf_robust_decisive(const struct uf_verdict *design, const struct uf_robust_case *cases,
                           size_t n);
 
-/* Which case broke a fragile row; NULL: the allowance, or not fragile. */
-const struct uf_variant *uf_robust_broken(const struct uf_robust *robust, size_t row);
+/* robust_against.c: what speaks against a row. */
+struct uf_robust_against {
+    const struct uf_variant *variant; /* the case that fails; NULL: the design case */
+    size_t limit;                     /* index into uf_limits */
+    double margin;                    /* below wanted */
+    double wanted;                    /* the model's own error; 0: the limit itself is missed */
+    enum uf_quantity quantity; /* of both: the limit's, or a length where a pipe's frost is meant */
+};
+/* false: nothing does but its price, or the row cannot be built at all. */
+bool uf_robust_against(struct uf_robust_against *out, const struct uf_robust *robust, size_t row);
+
+/* Rows one step away from a row in one value, and better by their price (uf_choice_better): the next
+   lower and the next higher number, the next weaker and the next stronger board, other anchors. */
+struct uf_robust_neighbour {
+    size_t row, knob; /* option.h */
+    bool less;        /* the neighbour's value is the lower one */
+};
+#define UF_ROBUST_NEIGHBOURS 40
+/* out [UF_ROBUST_NEIGHBOURS]; returns how many. */
+size_t uf_robust_against_neighbours(struct uf_robust_neighbour *out,
+                                    const struct uf_choices_result *choices, size_t row);
 
 const struct uf_robust_measure *uf_robust_measure(const struct uf_robust *robust);
 
@@ -72,5 +91,8 @@ const struct uf_robust_measure *uf_robust_measure(const struct uf_robust *robust
    sensitivity.depth between the frost and its upper side. */
 bool uf_robust_spare(const struct uf_case *design, const struct uf_summary *summary,
                      const struct uf_verdict *verdict);
+/* The same of a row that meets every limit; *why: what is least spared. */
+bool uf_robust_against_spare(struct uf_robust_against *why, const struct uf_case *design,
+                             const struct uf_summary *summary, const struct uf_verdict *verdict);
 
 #endif

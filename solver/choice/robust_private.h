@@ -31,4 +31,13 @@ struct uf_robust {
 enum uf_status uf_robust_try(struct uf_robust *robust, struct uf_robust_trial *trial,
                              struct uf_error *err);
 
+/* Verdict of a case of a design, by statics alone where summary is NULL; false: the case changes
+   nothing there, or statics cannot be weighed. */
+bool uf_robust_judge(struct uf_verdict *out, const struct uf_robust *robust,
+                     const struct uf_case *design, size_t variant,
+                     const struct uf_summary *summary);
+
+/* What came of a cell's run; NULL: not run. */
+const struct uf_summary *uf_robust_summary(const struct uf_robust *robust, size_t cell);
+
 #endif

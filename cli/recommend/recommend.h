@@ -26,7 +26,8 @@ enum {
 struct uf_recommend {
     struct uf_site_run run;
     struct uf_choices_result *choices;
-    long shown; /* row looked at closely: the pick, or the nearest */
+    size_t asked, runs; /* heat runs that the options asked for, and those made for them */
+    long shown;         /* row looked at closely: the pick, or the nearest */
     struct uf_robust *robust;
     struct uf_job jobs[UF_RECOMMEND_LOOKS];
     size_t n_jobs;

@@ -62,6 +62,8 @@ enum uf_status uf_recommend_search(struct uf_recommend *r, const struct uf_argum
         status = run_pending(r, args, "options", err);
     }
     if (status == UF_OK) {
+        r->asked = r->choices->bank.asked;
+        r->runs = r->choices->bank.n;
         status = uf_choice_judge(r->choices, err);
     }
     if (status == UF_OK) {

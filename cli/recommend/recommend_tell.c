@@ -102,6 +102,48 @@ static void answer_prices(cJSON *answer, const struct uf_recommend *r)
     }
 }
 
+/* What the search came to in numbers of options and of runs. */
+struct counts {
+    size_t options, by_statics, shared, tried, cases_asked, cases_run;
+};
+
+static struct counts count(const struct uf_recommend *r)
+{
+    const struct uf_bank *bank = &r->choices->bank;
+    struct counts out = {.options = r->choices->n,
+                         .by_statics = r->choices->n - r->asked,
+                         .shared = r->asked - r->runs,
+                         .cases_asked = bank->asked - r->asked,
+                         .cases_run = bank->n - r->runs};
+    for (size_t i = 0; i < r->choices->n; i++) {
+        out.tried += r->choices->rows[i].trial != UF_CHOICE_UNTRIED ? 1 : 0;
+    }
+    return out;
+}
+
+static void show_counts(const struct uf_recommend *r)
+{
+    const struct counts c = count(r);
+    uf_show_line(stdout, "options", "%zu, %zu of them judged by statics alone", c.options,
+                 c.by_statics);
+    uf_show_line(stdout, "heat runs of options", "%zu, shared by %zu more", r->runs, c.shared);
+    uf_show_line(stdout, "sensitivity", "%zu options judged, %zu cases asked for, %zu run", c.tried,
+                 c.cases_asked, c.cases_run);
+}
+
+static void answer_counts(cJSON *answer, const struct uf_recommend *r)
+{
+    const struct counts c = count(r);
+    cJSON *item = uf_answer_object(answer, "counts");
+    uf_answer_number(item, "options", (double)c.options);
+    uf_answer_number(item, "by_statics", (double)c.by_statics);
+    uf_answer_number(item, "heat_runs", (double)r->runs);
+    uf_answer_number(item, "shared", (double)c.shared);
+    uf_answer_number(item, "sensitivity_options", (double)c.tried);
+    uf_answer_number(item, "sensitivity_asked", (double)c.cases_asked);
+    uf_answer_number(item, "sensitivity_runs", (double)c.cases_run);
+}
+
 static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_arguments *args,
                                  const char *folder, struct uf_error *err)
 {
@@ -137,6 +179,9 @@ static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_a
         uf_answer_number(both, "water_difference_K",
                          uf_limit_water_degC(&kept->summary) -
                              uf_limit_water_degC(&r->jobs[UF_RECOMMEND_REFERENCE].summary));
+    }
+    if (args->verbose) {
+        answer_counts(answer, r);
     }
     if (r->winters != NULL) {
         uf_winters_answer(uf_answer_object(answer, "seasons"), r->winters, args->verbose);
@@ -278,6 +323,7 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r, const struct uf_a
     }
     if (args->verbose) {
         uf_recommend_neighbours_show(r, args);
+        show_counts(r);
         show_spent(r);
     }
     (void)putchar('\n');

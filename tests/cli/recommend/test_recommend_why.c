@@ -71,8 +71,9 @@ Test(recommend_why, an_option_in_words)
     design.anchors.pad_length_m = 7.0;
     design.anchors.pad_width_m = 3.0;
     design.anchors.pad_thickness_m = 0.2;
-    cr_expect_str_eq(uf_recommend_describe(text, sizeof text, &r, &bare, &design, UF_UNITS_SI),
-                     "cover 1.20 m, no board, anchors pad (pad 7.00 x 3.00 m, 0.20 m thick)");
+    cr_expect_str_eq(
+        uf_recommend_describe(text, sizeof text, &r, &bare, &design, UF_UNITS_SI),
+        "cover 1.20 m, no board, anchors pad (pad 7.00 m long, 3.00 m wide and 0.20 m thick)");
 }
 
 Test(recommend_why, a_case_names_its_method)

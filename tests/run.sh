@@ -183,7 +183,7 @@ coverage() {
             }' | sort -k4 -u | sort -rn
 }
 
-# Twenty seconds for each parser, from the corpus of the examples.
+# Twenty seconds for each reader, from its corpus and the examples.
 fuzz() {
     has clang || { echo "no clang" && return 77; }
     build build/fuzz -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Debug -DUF_FUZZ=ON \

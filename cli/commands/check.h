@@ -22,6 +22,7 @@ struct uf_check {
     cJSON *answer;      /* the topic's object in JSON, to be filled; NULL: text is wanted */
     bool ok;            /* true before; false after where a limit of the topic is not met */
     const char *blamed; /* the file that a failure is told of; NULL: its text names the file */
+    struct uf_site_faults faults; /* of a file that the topic read, blamed: told in place of err */
 };
 
 struct uf_check_topic {

@@ -225,9 +225,10 @@ static enum uf_status run(struct uf_check *check, struct uf_error *err)
     struct uf_column_soils soils;
     struct findings found;
     if (check->args->readings != NULL) {
-        const enum uf_status status = uf_readings_csv_read(input, check->args->readings, err);
+        const enum uf_status status =
+            uf_readings_csv_read(input, check->args->readings, &check->faults, err);
         if (status != UF_OK) {
-            check->blamed = NULL;
+            check->blamed = check->faults.n > 0 ? check->args->readings : NULL;
             return status;
         }
     }

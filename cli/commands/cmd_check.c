@@ -230,10 +230,12 @@ static int run(const struct uf_arguments *args)
     }
     if (status != UF_OK) {
         cJSON_Delete(out);
-        code = uf_faults_error(args, check.blamed, &err);
+        code = check.faults.n > 0 ? uf_faults_site(args, check.blamed, &check.faults)
+                                  : uf_faults_error(args, check.blamed, &err);
     } else {
         code = args->json ? uf_site_open_answer(args, out) : UF_EXIT_DONE;
     }
+    uf_site_faults_clear(&check.faults);
     uf_site_free(check.site);
     return code == UF_EXIT_DONE ? exit_code(&found) : code;
 }

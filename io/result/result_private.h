@@ -133,6 +133,10 @@ bool uf_result_chunk_write(struct uf_result_pack *pack, hid_t dataset, int rank,
    earlier sum, 0 for none. */
 uint32_t uf_result_pack_sum(uint32_t sum, const void *bytes, size_t n);
 
+/* result_sound.c: numbers that no run of ours leaves; what names the first. */
+bool uf_result_sound_record(const struct uf_record *record, const char **what);
+bool uf_result_sound_lists(const struct uf_result *result, const char **what);
+
 /* result_seal.c: a seal behind the last byte of the file, where HDF5 does not look: a sum
    of all before it. It tells a damaged file before HDF5 trips over it. A program that
    changes the file cuts it off, and a file without one is read as it is. */

@@ -213,7 +213,8 @@ static bool read_probes(const struct uf_result_group *group, struct uf_result_de
 bool uf_result_read_run(hid_t group, struct uf_record **record, const char **what)
 {
     struct uf_result_group dims = {.id = group};
-    return group >= 0 && read_sizes(&dims) && read_record(&dims, record, what);
+    return group >= 0 && read_sizes(&dims) && read_record(&dims, record, what) &&
+           uf_result_sound_record(*record, what);
 }
 
 static bool read_without(hid_t file, struct uf_result *result, const char **what)
@@ -233,7 +234,7 @@ bool uf_result_read_all(hid_t file, struct uf_result *result, const char **what)
 {
     struct uf_result_group group = {.id = file};
     *what = "the dimensions";
-    bool good = read_sizes(&group) && read_record(&group, &result->record, what);
+    bool good = uf_result_read_run(file, &result->record, what) && read_sizes(&group);
     if (good) {
         *what = "the lists and the design";
         read_texts(file, result);
@@ -242,7 +243,8 @@ bool uf_result_read_all(hid_t file, struct uf_result *result, const char **what)
         }
         good = good && read_probes(&group, &result->design) &&
                read_members(file, "design", uf_result_design_columns, &result->design) &&
-               uf_result_facts_read(file, result->facts, &result->summary);
+               uf_result_facts_read(file, result->facts, &result->summary) &&
+               uf_result_sound_lists(result, what);
     }
     if (result->pick >= (long)result->n_choices) {
         result->pick = -1;

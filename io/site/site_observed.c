@@ -92,7 +92,7 @@ static enum uf_status read_one(struct uf_score_series *s, const struct uf_site_o
         const long at = start_day + (long)i - record->start_day;
         const bool there = at >= 0 && at < (long)record->days;
         s->measured[i] = there ? scale * record->air_degC[at] + offset : (double)NAN;
-        read += isfinite(s->measured[i]);
+        read += isfinite(s->measured[i]) ? 1 : 0;
     }
     uf_weather_free(record);
     if (status == UF_OK && read == 0) {

@@ -107,6 +107,10 @@ struct site_reader {
     enum uf_units units;
 };
 
+/* site_values.c: one quantity of a text, checked against the row; NAN and false after a fault. */
+bool uf_site_quantity_of(struct site_reader *reader, const struct site_key *key,
+                         const struct site_place *place, const char *text, double *target);
+
 /* site_values.c: a list of values, or one alone; each by `read` into target, row_size apart. */
 bool uf_site_each(struct site_reader *reader, const struct site_key *key,
                   const struct site_place *place, const yaml_node_t *node, void *target,

@@ -61,9 +61,8 @@ static bool store_within(struct site_reader *reader, const struct site_key *key,
     return true;
 }
 
-/* One quantity of a text, checked against the row. */
-static bool read_quantity(struct site_reader *reader, const struct site_key *key,
-                          const struct site_place *place, const char *text, double *target)
+bool uf_site_quantity_of(struct site_reader *reader, const struct site_key *key,
+                         const struct site_place *place, const char *text, double *target)
 {
     struct uf_units_fault fault = {.what = "", .allowed = "", .bare = false};
     double value;
@@ -92,7 +91,7 @@ static bool quantity(SIGNATURE)
         *(double *)target = NAN;
         return false;
     }
-    return read_quantity(reader, key, place, text, target);
+    return uf_site_quantity_of(reader, key, place, text, target);
 }
 
 bool uf_site_each(struct site_reader *reader, const struct site_key *key,
@@ -314,7 +313,7 @@ static bool price(SIGNATURE)
             memmove(end - n, slash, strlen(slash) + 1);
         }
     }
-    return read_quantity(reader, key, place, plain, target);
+    return uf_site_quantity_of(reader, key, place, plain, target);
 }
 
 const struct site_kind uf_site_quantity = {"a number with its unit", quantity, false};

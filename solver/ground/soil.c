@@ -166,6 +166,21 @@ void uf_soil_source(struct uf_message *out, const struct uf_soil *soil)
                                 UF_OF(SHARE, soil->usual_moisture[1])));
 }
 
+/* In the key and the measure in which the water was given. */
+static enum uf_status refuse_water(const struct uf_ground_spec *spec, double density_kg_m3,
+                                   double pores, struct uf_error *err)
+{
+    const bool volume = !isnan(spec->moisture_by_volume);
+    const double given = volume ? spec->moisture_by_volume : spec->moisture_by_mass;
+    const double full = volume ? pores : pores * UF_WATER_DENSITY_KG_M3 / density_kg_m3;
+    const char *remedy =
+        isnan(spec->dry_density_kg_m3) ? ", the row's own: give dry_density as measured" : "";
+    return uf_fail_key(err, UF_E_RANGE, volume ? "moisture_by_volume" : "moisture",
+                       UF_SAID("{} of {}", UF_OF(SHARE, given), UF_WORD(spec->soil->name)),
+                       UF_SAID("0 to {}, all pores full at dry density {}{}", UF_OF(SHARE, full),
+                               UF_OF(DENSITY, density_kg_m3), UF_WORD(remedy)));
+}
+
 static enum uf_status resolve_water(struct uf_soil_state *out, const struct uf_ground_spec *spec,
                                     bool saturated, struct uf_error *err)
 {
@@ -194,10 +209,7 @@ static enum uf_status resolve_water(struct uf_soil_state *out, const struct uf_g
         moisture = fmin(moisture, full); /* the row's default in a soil packed denser */
     }
     if (!(moisture >= 0.0) || moisture > full * (1.0 + 1e-9)) {
-        return uf_fail_key(err, UF_E_RANGE, "moisture",
-                           UF_SAID("{} of {}", UF_OF(SHARE, moisture), UF_WORD(soil->name)),
-                           UF_SAID("0 to {}, all pores full at dry density {}", UF_OF(SHARE, full),
-                                   UF_OF(DENSITY, density)));
+        return refuse_water(spec, density, n, err);
     }
     const double dry_N_m3 = density / UF_WATER_DENSITY_KG_M3 * UF_WATER_UNIT_N_M3;
     out->unit_weight_moist_N_m3 = dry_N_m3 * (1.0 + moisture);

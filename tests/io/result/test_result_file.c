@@ -107,6 +107,22 @@ Test(result_file, gives_back_what_was_written)
     uf_result_free(read);
 }
 
+/* Times and a grid for a record that has none of a run. */
+static void fill_axes(struct uf_record *r)
+{
+    for (size_t t = 0; t < r->nt; t++) {
+        r->time_day[t] = 11000.0 + (double)t;
+    }
+    for (size_t j = 0; j <= r->nz; j++) {
+        r->z_edge_m[j] = (double)j;
+        r->z_m[j < r->nz ? j : r->nz - 1] = (double)(j < r->nz ? j : r->nz - 1) + 0.5;
+    }
+    for (size_t i = 0; i <= r->nx; i++) {
+        r->x_edge_m[i] = (double)i;
+        r->x_m[i < r->nx ? i : r->nx - 1] = (double)(i < r->nx ? i : r->nx - 1) + 0.5;
+    }
+}
+
 /* Chunks of a grid this wide hold less than a day. */
 Test(result_file, gives_back_a_field_of_many_cells)
 {
@@ -115,9 +131,7 @@ Test(result_file, gives_back_a_field_of_many_cells)
     struct uf_error err = {0};
     const size_t nt = 3, nz = 90, nx = 200;
     cr_assert_eq(uf_record_create(&wide, nt, nz, nx, 0, true, NULL), UF_OK);
-    for (size_t i = 0; i < nz; i++) {
-        wide->z_m[i] = (double)i;
-    }
+    fill_axes(wide);
     for (size_t i = 0; i < nt * nz * nx; i++) {
         wide->temperature_degC[i] = (float)(i % 977) - 400.5F;
         wide->ice_fraction[i] = i % 3 == 0 ? 0.0F : 0.25F;
@@ -168,15 +182,50 @@ Test(result_file, gives_back_the_lists)
     uf_result_free(read);
 }
 
+/* A file whose sum fits, but whose numbers no run leaves: dates that are none, axes out of order,
+   materials that are not in the list. Each once made a picture count on it. */
+Test(result_file, numbers_that_no_run_leaves_are_refused)
+{
+    struct uf_result *made = synthetic_result();
+    struct uf_record *r = made->record;
+    const struct {
+        double *number;
+        double wrong;
+        const char *what;
+    } rows[] = {{&r->time_day[3], 1e300, "the times"},
+                {&r->time_day[3], NAN, "the times"},
+                {&r->time_day[0], -INFINITY, "the times"},
+                {&r->time_day[5], 0.0, "the times"},
+                {&r->x_edge_m[2], -1e9, "the grid"},
+                {&r->z_m[1], NAN, "the grid"},
+                {&made->without_board->time_day[1], 1e18, "the times"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct uf_result *read = NULL;
+        struct uf_error err = {0};
+        const double right = *rows[i].number;
+        *rows[i].number = rows[i].wrong;
+        cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+        cr_expect_eq(uf_result_file_read(&read, path, &err), UF_E_FILE, "%zu", i);
+        cr_expect(read == NULL && strstr(err.text, rows[i].what) != NULL, "%s", err.text);
+        *rows[i].number = right;
+    }
+    for (int i = 0; i < 3; i++) {
+        struct uf_result *read = NULL;
+        r->material[4] = i == 0 ? -1 : 2;
+        r->temperature_degC[7] = i == 1 ? NAN : 1.0F;
+        r->ice_fraction[7] = i == 2 ? 40.0F : 0.0F;
+        cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
+        cr_expect_eq(uf_result_file_read(&read, path, NULL), UF_E_FILE, "%d", i);
+    }
+    uf_result_free(made);
+}
+
 Test(result_file, keeps_series_alone_and_texts_of_any_length)
 {
     struct uf_result made, *read = NULL;
     uf_result_init(&made);
     cr_assert_eq(uf_record_create(&made.record, 3, 2, 1, 0, false, NULL), UF_OK);
-    for (size_t i = 0; i < 3; i++) {
-        made.record->time_day[i] = (double)i;
-        made.record->z_edge_m[i] = (double)i;
-    }
+    fill_axes(made.record);
     const size_t size = 300000; /* attributes over 64 KiB need variable-length strings */
     made.site_text = malloc(size + 1);
     memset(made.site_text, 'y', size);

@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 static struct uf_roundness_input input;
+static struct uf_site_faults faults;
 
 static enum uf_status read_text(const char *text, struct uf_error *err)
 {
@@ -18,7 +19,8 @@ static enum uf_status read_text(const char *text, struct uf_error *err)
     cr_assert_eq(write(file, text, strlen(text)), (ssize_t)strlen(text));
     (void)close(file);
     uf_roundness_init(&input);
-    const enum uf_status status = uf_readings_csv_read(&input, path, err);
+    uf_site_faults_clear(&faults);
+    const enum uf_status status = uf_readings_csv_read(&input, path, &faults, err);
     (void)unlink(path);
     return status;
 }
@@ -58,22 +60,48 @@ Test(readings_csv, columns_go_by_their_names)
 
 Test(readings_csv, what_is_wrong_has_its_line)
 {
-    static const char *const rows[][2] = {{"before,2.4 m\n", ":1:"},
-                                          {"at,diameter\nbefore,2.4\n", ":2:"},
-                                          {"at,diameter\na,2.4 m\nb,2,4 m,3\n", ":3:"},
-                                          {"at,diameter\n,2.4 m\n", ":2:"},
-                                          {"at,diameter\nbefore\n", ":2:"},
-                                          {"at,diameter,level\nbefore,2.4 m,3 kg\n", ":2:"},
-                                          {"at,diameter\nbefore,nan m\n", ":2:"},
-                                          {"at,level\nbefore,2.4 m\n", ":1:"},
-                                          {"at,diameter,diameter\nbefore,2.4 m\n", ":1:"},
-                                          {"at,diameter,width\nbefore,2.4 m\n", ":1:"},
-                                          {"at,diameter,station\nbefore,2.4 m,1.5\n", ":2:"}};
+    static const struct {
+        const char *text;
+        int line;
+        const char *key, *what;
+    } rows[] = {{"before,2.4 m\n", 1, "", "not a heading"},
+                {"at,diameter\nbefore,2.4\n", 2, "diameter", "no unit"},
+                {"at,diameter\na,2.4 m\nb,2,4 m,3\n", 3, "", "more fields"},
+                {"at,diameter\n,2.4 m\n", 2, "at", "missing"},
+                {"at,diameter\nbefore\n", 2, "diameter", ""},
+                {"at,diameter,level\nbefore,2.4 m,3 kg\n", 2, "level", "kg"},
+                {"at,diameter\nbefore,nan m\n", 2, "diameter", "nan"},
+                {"at,level\nbefore,2.4 m\n", 1, "", "not a heading"},
+                {"at,diameter,diameter\nbefore,2.4 m\n", 1, "", "not a heading"},
+                {"at,diameter,width\nbefore,2.4 m\n", 1, "", "not a heading"},
+                {"at,diameter,station\nbefore,2.4 m,1.5\n", 2, "station", "no station"},
+                {"at,diameter\nbefore,2.4 km\n", 2, "diameter", "out of range"},
+                {"at,diameter\nbefore,-2.4 m\n", 2, "diameter", "out of range"},
+                {"at,diameter,level\nbefore,2.4 m,1e9 m\n", 2, "level", "out of range"},
+                {"at,diameter\nbe\x1b[31mfore,2.4 m\n", 2, "at", "control"}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct uf_error err = {0};
-        cr_expect_eq(read_text(rows[i][0], &err), UF_E_INPUT, "%s", rows[i][0]);
-        cr_expect(strstr(err.text, rows[i][1]) != NULL, "%s", err.text);
+        cr_expect_eq(read_text(rows[i].text, &err), UF_E_INPUT, "%s", rows[i].text);
+        cr_assert_eq(faults.n, 1, "%s: %zu", rows[i].text, faults.n);
+        cr_expect_eq(faults.rows[0].line, rows[i].line, "%s", rows[i].text);
+        cr_expect_str_eq(faults.rows[0].key, rows[i].key);
+        cr_expect(strstr(faults.rows[0].what.text, rows[i].what) != NULL, "%s: %s", rows[i].text,
+                  faults.rows[0].what.text);
     }
+    uf_site_faults_clear(&faults);
+}
+
+Test(readings_csv, every_bad_line_is_told_at_once)
+{
+    struct uf_error err = {0};
+    cr_expect_eq(
+        read_text("at,diameter,level\na,2.4 m\nb,2.4,1\n,3 m\nc,2.4 m,1 m\nd,3 m,1 m,2\n", &err),
+        UF_E_INPUT);
+    cr_assert_eq(faults.n, 4);
+    cr_expect(faults.rows[0].line == 3 && faults.rows[1].line == 3);
+    cr_expect(faults.rows[2].line == 4 && faults.rows[3].line == 6);
+    cr_expect_eq(input.n, 2u);
+    uf_site_faults_clear(&faults);
 }
 
 /* A remark may be long; a line that is no reading is told with its own number. */
@@ -84,8 +112,9 @@ Test(readings_csv, a_line_of_any_length_is_one_line)
     (void)snprintf(text, sizeof text,
                    "at,diameter,level\nbefore,2.4 m,%1200s\nafter,2.3 m,%900s9\n", "", "");
     cr_expect_eq(read_text(text, &err), UF_E_INPUT);
-    cr_expect(strstr(err.text, ":3:") != NULL, "%s", err.text);
-    cr_expect_eq(input.n, 2u);
+    cr_assert_eq(faults.n, 1);
+    cr_expect_eq(faults.rows[0].line, 3);
+    cr_expect_eq(input.n, 1u);
 }
 
 Test(readings_csv, too_many_and_missing)
@@ -97,5 +126,8 @@ Test(readings_csv, too_many_and_missing)
         (void)snprintf(text + used, sizeof text - used, "step %zu,2.4 m\n", i);
     }
     cr_expect_eq(read_text(text, &err), UF_E_INPUT);
-    cr_expect_eq(uf_readings_csv_read(&input, "/nonexistent/readings.csv", &err), UF_E_FILE);
+    cr_assert_eq(faults.n, 1);
+    cr_expect_eq(faults.rows[0].line, UF_ROUNDNESS_READINGS + 2);
+    cr_expect_eq(uf_readings_csv_read(&input, "/nonexistent/readings.csv", &faults, &err),
+                 UF_E_FILE);
 }

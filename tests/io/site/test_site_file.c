@@ -590,6 +590,8 @@ Test(site_file, faults_between_keys)
         {"climate: {file: a}\nground: [{to: 2 m}]\n", "ground[0]", 2, "missing", "soil"},
         {"climate: {file: a}\nground: [{soil: clay, moisture: 90 percent}]\n", "ground[0].moisture",
          2, "clay", "pores full"},
+        {"climate: {file: a}\nground: [{soil: sand, moisture_by_volume: 42 percent}]\n",
+         "ground[0].moisture_by_volume", 2, "42 percent", "give dry_density as measured"},
         {"climate: {file: a}\nground: [{soil: clay, moisture: 9 percent, moisture_by_volume: "
          "9 percent}]\n",
          "ground[0]", 2, "both given", "one of"},

@@ -255,6 +255,17 @@ Test(soil, what_cannot_be_is_refused)
     spec.moisture_by_mass = 0.26;
     cr_expect_eq(uf_soil_resolve(&state, &spec, UF_COTE_KONRAD, true, &err), UF_E_RANGE);
     cr_expect(strstr(err.text, "25.46") != NULL, "%s", err.text);
+    cr_expect_str_eq(err.fault.key, "moisture");
+    cr_expect(strstr(err.text, "dry_density") != NULL, "%s", err.text);
+    spec.dry_density_kg_m3 = 1600.0; /* measured: then it is the water that is wrong */
+    cr_expect_eq(uf_soil_resolve(&state, &spec, UF_COTE_KONRAD, true, &err), UF_E_RANGE);
+    cr_expect(strstr(err.text, "dry_density") == NULL, "%s", err.text);
+    spec = of_row("sand");
+    spec.moisture_by_volume = 0.42;
+    cr_expect_eq(uf_soil_resolve(&state, &spec, UF_COTE_KONRAD, true, &err), UF_E_RANGE);
+    cr_expect_str_eq(err.fault.key, "moisture_by_volume");
+    cr_expect(strstr(err.text, "42 percent") != NULL, "%s", err.text);
+    spec = of_row("sand");
     spec.moisture_by_mass = -0.01;
     cr_expect_eq(uf_soil_resolve(&state, &spec, UF_COTE_KONRAD, false, &err), UF_E_RANGE);
     spec = of_row("sand");

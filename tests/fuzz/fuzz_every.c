@@ -1,0 +1,89 @@
+#define _GNU_SOURCE /* memfd_create */
+#include "damage.h"
+#include "io/result/every_file.h"
+#include "tests/synthetic.h"
+
+/* What an interrupted run of every winter has kept, damaged behind its sum, see damage.h: winters that
+   are whole are taken over, all else is run again. */
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+enum { WINTERS = 2 };
+
+static const char *const things[] = {"winter_2000",
+                                     "winter_2001",
+                                     "winter_2000/time",
+                                     "winter_2000/z",
+                                     "winter_2000/x",
+                                     "winter_2000/material",
+                                     "winter_2000/frost_depth",
+                                     "winter_2000/summary_numbers",
+                                     "winter_2001/water_temperature",
+                                     "winter_2001/z_bounds",
+                                     "winter_2001/probe",
+                                     "winter_2001/design",
+                                     NULL};
+static const char *const attributes[] = {"key",   "names", "long_name", "units", "water_min_date",
+                                         "title", NULL};
+
+static struct damage_base base = {.things = things, .attributes = attributes};
+
+static struct uf_every_winter empty_winter(size_t i)
+{
+    const long first_day = 11000 + 365 * (long)i;
+    return (struct uf_every_winter){
+        .year = 2000 + (int)i, .first_day = first_day, .last_day = first_day + 9};
+}
+
+static void make_base(void)
+{
+    char path[] = "/tmp/uf_fuzz_XXXXXX";
+    struct uf_every_winter winters[WINTERS];
+    const struct uf_every every = {.winters = winters, .n = WINTERS, .keep_series = true};
+    for (size_t i = 0; i < WINTERS; i++) {
+        winters[i] = empty_winter(i);
+        winters[i].done = true;
+        uf_facts_clear(&winters[i].summary);
+        if (uf_record_create(&winters[i].record, 10, 3, 2, 1, false, NULL) != UF_OK) {
+            abort();
+        }
+    }
+    const int file = mkstemp(path);
+    if (file < 0 || uf_every_file_write(path, &every, 1, NULL) != UF_OK) {
+        abort();
+    }
+    (void)close(file);
+    damage_take(&base, path);
+    (void)unlink(path);
+    for (size_t i = 0; i < WINTERS; i++) {
+        uf_record_free(winters[i].record);
+    }
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    char path[64];
+    struct uf_every_winter winters[WINTERS];
+    struct uf_every every = {.winters = winters, .n = WINTERS, .keep_series = true};
+    if (base.image == NULL) {
+        make_base();
+    }
+    for (size_t i = 0; i < WINTERS; i++) {
+        winters[i] = empty_winter(i);
+    }
+    const int file = damage_write(&base, data, size, path, sizeof path);
+    const size_t n = uf_every_file_read(path, &every, 1);
+    size_t done = 0;
+    for (size_t i = 0; i < WINTERS; i++) {
+        done += winters[i].done;
+        if (winters[i].done && (winters[i].record == NULL || winters[i].record->nt != 10)) {
+            __builtin_trap();
+        }
+        uf_record_free(winters[i].record);
+    }
+    if (n != done) {
+        __builtin_trap();
+    }
+    (void)close(file);
+    return 0;
+}

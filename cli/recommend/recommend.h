@@ -22,6 +22,7 @@ enum {
 };
 
 #define UF_RECOMMEND_SENTENCES 40
+#define UF_RECOMMEND_BRIEF     8 /* of them at most in the summary */
 
 struct uf_recommend {
     struct uf_site_run run;
@@ -39,6 +40,8 @@ struct uf_recommend {
     struct uf_choice bare;      /* statics of the same without board */
     char why[UF_RECOMMEND_SENTENCES][640]; /* room for the longest of each */
     size_t n_why;
+    size_t n_brief; /* the first of them are the summary that is read aloud: what to build, what it
+                       costs, the closest limit, what would break it, what to measure on site */
     size_t sure_from, sure_to; /* which of them tell how sure: one a variant */
 };
 

@@ -81,9 +81,12 @@ static void write_answer(const struct uf_recommend_page *page)
 {
     const struct uf_recommend *r = page->r;
     uf_report_section(page->report, "The answer");
-    uf_report_frame(page->report, "%s %s %s", r->n_why > 0 ? r->why[0] : "",
-                    r->sure_from > 1 ? r->why[1] : "", r->sure_from > 2 ? r->why[2] : "");
-    for (size_t i = 3; i < r->n_why; i++) {
+    char brief[UF_RECOMMEND_BRIEF * sizeof r->why[0]] = "";
+    for (size_t i = 0; i < r->n_brief; i++) {
+        uf_recommend_add(brief, sizeof brief, "%s%s", i > 0 ? " " : "", r->why[i]);
+    }
+    uf_report_frame(page->report, "%s", brief);
+    for (size_t i = r->n_brief; i < r->n_why; i++) {
         if (i < r->sure_from || i >= r->sure_to) {
             uf_report_point(page->report, "%s", r->why[i]);
         }

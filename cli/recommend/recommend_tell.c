@@ -301,9 +301,8 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r, const struct uf_a
     }
     uf_show_heading(stdout, r->run.site->design.name);
     uf_assumed_show(&r->run.site->design, false, args->units);
-    /* The answer first; how sure it is after the choices. */
-    const size_t first = r->sure_from > 0 ? r->sure_from : r->n_why;
-    for (size_t i = 0; i < first; i++) {
+    /* The summary first; the reasons and how sure it is after the choices. */
+    for (size_t i = 0; i < r->n_brief; i++) {
         uf_show_text(stdout, 0, r->why[i]);
     }
     (void)putchar('\n');
@@ -311,7 +310,7 @@ enum uf_status uf_recommend_tell(const struct uf_recommend *r, const struct uf_a
     (void)putchar('\n');
     show_choices(r, args);
     (void)putchar('\n');
-    for (size_t i = first; i < r->n_why; i++) {
+    for (size_t i = r->n_brief; i < r->n_why; i++) {
         uf_show_text(stdout, 0, r->why[i]);
     }
     if (r->shown >= 0) {

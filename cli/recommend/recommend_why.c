@@ -16,19 +16,11 @@ __attribute__((format(printf, 2, 3))) static void say(struct uf_recommend *r, co
     }
 }
 
-/* Each item that costs something. */
 static void say_money(struct uf_recommend *r, const struct uf_choice *row, enum uf_units units)
 {
-    char parts[400] = "";
-    for (size_t i = 0; i < UF_COST_ITEMS; i++) {
-        if (row->cost.part[i] > 0.0) {
-            uf_recommend_add(parts, sizeof parts, "%s%s %.0f", parts[0] != '\0' ? ", " : "",
-                             uf_cost_rows[i].name, row->cost.part[i]);
-        }
-    }
     if (isfinite(row->cost.total)) {
-        say(r, "Cost: %.0f %s at the prices given (%s)%s.", row->cost.total,
-            r->run.site->design.costs.currency, parts,
+        say(r, "Cost: %.0f %s at the prices given%s.", row->cost.total,
+            r->run.site->design.costs.currency,
             row->cost.complete ? "" : "; what has no price is not in it");
     } else {
         say(r, "It needs %s of excavation and %s of board; no prices were given.",
@@ -37,35 +29,65 @@ static void say_money(struct uf_recommend *r, const struct uf_choice *row, enum 
     }
 }
 
+/* Each item that costs something. */
+static void say_items(struct uf_recommend *r, const struct uf_choice *row)
+{
+    char parts[400] = "";
+    for (size_t i = 0; i < UF_COST_ITEMS; i++) {
+        if (row->cost.part[i] > 0.0) {
+            uf_recommend_add(parts, sizeof parts, "%s%s %.0f", parts[0] != '\0' ? ", " : "",
+                             uf_cost_rows[i].name, row->cost.part[i]);
+        }
+    }
+    if (parts[0] != '\0') {
+        say(r, "The cost is made of: %s.", parts);
+    }
+}
+
+/* The case that brings a limit nearest; of limit uf_limit_count, that brings any nearest for its
+   scale. */
+static const struct uf_robust_case *nearest_case(const struct uf_recommend *r, size_t limit)
+{
+    const struct uf_robust_case *near = NULL;
+    double least = INFINITY;
+    for (size_t i = 0; i < r->n_variants; i++) {
+        const struct uf_verdict *v = &r->variants[i].verdict;
+        const size_t k = limit < uf_limit_count ? limit : v->governs;
+        if (k < uf_limit_count && v->margin[k] / uf_limits[k].scale < least) {
+            least = v->margin[k] / uf_limits[k].scale;
+            near = &r->variants[i];
+        }
+    }
+    return near;
+}
+
 /* How many of the sensitivity cases of the row shown fail, which comes nearest, what to measure. */
 static void say_cases(struct uf_recommend *r, enum uf_units units)
 {
     char names[300] = "", margin[64], words[160];
-    size_t broken = 0, worst = 0;
-    double least = INFINITY;
+    size_t broken = 0;
+    if (r->shown < 0) {
+        return;
+    }
+    const struct uf_verdict *own = &r->choices->rows[r->shown].verdict;
     for (size_t i = 0; i < r->n_variants; i++) {
-        const struct uf_verdict *v = &r->variants[i].verdict;
-        const double share = v->governs < uf_limit_count
-                                 ? v->margin[v->governs] / uf_limits[v->governs].scale
-                                 : (double)INFINITY;
-        worst = share < least ? i : worst;
-        least = fmin(share, least);
-        if (!v->ok) {
+        if (!r->variants[i].verdict.ok) {
             uf_recommend_add(names, sizeof names, "%s%s", broken++ > 0 ? ", " : "",
                              r->variants[i].row->name);
         }
     }
-    if (!isfinite(least)) {
+    const size_t g =
+        broken > 0 ? uf_limit_count : uf_robust_decisive(own, r->variants, r->n_variants);
+    const struct uf_robust_case *near = nearest_case(r, g);
+    if (near == NULL) {
         return;
     }
-    const struct uf_robust_case *near = &r->variants[worst];
-    const size_t g = near->verdict.governs;
     if (broken > 0) {
         say(r, "%zu of %zu sensitivity cases fail: %s.", broken, r->n_variants, names);
     } else {
         say(r,
             "Every limit is met in all of %zu sensitivity cases too. What would break it first: "
-            "that %s; then %s is left on %s.",
+            "that %s; margin then %s on %s.",
             r->n_variants, uf_recommend_variant_words(words, sizeof words, r, near->row),
             uf_recommend_margin(margin, sizeof margin, g, near->verdict.margin[g], units),
             uf_limits[g].label);
@@ -149,10 +171,6 @@ static void say_pick(struct uf_recommend *r, const struct uf_arguments *args)
     char margin[64];
     say(r, "Recommended: %s.",
         uf_recommend_row(text, sizeof text, r, r->choices->pick, args->units));
-    say(r, "Of %zu options %zu meet every limit in the design case; %s it %s.", r->choices->n,
-        count_ok(r),
-        args->nominal ? "of these" : "of those that are robust (error to spare, every case)",
-        priced ? "costs least" : "takes the least excavation, then the least board");
     say_money(r, row, args->units);
     if (row->verdict.governs < uf_limit_count) {
         const size_t g = row->verdict.governs;
@@ -160,6 +178,12 @@ static void say_pick(struct uf_recommend *r, const struct uf_arguments *args)
             uf_recommend_margin(margin, sizeof margin, g, row->verdict.margin[g], args->units));
     }
     say_cases(r, args->units);
+    r->n_brief = r->n_why;
+    say(r, "Of %zu options %zu meet every limit in the design case; %s it %s.", r->choices->n,
+        count_ok(r),
+        args->nominal ? "of these" : "of those that are robust (error to spare, every case)",
+        priced ? "costs least" : "takes the least excavation, then the least board");
+    say_items(r, row);
     say_cheaper(r, args->units);
     say_next(r, args->units);
     say_prices(r, args->units);
@@ -173,7 +197,9 @@ static void say_measure(struct uf_recommend *r, enum uf_units units)
     if (m->from < 0) {
         return;
     }
-    say(r, "Nearest to robust: %s.", uf_recommend_row(text, sizeof text, r, m->from, units));
+    if (m->from != r->choices->nearest) {
+        say(r, "Nearest to robust: %s.", uf_recommend_row(text, sizeof text, r, m->from, units));
+    }
     if (m->name == NULL) {
         say(r, "No measure tried makes it robust: thicker or wider board, better lid, more cover, "
                "nor all of them together.");
@@ -210,18 +236,30 @@ static void say_stops(struct uf_recommend *r)
     }
 }
 
+/* What a row misses: the limit that governs, or every other. */
+static void say_missed(struct uf_recommend *r, const struct uf_choice *row, enum uf_units units,
+                       bool governing)
+{
+    char margin[64];
+    for (size_t k = 0; k < uf_limit_count; k++) {
+        if (row->verdict.margin[k] < 0.0 && (k == row->verdict.governs) == governing) {
+            say(r, "There, %s (%s) misses by %s.", uf_limits[k].label, uf_limits[k].key,
+                uf_recommend_margin(margin, sizeof margin, k, -row->verdict.margin[k], units));
+        }
+    }
+}
+
 static void say_none(struct uf_recommend *r, enum uf_units units)
 {
     char text[500];
-    char margin[64];
     if (count_ok(r) > 0) {
-        say(r,
-            "No option is robust: %zu of %zu meet every limit in the design case, none with the "
-            "model's own error to spare and in every sensitivity case too. --nominal asks for the "
-            "design case alone.",
+        say(r, "No option is robust: %zu of %zu meet every limit, in the design case alone.",
             count_ok(r), r->choices->n);
         say_measure(r, units);
         say_cases(r, units);
+        r->n_brief = r->n_why;
+        say(r, "Robust is what meets every limit with the model's own error to spare, and in every "
+               "sensitivity case too; --nominal asks for the design case alone.");
         return;
     }
     say_stops(r);
@@ -229,21 +267,19 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
         const struct uf_choice *first = &r->choices->rows[0];
         say(r, "None of them has a place in the ground; of the first, %s (%s).",
             uf_recommend_governs_words(first), uf_recommend_governs(first));
+        r->n_brief = r->n_why;
         return;
     }
-    const struct uf_choice *near = &r->choices->rows[r->choices->nearest];
     say(r, "Nearest is %s.", uf_recommend_row(text, sizeof text, r, r->choices->nearest, units));
-    for (size_t k = 0; k < uf_limit_count; k++) {
-        if (near->verdict.margin[k] < 0.0) {
-            say(r, "There, %s (%s) misses by %s.", uf_limits[k].label, uf_limits[k].key,
-                uf_recommend_margin(margin, sizeof margin, k, -near->verdict.margin[k], units));
-        }
-    }
+    const struct uf_choice *near = &r->choices->rows[r->choices->nearest];
+    say_missed(r, near, units, true);
+    say_measure(r, units);
+    r->n_brief = r->n_why;
+    say_missed(r, near, units, false);
     (void)uf_recommend_mend(text, sizeof text, r, (size_t)r->choices->nearest, units);
     if (text[0] != '\0') {
         say(r, "There, %s.", text);
     }
-    say_measure(r, units);
 }
 
 static void say_variants(struct uf_recommend *r, enum uf_units units)

@@ -354,6 +354,9 @@ size_t uf_robust_decisive(const struct uf_verdict *design, const struct uf_robus
             low = fmin(low, cases[i].verdict.margin[k]); /* fmin passes a NAN over */
             high = fmax(high, cases[i].verdict.margin[k]);
         }
+        if (uf_limits[k].capped && !(low < 0.0)) {
+            continue;
+        }
         for (size_t changed = 0; changed <= (high - low > 1e-6 * uf_limits[k].scale); changed++) {
             if (low / uf_limits[k].scale < least[changed]) {
                 least[changed] = low / uf_limits[k].scale;

@@ -58,7 +58,8 @@ enum uf_status uf_robust_look(struct uf_robust *robust, size_t row, struct uf_er
 size_t uf_robust_cases(struct uf_robust_case *out, const struct uf_robust *robust, size_t row);
 
 /* The limit whose margin decides: the least for its scale over the design and its n cases, of those
-   that some case changes; where no case changes any, of all. uf_limit_count: none applies. */
+   that some case changes; where no case changes any, of all. A capped limit decides only where it is
+   missed. uf_limit_count: none applies. */
 size_t uf_robust_decisive(const struct uf_verdict *design, const struct uf_robust_case *cases,
                           size_t n);
 

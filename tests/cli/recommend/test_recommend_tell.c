@@ -86,3 +86,49 @@ Test(recommend_tell, no_colour_into_a_pipe)
     cr_expect_null(strchr(a.text, '\033'));
     program_forget(&a);
 }
+
+/* Lines from the heading's rule to the first empty one; each must fit. */
+static int summary_lines(const char *text)
+{
+    const char *at = strstr(text, "---\n");
+    int lines = 0;
+    cr_assert_not_null(at, "%s", text);
+    at += 4;
+    while (*at != '\0' && *at != '\n') {
+        const size_t length = strcspn(at, "\n");
+        cr_expect_leq(length, 80, "%.*s", (int)length, at);
+        at += length + (at[length] == '\n');
+        lines++;
+    }
+    return lines;
+}
+
+/* What one reads aloud: what to build, its cost, the closest limit, what would break it, what to
+   measure, in twelve lines, for the three examples, robust or not, with a pick and without. */
+Test(recommend_tell, the_summary_has_at_most_twelve_lines)
+{
+    static const char *const rows[][2] = {
+        {"larch_hollow", ""},
+        {"larch_hollow", "--set limits.water='9 degC' --units us"},
+        {"alder_lane", "--set limits.uplift_factor=9"},
+        {"mill_race", "--units si"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct program_answer a = {.text = calloc(1, 1 << 18)};
+        char line[1500];
+        (void)snprintf(
+            line, sizeof line,
+            "'%s' recommend '%s/cli/examples/%s.yaml' --nominal --quiet --force -o %s "
+            "--set grid.finest=400mm --set tank.contents.water=mixed --set tank.ends=plane "
+            "--set 'choices.cover=[1.2 m]' --set 'sensitivity.leave_out=[ends]' %s",
+            UF_PROGRAM, UF_SOURCE_DIR, rows[i][0], recommended_folder, rows[i][1]);
+        FILE *pipe = popen(line, "r");
+        cr_assert(pipe != NULL && a.text != NULL);
+        (void)fread(a.text, 1, (1 << 18) - 1, pipe);
+        (void)pclose(pipe);
+        const int lines = summary_lines(a.text);
+        cr_expect(lines >= 3 && lines <= 12, "%s %s: %d lines:\n%.1200s", rows[i][0], rows[i][1],
+                  lines, a.text);
+        program_forget(&a);
+    }
+}

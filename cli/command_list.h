@@ -9,6 +9,7 @@
     X(export)                                                                                      \
     X(climate)                                                                                     \
     X(score)                                                                                       \
+    X(study)                                                                                       \
     X(start)                                                                                       \
     X(verify)                                                                                      \
     X(manual)

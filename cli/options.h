@@ -38,7 +38,9 @@ enum uf_option {
     UF_OPTION_FORCE = 1 << 21,
     UF_OPTION_CSV = 1 << 22,
     UF_OPTION_DEPTHS = 1 << 23,
-    UF_OPTION_FIELD = 1 << 24
+    UF_OPTION_FIELD = 1 << 24,
+    UF_OPTION_SHARD = 1 << 25,
+    UF_OPTION_ENGINE = 1 << 26
 };
 #define UF_OPTIONS_COMMON                                                                          \
     (UF_OPTION_HELP | UF_OPTION_JSON | UF_OPTION_QUIET | UF_OPTION_VERBOSE | UF_OPTION_UNITS)
@@ -51,12 +53,14 @@ struct uf_arguments {
     const struct uf_command *command;
     const char *operands[UF_MAX_OPERANDS]; /* files, checks: what is no option, in order */
     size_t n_operands;
-    bool help, json, quiet, verbose, progress, all, list, south, nominal, force, csv, field;
+    bool help, json, quiet, verbose, progress, all, list, south, nominal, force, csv, field, slurm,
+        parallel;
     enum uf_units units;
     const char *output, *column, *terminal, *integrator, *seasons, *shape, *climate, *readings,
-        *depths;
+        *depths, *shard;
     unsigned given; /* the options that were given, bits of enum uf_option */
     size_t jobs;    /* 0: not given, see uf_options_jobs */
+    size_t shards;  /* 0: not given */
     size_t thin;    /* 0: not given, see uf_options_thin */
     struct uf_site_override sets[UF_MAX_SETS];
     size_t n_sets;

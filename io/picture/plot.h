@@ -28,6 +28,9 @@ extern const struct uf_plot uf_plot_table[]; /* ended by name NULL */
 /* Measured beside computed, series by series: of overlays, which no file keeps. */
 extern const struct uf_plot uf_plot_score;
 
+/* Of a study: distributions, and its stations on a map. */
+extern const struct uf_plot uf_plot_study, uf_plot_study_map;
+
 struct uf_plot_format {
     const char *name;   /* the word on the command line */
     const char *ending; /* of the file */

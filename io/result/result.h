@@ -79,6 +79,19 @@ struct uf_result_overlay {
     long first_day;
 };
 
+/* A distribution, and a place with a number: of a study, for pictures alone. */
+struct uf_result_curve {
+    char name[UF_RESULT_NAME_SIZE];
+    bool length;          /* depths in m; else degC */
+    const double *sorted; /* [n], borrowed */
+    size_t n;
+};
+struct uf_result_place {
+    char name[UF_RESULT_NAME_SIZE];
+    double longitude_deg, latitude_deg, index_degC_day;
+    double thickness_m; /* of the smallest option; NAN: none will do */
+};
+
 struct uf_result {
     struct uf_record *record;        /* the design (of several choices: the pick) */
     struct uf_record *without_board; /* the same without board, or NULL */
@@ -102,6 +115,10 @@ struct uf_result {
     size_t n_days;
     const struct uf_result_overlay *overlays; /* borrowed */
     size_t n_overlays;
+    const struct uf_result_curve *curves; /* borrowed */
+    size_t n_curves;
+    const struct uf_result_place *places; /* borrowed */
+    size_t n_places;
     /* Texts, NULL where there is none. */
     char *title, *version, *command_line, *site_text, *summary_json, *libraries;
     char *station, *winter_text; /* station's name and source; the design winter */

@@ -361,6 +361,7 @@ static enum uf_status read_csv(struct uf_weather **out, const struct uf_climate_
         uf_climate_text_copy((*out)->source, sizeof(*out)->source, csv->source);
         uf_climate_text_copy((*out)->licence, sizeof(*out)->licence, csv->licence);
         (*out)->latitude_deg = uf_climate_text_latitude_deg((*out)->station);
+        (*out)->longitude_deg = uf_climate_text_longitude_deg((*out)->station);
     }
     uf_climate_days_clear(&days);
     free(csv);

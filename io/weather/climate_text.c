@@ -172,25 +172,36 @@ void uf_climate_text_settle(struct uf_weather *weather, const struct uf_climate_
     weather->elevation_m = within(place->at[UF_WHERE_ELEVATION], -500.0, 9000.0);
 }
 
-double uf_climate_text_latitude_deg(const char *text)
+/* A number in a text that is followed by one of two letters, negative for the second of them; NAN. */
+static double angle_deg(const char *text, const char letters[2], double most)
 {
     for (const char *at = text; *at != '\0'; at++) {
         char *end = NULL;
         const bool begins = strchr("0123456789", *at) != NULL &&
                             (at == text || strchr("0123456789.-", at[-1]) == NULL);
         const double value = begins ? strtod(at, &end) : 0.0;
-        if (!begins || value > 90.0) {
+        if (!begins || value > most) {
             continue;
         }
         while (is_blank(*end)) {
             end++;
         }
         const bool ends = strchr(" ,;.)\t", end[0] == '\0' ? ' ' : end[1]) != NULL;
-        if ((*end == 'N' || *end == 'S') && ends) {
-            return *end == 'N' ? value : -value;
+        if ((*end == letters[0] || *end == letters[1]) && ends) {
+            return *end == letters[0] ? value : -value;
         }
     }
     return NAN;
+}
+
+double uf_climate_text_latitude_deg(const char *text)
+{
+    return angle_deg(text, "NS", 90.0);
+}
+
+double uf_climate_text_longitude_deg(const char *text)
+{
+    return angle_deg(text, "EW", 180.0);
 }
 
 void uf_climate_text_first_line(char *line, size_t size, const char *head)

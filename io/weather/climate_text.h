@@ -61,6 +61,8 @@ void uf_climate_text_settle(struct uf_weather *weather, const struct uf_climate_
 
 /* Latitude written as "49.9 N" or "33.4 S" somewhere in a text, degrees, south negative; NAN. */
 double uf_climate_text_latitude_deg(const char *text);
+/* Longitude written as "97.2 W", west negative. */
+double uf_climate_text_longitude_deg(const char *text);
 
 /* First line of a file's head that is neither empty nor a note after #, without a byte
    order mark and without double quotes, as far as it fits. For telling formats apart. */

@@ -33,7 +33,7 @@ expect 0 --help
 cp "$out/out" "$out/program"
 commands=$(sed -n '/^Commands:/,/^$/s/^  \([a-z]*\) .*/\1/p' "$out/program")
 [ -n "$commands" ] || complain "--help lists no commands"
-for command in recommend simulate compare check sheet plot export climate score start verify manual; do
+for command in recommend simulate compare check sheet plot export climate score study start verify manual; do
     case " $(echo $commands) " in *" $command "*) ;; *) complain "no command $command" ;; esac
 done
 

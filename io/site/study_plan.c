@@ -1,0 +1,190 @@
+#include "study_plan.h"
+
+#include "io/result/part_file.h"
+#include "io/text/input.h"
+#include "site_leaves.h"
+#include "study_plan_private.h"
+
+#include <dirent.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Everything the plan says is a leaf, key and value; each leaf belongs to one of these. */
+static const struct {
+    const char *prefix;
+    bool whole; /* the key itself; else what begins so */
+    uf_study_plan_leaf *take;
+} rows[] = {
+    {"site", true, uf_study_plan_site},
+    {"stations[", false, uf_study_plan_station},
+    {"winters", true, uf_study_plan_winters},
+    {"set.", false, uf_study_plan_set},
+    {"vary.", false, uf_study_plan_vary},
+    {"draws.members", true, uf_study_plan_members},
+    {"draws.seed", true, uf_study_plan_seed},
+    {"draws.keys.", false, uf_study_plan_drawn},
+    {"draws.correlations", true, uf_study_plan_correlations},
+    {"options", true, uf_study_plan_options},
+    {"reliability", true, uf_study_plan_reliability},
+    {"life", true, uf_study_plan_life},
+};
+
+static enum uf_status take_leaf(struct uf_study_plan *plan, const struct uf_site_leaf *leaf,
+                                struct uf_error *err)
+{
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const size_t n = strlen(rows[i].prefix);
+        if (rows[i].whole ? strcmp(leaf->key, rows[i].prefix) == 0
+                          : strncmp(leaf->key, rows[i].prefix, n) == 0) {
+            return rows[i].take(plan, leaf->key + (rows[i].whole ? 0 : n), leaf->value, err);
+        }
+    }
+    return uf_study_plan_wrong(err, leaf->key, "unknown key of a plan",
+                               "site, stations, winters, set, vary, draws, options, reliability, "
+                               "life");
+}
+
+enum uf_status uf_study_plan_wrong(struct uf_error *err, const char *key, const char *what,
+                                   const char *allowed)
+{
+    return uf_fail_key(err, UF_E_INPUT, key, UF_SAID("{}", UF_WORD(what)),
+                       UF_SAID("{}", UF_WORD(allowed)));
+}
+
+/* Correlations name drawn keys, which may stand after them: so they come last. */
+static enum uf_status take_all(struct uf_study_plan *plan, const struct uf_site_leaves *leaves,
+                               struct uf_error *err)
+{
+    enum uf_status status = UF_OK;
+    for (int last = 0; last < 2; last++) {
+        for (size_t i = 0; i < leaves->n && status == UF_OK; i++) {
+            if ((strcmp(leaves->rows[i].key, "draws.correlations") == 0) == (last == 1)) {
+                status = take_leaf(plan, &leaves->rows[i], err);
+            }
+        }
+    }
+    if (status == UF_OK && plan->site[0] == '\0') {
+        status = uf_study_plan_wrong(err, "site", "is missing", "the site file, beside the plan");
+    }
+    if (status == UF_OK && plan->n_drawn > 0 && plan->members == 0) {
+        status = uf_study_plan_wrong(err, "draws.members", "is missing", "how many are drawn");
+    }
+    plan->members = plan->n_drawn > 0 ? plan->members : 1;
+    return status;
+}
+
+/* A folder of stations becomes its files, by name. */
+static enum uf_status list_folder(struct uf_study_plan *plan, const char *folder,
+                                  struct uf_error *err)
+{
+    struct dirent **found = NULL;
+    char path[2048];
+    const char *slash = strrchr(plan->site, '/');
+    (void)snprintf(path, sizeof path, "%.*s%s",
+                   slash != NULL && folder[0] != '/' ? (int)(slash - plan->site + 1) : 0,
+                   plan->site, folder);
+    const int n = scandir(path, &found, NULL, NULL);
+    enum uf_status status = UF_OK;
+    if (n < 0) {
+        return uf_study_plan_wrong(err, "stations", "there is no such folder", path);
+    }
+    for (int i = 1; i < n; i++) { /* by name in every language alike */
+        struct dirent *one = found[i];
+        int k = i;
+        while (k > 0 && strcmp(found[k - 1]->d_name, one->d_name) > 0) {
+            found[k] = found[k - 1];
+            k--;
+        }
+        found[k] = one;
+    }
+    for (int i = 0; i < n; i++) {
+        if (found[i]->d_name[0] != '.' && status == UF_OK) {
+            struct uf_study_station *station = uf_study_plan_new_station(plan);
+            if (station == NULL) {
+                status = uf_fail(err, UF_E_MEMORY, "out of memory for the stations");
+            } else if (snprintf(station->file, sizeof station->file, "%s/%s", folder,
+                                found[i]->d_name) >= (int)sizeof station->file) {
+                status = uf_study_plan_wrong(err, "stations", "a file's name is too long", path);
+            }
+        }
+        free(found[i]);
+    }
+    free(found);
+    return status;
+}
+
+static enum uf_status expand_folders(struct uf_study_plan *plan, struct uf_error *err)
+{
+    struct uf_study_station *rows_given = plan->stations;
+    const size_t n = plan->n_stations;
+    enum uf_status status = UF_OK;
+    plan->stations = NULL;
+    plan->n_stations = 0;
+    for (size_t i = 0; i < n && status == UF_OK; i++) {
+        const bool folder = strncmp(rows_given[i].file, "folder:", 7) == 0;
+        struct uf_study_station *station = folder ? NULL : uf_study_plan_new_station(plan);
+        if (folder) {
+            status = list_folder(plan, rows_given[i].file + 7, err);
+        } else if (station == NULL) {
+            status = uf_fail(err, UF_E_MEMORY, "out of memory for the stations");
+        } else {
+            *station = rows_given[i];
+        }
+    }
+    free(rows_given);
+    return status;
+}
+
+enum uf_status uf_study_plan_read(struct uf_study_plan **out, const char *path,
+                                  struct uf_error *err)
+{
+    FILE *file = NULL;
+    struct uf_site_leaves leaves = {0};
+    struct uf_study_plan *plan = calloc(1, sizeof *plan);
+    *out = NULL;
+    if (plan == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a plan");
+    }
+    (void)snprintf(plan->path, sizeof plan->path, "%s", path);
+    plan->options = true;
+    plan->reliability_years = NAN;
+    plan->life_years = 50.0;
+    enum uf_status status = uf_input_open(&file, path, err);
+    if (status == UF_OK) {
+        status = uf_part_file_rest(&plan->text, file, path, err);
+        (void)fclose(file);
+    }
+    if (status == UF_OK) {
+        status = uf_site_leaves(&leaves, plan->text, NULL, err);
+    }
+    if (status == UF_OK) {
+        status = take_all(plan, &leaves, err);
+    }
+    if (status == UF_OK) {
+        status = expand_folders(plan, err);
+    }
+    uf_site_leaves_free(&leaves);
+    if (status != UF_OK) {
+        uf_study_plan_free(plan);
+        return status;
+    }
+    *out = plan;
+    return UF_OK;
+}
+
+void uf_study_plan_free(struct uf_study_plan *plan)
+{
+    if (plan != NULL) {
+        for (size_t i = 0; i < plan->n_axes; i++) {
+            free(plan->axes[i].values);
+        }
+        free(plan->axes);
+        free(plan->sets);
+        free(plan->winters);
+        free(plan->stations);
+        free(plan->text);
+        free(plan);
+    }
+}

@@ -1,0 +1,322 @@
+#include "study_plan_private.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* What each key of a plan means. A list comes as "[a, b, c]". */
+
+#define LIST_LIMIT 1000 /* characters of a list that can be told from a cut one */
+
+static enum uf_status no_memory(struct uf_error *err)
+{
+    return uf_fail(err, UF_E_MEMORY, "out of memory for a plan");
+}
+
+/* Takes the next value off a list; false at its end. */
+static bool next_value(char *out, size_t size, const char **list)
+{
+    const char *at = *list;
+    at += strspn(at, "[], ");
+    int depth = 0;
+    size_t n = 0;
+    while (at[n] != '\0' && !(depth == 0 && (at[n] == ',' || at[n] == ']'))) {
+        depth += at[n] == '[' ? 1 : at[n] == ']' ? -1 : 0;
+        n++;
+    }
+    (void)snprintf(out, size, "%.*s", (int)(n < size ? n : size - 1), at);
+    *list = at + n + (at[n] == ',');
+    return n > 0;
+}
+
+/* The values of a list, or the one that stands alone. */
+static enum uf_status split(char (**out)[UF_STUDY_NAME], size_t *n, const char *key,
+                            const char *value, struct uf_error *err)
+{
+    char one[UF_STUDY_NAME];
+    *out = NULL;
+    *n = 0;
+    if (strlen(value) > LIST_LIMIT) {
+        return uf_study_plan_wrong(err, key, "the list is too long",
+                                   "at most 1000 characters; a range takes from, to and steps");
+    }
+    while (next_value(one, sizeof one, &value)) {
+        char(*larger)[UF_STUDY_NAME] = realloc(*out, (*n + 1) * sizeof **out);
+        if (larger == NULL) {
+            return no_memory(err);
+        }
+        *out = larger;
+        memcpy((*out)[(*n)++], one, sizeof one);
+    }
+    return *n > 0 ? UF_OK : uf_study_plan_wrong(err, key, "has no value", "a list of values");
+}
+
+/* "12.5 kg/m3" into its number and its unit. */
+static bool read_number(double *number, char *unit, size_t size, const char *text)
+{
+    char *end = NULL;
+    errno = 0;
+    *number = strtod(text, &end);
+    if (end == text || errno != 0 || !isfinite(*number)) {
+        return false;
+    }
+    end += strspn(end, " ");
+    return snprintf(unit, size, "%s", end) < (int)size;
+}
+
+enum uf_status uf_study_plan_site(struct uf_study_plan *plan, const char *key, const char *value,
+                                  struct uf_error *err)
+{
+    const char *slash = strrchr(plan->path, '/');
+    const int folder = slash != NULL && value[0] != '/' ? (int)(slash - plan->path + 1) : 0;
+    (void)key;
+    return snprintf(plan->site, sizeof plan->site, "%.*s%s", folder, plan->path, value) <
+                   (int)sizeof plan->site
+               ? UF_OK
+               : uf_study_plan_wrong(err, "site", "the path is too long", "a shorter one");
+}
+
+struct uf_study_station *uf_study_plan_new_station(struct uf_study_plan *plan)
+{
+    struct uf_study_station *larger =
+        realloc(plan->stations, (plan->n_stations + 1) * sizeof *larger);
+    if (larger == NULL) {
+        return NULL;
+    }
+    plan->stations = larger;
+    plan->stations[plan->n_stations] = (struct uf_study_station){.file = ""};
+    return &plan->stations[plan->n_stations++];
+}
+
+enum uf_status uf_study_plan_station(struct uf_study_plan *plan, const char *key, const char *value,
+                                     struct uf_error *err)
+{
+    const size_t at = strtoul(key, NULL, 10);
+    const char *name = strchr(key, '.');
+    while (plan->n_stations <= at) {
+        if (uf_study_plan_new_station(plan) == NULL) {
+            return no_memory(err);
+        }
+    }
+    struct uf_study_station *s = &plan->stations[at];
+    int room = 0;
+    if (name != NULL && strcmp(name, ".file") == 0) {
+        room = (int)sizeof s->file - snprintf(s->file, sizeof s->file, "%s", value);
+    } else if (name != NULL && strcmp(name, ".folder") == 0) {
+        room = (int)sizeof s->file - snprintf(s->file, sizeof s->file, "folder:%s", value);
+    } else if (name != NULL && strcmp(name, ".column") == 0) {
+        room = (int)sizeof s->column - snprintf(s->column, sizeof s->column, "%s", value);
+    }
+    return room > 0 ? UF_OK
+                    : uf_study_plan_wrong(err, "stations", "a row is not understood",
+                                          "{file: NAME, column: NAME} or {folder: NAME}");
+}
+
+enum uf_status uf_study_plan_winters(struct uf_study_plan *plan, const char *key, const char *value,
+                                     struct uf_error *err)
+{
+    plan->every = strcmp(value, "every") == 0;
+    return plan->every ? UF_OK : split(&plan->winters, &plan->n_winters, key, value, err);
+}
+
+enum uf_status uf_study_plan_set(struct uf_study_plan *plan, const char *key, const char *value,
+                                 struct uf_error *err)
+{
+    char(*larger)[2 * UF_STUDY_NAME] = realloc(plan->sets, (plan->n_sets + 1) * sizeof *larger);
+    if (larger == NULL) {
+        return no_memory(err);
+    }
+    plan->sets = larger;
+    return snprintf(plan->sets[plan->n_sets++], sizeof *larger, "%s=%s", key, value) <
+                   (int)sizeof *larger
+               ? UF_OK
+               : uf_study_plan_wrong(err, key, "the value is too long", "a shorter one");
+}
+
+static struct uf_study_axis *axis_of(struct uf_study_plan *plan, const char *key, size_t length)
+{
+    for (size_t i = 0; i < plan->n_axes; i++) {
+        if (strlen(plan->axes[i].key) == length && strncmp(plan->axes[i].key, key, length) == 0) {
+            return &plan->axes[i];
+        }
+    }
+    struct uf_study_axis *larger = realloc(plan->axes, (plan->n_axes + 1) * sizeof *larger);
+    if (larger == NULL || length >= sizeof larger->key) {
+        return NULL;
+    }
+    plan->axes = larger;
+    struct uf_study_axis *axis = &plan->axes[plan->n_axes++];
+    *axis = (struct uf_study_axis){.n = 0};
+    memcpy(axis->key, key, length);
+    return axis;
+}
+
+/* from, to and steps come one by one: kept as three values until all are there. */
+static enum uf_status range_part(struct uf_study_axis *axis, size_t part, const char *value,
+                                 struct uf_error *err)
+{
+    double from = NAN, to = NAN, count = NAN;
+    char unit[2][64], none[64];
+    if (axis->values == NULL && (axis->values = calloc(3, sizeof *axis->values)) == NULL) {
+        return no_memory(err);
+    }
+    (void)snprintf(axis->values[part], sizeof *axis->values, "%s", value);
+    if (axis->values[0][0] == '\0' || axis->values[1][0] == '\0' || axis->values[2][0] == '\0') {
+        return UF_OK;
+    }
+    if (!read_number(&from, unit[0], sizeof unit[0], axis->values[0]) ||
+        !read_number(&to, unit[1], sizeof unit[1], axis->values[1]) ||
+        strcmp(unit[0], unit[1]) != 0 || !read_number(&count, none, sizeof none, axis->values[2]) ||
+        none[0] != '\0' || !(count >= 2.0 && count <= 10000.0) || count != floor(count)) {
+        return uf_study_plan_wrong(err, axis->key, "the range is not understood",
+                                   "{from: 10 percent, to: 30 percent, steps: 5}, one unit");
+    }
+    free(axis->values);
+    axis->n = (size_t)count;
+    axis->values = calloc(axis->n, sizeof *axis->values);
+    for (size_t i = 0; axis->values != NULL && i < axis->n; i++) {
+        (void)snprintf(axis->values[i], sizeof *axis->values, "%.12g %s",
+                       from + (to - from) * (double)i / (count - 1.0), unit[0]);
+    }
+    return axis->values != NULL ? UF_OK : no_memory(err);
+}
+
+enum uf_status uf_study_plan_vary(struct uf_study_plan *plan, const char *key, const char *value,
+                                  struct uf_error *err)
+{
+    static const char *const parts[] = {".from", ".to", ".steps"};
+    const size_t length = strlen(key);
+    for (size_t i = 0; i < 3; i++) {
+        const size_t n = strlen(parts[i]);
+        if (length > n && strcmp(key + length - n, parts[i]) == 0) {
+            struct uf_study_axis *axis = axis_of(plan, key, length - n);
+            return axis != NULL ? range_part(axis, i, value, err) : no_memory(err);
+        }
+    }
+    struct uf_study_axis *axis = axis_of(plan, key, length);
+    return axis != NULL ? split(&axis->values, &axis->n, key, value, err) : no_memory(err);
+}
+
+enum uf_status uf_study_plan_members(struct uf_study_plan *plan, const char *key, const char *value,
+                                     struct uf_error *err)
+{
+    double count = NAN;
+    char unit[8];
+    if (!read_number(&count, unit, sizeof unit, value) || unit[0] != '\0' ||
+        !(count >= 1.0 && count <= 1e6) || count != floor(count)) {
+        return uf_study_plan_wrong(err, key, "is no number of members", "1 to 1000000");
+    }
+    plan->members = (size_t)count;
+    return UF_OK;
+}
+
+enum uf_status uf_study_plan_seed(struct uf_study_plan *plan, const char *key, const char *value,
+                                  struct uf_error *err)
+{
+    char *end = NULL;
+    errno = 0;
+    plan->seed = strtoull(value, &end, 10);
+    return end != value && *end == '\0' && errno == 0 && value[0] != '-'
+               ? UF_OK
+               : uf_study_plan_wrong(err, key, "is no seed", "a whole number, zero or more");
+}
+
+/* "ground[0].moisture.normal" and "[18 percent, 4 percent]". */
+enum uf_status uf_study_plan_drawn(struct uf_study_plan *plan, const char *key, const char *value,
+                                   struct uf_error *err)
+{
+    const char *kind = strrchr(key, '.');
+    double number[3] = {0.0, 0.0, 0.0};
+    size_t n = 0, at = 0;
+    char one[UF_STUDY_NAME], unit[32] = "";
+    while (kind != NULL && at < UF_DRAW_KINDS && strcmp(kind + 1, uf_draw_kinds[at].name) != 0) {
+        at++;
+    }
+    if (kind == NULL || at == UF_DRAW_KINDS) {
+        return uf_study_plan_wrong(err, key, "no such distribution",
+                                   "uniform, normal, lognormal or triangular, such as {normal: "
+                                   "[1600 kg/m3, 80 kg/m3]}");
+    }
+    bool good = plan->n_drawn < UF_DRAW_MOST_LAWS;
+    struct uf_study_drawn *drawn = &plan->drawn[good ? plan->n_drawn : 0];
+    for (; good && n < 3 && next_value(one, sizeof one, &value); n++) {
+        good = read_number(&number[n], unit, sizeof unit, one) &&
+               (n == 0 || strcmp(unit, drawn->unit) == 0);
+        memcpy(drawn->unit, unit, sizeof unit);
+    }
+    if (!good || n != uf_draw_kinds[at].n) {
+        return uf_study_plan_wrong(err, key, "the numbers are not understood",
+                                   uf_draw_kinds[at].parameters);
+    }
+    (void)snprintf(drawn->key, sizeof drawn->key, "%.*s", (int)(kind - key), key);
+    drawn->law = (struct uf_draw_law){(enum uf_draw_kind)at, number[0], number[1], number[2]};
+    const char *fault = uf_draw_fault(&drawn->law);
+    plan->n_drawn++;
+    return fault == NULL ? UF_OK
+                         : uf_study_plan_wrong(err, key, fault, uf_draw_kinds[at].parameters);
+}
+
+static size_t drawn_at(const struct uf_study_plan *plan, const char *key)
+{
+    size_t i = 0;
+    while (i < plan->n_drawn && strcmp(plan->drawn[i].key, key) != 0) {
+        i++;
+    }
+    return i;
+}
+
+enum uf_status uf_study_plan_correlations(struct uf_study_plan *plan, const char *key,
+                                          const char *value, struct uf_error *err)
+{
+    char a[UF_STUDY_NAME], b[UF_STUDY_NAME], r[UF_STUDY_NAME], unit[8];
+    const size_t n = plan->n_drawn;
+    for (size_t i = 0; i < n; i++) {
+        plan->correlation[i * n + i] = 1.0;
+    }
+    while (next_value(a, sizeof a, &value)) { /* rows of three, one after the other */
+        double share = NAN;
+        if (!next_value(b, sizeof b, &value) || !next_value(r, sizeof r, &value) ||
+            !read_number(&share, unit, sizeof unit, r) || !(share > -1.0 && share < 1.0) ||
+            drawn_at(plan, a) == n || drawn_at(plan, b) == n ||
+            drawn_at(plan, a) == drawn_at(plan, b)) {
+            return uf_study_plan_wrong(err, key, "a row is not understood",
+                                       "[drawn key, other drawn key, number between -1 and 1]");
+        }
+        const size_t i = drawn_at(plan, a), k = drawn_at(plan, b);
+        plan->correlation[i * n + k] = plan->correlation[k * n + i] = share;
+        plan->correlated = true;
+    }
+    return UF_OK;
+}
+
+enum uf_status uf_study_plan_options(struct uf_study_plan *plan, const char *key, const char *value,
+                                     struct uf_error *err)
+{
+    plan->options = strcmp(value, "yes") == 0 || strcmp(value, "true") == 0;
+    return plan->options || strcmp(value, "no") == 0 || strcmp(value, "false") == 0
+               ? UF_OK
+               : uf_study_plan_wrong(err, key, "is neither yes nor no", "yes or no");
+}
+
+enum uf_status uf_study_plan_reliability(struct uf_study_plan *plan, const char *key,
+                                         const char *value, struct uf_error *err)
+{
+    char unit[32];
+    return strncmp(value, "1 in ", 5) == 0 &&
+                   read_number(&plan->reliability_years, unit, sizeof unit, value + 5) &&
+                   strncmp(unit, "year", 4) == 0 && plan->reliability_years > 1.0
+               ? UF_OK
+               : uf_study_plan_wrong(err, key, "is not understood", "1 in 100 years");
+}
+
+enum uf_status uf_study_plan_life(struct uf_study_plan *plan, const char *key, const char *value,
+                                  struct uf_error *err)
+{
+    char unit[32];
+    return read_number(&plan->life_years, unit, sizeof unit, value) &&
+                   strncmp(unit, "year", 4) == 0 && plan->life_years > 0.0
+               ? UF_OK
+               : uf_study_plan_wrong(err, key, "is not understood", "50 years");
+}

@@ -1,0 +1,38 @@
+#ifndef UF_MEMBERS_H
+#define UF_MEMBERS_H
+
+#include "solver/run/run.h"
+
+/* Many designs through the same few winters, several threads at once. A design's winters share their
+   mean year and, by one depth of fine rows for all of them, its section: it is started up once, by
+   the first winter there is, wanted or not, and every other winter begins from that state: what a
+   case comes to does not hang on which others are run beside it. */
+
+struct uf_members_task {
+    const struct uf_case *design; /* NULL: nothing to do */
+    double frost_m;               /* rows are fine down to it in all winters; 0: guessed */
+    bool *wanted;                 /* [n_winters] */
+    /* results, [n_winters] */
+    struct uf_summary *summaries;
+    enum uf_status *statuses;
+    struct uf_error *errs;
+    bool *done; /* of those wanted: ran or failed; false after a stop */
+};
+
+struct uf_members_input {
+    struct uf_members_task *tasks;
+    size_t n_tasks;
+    const struct uf_forcing *const *winters; /* one mean year; NULL: no such winter */
+    size_t n_winters, threads;
+    struct uf_run_options options;
+    bool (*stop)(void); /* asked between two cases; NULL: never */
+    /* Called as soon as a case is done, by one thread at a time; NULL: nobody waits for it. */
+    void (*told)(void *payload, size_t task, size_t winter);
+    void *payload;
+};
+
+/* Returns when all is done or, after a stop, when the cases in hand are. Errors: UF_E_MEMORY, when
+   no thread could be started; what a case fails with stands in its task. */
+enum uf_status uf_members_run(struct uf_members_input *input, struct uf_error *err);
+
+#endif

@@ -1,0 +1,98 @@
+#include "io/site/study_plan.h"
+
+#include <criterion/criterion.h>
+
+#include <math.h>
+#include <string.h>
+#include <unistd.h>
+
+static struct uf_study_plan *read_text(const char *text, struct uf_error *err)
+{
+    char path[] = "/tmp/uf_plan_XXXXXX";
+    struct uf_study_plan *plan = NULL;
+    const int file = mkstemp(path);
+    cr_assert_eq(write(file, text, strlen(text)), (ssize_t)strlen(text));
+    (void)close(file);
+    (void)uf_study_plan_read(&plan, path, err);
+    (void)unlink(path);
+    return plan;
+}
+
+Test(study_plan, everything_is_read)
+{
+    struct uf_error err = {0};
+    struct uf_study_plan *p =
+        read_text("site: a.yaml\n"
+                  "stations: [{file: x.csv, column: y}, {file: z.csv}]\n"
+                  "winters: [1 in 30, coldest recorded]\n"
+                  "set: {tank.ends: plane, choices.cover: [0.9 m, 1.2 m]}\n"
+                  "vary:\n"
+                  "  burial.cover: [0.9 m, 1.2 m]\n"
+                  "  ground[1].moisture: {from: 10 percent, to: 30 percent, steps: 5}\n"
+                  "draws:\n"
+                  "  correlations: [[\"ground[0].dry_density\", \"ground[0].moisture\", -0.6]]\n"
+                  "  members: 20\n"
+                  "  seed: 7\n"
+                  "  keys:\n"
+                  "    ground[0].dry_density: {normal: [1600 kg/m3, 80 kg/m3]}\n"
+                  "    ground[0].moisture: {triangular: [10 percent, 15 percent, 30 percent]}\n"
+                  "reliability: 1 in 100 years\n"
+                  "life: 30 years\n",
+                  &err);
+    cr_assert_not_null(p, "%s", err.text);
+    cr_expect_str_eq(p->site, "/tmp/a.yaml");
+    cr_expect(p->n_stations == 2 && strcmp(p->stations[0].column, "y") == 0);
+    cr_expect(p->n_winters == 2 && strcmp(p->winters[1], "coldest recorded") == 0 && !p->every);
+    cr_expect(p->n_sets == 2 && strcmp(p->sets[1], "choices.cover=[0.9 m, 1.2 m]") == 0);
+    cr_assert_eq(p->n_axes, 2);
+    cr_expect(p->axes[0].n == 2 && p->axes[1].n == 5);
+    cr_expect_str_eq(p->axes[1].key, "ground[1].moisture");
+    cr_expect_str_eq(p->axes[1].values[1], "15 percent");
+    cr_expect(p->members == 20 && p->seed == 7 && p->n_drawn == 2 && p->correlated);
+    cr_expect_str_eq(p->drawn[1].key, "ground[0].moisture");
+    cr_expect_str_eq(p->drawn[1].unit, "percent");
+    cr_expect_eq(p->drawn[1].law.kind, UF_DRAW_TRIANGULAR);
+    cr_expect_float_eq(p->correlation[1], -0.6, 1e-12);
+    cr_expect_float_eq(p->reliability_years, 100.0, 1e-12);
+    cr_expect_float_eq(p->life_years, 30.0, 1e-12);
+    cr_expect(p->options);
+    uf_study_plan_free(p);
+}
+
+Test(study_plan, a_bare_plan_is_one_member)
+{
+    struct uf_error err = {0};
+    struct uf_study_plan *p = read_text("site: a.yaml\nwinters: every\noptions: no\n", &err);
+    cr_assert_not_null(p, "%s", err.text);
+    cr_expect(p->members == 1 && p->every && !p->options && isnan(p->reliability_years));
+    uf_study_plan_free(p);
+}
+
+Test(study_plan, what_is_wrong_is_told_by_its_key)
+{
+    static const struct {
+        const char *text, *word;
+    } wrong[] = {
+        {"winters: every\n", "site"},
+        {"site: a\nsites: b\n", "sites"},
+        {"site: a\nvary: {burial.cover: {from: 1 m, to: 200 cm, steps: 3}}\n", "one unit"},
+        {"site: a\nvary: {burial.cover: {from: 1 m, to: 2 m, steps: 1}}\n", "range"},
+        {"site: a\ndraws: {members: 5, keys: {a.b: {gumbel: [1, 2]}}}\n", "lognormal"},
+        {"site: a\ndraws: {members: 5, keys: {a.b: {normal: [1 m]}}}\n", "standard deviation"},
+        {"site: a\ndraws: {members: 5, keys: {a.b: {uniform: [2 m, 1 m]}}}\n", "less"},
+        {"site: a\ndraws: {keys: {a.b: {uniform: [1 m, 2 m]}}}\n", "members"},
+        {"site: a\ndraws: {members: 1.5}\n", "members"},
+        {"site: a\ndraws: {members: 5, keys: {a.b: {uniform: [1, 2]}}, correlations: [[a.b, c, "
+         "0.5]]}\n",
+         "drawn key"},
+        {"site: a\nreliability: 100 years\n", "1 in 100 years"},
+        {"site: a\nstations: [{folder: /no/such/folder}]\n", "no such folder"},
+        {"site: [a\n", "YAML"},
+    };
+    for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
+        struct uf_error err = {0};
+        cr_expect_null(read_text(wrong[i].text, &err), "%zu", i);
+        cr_expect_eq(err.code, UF_E_INPUT);
+        cr_expect(strstr(err.text, wrong[i].word) != NULL, "%zu: %s", i, err.text);
+    }
+}

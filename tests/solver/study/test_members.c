@@ -1,0 +1,121 @@
+#include "solver/study/members.h"
+#include "tests/runs.h"
+
+#include <string.h>
+
+enum { WINTERS = 3, TASKS = 2 };
+
+struct setup {
+    struct runs_weather *weather[WINTERS];
+    struct uf_forcing *forcings[WINTERS];
+    struct uf_case designs[TASKS];
+    struct uf_members_task tasks[TASKS];
+    bool wanted[TASKS][WINTERS], done[TASKS][WINTERS];
+    struct uf_summary summaries[TASKS][WINTERS];
+    enum uf_status statuses[TASKS][WINTERS];
+    struct uf_error errs[TASKS][WINTERS];
+};
+
+/* Three winters, the second and third colder, with one mean year. */
+static struct setup *make(void)
+{
+    struct setup *s = calloc(1, sizeof *s);
+    for (size_t k = 0; k < WINTERS; k++) {
+        s->weather[k] = runs_weather_create(4.0, 14.0);
+        for (size_t i = 0; i < RUNS_DAYS; i++) {
+            s->weather[k]->air_degC[i] -= 3.0 * (double)k;
+        }
+    }
+    for (size_t i = 0; i < TASKS; i++) {
+        s->designs[i] = runs_tank();
+        s->designs[i].burial.cover_m += 0.3 * (double)i;
+        s->tasks[i] = (struct uf_members_task){.design = &s->designs[i],
+                                               .frost_m = 2.0,
+                                               .wanted = s->wanted[i],
+                                               .summaries = s->summaries[i],
+                                               .statuses = s->statuses[i],
+                                               .errs = s->errs[i],
+                                               .done = s->done[i]};
+    }
+    for (size_t k = 0; k < WINTERS; k++) {
+        s->forcings[k] = runs_forcing(&s->designs[0], s->weather[k]);
+    }
+    return s;
+}
+
+static void drop(struct setup *s)
+{
+    for (size_t k = 0; k < WINTERS; k++) {
+        uf_forcing_free(s->forcings[k]);
+        free(s->weather[k]);
+    }
+    free(s);
+}
+
+static void run(struct setup *s, size_t threads, bool (*stop)(void))
+{
+    struct uf_members_input input = {.tasks = s->tasks,
+                                     .n_tasks = TASKS,
+                                     .winters = (const struct uf_forcing *const *)s->forcings,
+                                     .n_winters = WINTERS,
+                                     .threads = threads,
+                                     .options = uf_run_defaults(),
+                                     .stop = stop};
+    struct uf_error err = {0};
+    cr_assert_eq(uf_members_run(&input, &err), UF_OK, "%s", err.text);
+}
+
+/* One start-up for all: within what a start-up leaves open of runs made one by one on the same
+   rows. */
+Test(members, a_shared_start_gives_what_single_runs_give)
+{
+    struct setup *s = make();
+    memset(s->wanted, 1, sizeof s->wanted);
+    run(s, 2, NULL);
+    for (size_t i = 0; i < TASKS; i++) {
+        for (size_t k = 0; k < WINTERS; k++) {
+            struct uf_run_options options = uf_run_defaults();
+            struct uf_summary alone;
+            options.frost_m = 2.0;
+            cr_assert_eq(
+                uf_run_all(&alone, NULL, &s->designs[i], s->forcings[k], &options, NULL, NULL),
+                UF_OK);
+            cr_expect(s->done[i][k]);
+            cr_expect_float_eq(s->summaries[i][k].water.degC, alone.water.degC, 0.01);
+            cr_expect_float_eq(s->summaries[i][k].frost_undisturbed_m, alone.frost_undisturbed_m,
+                               0.002);
+        }
+    }
+    cr_expect_lt(s->summaries[0][2].water.degC, s->summaries[0][0].water.degC - 0.05);
+    drop(s);
+}
+
+/* To the last bit: or a shard would change the study. */
+Test(members, a_case_does_not_hang_on_those_beside_it)
+{
+    struct setup *all = make(), *some = make();
+    memset(all->wanted, 1, sizeof all->wanted);
+    some->wanted[1][2] = true;
+    run(all, 1, NULL);
+    run(some, 2, NULL);
+    cr_expect(some->done[1][2] && !some->done[1][0] && !some->done[0][2]);
+    cr_expect_eq(some->summaries[1][2].water.degC, all->summaries[1][2].water.degC);
+    cr_expect_eq(some->summaries[1][2].frost_undisturbed_m,
+                 all->summaries[1][2].frost_undisturbed_m);
+    drop(all);
+    drop(some);
+}
+
+static bool at_once(void)
+{
+    return true;
+}
+
+Test(members, a_stop_leaves_the_rest_undone)
+{
+    struct setup *s = make();
+    memset(s->wanted, 1, sizeof s->wanted);
+    run(s, 2, at_once);
+    cr_expect(!s->done[0][0] && !s->done[1][WINTERS - 1]);
+    drop(s);
+}

@@ -81,6 +81,9 @@ char *uf_study_site_member(char *text, size_t size, const struct uf_study *study
 char *uf_study_site_option(char *text, size_t size, const struct uf_study *study, size_t option,
                            enum uf_units units);
 
+/* May two members of a station have other weather, or read it otherwise? */
+bool uf_study_site_varies_weather(const struct uf_study *study);
+
 /* study_run.c: works a share of the cases. Returns enum uf_exit. */
 struct uf_study_shard {
     size_t at, of;    /* 1 of 1: all */

@@ -154,26 +154,11 @@ static void drop_weather(struct working *w)
     w->station = SIZE_MAX;
 }
 
-/* May two members of a station have other weather, or read it otherwise? */
-static bool varies_weather(const struct uf_study_plan *p)
-{
-    static const char *const keys[] = {"climate.", "initial.", "site.", "surface"};
-    for (size_t i = 0; i < p->n_axes + p->n_drawn; i++) {
-        const char *key = i < p->n_axes ? p->axes[i].key : p->drawn[i - p->n_axes].key;
-        for (size_t k = 0; k < sizeof keys / sizeof keys[0]; k++) {
-            if (strncmp(key, keys[k], strlen(keys[k])) == 0) {
-                return true;
-            }
-        }
-    }
-    return false;
-}
-
 /* The weather of every winter at the group's station, kept for the next group. */
 static void take_weather(struct working *w, size_t station)
 {
     const struct uf_study *s = w->study;
-    if (w->station == station && !varies_weather(s->plan)) {
+    if (w->station == station && !uf_study_site_varies_weather(s)) {
         return;
     }
     drop_weather(w);

@@ -114,3 +114,18 @@ enum uf_status uf_study_site(struct uf_site **out, const struct uf_study *s,
     free(rows);
     return status;
 }
+
+bool uf_study_site_varies_weather(const struct uf_study *s)
+{
+    const struct uf_study_plan *p = s->plan;
+    static const char *const keys[] = {"climate.", "initial.", "site.", "surface"};
+    for (size_t i = 0; i < p->n_axes + p->n_drawn; i++) {
+        const char *key = i < p->n_axes ? p->axes[i].key : p->drawn[i - p->n_axes].key;
+        for (size_t k = 0; k < sizeof keys / sizeof keys[0]; k++) {
+            if (strncmp(key, keys[k], strlen(keys[k])) == 0) {
+                return true;
+            }
+        }
+    }
+    return false;
+}

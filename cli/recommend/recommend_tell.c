@@ -144,6 +144,17 @@ static void answer_counts(cJSON *answer, const struct uf_recommend *r)
     uf_answer_number(item, "sensitivity_runs", (double)c.cases_run);
 }
 
+static void answer_grid(cJSON *answer, const struct uf_recommend *r)
+{
+    struct uf_robust_grid grid;
+    if (r->choices->pick >= 0 && uf_robust_grid(&grid, r->robust, (size_t)r->choices->pick)) {
+        cJSON *half = uf_answer_object(answer, "half_grid");
+        uf_answer_number(half, "judged_difference_K", grid.judged_K);
+        uf_answer_number(half, "water_difference_K", grid.water_K);
+        uf_answer_number(half, "frost_depth_difference_m", grid.frost_m);
+    }
+}
+
 static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_arguments *args,
                                  const char *folder, struct uf_error *err)
 {
@@ -172,6 +183,7 @@ static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_a
         uf_outcome_answer(uf_answer_object(answer, "shown"), &kept->design, &kept->summary,
                           args->verbose);
         answer_variants(answer, r);
+        answer_grid(answer, r);
         cJSON *both = uf_answer_object(answer, "integrators");
         uf_answer_number(both, "frost_depth_difference_m",
                          kept->summary.frost_undisturbed_m -

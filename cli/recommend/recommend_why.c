@@ -163,6 +163,22 @@ static size_t count_ok(const struct uf_recommend *r)
     return met;
 }
 
+/* What the grid makes of the option shown. */
+static void say_grid(struct uf_recommend *r, enum uf_units units)
+{
+    struct uf_robust_grid grid;
+    if (!uf_robust_grid(&grid, r->robust, (size_t)r->choices->pick)) {
+        return;
+    }
+    say(r,
+        "On a grid of half the spacing the coldest water or wall is %s %s and undisturbed frost %s "
+        "%s; the largest change of a temperature that is judged, %s, is asked of it besides the "
+        "model's own error.",
+        UF_TEXT(DIFFERENCE, units, fabs(grid.water_K)), grid.water_K < 0.0 ? "colder" : "warmer",
+        UF_TEXT(LENGTH, units, fabs(grid.frost_m)), grid.frost_m < 0.0 ? "shallower" : "deeper",
+        UF_TEXT(DIFFERENCE, units, grid.judged_K));
+}
+
 static void say_pick(struct uf_recommend *r, const struct uf_arguments *args)
 {
     const struct uf_choice *row = &r->choices->rows[r->choices->pick];
@@ -184,6 +200,7 @@ static void say_pick(struct uf_recommend *r, const struct uf_arguments *args)
         args->nominal ? "of these" : "of those that are robust (error to spare, every case)",
         priced ? "costs least" : "takes the least excavation, then the least board");
     say_items(r, row);
+    say_grid(r, args->units);
     say_cheaper(r, args->units);
     say_next(r, args->units);
     say_prices(r, args->units);

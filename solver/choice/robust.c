@@ -251,16 +251,21 @@ enum uf_status uf_robust_create(struct uf_robust **out, struct uf_choices_result
         r->choices = choices;
         r->input = *input;
         r->cells = malloc(choices->n * UF_VARIANTS * sizeof *r->cells);
+        r->grids = malloc(2 * choices->n * sizeof *r->grids);
         r->broken = calloc(choices->n, sizeof *r->broken);
         r->order = calloc(choices->n, sizeof *r->order);
         uf_measure_begin(&r->search);
     }
-    if (r == NULL || r->cells == NULL || r->broken == NULL || r->order == NULL) {
+    if (r == NULL || r->cells == NULL || r->grids == NULL || r->broken == NULL ||
+        r->order == NULL) {
         uf_robust_free(r);
         return uf_fail(err, UF_E_MEMORY, "out of memory for the sensitivity cases");
     }
     for (size_t i = 0; i < choices->n * UF_VARIANTS; i++) {
         r->cells[i] = UF_ROBUST_UNASKED;
+    }
+    for (size_t i = 0; i < 2 * choices->n; i++) {
+        r->grids[i] = UF_ROBUST_UNASKED;
     }
     sort_rows(r);
     *out = r;
@@ -274,6 +279,7 @@ void uf_robust_free(struct uf_robust *r)
             uf_forcing_free(r->surfaces[v]);
         }
         free(r->cells);
+        free(r->grids);
         free(r->broken);
         free(r->order);
         free(r);
@@ -288,7 +294,14 @@ enum uf_status uf_robust_next(struct uf_job **jobs, size_t *n, struct uf_robust 
     while (status == UF_OK) {
         const long row = wanted(r);
         if (row < 0) {
-            break;
+            bool known = true;
+            if (!r->input.nominal && r->choices->pick >= 0) {
+                status = uf_robust_halve(r, (size_t)r->choices->pick, &known, err);
+            }
+            if (!known || wanted(r) < 0) {
+                break;
+            }
+            continue;
         }
         status = try_row(r, (size_t)row, err);
         if (status == UF_OK && r->choices->rows[row].trial == UF_CHOICE_UNTRIED) {

@@ -11,6 +11,9 @@
 
        while ((status = uf_robust_next(&jobs, &n, robust, &err)) == UF_OK && n > 0) { run jobs }
 
+   The best robust option is then run on half the grid's spacing too, and what that changes is
+   asked of it besides the allowance.
+
    Where no option is robust, measures are tried on the one that comes nearest, one after the other
    and together, until one makes it so. */
 
@@ -86,6 +89,16 @@ size_t uf_robust_against_neighbours(struct uf_robust_neighbour *out,
                                     const struct uf_choices_result *choices, size_t row);
 
 const struct uf_robust_measure *uf_robust_measure(const struct uf_robust *robust);
+
+/* What half the grid's spacing changes, half less own: what the recommended option must have to
+   spare besides the allowance. */
+struct uf_robust_grid {
+    double judged_K; /* largest change of a temperature that a limit judges */
+    double water_K;  /* of the coldest water or wetted wall */
+    double frost_m;  /* of the undisturbed frost depth */
+};
+/* Of a row; false: it was not run. */
+bool uf_robust_grid(struct uf_robust_grid *out, const struct uf_robust *robust, size_t row);
 
 /* Is every limit met with the allowance to spare? Limits of a temperature ask for
    sensitivity.temperature more; a pipe beside the board, whose frost is undisturbed, for

@@ -19,6 +19,7 @@ struct uf_robust {
     struct uf_choices_result *choices;
     struct uf_robust_input input;
     size_t *cells;                    /* [n][UF_VARIANTS] */
+    size_t *grids;                    /* [n][2] runs of uf_robust_halve, own grid and half */
     const struct uf_variant **broken; /* [n] */
     size_t *order;                    /* rows that are ok with the allowance, the best first */
     size_t n_order;
@@ -39,5 +40,11 @@ bool uf_robust_judge(struct uf_verdict *out, const struct uf_robust *robust,
 
 /* What came of a cell's run; NULL: not run. */
 const struct uf_summary *uf_robust_summary(const struct uf_robust *robust, size_t cell);
+
+/* robust_grid.c: asks for the runs that tell what the grid makes of a row; once they are *known, a row
+   that has not that much more than the error to spare becomes FRAGILE. Errors: those of the bank;
+   UF_E_STOPPED. */
+enum uf_status uf_robust_halve(struct uf_robust *robust, size_t row, bool *known,
+                               struct uf_error *err);
 
 #endif

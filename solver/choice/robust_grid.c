@@ -1,0 +1,81 @@
+#include "robust_private.h"
+
+#include <math.h>
+#include <string.h>
+
+/* The row's own grid and one of half its spacing, in the section through mid-tank: what slices
+   along the tank add does not hang on cells of some centimetres. */
+static struct uf_case halved(const struct uf_robust *r, size_t row, bool half)
+{
+    struct uf_case design = r->choices->designs[row];
+    design.tank.ends = UF_ENDS_PLANE;
+    design.grid.finest_m *= half ? 0.5 : 1.0;
+    return design;
+}
+
+bool uf_robust_grid(struct uf_robust_grid *out, const struct uf_robust *r, size_t row)
+{
+    const struct uf_bank *bank = &r->choices->bank;
+    struct uf_verdict verdicts[2];
+    double water_degC[2];
+    double frost_m[2];
+    for (size_t k = 0; k < 2; k++) {
+        const size_t cell = r->grids[2 * row + k];
+        if (cell >= UF_ROBUST_IDLE || !bank->jobs[cell].done || bank->jobs[cell].status != UF_OK) {
+            return false;
+        }
+        const struct uf_job *job = &bank->jobs[cell];
+        verdicts[k] = uf_choice_verdict(&r->choices->rows[row], &job->design, &job->summary);
+        water_degC[k] = uf_limit_water_degC(&job->summary);
+        frost_m[k] = job->summary.frost_undisturbed_m;
+    }
+    *out = (struct uf_robust_grid){.judged_K = 0.0,
+                                   .water_K = water_degC[1] - water_degC[0],
+                                   .frost_m = frost_m[1] - frost_m[0]};
+    for (size_t k = 0; k < uf_limit_count; k++) {
+        const double off = fabs(verdicts[1].margin[k] - verdicts[0].margin[k]);
+        if (strcmp(uf_limit_unit(&uf_limits[k]), "K") == 0) {
+            out->judged_K = fmax(out->judged_K, off); /* fmax passes a NAN over */
+        }
+    }
+    return true;
+}
+
+static bool spares_it(const struct uf_robust *r, size_t row)
+{
+    struct uf_robust_grid grid;
+    struct uf_case design = r->choices->designs[row];
+    if (!uf_robust_grid(&grid, r, row)) {
+        return true; /* half the spacing is more cells than can be: nothing is known */
+    }
+    design.sensitivity.temperature_K += grid.judged_K;
+    design.sensitivity.depth_m += fabs(grid.frost_m);
+    return uf_robust_spare(&design, uf_choice_summary(r->choices, row),
+                           &r->choices->rows[row].verdict);
+}
+
+enum uf_status uf_robust_halve(struct uf_robust *r, size_t row, bool *known, struct uf_error *err)
+{
+    struct uf_bank *bank = &r->choices->bank;
+    *known = true;
+    for (size_t k = 0; k < 2; k++) {
+        size_t *cell = &r->grids[2 * row + k];
+        if (*cell == UF_ROBUST_UNASKED) {
+            const struct uf_case design = halved(r, row, k == 1);
+            const enum uf_status status =
+                uf_bank_ask(cell, bank, &design, r->input.forcing, &r->input.options, err);
+            if (status != UF_OK) {
+                return status;
+            }
+        }
+        *known = *known && bank->jobs[*cell].done;
+        if (bank->jobs[*cell].done && bank->jobs[*cell].status == UF_E_STOPPED) {
+            return uf_fail(err, UF_E_STOPPED, "interrupted");
+        }
+    }
+    if (*known && !spares_it(r, row)) {
+        r->choices->rows[row].trial = UF_CHOICE_FRAGILE;
+        r->broken[row] = NULL;
+    }
+    return UF_OK;
+}

@@ -52,12 +52,12 @@ static struct uf_recommend *searched(const char *more, bool nominal, size_t jobs
     cr_assert_eq(uf_site_run_open(&r->run, &args), UF_EXIT_DONE);
     cr_assert(uf_recommend_search(r, &args, &err) == UF_OK, "%s", err.text);
     (void)unlink(path);
-    cr_assert_geq(r->choices->pick, 0);
     return r;
 }
 
 static const struct uf_choice *picked(const struct uf_recommend *r)
 {
+    cr_assert_geq(r->choices->pick, 0);
     return &r->choices->rows[r->choices->pick];
 }
 
@@ -201,5 +201,37 @@ Test(recommend_options, heat_runs_are_shared)
     cr_expect_eq(ran, 32);
     cr_expect_eq(r->choices->bank.asked, 32);
     cr_expect_eq(r->choices->bank.n, 4, "%zu heat runs", r->choices->bank.n);
+    forget(r);
+}
+
+/* The site with one thickness of board at one cover. */
+static struct uf_recommend *searched_at(double cover_m, double thickness_m)
+{
+    char more[300];
+    (void)snprintf(more, sizeof more,
+                   "choices: {cover: [%.4f m], thickness: [%.4f m], anchors: [least]}\n%s", cover_m,
+                   thickness_m, PRICES("280", "450"));
+    return searched(more, false, 2);
+}
+
+/* Where no option is robust a measure is tried and priced: listed as an option it is recommended at that
+   price, and a step less of it is not. */
+Test(recommend_options, the_first_measure_is_true_and_priced)
+{
+    struct uf_recommend *r = searched_at(0.8, 0.02);
+    const struct uf_robust_measure *found = uf_robust_measure(r->robust);
+    cr_assert_eq(r->choices->pick, -1, "a thin board is not enough");
+    cr_assert_not_null(found->name, "some measure is");
+    cr_expect_str_eq(found->name, "a thicker board", "%s", found->name);
+    const struct uf_choice choice = found->choice;
+    const double from_m = r->choices->rows[found->from].thickness_m;
+    forget(r);
+    r = searched_at(choice.cover_m, choice.thickness_m);
+    cr_expect_eq(picked(r)->trial, UF_CHOICE_ROBUST);
+    cr_expect_float_eq(picked(r)->cost.total, choice.cost.total, 1e-6 * choice.cost.total);
+    forget(r);
+    cr_expect_geq(choice.thickness_m - 0.05, from_m - 1e-9);
+    r = searched_at(choice.cover_m, choice.thickness_m - 0.05);
+    cr_expect_eq(r->choices->pick, -1, "the smallest step that will do");
     forget(r);
 }

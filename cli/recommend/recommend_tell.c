@@ -11,6 +11,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 static void answer_choice(cJSON *item, const struct uf_recommend *r, size_t i)
 {
@@ -206,14 +207,30 @@ static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_a
 /* Of more options than this only those that meet every limit are listed. */
 #define SHOWN 60
 
-static void show_choices(const struct uf_recommend *r, const struct uf_arguments *args)
+/* Columns of what varies on some sites only: board's type, anchors. */
+static size_t add_columns(struct uf_show_column *columns, const struct uf_choices *varied)
 {
-    static const struct uf_show_column columns[] = {
+    static const struct uf_show_column some[] = {
         {"", 'l'},           {"cover", 'r'},          {"board", 'r'},
         {"beyond", 'r'},     {"water\nor wall", 'r'}, {"uplift\nfactor", 'r'},
-        {"board\nuse", 'r'}, {"cost", 'r'},           {"met", 'l'},
-        {"governs", 'l'}};
-    struct uf_show_table *table = uf_show_table_create(columns, 10);
+        {"board\nuse", 'r'}, {"cost", 'r'},           {"met", 'l'}};
+    size_t n = sizeof some / sizeof some[0];
+    memcpy(columns, some, sizeof some);
+    if (varied->n_type > 1) {
+        columns[n++] = (struct uf_show_column){"type", 'l'};
+    }
+    if (varied->n_anchors > 1) {
+        columns[n++] = (struct uf_show_column){"anchors", 'l'};
+    }
+    columns[n++] = (struct uf_show_column){"governs", 'l'};
+    return n;
+}
+
+static void show_choices(const struct uf_recommend *r, const struct uf_arguments *args)
+{
+    const struct uf_choices *varied = &r->run.site->design.choices;
+    struct uf_show_column columns[12];
+    struct uf_show_table *table = uf_show_table_create(columns, add_columns(columns, varied));
     for (size_t i = 0; i < r->choices->n; i++) {
         const struct uf_choice *row = &r->choices->rows[i];
         const struct uf_summary *summary = uf_choice_summary(r->choices, i);
@@ -245,6 +262,14 @@ static void show_choices(const struct uf_recommend *r, const struct uf_arguments
                                ? UF_TONE(args->colour, GOOD, "robust")
                            : row->ok ? UF_TONE(args->colour, GOOD, "yes")
                                      : UF_TONE(args->colour, BAD, "no"));
+        if (varied->n_type > 1) {
+            uf_show_table_cell(table, "%s", row->type != NULL ? row->type->name : "-");
+        }
+        if (varied->n_anchors > 1) {
+            char anchors[80];
+            uf_show_table_cell(table, "%s",
+                               uf_option_anchors(anchors, sizeof anchors, &r->choices->designs[i]));
+        }
         uf_show_table_cell(table, "%s", governs != NULL ? governs : "");
     }
     uf_show_table_print(stdout, table);

@@ -222,7 +222,7 @@ static size_t add_columns(struct uf_show_column *columns, const struct uf_choice
     if (varied->n_anchors > 1) {
         columns[n++] = (struct uf_show_column){"anchors", 'l'};
     }
-    columns[n++] = (struct uf_show_column){"governs", 'l'};
+    columns[n++] = (struct uf_show_column){"closest limit", 'l'};
     return n;
 }
 
@@ -234,7 +234,9 @@ static void show_choices(const struct uf_recommend *r, const struct uf_arguments
     for (size_t i = 0; i < r->choices->n; i++) {
         const struct uf_choice *row = &r->choices->rows[i];
         const struct uf_summary *summary = uf_choice_summary(r->choices, i);
-        const char *governs = uf_recommend_governs(row);
+        const char *governs = row->buildable && row->verdict.governs < uf_limit_count
+                                  ? uf_limits[row->verdict.governs].brief
+                                  : uf_recommend_governs(row);
         if (r->choices->n > SHOWN && !row->ok) {
             continue;
         }

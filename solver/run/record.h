@@ -41,15 +41,18 @@ struct uf_summary {
     size_t n_probes;
     struct uf_probe_summary pipes[UF_MAX_PIPES]; /* ground at the pipe's crown */
     size_t n_pipes;
-    double heat_balance_relative; /* |in - stored| / heat exchanged at the surface */
-    double riser_share;     /* of the water's heat loss in the frost season; NAN without riser */
-    double side_effect_K;   /* largest difference, over the rows, between the coldest
+    double heat_balance_relative;               /* |in - stored| / heat exchanged at the surface */
+    double groundwater_in_m, groundwater_out_m; /* depth of water that the ground took up and gave
+                                                   off as its table moved; NAN: it does not */
+    double groundwater_heat; /* its heat, for the heat exchanged at the surface; NAN */
+    double riser_share;      /* of the water's heat loss in the frost season; NAN without riser */
+    double side_effect_K;    /* largest difference, over the rows, between the coldest
                              temperatures of the two outermost columns */
-    double side_effect_m;   /* the same of their frost depth: small = wide enough */
-    double bottom_effect_K; /* what the no-flux bottom can still change at the deepest
+    double side_effect_m;    /* the same of their frost depth: small = wide enough */
+    double bottom_effect_K;  /* what the no-flux bottom can still change at the deepest
                                thing looked at (frost, tank, probe): the swing of the
                                lowest cells, faded over the way up; small = deep enough */
-    double startup_left_K;  /* what the state the run starts from may still be off the settled
+    double startup_left_K;   /* what the state the run starts from may still be off the settled
                               mean year; 0 where it starts from a given profile */
     struct uf_counters counters;
 };

@@ -256,6 +256,29 @@ static double mid_surface_W(const struct uf_run *run)
     return sum_W / run->section->slices[0].thick_m;
 }
 
+/* Plan of the section, and what the groundwater brought and took since the summary began. */
+static double plan_m2(const struct uf_heat *heat)
+{
+    double sum_m2 = 0.0;
+    for (size_t t = 0; t < heat->n_tops; t++) {
+        sum_m2 += heat->tops[t].area_m2;
+    }
+    return sum_m2;
+}
+
+static void watch_groundwater(struct uf_run *run)
+{
+    struct uf_summary *s = &run->summary;
+    if (run->soak != NULL) {
+        const struct uf_soak_water water = uf_soak_water(run->soak);
+        const double area_m2 = plan_m2(heat_of(run));
+        s->groundwater_in_m = (water.in_m3 - run->water_before.in_m3) / area_m2;
+        s->groundwater_out_m = (water.out_m3 - run->water_before.out_m3) / area_m2;
+        s->groundwater_heat = fabs(uf_season_changed_J(run->season) - run->changed_before_J) /
+                              fmax(run->exchanged_J, LEAST_J_M2 * area_m2);
+    }
+}
+
 /* Heat through the boundaries in the day just passed. */
 static void watch_heat(struct uf_run *run)
 {
@@ -278,12 +301,9 @@ static void watch_heat(struct uf_run *run)
     const double loss_J = run->vent_loss_J + fmax(0.0, run->wall_loss_J);
     run->summary.riser_share =
         h->n_vents > 0 && loss_J > 0.0 ? fmax(0.0, run->vent_loss_J) / loss_J : (double)NAN;
-    double least_J = 0.0;
-    for (size_t t = 0; t < h->n_tops; t++) {
-        least_J += LEAST_J_M2 * h->tops[t].area_m2;
-    }
     run->summary.heat_balance_relative =
-        fabs(uf_season_leak_J(run->season)) / fmax(run->exchanged_J, least_J);
+        fabs(uf_season_leak_J(run->season)) / fmax(run->exchanged_J, LEAST_J_M2 * plan_m2(h));
+    watch_groundwater(run);
 }
 
 /* What the day just passed took to keep the water warm; a day that warms it takes none. */
@@ -335,6 +355,7 @@ void uf_run_watch_begin(struct uf_run *run)
     if (isnan(d->tank.hold_degC)) {
         s->hold_most_W = s->hold_J = NAN;
     }
+    s->groundwater_in_m = s->groundwater_out_m = s->groundwater_heat = NAN;
     s->startup_left_K = run->startup.left_K;
     s->n_probes = d->n_probes;
     s->n_pipes = d->n_pipes;
@@ -354,6 +375,10 @@ void uf_run_watch_begin(struct uf_run *run)
     for (size_t k = 0; k < 2; k++) {
         run->bottom_least_degC[k] = INFINITY;
         run->bottom_most_degC[k] = -INFINITY;
+    }
+    if (run->soak != NULL) {
+        run->water_before = uf_soak_water(run->soak);
+        run->changed_before_J = uf_season_changed_J(run->season);
     }
     const struct uf_heat_budget J = uf_season_heat_J(run->season);
     run->surface_before_J = J.surface_J;

@@ -173,6 +173,10 @@ Test(soak, a_year_that_rises_is_another_than_its_winter)
     cr_assert_eq(uf_run_all(&fixed, NULL, &d, forcing, &options, NULL, NULL), UF_OK);
     cr_expect_gt(fabs(moving.water.degC - fixed.water.degC), 0.02);
     cr_expect_lt(moving.heat_balance_relative, 1e-6);
+    cr_expect(moving.groundwater_in_m > 0.05 && moving.groundwater_in_m < 0.7, "%g m",
+              moving.groundwater_in_m); /* less than the pores of 1.4 m */
+    cr_expect(moving.groundwater_heat > 1e-3 && moving.groundwater_heat < 1.0);
+    cr_expect(isnan(fixed.groundwater_in_m) && isnan(fixed.groundwater_heat));
     uf_forcing_free(forcing);
     free(w);
 }

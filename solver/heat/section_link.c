@@ -4,9 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-/* Film on the inner face of a wetted wall: slow free convection, 60 W/(m2 K), low end of the
-   handbooks' range (common practice, no source): the wall is then taken colder than it is. */
-static const double WATER_FILM_M2K_W = 1.0 / 60.0;
+static const double WATER_FILM_M2K_W = 1.0 / UF_SECTION_WATER_FILM_W_M2K;
 
 double uf_section_plan_m2(const struct uf_grid *grid, size_t i)
 {

@@ -200,3 +200,32 @@ Test(limit, the_probe_that_decides_tells_what_was_asked_of_it)
     const size_t probe = row_of("probes.least");
     cr_expect(v.asked[probe] == 2.8 && v.got[probe] == 3.0);
 }
+
+/* A designer may allow a skin of ice where the outlet keeps open: each by its own figure, neither
+   where it was not asked for. */
+Test(limit, ice_at_the_top_and_water_at_the_outlet)
+{
+    const size_t skin = row_of("limits.ice_thickness");
+    const size_t outlet = row_of("limits.outlet");
+    struct facts f;
+    good(&f);
+    f.summary.outlet.degC = 3.9;
+    f.summary.ice_thickness_m = 0.04;
+    f.design.limits.ice_share = 1.0;
+    struct uf_verdict v = judge(&f);
+    cr_expect(v.ok && isnan(v.margin[skin]) && isnan(v.margin[outlet]), "neither was asked for");
+    f.design.limits.ice_thickness_m = 0.05;
+    f.design.limits.outlet_degC = 2.0;
+    v = judge(&f);
+    cr_expect(v.ok);
+    cr_expect_float_eq(v.margin[skin], 0.01, 1e-12);
+    cr_expect_float_eq(v.margin[outlet], 1.9, 1e-12);
+    f.summary.ice_thickness_m = 0.06;
+    v = judge(&f);
+    cr_expect(!v.ok && v.governs == skin);
+    f.summary.ice_thickness_m = 0.0;
+    f.summary.outlet.degC = 1.5;
+    v = judge(&f);
+    cr_expect(!v.ok && v.governs == outlet);
+    cr_expect_float_eq(v.margin[outlet], -0.5, 1e-12);
+}

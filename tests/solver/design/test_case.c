@@ -217,3 +217,26 @@ Test(case, faults_beyond_the_room_are_counted)
     cr_expect_eq(faults[1].key[0], 'x');
     cr_expect_eq(uf_case_check(&d, NULL, 0), 4u);
 }
+
+/* A probe by one of three names that lies in the tank; else the height given, else 0.1 m, above the
+   inside of the invert. */
+Test(case, where_the_outlet_is)
+{
+    struct uf_case d = sound();
+    d.tank.wall_thickness_m = 0.02;
+    const double floor_m = uf_case_invert_m(&d) - 0.02;
+    cr_expect_float_eq(uf_case_outlet_m(&d), floor_m - 0.1, 1e-12);
+    d.tank.outlet_m = 0.35;
+    cr_expect_float_eq(uf_case_outlet_m(&d), floor_m - 0.35, 1e-12);
+    d.n_probes = 2;
+    d.probes[0] = (struct uf_probe){"suction", 0.0, floor_m + 0.5, NAN, NAN, NAN};
+    d.probes[1] = (struct uf_probe){"other", 0.0, floor_m - 0.6, NAN, NAN, NAN};
+    cr_expect_float_eq(uf_case_outlet_m(&d), floor_m - 0.35, 1e-12, "below the tank, or no outlet");
+    static const char *const names[] = {"outlet", "suction", "intake"};
+    for (size_t k = 0; k < 3; k++) {
+        (void)strcpy(d.probes[1].name, names[k]);
+        cr_expect_float_eq(uf_case_outlet_m(&d), floor_m - 0.6, 1e-12, "%s", names[k]);
+    }
+    d.probes[1].x_m = uf_case_half_width_m(&d) + 0.1;
+    cr_expect_float_eq(uf_case_outlet_m(&d), floor_m - 0.35, 1e-12, "beside the tank");
+}

@@ -1,6 +1,7 @@
 #include "cli/verify/exact/steady.h"
 #include "solver/base/constants.h"
 #include "solver/design/tank.h"
+#include "solver/heat/layers.h"
 #include "tests/designs.h"
 
 #include <criterion/criterion.h>
@@ -441,4 +442,26 @@ Test(section, a_tank_that_comes_up_to_grade_has_a_lid)
         cr_expect(!s->heat->tops[s->heat->n_tops - 1].lid);
         uf_section_free(s);
     }
+}
+
+/* The equations of section.h over 1 m of wall. nu, Pr, k of water from memory. */
+static double film_W_m2K(double water_degC, double wall_degC, double nu_m2_s, double Pr, double k)
+{
+    const double rho = uf_layers_density_kg_m3(water_degC);
+    const double lighter = fabs(rho - uf_layers_density_kg_m3(wall_degC)) / rho;
+    const double Ra = UF_GRAVITY_M_S2 * lighter * Pr / (nu_m2_s * nu_m2_s);
+    return k * (0.68 + 0.670 * pow(Ra, 0.25) / pow(1.0 + pow(0.492 / Pr, 9.0 / 16.0), 4.0 / 9.0));
+}
+
+Test(section, the_film_of_a_wetted_wall_is_that_of_slow_free_convection)
+{
+    const double weak = film_W_m2K(3.0, 2.9, 1.67e-6, 12.5, 0.565);
+    const double usual = film_W_m2K(3.0, 2.0, 1.67e-6, 12.5, 0.565);
+    const double strong = film_W_m2K(8.0, 7.0, 1.40e-6, 10.2, 0.580);
+    cr_expect_float_eq(weak, 33.0, 0.5, "%g", weak);
+    cr_expect_float_eq(usual, 64.0, 0.5, "%g", usual);
+    cr_expect_float_eq(strong, 83.0, 0.5, "%g", strong);
+    cr_expect(UF_SECTION_WATER_FILM_W_M2K > weak && UF_SECTION_WATER_FILM_W_M2K < strong);
+    /* 5 W/m2 from the wall: within 0.1 K of the weak film. */
+    cr_expect_lt(5.0 / weak - 5.0 / UF_SECTION_WATER_FILM_W_M2K, 0.1);
 }

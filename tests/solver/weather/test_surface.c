@@ -26,6 +26,20 @@ Test(surface, snow_conductivity_follows_sturm)
     cr_expect(isnan(uf_surface_snow_W_mK(NAN)));
 }
 
+/* No arrangement of ice and air conducts less than the two in series, nor more than side by side
+   (Wiener's bounds; ice 2.22, air at 0 degC 0.0243 W/mK, from memory). */
+Test(surface, snow_conducts_between_ice_and_air_in_series_and_side_by_side)
+{
+    for (double density = 10.0; density <= 600.0; density += 5.0) {
+        const double ice = density / 917.0;
+        const double series = 1.0 / (ice / 2.22 + (1.0 - ice) / 0.0243);
+        const double parallel = ice * 2.22 + (1.0 - ice) * 0.0243;
+        const double got = uf_surface_snow_W_mK(density);
+        cr_expect(got > series && got < parallel, "%g kg/m3: %g within %g and %g", density, got,
+                  series, parallel);
+    }
+}
+
 /* UFC 3-130-04 table 4-1. */
 Test(surface, table_holds_the_published_n_factors)
 {

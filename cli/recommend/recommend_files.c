@@ -48,7 +48,8 @@ static void fill_choices(struct uf_result *result, struct borrowed *b, const str
 static void fill_case(struct uf_result_case *out, const char *name, size_t limit,
                       const struct uf_verdict *verdict)
 {
-    *out = (struct uf_result_case){.margin = verdict->margin[limit], .ok = verdict->ok};
+    *out = (struct uf_result_case){.margin = verdict->margin[limit] / uf_limits[limit].scale,
+                                   .ok = verdict->ok};
     (void)snprintf(out->name, sizeof out->name, "%s", name);
     (void)snprintf(out->limit, sizeof out->limit, "%s", uf_limits[limit].key);
     if (verdict->governs < uf_limit_count) {

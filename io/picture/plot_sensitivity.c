@@ -32,13 +32,20 @@ static size_t sort_cases(size_t order[MOST_CASES], const struct uf_result *resul
     return n;
 }
 
+/* In the limit's own unit. */
+static double margin_of(const struct uf_result_case *row)
+{
+    const struct uf_limit *limit = uf_limit_find(row->limit);
+    return row->margin * (limit != NULL ? limit->scale : 1.0);
+}
+
 /* What stands beside a bar: the margin, and another limit that the case breaks. */
 static const char *bar_text(char *text, size_t size, const struct uf_result_case *row,
                             enum uf_quantity kind, enum uf_units units)
 {
     const struct uf_limit *other = uf_limit_find(row->governs);
     char number[40];
-    (void)uf_quantity_small(number, sizeof number, kind, units, row->margin);
+    (void)uf_quantity_small(number, sizeof number, kind, units, margin_of(row));
     if (!row->ok && other != NULL && strcmp(row->governs, row->limit) != 0) {
         (void)snprintf(text, size, "%s; fails: %s", number, other->brief);
     } else {
@@ -64,7 +71,7 @@ enum uf_status uf_plot_feed_sensitivity(struct uf_gnuplot *plot, const struct uf
     for (size_t i = 0; i < n; i++) {
         const struct uf_result_case *row = &result->cases[order[i]];
         uf_gnuplot_cell(plot, (double)(i + 1));
-        uf_gnuplot_cell(plot, uf_quantity_value(kind, units, row->margin));
+        uf_gnuplot_cell(plot, uf_quantity_value(kind, units, margin_of(row)));
         uf_gnuplot_cell(plot, row->ok);
         uf_gnuplot_word(plot, row->name);
         uf_gnuplot_word(plot, bar_text(text, sizeof text, row, kind, units));
@@ -73,12 +80,12 @@ enum uf_status uf_plot_feed_sensitivity(struct uf_gnuplot *plot, const struct uf
     uf_gnuplot_data_end(plot);
     const char *unit = uf_quantity_unit(kind, units);
     uf_gnuplot_number(plot, "n_cases", (double)n);
-    uf_gnuplot_number(plot, "own", uf_quantity_value(kind, units, own->margin));
+    uf_gnuplot_number(plot, "own", uf_quantity_value(kind, units, margin_of(own)));
     (void)snprintf(text, sizeof text, "margin: %s%s%s", limit != NULL ? limit->label : own->limit,
                    unit[0] != '\0' ? ", " : "", unit);
     uf_gnuplot_text(plot, "margin_text", text);
     (void)snprintf(text, sizeof text, "design case %s",
-                   uf_quantity_small((char[40]){0}, 40, kind, units, own->margin));
+                   uf_quantity_small((char[40]){0}, 40, kind, units, margin_of(own)));
     uf_gnuplot_text(plot, "own_text", text);
     return UF_OK;
 }

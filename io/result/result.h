@@ -44,7 +44,7 @@ struct uf_result_choice {
 struct uf_result_case {
     char name[UF_NAME_SIZE];
     char limit[UF_NAME_SIZE];   /* key of the decisive limit, the same for all */
-    double margin;              /* of the decisive limit, SI; NAN: does not apply */
+    double margin;              /* of the decisive limit over its scale; NAN: does not apply */
     bool ok;                    /* every limit met */
     char governs[UF_NAME_SIZE]; /* key of the limit with the least margin in that case */
 };

@@ -204,9 +204,23 @@ browser() {
     UF_TEST_ALL=1 sh tests/stories/check_chromium.sh "$root/build/gcc/underfrost" "$root" build/gcc
 }
 
+# A study as a job array of Slurm.
+slurm() {
+    UF_TEST_ALL=1 sh tests/stories/check_slurm.sh "$root/build/gcc/underfrost" "$root" build/gcc
+}
+
+# The program in a container.
+container() {
+    has podman || { echo "no podman" && return 77; }
+    podman build -f cli/Containerfile -t underfrost . &&
+        podman run --rm underfrost --version
+}
+
 if [ "${1-}" = --all ]; then
     echo "== further checks"
     part chromium browser
+    part slurm slurm
+    part container container
     part format format
     part clang_tidy tidy
     part cppcheck cpp_check

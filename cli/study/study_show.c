@@ -69,8 +69,8 @@ struct uf_share uf_study_show_limit(const struct uf_study_shown *v, size_t limit
              s->columns[c].kind == UF_STUDY_MARGIN && s->columns[c].limit == limit && i < s->cases;
              i++) {
             const double margin = v->results->values[c * s->cases + i];
-            n += isfinite(margin);
-            k += margin < 0.0;
+            n += isfinite(margin) ? 1 : 0;
+            k += margin < 0.0 ? 1 : 0;
         }
     }
     return uf_share(k, n);

@@ -113,8 +113,10 @@ const char *uf_recommend_margin(char *text, size_t size, size_t limit, double ma
 const char *uf_recommend_variant_words(char *text, size_t size, const struct uf_recommend *r,
                                        const struct uf_variant *variant);
 
-/* The limit that governs a row in words, such as "frost at a pipe"; "" for none. */
-const char *uf_recommend_governs_words(const struct uf_choice *row);
+/* The limit that governs a row in words, such as "frost at a pipe", or why it cannot be built; "" for
+   none. Either text or borrowed. */
+const char *uf_recommend_governs_words(char *text, size_t size, const struct uf_choice *row,
+                                       enum uf_units units);
 
 /* Key of the limit that governs a row, or what else rules it out. */
 const char *uf_recommend_governs(const struct uf_choice *row);

@@ -73,7 +73,7 @@ static void write_choice(const struct uf_recommend_page *page, size_t i)
         uf_report_cell(report, "-");
     }
     uf_report_cell(report, "%s", row->ok ? "yes" : "NO");
-    uf_report_cell(report, "%s", uf_recommend_governs_words(row));
+    uf_report_cell(report, "%s", uf_recommend_governs_words((char[400]){0}, 400, row, page->units));
 }
 
 /* Those that were judged without a winter, and why that is enough. */

@@ -1,4 +1,5 @@
 #include "cli/jobs.h"
+#include "io/text/message_text.h"
 #include "recommend.h"
 
 #include <math.h>
@@ -157,31 +158,11 @@ const char *uf_recommend_governs(const struct uf_choice *row)
     return row->verdict.governs < uf_limit_count ? uf_limits[row->verdict.governs].key : NULL;
 }
 
-/* A choice that cannot be built, in words that hold in any unit. */
-static const char *fault_words(const char *key)
-{
-    static const struct {
-        const char *key, *words;
-    } rows[] = {
-        {"board.thickness", "the board would break the surface"},
-        {"board.beyond_tank", "the board would reach past what is computed (grid.width)"},
-        {"board.skirt", "the skirt would reach below what is computed (grid.depth)"},
-        {"burial.cover", "the tank would lie below what is computed (grid.depth)"},
-        {"anchors.deadmen.top", "the deadmen would lie above the tank's widest level"},
-        {"anchors.deadmen.offset", "the deadmen would lie in the tank"},
-    };
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        if (strcmp(rows[i].key, key) == 0) {
-            return rows[i].words;
-        }
-    }
-    return "it has no room in what is computed";
-}
-
-const char *uf_recommend_governs_words(const struct uf_choice *row)
+const char *uf_recommend_governs_words(char *text, size_t size, const struct uf_choice *row,
+                                       enum uf_units units)
 {
     if (!row->buildable) {
-        return fault_words(row->fault.key);
+        return uf_message_text(text, size, units, &row->fault.what);
     }
     return row->verdict.governs < uf_limit_count ? uf_limits[row->verdict.governs].label : "";
 }

@@ -83,7 +83,9 @@ static void put_choice(const struct csv *csv, const struct uf_recommend *r)
     put_number(csv, "cover", row->cover_m, "m");
     put_number(csv, "board.thickness", row->thickness_m, "m");
     put_number(csv, "board.beyond_tank", row->thickness_m > 0.0 ? row->beyond_m : (double)NAN, "m");
-    put_text(csv->out, "governs", uf_recommend_governs_words(row));
+    char governs[400];
+    put_text(csv->out, "governs",
+             uf_recommend_governs_words(governs, sizeof governs, row, UF_UNITS_SI));
     for (size_t i = 0; i < uf_limit_count; i++) {
         char key[96];
         (void)snprintf(key, sizeof key, "margin.%s", uf_limits[i].key);

@@ -283,7 +283,8 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
     if (r->choices->nearest < 0) {
         const struct uf_choice *first = &r->choices->rows[0];
         say(r, "None of them has a place in the ground; of the first, %s (%s).",
-            uf_recommend_governs_words(first), uf_recommend_governs(first));
+            uf_recommend_governs_words(text, sizeof text, first, units),
+            uf_recommend_governs(first));
         r->n_brief = r->n_why;
         return;
     }

@@ -123,7 +123,7 @@ const char *uf_recommend_against(char *text, size_t size, const struct uf_recomm
     char words[160], margin[64], wanted[64], mend[400];
     text[0] = '\0';
     if (!option->buildable) {
-        add(text, size, "%s", uf_recommend_governs_words(option));
+        add(text, size, "%s", uf_recommend_governs_words(mend, sizeof mend, option, units));
     } else if (!option->ok && g < uf_limit_count) {
         add(text, size, "%s misses by %s", uf_limits[g].label,
             uf_recommend_margin(margin, sizeof margin, g, -option->verdict.margin[g], units));

@@ -5,8 +5,7 @@
 #include <string.h>
 
 /* Frost depth against freezing index, a point a winter, beside two published relations.
-   Winters of several stations may follow each other, each in rising years; the station's
-   text then names them, parted by "; ". */
+   Winters of several stations follow each other, station by station. */
 
 enum { CURVE_POINTS = 60, MOST_STATIONS = 8 };
 
@@ -28,7 +27,7 @@ static size_t send_winters(struct uf_gnuplot *plot, const struct uf_result *resu
     uf_gnuplot_data(plot, "winters");
     for (size_t i = 0; i < result->n_winters; i++) {
         const struct uf_result_winter *w = &result->winters[i];
-        if (i > 0 && w->year <= result->winters[i - 1].year) {
+        if (i > 0 && w->station != result->winters[i - 1].station) {
             uf_gnuplot_row(plot);
             uf_gnuplot_row(plot);
             stations++;
@@ -58,18 +57,14 @@ static void send_relations(struct uf_gnuplot *plot, double most_degC_day,
     uf_gnuplot_data_end(plot);
 }
 
-/* name1, name2 ...: the parts of the station's text; all of it where there is one station. */
-static void send_names(struct uf_gnuplot *plot, const char *text, size_t stations)
+/* name1, name2 ... of the stations. */
+static void send_names(struct uf_gnuplot *plot, const struct uf_result *result, size_t stations)
 {
     for (size_t k = 0; k < stations && k < MOST_STATIONS; k++) {
-        char name[400];
+        const char *name = result->stations != NULL ? result->stations[k] : result->station;
         char variable[16];
-        const char *end = stations > 1 ? strstr(text, "; ") : NULL;
-        (void)snprintf(name, sizeof name, "%.*s",
-                       end != NULL ? (int)(end - text) : (int)strlen(text), text);
         (void)snprintf(variable, sizeof variable, "name%zu", k + 1);
-        uf_gnuplot_text(plot, variable, name);
-        text = end != NULL ? end + 2 : text;
+        uf_gnuplot_text(plot, variable, name != NULL ? name : "");
     }
 }
 
@@ -90,7 +85,7 @@ enum uf_status uf_plot_feed_index(struct uf_gnuplot *plot, const struct uf_resul
                                      uf_published_depth_fair_m(most_degC_day)));
     send_relations(plot, most_degC_day, look);
     const size_t stations = send_winters(plot, result, look);
-    send_names(plot, result->station != NULL ? result->station : "", stations);
+    send_names(plot, result, stations);
     uf_gnuplot_number(plot, "stations",
                       (double)(stations < MOST_STATIONS ? stations : MOST_STATIONS));
     uf_gnuplot_number(plot, "right", uf_plot_index(look, most_degC_day));

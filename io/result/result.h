@@ -58,6 +58,7 @@ struct uf_result_winter {
     long year;                      /* in which it begins */
     double freezing_index_degC_day; /* NAN: not usable */
     double frost_m, water_min_degC; /* what came of it, where every winter was run; NAN */
+    size_t station;                 /* at which, of several; rising. A file holds those of one */
 };
 
 struct uf_result_return {
@@ -107,6 +108,7 @@ struct uf_result {
     size_t n_levels;
     struct uf_result_winter *winters;
     size_t n_winters;
+    const char *const *stations; /* names, borrowed, of winters of several; NULL: `station` */
     struct uf_result_return *returns;
     size_t n_returns;
     double design_index_degC_day; /* of the design winter; NAN: not known */

@@ -12,7 +12,7 @@
 
 /* Frost depth of bare ground against the freezing index, beside two published relations. */
 
-enum { BINS = 13, LEAST_WINTERS = 5 };
+enum { BINS = 13, LEAST_WINTERS = 5, MOST_STATIONS = 16 };
 static const double BIN_DEGC_DAY = 200.0;
 
 static const char SOURCE[] =
@@ -128,23 +128,12 @@ void uf_verify_ground_index_tell(void)
     uf_ground_index_free(&index);
 }
 
-/* The names of the stations in one text, for the key of the picture. */
-static void station_names(char *text, size_t size)
-{
-    text[0] = '\0';
-    for (size_t k = 0; uf_ground_stations[k].name != NULL; k++) {
-        const size_t used = strlen(text);
-        (void)snprintf(text + used, size - used, "%s%s", k > 0 ? "; " : "",
-                       uf_ground_stations[k].name);
-    }
-}
-
 enum uf_status uf_verify_ground_index_draw(const char *path, enum uf_units units,
                                            struct uf_error *err)
 {
     struct uf_ground_index index;
     struct uf_result result;
-    char names[300];
+    const char *names[MOST_STATIONS] = {NULL};
     const char *dot = strrchr(path, '.');
     const struct uf_season_options options = uf_verify_season();
     const struct uf_plot_look look = {.us = units == UF_UNITS_US,
@@ -154,14 +143,17 @@ enum uf_status uf_verify_ground_index_draw(const char *path, enum uf_units units
         return status;
     }
     uf_result_init(&result);
-    station_names(names, sizeof names);
-    result.station = names;
+    for (size_t k = 0; k < MOST_STATIONS && uf_ground_stations[k].name != NULL; k++) {
+        names[k] = uf_ground_stations[k].name;
+    }
+    result.stations = names;
     result.winters = calloc(index.n + 1, sizeof *result.winters);
     for (size_t i = 0; result.winters != NULL && i < index.n; i++) {
         result.winters[i] =
             (struct uf_result_winter){.year = index.points[i].year,
                                       .freezing_index_degC_day = index.points[i].index_degC_day,
                                       .frost_m = index.points[i].frost_m,
+                                      .station = index.points[i].station,
                                       .water_min_degC = NAN};
         result.n_winters = i + 1;
     }

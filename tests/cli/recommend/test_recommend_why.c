@@ -357,15 +357,15 @@ Test(recommend_why, nothing_is_cut_at_its_longest)
 Test(recommend_why, what_governs_a_row)
 {
     struct uf_choice row = {.buildable = true, .verdict = {.governs = uf_limit_count}};
+    char text[400];
     cr_expect_null(uf_recommend_governs(&row));
-    cr_expect_str_eq(uf_recommend_governs_words(&row), "");
+    cr_expect_str_eq(uf_recommend_governs_words(text, sizeof text, &row, UF_UNITS_SI), "");
     row.verdict.governs = limit_of("board.type");
     cr_expect_str_eq(uf_recommend_governs(&row), "board.type");
     row.buildable = false;
     row.fault = (struct uf_fault){.key = "board.thickness"};
+    uf_message_set(&row.fault.what, UF_SAID("its top lies {} above grade", UF_OF(LENGTH, 0.3048)));
     cr_expect_str_eq(uf_recommend_governs(&row), "board.thickness");
-    cr_expect(strstr(uf_recommend_governs_words(&row), "surface") != NULL);
-    row.fault = (struct uf_fault){.key = "anchors.deadmen.top"};
-    cr_expect_str_eq(uf_recommend_governs(&row), "anchors.deadmen.top");
-    cr_expect(strstr(uf_recommend_governs_words(&row), "deadmen") != NULL);
+    cr_expect_str_eq(uf_recommend_governs_words(text, sizeof text, &row, UF_UNITS_US),
+                     "its top lies 1 ft above grade");
 }

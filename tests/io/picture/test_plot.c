@@ -344,7 +344,7 @@ Test(plot, the_table_is_whole)
     }
 }
 
-/* Two stations in one picture are told apart by their years, and named. */
+/* Two stations in one picture are told apart and named. */
 Test(plot, index_tells_stations_apart)
 {
     struct uf_result *r = synthetic_result();
@@ -354,12 +354,12 @@ Test(plot, index_tells_stations_apart)
     expect_not_in(text, "Second");
     free(text);
     for (size_t i = r->n_winters / 2; i < r->n_winters; i++) {
-        r->winters[i].year -= 20;
+        r->winters[i].station = 1;
     }
-    free(r->station);
-    r->station = synthetic_text("First; Second");
+    static const char *const names[] = {"First; and foremost", "Second"};
+    r->stations = names;
     text = drawn("index", r, "svg", true);
-    expect_in(text, ">First<");
+    expect_in(text, ">First; and foremost<");
     expect_in(text, ">Second<");
     expect_in(text, "ft");
     free(text);

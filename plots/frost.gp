@@ -28,10 +28,10 @@ if (given(board_top)) {
         textcolor rgb ink
 }
 over = given(board_top) ? 'over the tank, with board' : 'over the tank'
-beside = has_tank ? 'far from the tank' : 'frost'
+beside = has_tank ? 'undisturbed ground' : 'frost'
 frozen(v) = v > 0 ? v : NaN     # no line where there is no frost
 plot $with using 1:(frozen($2)) with lines lc rgb ink lw 2.6 dt 1 title beside, \
-     $with using 1:($4 > 0 && $4 <= $2 ? $4 : NaN) with lines lc rgb dim lw 2 dt (4, 4) title 'thawed from the top'.(has_tank ? ', far from the tank' : ''), \
+     $with using 1:($4 > 0 && $4 <= $2 ? $4 : NaN) with lines lc rgb dim lw 2 dt (4, 4) title 'thawed from the top'.(has_tank ? ', undisturbed ground' : ''), \
      $with using 1:(has_tank ? frozen($3) : NaN) with linespoints lc rgb blue lw 2.2 dt 1 pt 7 ps 0.7 pi 14 \
          title (has_tank ? over : ''), \
      $without using 1:(frozen($2)) with lines lc rgb orange lw 2.2 dt (10, 5) \

@@ -3,7 +3,7 @@
 #include "cli/recommend/recommend.h"
 #include "cli/tell/faults.h"
 
-/* underfrost recommend SITE.yaml: every choice, the pick, why, and how sure. */
+/* underfrost recommend SITE.yaml: every option, the recommended one, why, and its sensitivity. */
 
 static int run(const struct uf_arguments *args)
 {
@@ -54,7 +54,7 @@ const struct uf_command uf_cmd_recommend = {
     .detail =
         "Every option of cover, board, anchors and what else `choices` lists goes through uplift, "
         "board load and the design winter. The cheapest that meets every limit with the "
-        "model's own error to spare, and meets every limit in each sensitivity case (wetter "
+        "model's own error as margin, and meets every limit in each sensitivity case (wetter "
         "and drier soil, another conductivity law, a rarer winter, no snow, high water, drawn "
         "down, wet board, open lid, other water models), is recommended. Where none does, the "
         "first measure that makes one so is named and priced.\n"

@@ -210,7 +210,7 @@ static void note_side(struct uf_compare *c, size_t which)
     const char *name = side_names[which];
     if (r->n_choices > 0) {
         note(c, "%s is a recommendation: its %s is set beside the other", name,
-             r->pick >= 0 ? "pick" : "nearest choice, which misses a limit,");
+             r->pick >= 0 ? "recommended option" : "nearest option, which misses a limit,");
     } else if (r->without_board != NULL) {
         note(c, "%s also holds the run without board: the one with board is used", name);
     }

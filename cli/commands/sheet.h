@@ -9,7 +9,7 @@
 
 /* The installation sheet: what a foreman takes to the pit. Layout to scale, order of work
    with a check and a place to sign at each stage, quantities, lifting, anchors, wet pit,
-   cautions. Figures of the tank's maker appear only where the user gave them. */
+   cautions. Figures of the tank's manufacturer appear only where the user gave them. */
 
 /* The order of work, each step with its check and a place to sign; then what the pit's
    depth and the groundwater ask for. Only steps that the design has: no straps, no

@@ -10,7 +10,7 @@
 
 #include <stdio.h>
 
-/* A recommendation in the making: the choices, then the pick looked at more closely. */
+/* A recommendation in the making: the options, then the recommended one looked at more closely. */
 
 /* The closer looks besides the variants. */
 enum {
@@ -28,7 +28,7 @@ struct uf_recommend {
     struct uf_site_run run;
     struct uf_choices_result *choices;
     size_t asked, runs; /* heat runs that the options asked for, and those made for them */
-    long shown;         /* row looked at closely: the pick, or the nearest */
+    long shown;         /* row looked at closely: the recommended one, or the nearest */
     struct uf_robust *robust;
     struct uf_job jobs[UF_RECOMMEND_LOOKS];
     size_t n_jobs;

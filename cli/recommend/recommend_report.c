@@ -68,7 +68,7 @@ static void write_lead(const struct uf_recommend_page *page)
             verdict, sizeof verdict, "%s %s", r->why[0],
             page->args->nominal
                 ? "Every limit is met in the design winter; sensitivity is not judged."
-                : "Every limit is met, with the model's own error to spare, and in every "
+                : "Every limit is met with a margin of at least the model's own error, and in every "
                   "sensitivity case.");
     } else {
         (void)snprintf(verdict, sizeof verdict, "NOT MET: %s %s", r->why[0],
@@ -98,7 +98,7 @@ static void write_answer(const struct uf_recommend_page *page)
                                 "and water table.");
 }
 
-/* The installation sheet of the pick; without one there is nothing to install. */
+/* The installation sheet of the recommended option; without one there is nothing to install. */
 static void write_sheet(const struct uf_recommend_page *page)
 {
     struct uf_site site = *page->r->run.site; /* borrowed but for the design */
@@ -114,7 +114,7 @@ static void write_sheet(const struct uf_recommend_page *page)
     }
 }
 
-/* The site file as read, what was changed beside it, and what the pick stands in for. */
+/* The site file as read, what was changed beside it, and what the recommended option replaces. */
 static void write_site(const struct uf_recommend_page *page)
 {
     const struct uf_arguments *args = page->args;
@@ -127,7 +127,7 @@ static void write_site(const struct uf_recommend_page *page)
     uf_report_paragraph(page->report,
                         "%s replaces burial.cover, board.thickness and "
                         "board.beyond_tank of the file below.",
-                        page->r->choices->pick >= 0 ? "The pick" : "Each choice");
+                        page->r->choices->pick >= 0 ? "The recommended option" : "Each option");
     uf_report_verbatim(page->report, page->r->run.site->text);
 }
 

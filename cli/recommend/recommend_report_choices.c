@@ -24,8 +24,8 @@ static void write_margins(const struct uf_recommend_page *page)
         return;
     }
     uf_report_table(page->report,
-                    page->r->choices->pick >= 0 ? "The pick against every limit"
-                                                : "The nearest choice against every limit",
+                    page->r->choices->pick >= 0 ? "The recommended option against every limit"
+                                                : "The nearest option against every limit",
                     columns, 7);
     for (size_t i = 0; i < uf_limit_count; i++) {
         const struct uf_limit *limit = &uf_limits[i];
@@ -86,7 +86,7 @@ static void write_not_run(const struct uf_recommend_page *page)
     if (skipped > 0) {
         uf_report_paragraph(
             page->report,
-            "\"Not run\": a choice that fails against uplift, wheel, cover or its place "
+            "\"Not run\": an option that fails against uplift, wheel, cover or its place "
             "in the ground fails whatever the winter does, so no winter was computed for it.");
     }
 }
@@ -106,21 +106,22 @@ void uf_recommend_report_choices(const struct uf_recommend_page *page)
                                            {costs->given ? cost : "met", costs->given ? 'r' : 'l'},
                                            {costs->given ? "met" : "least margin", 'l'},
                                            {"least margin", 'l'}};
-    uf_report_section(page->report, "The choices");
+    uf_report_section(page->report, "The options");
     uf_recommend_report_picture(
         page, "choices",
-        "Every choice: cover downward against thickness of the board, one panel for each "
-        "reach past the tank. A disc meets every limit, a cross does not; the recommended option is ringed.");
+        "Every option: cover downward against thickness of the board, one panel for each "
+        "extension beyond the tank. A disc meets every limit, a cross does not; the recommended option is ringed.");
     uf_recommend_report_picture(
         page, "costs",
         "Cost against cover, a line for each thickness of board: of each pair the cheapest option "
         "that is robust, else that meets every limit, else that was priced.");
-    uf_report_table(page->report,
-                    "Every choice; met: every limit holds. Past tank: reach of the board. Coldest: "
-                    "the coldest water or wetted wall. Uplift factor: "
-                    "submerged weights, tank empty, water at its highest. Board use: share of its "
-                    "long-term strength, holds up to 1.",
-                    all, costs->given ? 9 : 8);
+    uf_report_table(
+        page->report,
+        "Every option; met: every limit is met. Extension: of the board beyond the tank. Coldest: "
+        "the coldest water or wetted wall. Factor of safety against flotation: "
+        "buoyant weights, tank empty, water at its highest. Utilization: stress over the "
+        "board's allowable long-term stress, at most 1.",
+        all, costs->given ? 9 : 8);
     for (size_t i = 0; i < page->r->choices->n; i++) {
         write_choice(page, i);
     }
@@ -201,8 +202,8 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page)
         (void)snprintf(heads[k], sizeof heads[k], "margin: %s", uf_limits[limits[k]].brief);
         columns[k + 2] = (struct uf_report_column){heads[k], 'r'};
     }
-    columns[n + 2] = (struct uf_report_column){"every limit holds", 'l'};
-    uf_report_section(page->report, "How sure");
+    columns[n + 2] = (struct uf_report_column){"every limit met", 'l'};
+    uf_report_section(page->report, "Sensitivity");
     uf_report_paragraph(page->report,
                         "The %s once more with one thing changed at a time. Soil data are rarely "
                         "known better than by a quarter; conductivity methods differ by 10 to 30 "

@@ -43,7 +43,7 @@ static void write_soil_sources(const struct uf_recommend_page *page,
         uf_soil_source(&source, spec->soil);
         uf_report_point(
             page->report, "%s: %s%s%s", spec->soil->name, UF_MESSAGE(page->units, &source),
-            state.note.text[0] != '\0' ? ". Mind: " : "", UF_MESSAGE(page->units, &state.note));
+            state.note.text[0] != '\0' ? ". Caution: " : "", UF_MESSAGE(page->units, &state.note));
     }
 }
 
@@ -69,10 +69,10 @@ static void write_water_and_depth(const struct uf_recommend_page *page)
     uf_report_paragraph(
         page->report,
         "%s; the ground below it is saturated. At its highest, for uplift, it stands "
-        "%s. Heat from below: %s. Conductivity of the soil rows by %s.",
+        "%s. Geothermal flux: %s. Conductivity of the soil rows by %s.",
         table, UF_LEVEL(page->units, g->water_highest_m),
         g->geothermal_W_m2 > 0.0 ? UF_TEXT(HEAT_FLUX, page->units, g->geothermal_W_m2)
-                                 : "none counted",
+                                 : "not included",
         methods[g->method]);
 }
 
@@ -180,6 +180,6 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
                           fabs(uf_limit_water_degC(s) - uf_limit_water_degC(&other->summary))));
     uf_remarks(&remarks, &kept->design, s);
     for (size_t i = 0; i < remarks.n; i++) {
-        uf_report_point(page->report, "Mind: %s.", UF_MESSAGE(units, &remarks.rows[i]));
+        uf_report_point(page->report, "Caution: %s.", UF_MESSAGE(units, &remarks.rows[i]));
     }
 }

@@ -61,14 +61,14 @@ static void write_forms(const struct uf_recommend_page *page)
     uf_report_table(page->report, "The same forces in published forms", columns, 4);
     (void)snprintf(asked, sizeof asked, "at least %.2f", u->required);
     uf_report_strong_row(page->report);
-    write_form(page, "factor by submerged weights: the one judged",
+    write_form(page, "factor of safety, buoyant weights: the one judged",
                UF_NUMBER(FACTOR, page->units, u->highest.factor_submerged), asked,
                "FEMA P-259, appendix C, for the factor asked");
     write_form(page, "factor of safety, total weights",
                UF_NUMBER(FACTOR, page->units, u->highest.factor_total),
                "more than 1; nears 1 the more soil counts",
                "the other way to count the same forces");
-    write_form(page, "factor, structure whole and soil submerged",
+    write_form(page, "factor of safety, structure total and soil buoyant weight",
                UF_NUMBER(FACTOR, page->units, u->highest.factor_em),
                "1.3 usual, 1.2 unusual, 1.1 extreme (from memory)",
                "USACE EM 1110-2-2100, eq. 3-2");
@@ -134,8 +134,8 @@ void uf_recommend_report_uplift(const struct uf_recommend_page *page)
         page->report,
         "The tank is taken empty, whatever its level. With the water table %s "
         "it displaces %s of water, which lifts it with %s. Soil counts as a "
-        "vertical prism within the tank's footprint, of the board only what lies in that "
-        "shadow; friction, suction and frozen ground never count.",
+        "vertical prism within the tank's footprint, of the board only what lies within it; "
+        "friction, suction and frozen ground never count.",
         UF_LEVEL(units, u->highest.water_m), UF_TEXT(VOLUME, units, u->highest.displaced_m3),
         UF_TEXT(FORCE, units, u->highest.uplift_N));
     write_parts(page);
@@ -160,7 +160,7 @@ void uf_recommend_report_board(const struct uf_recommend_page *page)
     uf_report_paragraph(
         page->report,
         "The top of the board lies %s below grade, where the soil above presses with %s. "
-        "For long, the board is trusted with %s under dead load (a third of its strength) "
+        "The board's allowable long-term stress is %s under dead load (a third of its strength) "
         "and %s under live load (a fifth; common practice, no source).",
         UF_TEXT(LENGTH, page->units, load->depth_m), UF_TEXT(PRESSURE, page->units, load->dead_Pa),
         UF_TEXT(PRESSURE, page->units, load->dead_limit_Pa),
@@ -174,8 +174,8 @@ void uf_recommend_report_board(const struct uf_recommend_page *page)
     }
     uf_report_table(
         page->report,
-        "The wheel by every method, impact included. Use: dead and live load, each over "
-        "what the board is trusted with; holds up to 1. The verdict goes by the method in bold.",
+        "The wheel by every method, impact included. Utilization: dead and live load, each over "
+        "its allowable stress; at most 1. The verdict goes by the method in bold.",
         columns, 4);
     for (size_t i = 0; i < UF_LOAD_METHODS; i++) {
         if ((enum uf_load_method)i == load->method) {

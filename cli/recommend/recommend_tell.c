@@ -306,7 +306,7 @@ static void show_looks(const struct uf_recommend *r, const struct uf_arguments *
                                         uf_limit_water_degC(&other->summary))));
 }
 
-/* Every choice, and the closer looks at the pick. */
+/* Every option, and the closer looks at the recommended one. */
 static void show_spent(const struct uf_recommend *r)
 {
     double days = r->winters != NULL ? r->winters->simulated_days : 0.0;

@@ -381,7 +381,7 @@ const struct site_key uf_site_keys[] = {
           "in place of depth"),
     VALUE("observed[].above_invert", length, "m", -500, 50, "",
           ROW(uf_site_observed, above_invert_m), "in place of depth"),
-    VALUE("observed[].x", length, "m", -200, 200, "far from the tank; 0 m beside below_crown and above_invert",
+    VALUE("observed[].x", length, "m", -200, 200, "undisturbed ground; 0 m beside below_crown and above_invert",
           ROW(uf_site_observed, x_m), "from the tank's axis"),
 
     BLOCK("grid", SITE_NO_OFFSET, "the cells of the computation"),
@@ -424,7 +424,7 @@ const struct site_key uf_site_keys[] = {
     BLOCK("sensitivity", SITE_NO_OFFSET, "what a recommended option must stand"),
     VALUE("sensitivity.temperature", difference, "K", 0, 10, "0.5 K",
           CASE(sensitivity.temperature_K),
-          "the model's own error, to spare in the design case wherever a temperature is judged"),
+          "the model's own error, kept as margin in the design case wherever a temperature is judged"),
     VALUE("sensitivity.depth", length, "mm", 0, 1000, "30 mm", CASE(sensitivity.depth_m),
           "the same, between the frost in undisturbed ground and a pipe"),
     OTHER("sensitivity.leave_out", left_out, "none", CASE(sensitivity.left_out),

@@ -180,7 +180,7 @@ static enum uf_status look_ahead(struct uf_robust *r, struct uf_error *err)
     return status;
 }
 
-/* The options that are ok with the allowance to spare, the best first. */
+/* The options that are ok with the allowance as margin, the best first. */
 static void sort_rows(struct uf_robust *r)
 {
     struct uf_choices_result *c = r->choices;

@@ -7,7 +7,7 @@
    surface. */
 enum uf_variant_weather { UF_VARIANT_DESIGN, UF_VARIANT_RARER, UF_VARIANT_SURFACE };
 
-/* How sure: the pick again with one thing changed. Each variant is a row. */
+/* Sensitivity: the recommended option again with one thing changed. Each variant is a row. */
 struct uf_variant {
     const char *name;    /* short, for a table */
     const char *doc;     /* a clause that completes "if ..." */

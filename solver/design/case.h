@@ -230,7 +230,7 @@ struct uf_costs {
 
 /* How far a recommended option must be from breaking: robust.h. */
 struct uf_sensitivity {
-    double temperature_K, depth_m; /* the model's own error, to spare in the design case */
+    double temperature_K, depth_m; /* the model's own error, kept as margin in the design case */
     unsigned long left_out;        /* bit i: the case uf_variants[i] is switched off */
 };
 

@@ -22,7 +22,7 @@ struct uf_shape_row {
     double (*height_m)(const struct uf_tank *tank);      /* crown to invert */
     double (*plan_length_m)(const struct uf_tank *tank); /* seen from above, with heads */
     double (*plan_width_m)(const struct uf_tank *tank);  /* at its widest */
-    double (*plan_area_m2)(const struct uf_tank *tank);  /* of its shadow on the ground */
+    double (*plan_area_m2)(const struct uf_tank *tank);  /* of its footprint */
     double (*widest_m)(const struct uf_tank *tank); /* above the invert, up to which it is widest */
     double (*end_area_m2)(const struct uf_tank *tank); /* both ends */
     double (*side_area_m2)(const struct uf_tank *tank);

@@ -42,7 +42,7 @@ double uf_tank_widest_m(const struct uf_tank *tank);
 double uf_tank_end_area_m2(const struct uf_tank *tank);
 double uf_tank_side_area_m2(const struct uf_tank *tank);
 
-/* Plan of the tank: length (with heads) and width, m; area of its shadow on the ground, m2. */
+/* Plan of the tank: length (with heads) and width, m; area of its footprint, m2. */
 double uf_tank_plan_length_m(const struct uf_tank *tank);
 double uf_tank_plan_width_m(const struct uf_tank *tank);
 double uf_tank_plan_area_m2(const struct uf_tank *tank);

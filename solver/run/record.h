@@ -23,12 +23,12 @@ struct uf_probe_summary {
 };
 
 struct uf_summary {
-    double frost_undisturbed_m; /* largest depth of the 0 degC line far from the tank */
+    double frost_undisturbed_m; /* largest depth of the 0 degC line in undisturbed ground */
     long frost_undisturbed_day;
     double frost_above_m; /* same over the tank's axis, never deeper than the crown */
     long frost_above_day;
     bool frost_reaches_tank;
-    long thaw_out_day; /* first day without frost after the deepest, far from the tank */
+    long thaw_out_day; /* first day without frost after the deepest, in undisturbed ground */
     struct uf_extreme water, outlet;       /* coldest water anywhere; that at the outlet */
     struct uf_extreme wall, crown, invert; /* coldest wetted wall; wall at crown and invert */
     double ice_share, ice_thickness_m;     /* largest share of the water; thickest at its top where

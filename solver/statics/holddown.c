@@ -22,8 +22,8 @@ static double overlap_m(double top_m, double bottom_m, double from_m, double to_
     return fmax(0.0, fmin(bottom_m, to_m) - fmax(top_m, from_m));
 }
 
-/* Room for soil in the tank's shadow between two depths: plan less tank less risers. */
-static double shadow_m3(const void *body, double top_m, double bottom_m)
+/* Room for soil within the tank's footprint between two depths: plan less tank less risers. */
+static double footprint_m3(const void *body, double top_m, double bottom_m)
 {
     const struct uf_case *design = body;
     const double invert_m = uf_case_invert_m(design);
@@ -74,8 +74,8 @@ static bool board_lies(const struct place *at)
     return uf_case_has_board(at->design) && at->fill_m <= uf_case_board_top_m(at->design);
 }
 
-static enum uf_status add_shadow(struct uf_holddown *out, const struct place *at,
-                                 struct uf_error *err)
+static enum uf_status add_footprint(struct uf_holddown *out, const struct place *at,
+                                    struct uf_error *err)
 {
     const double crown_m = uf_case_crown_m(at->design);
     const double widest_m = uf_case_invert_m(at->design) - uf_tank_widest_m(&at->design->tank);
@@ -84,12 +84,13 @@ static enum uf_status add_shadow(struct uf_holddown *out, const struct place *at
     struct uf_column column;
     struct uf_column_weight weight;
     uf_column_build(&column, at->design, at->soils, at->design->board.thickness_m);
-    enum uf_status status = uf_column_weigh(&weight, &column, &above, shadow_m3, at->design, err);
+    enum uf_status status =
+        uf_column_weigh(&weight, &column, &above, footprint_m3, at->design, err);
     if (status != UF_OK) {
         return status;
     }
     add_part(out, "soil above", &weight, false);
-    status = uf_column_weigh(&weight, &column, &shoulder, shadow_m3, at->design, err);
+    status = uf_column_weigh(&weight, &column, &shoulder, footprint_m3, at->design, err);
     if (status == UF_OK && weight.volume_m3 > 0.0) {
         add_part(out, "shoulder soil", &weight, false);
     }
@@ -110,8 +111,8 @@ static enum uf_status add_board(struct uf_holddown *out, const struct place *at,
     }
     const double top_m = uf_case_board_top_m(design), bottom_m = uf_case_board_bottom_m(design);
     const double wet_m = fmin(fmax(at->water_m, top_m), bottom_m);
-    add_foam(out, at, "board", shadow_m3(design, top_m, bottom_m),
-             shadow_m3(design, wet_m, bottom_m));
+    add_foam(out, at, "board", footprint_m3(design, top_m, bottom_m),
+             footprint_m3(design, wet_m, bottom_m));
     return UF_OK;
 }
 
@@ -285,7 +286,7 @@ enum uf_status uf_holddown_filled(struct uf_holddown *out, const struct uf_case 
 {
     typedef enum uf_status add_function(struct uf_holddown *, const struct place *,
                                         struct uf_error *);
-    static add_function *const adders[] = {add_shadow, add_board, add_anchors};
+    static add_function *const adders[] = {add_footprint, add_board, add_anchors};
     const struct place at = {
         .design = design, .soils = soils, .water_m = water_m, .fill_m = fill_m};
     const double mass_kg = design->tank.empty_mass_kg;

@@ -6,8 +6,8 @@
 
 /* The forces of groundwater uplift with the water table at one depth: the tank, EMPTY
    whatever its level says, against everything that holds it down: tank, soil in the
-   tank's shadow down to its widest level (the shoulder below the crown counted apart),
-   board, deadmen, pad, and the soil over those outside the tank's shadow. Soil is counted as
+   tank's footprint down to its widest level (the shoulder below the crown counted apart),
+   board, deadmen, pad, and the soil over those outside the tank's footprint. Soil is counted as
    vertical prisms; its friction and frozen ground never count. Board and skirt replace soil
    wherever they lie over the tank or over an anchor, and float there: the water they displace
    is uplift like the tank's and the risers', their own weight holds down. */
@@ -17,7 +17,7 @@ struct uf_holddown_part {
     bool structure;             /* not soil: counted with its own displacement in the EM form */
     double submerged_N;         /* what it holds down with: its weight, less the water it
                                    displaces below the table unless that is told as uplift */
-    double total_N;             /* whole weight: moist above the table, saturated below */
+    double total_N;             /* total weight: moist above the table, saturated below */
     double lifts_N;             /* its share of the uplift: tank with risers, and foam */
     double volume_m3, below_m3; /* its volume; the share below the table (0 for what lifts,
                                    whose displacement is the uplift) */

@@ -8,7 +8,7 @@
 
 /* Did the tank stay round: readings of the inside diameter and of the level at
    checkpoints of the installer's own naming, and what the modified Iowa formula
-   foretells. The limit is the tank maker's. */
+   foretells. The limit is the tank manufacturer's. */
 
 #define UF_ROUNDNESS_READINGS 160
 #define UF_ROUNDNESS_NAME     64

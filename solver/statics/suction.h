@@ -18,7 +18,7 @@ struct uf_suction_input {
     double cover_m;               /* water kept over the intake; 2 ft by the method */
     double ice_m;                 /* thickness of ice on the water */
     double altitude_m;            /* of the site */
-    double intake_loss_m;         /* of strainer and standpipe at the flow, by their maker; NAN: by
+    double intake_loss_m; /* of strainer and standpipe at the flow, by their manufacturer; NAN: by
                              the method */
 };
 void uf_suction_init(struct uf_suction_input *input);

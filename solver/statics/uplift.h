@@ -35,7 +35,7 @@ struct uf_uplift {
     struct uf_flotation_fema fema; /* tank, risers and board over it, no soil, all under water */
     struct uf_flotation_upl
         upl_submerged[UF_FLOTATION_PARTIALS];                 /* rows of uf_flotation_partials */
-    struct uf_flotation_upl upl_total[UF_FLOTATION_PARTIALS]; /* whole weights on both sides */
+    struct uf_flotation_upl upl_total[UF_FLOTATION_PARTIALS]; /* total weights on both sides */
     struct uf_uplift_straps straps;                           /* its legs NAN without straps */
     double needed_ballast_m3; /* concrete to add, at UF_UPLIFT_CONCRETE_N_M3, under water */
     double least_cover_m;     /* see uf_uplift_least_cover */

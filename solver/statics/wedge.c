@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-/* One side of an anchor: its outer edge, how far the tank's shadow reaches, its top and length. */
+/* One side of an anchor: its outer edge, how far the tank's footprint reaches, its top and length. */
 struct side {
     double outer_m, shadow_m, top_m, length_m, slope;
     double from_m, to_m; /* only what lies between these distances from the tank's axis */

@@ -6,7 +6,7 @@
 
 /* Soil beside the upright prism that an anchor could lift with it: a wedge on the outer
    side of each deadman and of a pad's two long sides, widening upward at an angle from
-   the vertical, clipped where it would stand in the tank's shadow. No wedge at the ends
+   the vertical, clipped where it would stand within the tank's footprint. No wedge at the ends
    and none towards the tank, so that none meets another. Under the board it holds foam
    that floats. It rests on the soil's strength:
    shown beside the verdict, never in it. */

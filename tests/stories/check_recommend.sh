@@ -67,7 +67,7 @@ page = open("good/report.html", encoding="utf-8").read()
 assert "<script" not in page.lower() and "&lt;script&gt;" in page
 for word in (">nan<", ">inf<", "(null)", "-nan", "http://", "src="):
     assert word not in page.replace("http://www.w3.org", ""), word
-for heading in ("The question", "The answer", "The choices", "How sure",
+for heading in ("The question", "The answer", "The options", "Sensitivity",
                 "Frost and water through the design winter", "Uplift", "Board under load",
                 "Pit and quantities", "Weather", "Ground and board",
                 "Heat balance, grid and integrators", "Installation sheet", "Order of work",

@@ -186,7 +186,7 @@ Test(compare, a_recommendation_stands_for_its_pick)
     b->uplift_factor = factor;
     swap_text(&b->site_text, "burial: {cover: 0.5 m}\nlimits: {water: 1 degC}\n");
     cr_assert_eq(pair(&c, single(), b, &err), UF_OK, "%s", err.text);
-    cr_expect(noted(&c, "B is a recommendation: its pick"));
+    cr_expect(noted(&c, "B is a recommendation: its recommended option"));
     cr_expect_eq(c.side[1].value[UF_COMPARE_UPLIFT], factor);
     for (size_t i = 0; i < c.n_differences; i++) {
         cr_expect_str_neq(c.differences[i].key, "burial.cover",

@@ -223,7 +223,7 @@ Test(recommend_why, a_pick_by_digging_does_not_boast_of_its_cost)
     s.rows[0].cost.total = NAN;
     expect_told(&s, "Recommended: cover 0.90 m, no board.");
     expect_told(&s, "takes the least excavation, then the least board.");
-    expect_told(&s, "It needs 40.00 m3 of excavation and 0.00 m3 of board; ");
+    expect_told(&s, "It needs 40.0 m3 of excavation and 0.0 m3 of board; ");
     expect_told(&s, "No other option meets all of that.");
     s.choices.pick = 1;
     expect_told(&s, "takes the least excavation, then the least board.");
@@ -253,7 +253,7 @@ Test(recommend_why, none_and_what_stands_in_the_way)
     expect_told(&s, "Nearest is cover 1.80 m, 150 mm foam board");
     expect_told(&s, "(limits.uplift_factor) misses by 0.25");
     expect_told(&s, "(limits.greatest_cover) misses by 0.12 m");
-    expect_told(&s, "1.75 m3 more concrete");
+    expect_told(&s, "1.8 m3 more concrete");
     cr_expect(strstr(told(&s), "limits.water") == NULL, "the nearest meets that");
     close_story(&s);
 }

@@ -1,5 +1,6 @@
 #include "io/report/field_page.h"
 #include "sheet.h"
+#include "solver/design/anchor.h"
 #include "solver/design/shape.h"
 #include "solver/design/tank.h"
 
@@ -8,7 +9,7 @@
 /* The stages at which a tank is read, from the lorry to grade; common practice, no source. */
 static void add_stages(struct uf_field_page *page, const struct uf_case *design)
 {
-    const bool anchored = design->anchors.deadmen > 0 || design->anchors.has_pad;
+    const bool anchored = uf_anchor_any(design);
     const bool lying = uf_shape_is_round(&design->tank);
     const struct {
         bool wanted;

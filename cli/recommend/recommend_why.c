@@ -196,8 +196,7 @@ static void say_pick(struct uf_recommend *r, const struct uf_arguments *args)
     say_cases(r, args->units);
     r->n_brief = r->n_why;
     say(r, "Of %zu options %zu meet every limit in the design case; %s it %s.", r->choices->n,
-        count_ok(r),
-        args->nominal ? "of these" : "of those that are robust (error to spare, every case)",
+        count_ok(r), args->nominal ? "of these" : "of those that are robust",
         priced ? "costs least" : "takes the least excavation, then the least board");
     say_items(r, row);
     say_grid(r, args->units);
@@ -275,8 +274,9 @@ static void say_none(struct uf_recommend *r, enum uf_units units)
         say_measure(r, units);
         say_cases(r, units);
         r->n_brief = r->n_why;
-        say(r, "Robust is what meets every limit with the model's own error to spare, and in every "
-               "sensitivity case too; --nominal asks for the design case alone.");
+        say(r,
+            "Robust is what meets every limit with the model's own error as margin, and in every "
+            "sensitivity case too; --nominal asks for the design case alone.");
         return;
     }
     say_stops(r);

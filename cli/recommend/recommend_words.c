@@ -41,13 +41,10 @@ static void add_anchors(char *text, size_t size, const struct uf_case *design, e
 {
     char words[UF_NAME_SIZE];
     add(text, size, ", anchors %s", uf_option_anchors(words, sizeof words, design));
-    for (int i = 0; i < UF_ANCHORS; i++) {
-        const struct uf_anchor_row *row = uf_anchor_at((enum uf_anchor_kind)i);
-        if (row->body(design).count > 0.0) {
-            struct uf_message said;
-            row->say(&said, design);
-            add(text, size, " (%s)", UF_MESSAGE(units, &said));
-        }
+    if (uf_anchor_any(design)) {
+        struct uf_message said;
+        uf_anchor_say(&said, design);
+        add(text, size, " (%s)", UF_MESSAGE(units, &said));
     }
 }
 

@@ -1,7 +1,9 @@
 #include "assumed.h"
 
+#include "io/text/message_text.h"
 #include "io/text/show.h"
 #include "solver/choice/choice.h"
+#include "solver/design/anchor.h"
 #include "solver/design/foam.h"
 
 #include <stdarg.h>
@@ -31,25 +33,15 @@ static void say_board(struct uf_assumed *out, const struct uf_case *design)
 
 static void say_anchors(struct uf_assumed *out, const struct uf_case *design, enum uf_units units)
 {
-    const struct uf_anchors *a = &design->anchors;
     struct uf_choice statics = {.buildable = true};
-    if (a->deadmen > 0) {
-        say(out,
-            "anchors: least comes to %zu deadmen %s wide, %s high, %s long with %zu straps, enough "
-            "in every sensitivity case.",
-            a->deadmen, UF_TEXT(LENGTH, units, a->deadman_width_m),
-            UF_TEXT(LENGTH, units, a->deadman_height_m),
-            UF_TEXT(LENGTH, units, a->deadman_length_m), a->straps);
-    } else if (a->has_pad) {
-        say(out,
-            "anchors: least comes to a pad %s long, %s wide, %s thick with %zu straps, enough in "
-            "every sensitivity case.",
-            UF_TEXT(LENGTH, units, a->pad_length_m), UF_TEXT(LENGTH, units, a->pad_width_m),
-            UF_TEXT(LENGTH, units, a->pad_thickness_m), a->straps);
+    if (uf_anchor_any(design)) {
+        struct uf_message said = {0};
+        uf_anchor_say(&said, design);
+        say(out, "anchors: least comes to %s with %zu straps, enough in every sensitivity case.",
+            UF_MESSAGE(units, &said), design->anchors.straps);
     } else if (uf_choice_static(&statics, design, NULL) == UF_OK &&
                statics.uplift.highest.factor_submerged < design->limits.uplift_factor) {
-        say(out,
-            "anchors: least comes to none: no size of deadmen or pad that is tried is enough.");
+        say(out, "anchors: least comes to none: no size of any kind that is tried is enough.");
     } else {
         say(out, "anchors: least comes to none: flotation is met without.");
     }

@@ -42,7 +42,7 @@ struct uf_said {
                       sizeof((const struct uf_part[]){__VA_ARGS__}) / sizeof(struct uf_part)})
 
 /* The sentence kept: its text in SI, and where in it the numbers stand. */
-#define UF_MESSAGE_NUMBERS 6
+#define UF_MESSAGE_NUMBERS 8
 struct uf_message {
     char text[400];
     struct uf_message_number {

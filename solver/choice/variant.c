@@ -167,19 +167,10 @@ static bool no_snow(struct uf_case *design)
     return uf_surface_clear(&design->surface);
 }
 
-/* n as of the next barer surface: in the table of UFC 3-130-04 turf has 0.5, bare soil 0.7, a shaded
-   surface 0.9, snow's own surface 1.0. The thawing factor stays. */
 static bool colder_surface(struct uf_case *design)
 {
-    struct uf_surface_input *s = &design->surface;
-    const double n = s->row != NULL ? s->row->n_freezing : s->n_freezing;
-    if (s->kind != UF_SURFACE_N_FACTOR || !(n < 1.0)) {
-        return false;
-    }
-    s->n_thawing = s->row != NULL ? s->row->n_thawing : s->n_thawing;
-    s->n_freezing = fmin(1.0, n + 0.2);
-    s->row = NULL;
-    return true;
+    const struct uf_surface_row *law = uf_surface_of(&design->surface);
+    return law->barer != NULL && law->barer(&design->surface);
 }
 
 static bool rarer(struct uf_case *design)

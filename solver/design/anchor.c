@@ -36,6 +36,21 @@ double uf_anchor_bedding_foot_m(const struct uf_case *design, double floor_m)
     return foot_m;
 }
 
+void uf_anchor_say(struct uf_message *out, const struct uf_case *design)
+{
+    uf_message_set(out, UF_PLAIN(""));
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        if (rows[i]->body(design).count > 0.0) {
+            struct uf_message one;
+            rows[i]->say(&one, design);
+            if (out->text[0] != '\0') {
+                uf_message_append(out, &(struct uf_message){.text = "; "});
+            }
+            uf_message_append(out, &one);
+        }
+    }
+}
+
 void uf_anchor_clear(struct uf_anchors *anchors)
 {
     for (int i = 0; i < UF_ANCHORS; i++) {

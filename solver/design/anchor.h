@@ -43,6 +43,9 @@ bool uf_anchor_any(const struct uf_case *design);
 /* Depth at which the bedding begins: the pit's floor, or the top of what lies under the bedding. */
 double uf_anchor_bedding_foot_m(const struct uf_case *design, double floor_m);
 
+/* All that there are in words, after each other; nothing where there is none. */
+void uf_anchor_say(struct uf_message *out, const struct uf_case *design);
+
 /* Takes all kinds out of a design. */
 void uf_anchor_clear(struct uf_anchors *anchors);
 

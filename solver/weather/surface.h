@@ -45,6 +45,8 @@ struct uf_surface_row {
     bool (*takes_snow)(const struct uf_surface_input *surface); /* does lying snow insulate it? */
     double (*outside_degC)(const struct uf_surface_input *surface, double air_degC);
     double (*film_m2K_W)(const struct uf_surface_input *surface); /* NULL: none */
+    /* The next barer surface; false: there is none. NULL: the law knows of none. */
+    bool (*barer)(struct uf_surface_input *surface);
     /* What only shows between values, or NULL; snow_given: the site file says anything of snow. */
     const char *(*fault)(const struct uf_surface_input *surface, bool snow_given);
     void (*say)(struct uf_message *out, const struct uf_surface_input *surface);

@@ -54,6 +54,20 @@ static double outside_degC(const struct uf_surface_input *surface, double air_de
     return air_degC * (air_degC < 0.0 ? n_freezing(surface) : n_thawing(surface));
 }
 
+/* n as of the next barer surface: in the table above turf has 0.5, bare soil 0.7, a shaded surface 0.9,
+   snow's own surface 1.0. The thawing factor stays. */
+static bool barer(struct uf_surface_input *surface)
+{
+    const double n = n_freezing(surface);
+    if (!(n < 1.0)) {
+        return false;
+    }
+    surface->n_thawing = n_thawing(surface);
+    surface->n_freezing = fmin(1.0, n + 0.2);
+    surface->row = NULL;
+    return true;
+}
+
 static const char *fault(const struct uf_surface_input *surface, bool snow_given)
 {
     const bool counts = uf_surface_n_counts(surface);
@@ -86,6 +100,7 @@ const struct uf_surface_row uf_surface_n_factor = {
     .asked = "type, or n_freezing and n_thawing",
     .takes_snow = takes_snow,
     .outside_degC = outside_degC,
+    .barer = barer,
     .fault = fault,
     .say = say,
 };

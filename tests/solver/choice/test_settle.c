@@ -62,6 +62,26 @@ Test(settle, none_where_none_is_needed)
     cr_expect(d.anchors.deadmen == 0 && !d.anchors.has_pad && d.anchors.straps == 0);
 }
 
+/* Drier soil is lighter: anchors that hold in every case are larger, unless that case is left out. */
+Test(settle, a_case_that_is_left_out_sizes_nothing)
+{
+    struct uf_case d = wet(), sure, nominal;
+    struct uf_ground_spec *soil = &d.ground.layers[0].spec;
+    soil->unit_weight_moist_N_m3 = soil->unit_weight_saturated_N_m3 = NAN;
+    soil->has_thermal = false;
+    soil->soil = uf_soil_find("silt");
+    d.ground.water_highest_m = 0.5; /* some soil over the tank is moist */
+    d.limits.uplift_factor = 1.9;
+    sure = nominal = d;
+    cr_assert_eq(uf_settle(&nominal, false, NULL), UF_OK);
+    cr_assert_eq(uf_settle(&sure, true, NULL), UF_OK);
+    cr_assert_gt(nominal.anchors.deadmen, 0);
+    cr_expect_gt(sure.anchors.deadman_width_m, nominal.anchors.deadman_width_m);
+    d.sensitivity.left_out = ~0UL;
+    cr_assert_eq(uf_settle(&d, true, NULL), UF_OK);
+    cr_expect_eq(d.anchors.deadman_width_m, nominal.anchors.deadman_width_m);
+}
+
 /* The XPS types rise in strength: what is taken carries, the next weaker does not. */
 Test(settle, the_weakest_board_that_carries)
 {

@@ -153,6 +153,11 @@ Test(variant, each_says_no_to_what_it_cannot_change)
     copy = d;
     cr_expect(named("high water table")->apply(&copy));
     cr_expect_eq(copy.ground.water_winter_m, 0.0, "a flood saturates to grade");
+    d.ground.water_moves = true;
+    d.ground.water_winter_m = 0.0;
+    copy = d;
+    cr_expect(named("high water table")->apply(&copy), "a year that moves, though high in winter");
+    cr_expect_not(copy.ground.water_moves, "stays up");
 }
 
 Test(variant, next_rarer_winter)

@@ -1,4 +1,5 @@
 #include "cli/folder.h"
+#include "cli/site_open.h"
 #include "cli/study/study.h"
 #include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
@@ -19,12 +20,30 @@ static int plan(struct uf_study *s, const struct uf_arguments *args)
     if (status != UF_OK) {
         return uf_faults_error(args, args->operands[1], &err);
     }
-    (void)printf(
-        "%zu cases: %zu station%s, %zu variant%s, %zu member%s, %zu option%s, %zu winter%s\n"
-        "%s/manifest.txt\n",
-        s->cases, s->stations, s->stations == 1 ? "" : "s", s->variants,
-        s->variants == 1 ? "" : "s", s->members, s->members == 1 ? "" : "s", s->options,
-        s->options == 1 ? "" : "s", s->winters, s->winters == 1 ? "" : "s", s->folder);
+    const struct {
+        const char *name;
+        size_t n;
+    } parts[] = {{"stations", s->stations},
+                 {"variants", s->variants},
+                 {"members", s->members},
+                 {"options", s->options},
+                 {"winters", s->winters}};
+    char path[1100];
+    (void)uf_folder_path(path, sizeof path, s->folder, "manifest.txt");
+    if (args->json) {
+        cJSON *answer = cJSON_CreateObject();
+        uf_answer_count(answer, "cases", (long)s->cases);
+        for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+            uf_answer_count(answer, parts[i].name, (long)parts[i].n);
+        }
+        uf_answer_text(answer, "manifest", path);
+        return uf_site_open_answer(args, answer);
+    }
+    (void)printf("%zu cases", s->cases);
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+        (void)printf("%s %s: %zu", i == 0 ? " =" : " x", parts[i].name, parts[i].n);
+    }
+    (void)printf("\n%s\n", path);
     return UF_EXIT_DONE;
 }
 
@@ -50,25 +69,50 @@ static int work(struct uf_study *s, const struct uf_arguments *args)
     return uf_study_run(s, &shard, args);
 }
 
-/* The numbers of what is missing, in runs: "12 to 40". */
-static void tell_missing(const struct uf_study *s, const struct uf_study_results *r)
+/* What is missing, in runs: "12 to 40"; into array, or as text where it is NULL. */
+static void tell_missing(cJSON *array, const struct uf_study *s, const struct uf_study_results *r)
 {
     size_t told = 0;
-    for (size_t i = 0; i < s->cases && told < MOST_TOLD; i++) {
+    for (size_t i = 0; i < s->cases && (array != NULL || told < MOST_TOLD); i++) {
         size_t to = i;
         while (to < s->cases && r->status[to] == UF_STUDY_MISSING) {
             to++;
         }
-        if (to > i) {
-            (void)printf(to > i + 1 ? "missing: cases %zu to %zu\n" : "missing: case %zu\n", i,
-                         to - 1);
-            told++;
-            i = to;
+        if (to > i && array != NULL) {
+            cJSON *run = uf_answer_item(array);
+            uf_answer_count(run, "first", (long)i);
+            uf_answer_count(run, "last", (long)to - 1);
+        } else if (to > i) {
+            (void)printf("missing: cases %zu to %zu%s\n", i, to - 1,
+                         ++told == MOST_TOLD ? ", and perhaps more" : "");
+        }
+        i = to > i ? to : i;
+    }
+}
+
+static int tell_gathered(const struct uf_study *s, const struct uf_study_results *r,
+                         const struct uf_arguments *args)
+{
+    char path[1100];
+    cJSON *answer = args->json ? cJSON_CreateObject() : NULL;
+    cJSON *counts = args->json ? uf_answer_object(answer, "cases") : NULL;
+    int code = UF_EXIT_DONE;
+    (void)uf_folder_path(path, sizeof path, s->folder, "study.nc");
+    for (size_t i = 0; i < UF_STUDY_STATUSES; i++) {
+        if (args->json) {
+            uf_answer_count(counts, uf_study_status_words[i], (long)r->counts[i]);
+        } else {
+            (void)printf("%s: %zu\n", uf_study_status_words[i], r->counts[i]);
         }
     }
-    if (told == MOST_TOLD) {
-        (void)printf("missing: and more\n");
+    tell_missing(args->json ? uf_answer_array(answer, "missing") : NULL, s, r);
+    if (args->json) {
+        uf_answer_text(answer, "file", path);
+        code = uf_site_open_answer(args, answer);
+    } else {
+        (void)printf("%s\n", path);
     }
+    return code == UF_EXIT_DONE && r->counts[UF_STUDY_MISSING] > 0 ? UF_EXIT_LIMIT : code;
 }
 
 static int gather(struct uf_study *s, const struct uf_arguments *args)
@@ -79,17 +123,10 @@ static int gather(struct uf_study *s, const struct uf_arguments *args)
     if (status == UF_OK) {
         status = uf_study_gather_write(s, &results, &err);
     }
-    if (status == UF_OK) {
-        for (size_t i = 0; i < UF_STUDY_STATUSES; i++) {
-            (void)printf("%s: %zu\n", uf_study_status_words[i], results.counts[i]);
-        }
-        tell_missing(s, &results);
-        (void)printf("%s/study.nc\n", s->folder);
-    }
-    const bool missing = results.counts[UF_STUDY_MISSING] > 0;
+    const int code =
+        status == UF_OK ? tell_gathered(s, &results, args) : uf_faults_error(args, NULL, &err);
     uf_study_gather_free(&results, s);
-    return status != UF_OK ? uf_faults_error(args, NULL, &err)
-                           : (missing ? UF_EXIT_LIMIT : UF_EXIT_DONE);
+    return code;
 }
 
 static int show(struct uf_study *s, const struct uf_arguments *args)

@@ -1,5 +1,6 @@
 #include "cli/folder.h"
 #include "cli/progress.h"
+#include "cli/tell/answer.h"
 #include "cli/tell/faults.h"
 #include "io/signals.h"
 #include "io/text/show.h"
@@ -344,6 +345,23 @@ static void free_room(struct working *w)
     free(w->forcings);
 }
 
+static void tell_run(const struct working *w, const struct uf_study_shard *shard, double cpu_s)
+{
+    if (w->args->json && !w->args->quiet) {
+        cJSON *answer = cJSON_CreateObject();
+        uf_answer_count(answer, "cases", (long)(w->to - w->from));
+        uf_answer_count(answer, "there", (long)w->n_have);
+        uf_answer_count(answer, "run", (long)w->n_done);
+        uf_answer_count(answer, "failed", (long)w->n_failed);
+        (void)uf_answer_print(answer, NULL);
+    } else if (!w->args->quiet) {
+        (void)printf("%zu cases of shard %zu/%zu: %zu were there, %zu run, %zu of them failed; "
+                     "%.1f s of CPU\n",
+                     w->to - w->from, shard->at, shard->of, w->n_have, w->n_done, w->n_failed,
+                     cpu_s);
+    }
+}
+
 int uf_study_run(struct uf_study *s, const struct uf_study_shard *shard,
                  const struct uf_arguments *args)
 {
@@ -371,12 +389,8 @@ int uf_study_run(struct uf_study *s, const struct uf_study_shard *shard,
     if (w.part != NULL && fclose(w.part) != 0 && status == UF_OK) {
         status = uf_fail(&err, UF_E_FILE, "%s: could not be written: is the disk full?", path);
     }
-    if (status == UF_OK && !args->quiet) {
-        (void)printf(
-            "%zu cases of shard %zu/%zu: %zu were there, %zu run, %zu of them failed; %.1f s "
-            "of CPU\n",
-            w.to - w.from, shard->at, shard->of, w.n_have, w.n_done, w.n_failed,
-            (double)(clock() - begun) / CLOCKS_PER_SEC);
+    if (status == UF_OK) {
+        tell_run(&w, shard, (double)(clock() - begun) / CLOCKS_PER_SEC);
     }
     free_room(&w);
     if (status != UF_OK) {

@@ -1,4 +1,5 @@
 #include "cli/folder.h"
+#include "cli/site_open.h"
 #include "cli/tell/faults.h"
 #include "io/result/part_file.h"
 #include "study.h"
@@ -151,6 +152,14 @@ int uf_study_submit(struct uf_study *s, const struct uf_arguments *args)
     (void)uf_folder_path(path, sizeof path, s->folder, args->slurm ? "slurm.sh" : "parallel.sh");
     if (write_script(path, s, args, shards, case_s, &err) != UF_OK) {
         return uf_faults_error(args, NULL, &err);
+    }
+    if (args->json) {
+        cJSON *answer = cJSON_CreateObject();
+        uf_answer_count(answer, "cases", (long)s->cases);
+        uf_answer_count(answer, "shards", (long)shards);
+        uf_answer_number(answer, "case_s", case_s);
+        uf_answer_text(answer, "script", path);
+        return uf_site_open_answer(args, answer);
     }
     (void)printf("%zu cases, %.3f s of CPU each: %zu shards of %.1f minutes\nsh %s\n", s->cases,
                  case_s, shards, case_s * (double)s->cases / (double)shards / 60.0, path);

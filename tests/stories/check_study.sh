@@ -47,7 +47,7 @@ END
 expect 2 study run plan.yaml -o one
 grep -q 'study plan' log || fail "no word that the plan must be frozen first"
 expect 0 study plan plan.yaml -o one
-grep -q '^80 cases' log || fail "not 80 cases: $(cat log)"
+grep -q "^80 cases" log || fail "not 80 cases: $(cat log)"
 expect 1 study gather plan.yaml -o one
 grep -q 'missing: cases 0 to 79' log || fail "what is missing is not told"
 expect 0 study run plan.yaml -o one -j 1

@@ -62,7 +62,16 @@ enum uf_status uf_jobs_run(struct uf_job *jobs, size_t n, const struct uf_argume
     }
     uf_progress_end(&progress);
     uf_pool_free(pool);
-    return uf_signals_stopped() ? uf_fail(err, UF_E_STOPPED, "interrupted") : UF_OK;
+    if (uf_signals_stopped()) {
+        return uf_fail(err, UF_E_STOPPED, "interrupted");
+    }
+    /* An option that the solver gives up is judged so; one that memory gave out on is not known. */
+    for (size_t i = 0; i < n; i++) {
+        if (!jobs[i].skip && jobs[i].status == UF_E_MEMORY) {
+            return uf_jobs_first_failure(&jobs[i], 1, err);
+        }
+    }
+    return UF_OK;
 }
 
 enum uf_status uf_jobs_first_failure(const struct uf_job *jobs, size_t n, struct uf_error *err)

@@ -5,8 +5,8 @@
 #include "solver/run/pool.h"
 
 /* Runs the jobs on --jobs threads with progress on the terminal; an interrupt stops them.
-   what names them in the progress line. Errors: UF_E_STOPPED, UF_E_MEMORY; a job's own
-   failure stays in the job. */
+   what names them in the progress line. Errors: UF_E_STOPPED, UF_E_MEMORY, a job's
+   too; any other failure of a job stays in it. */
 enum uf_status uf_jobs_run(struct uf_job *jobs, size_t n, const struct uf_arguments *args,
                            const char *what, struct uf_error *err);
 

@@ -3,7 +3,7 @@
 # UndefinedBehaviorSanitizer, warnings as errors in both. Ends with the count.
 #   sh tests/run.sh [--all]
 #   --all   also the report in a browser, format, clang-tidy, cppcheck, valgrind, coverage, a short
-#           fuzz run
+#           fuzz run, ThreadSanitizer, kills, full disks and every allocation failing
 # From any folder. Logs lie in build/logs. What a check needs and is not there: skipped.
 set -eu
 
@@ -199,6 +199,27 @@ fuzz() {
     return "$bad"
 }
 
+# Two threads at work on one recommendation, under ThreadSanitizer.
+threads() {
+    configure build/thread -DCMAKE_C_COMPILER=gcc -DCMAKE_BUILD_TYPE=Debug \
+        '-DCMAKE_C_FLAGS=-O1 -g -fsanitize=thread' || return 1
+    cmake --build build/thread --target uf_cli --parallel "$(nproc)" || return 1
+    folder=$(mktemp -d)
+    code=0
+    TSAN_OPTIONS=exitcode=66 build/thread/underfrost recommend cli/examples/larch_hollow.yaml \
+        -o "$folder/out" --jobs 2 --set 'grid.finest=400 mm' --quiet || code=$?
+    rm -rf "$folder"
+    [ "$code" -le 1 ]
+}
+
+# Killed, out of disk and out of memory: short forms of what DEVELOPERS.md names.
+rough() {
+    has python3 || { echo "no python3" && return 77; }
+    python3 tests/soak/rough.py kill build/gcc/underfrost 50 || return 1
+    [ "$(id -u)" -ne 0 ] || python3 tests/soak/rough.py full build/gcc/underfrost 10 || return 1
+    build/gcc/tests/memory all
+}
+
 # The report in a browser.
 browser() {
     UF_TEST_ALL=1 sh tests/stories/check_chromium.sh "$root/build/gcc/underfrost" "$root" build/gcc
@@ -228,6 +249,8 @@ if [ "${1-}" = --all ]; then
     part coverage coverage
     [ ! -s "$logs/coverage.log" ] || sed -n '/^lines not yet tested/,$p' "$logs/coverage.log"
     part fuzz fuzz
+    part threads threads
+    part rough rough
 fi
 
 total=$((passed + failed))

@@ -20,8 +20,8 @@ static size_t begins_with(const char *text, const char *const *words)
     size_t longest = 0;
     for (; *words != NULL; words++) {
         const size_t n = strlen(*words);
-        const bool whole = !isalpha((unsigned char)**words) || !isalpha((unsigned char)text[n]);
-        if (n > longest && strncmp(text, *words, n) == 0 && whole) {
+        if (n > longest && strncmp(text, *words, n) == 0 &&
+            (!isalpha((unsigned char)**words) || !isalpha((unsigned char)text[n]))) {
             longest = n;
         }
     }

@@ -141,7 +141,7 @@ static inline uint8_t *damage_by_meaning(const struct damage_base *base, size_t 
                                          const uint8_t *data, size_t n)
 {
     const hid_t access = H5Pcreate(H5P_FILE_ACCESS);
-    (void)H5Pset_fapl_core(access, 65536, false);
+    (void)H5Pset_fapl_core(access, 8192, false);
     (void)H5Pset_file_image(access, base->image, base->size);
     const hid_t file = H5Fopen("damage", H5F_ACC_RDWR, access);
     for (; n >= 8; n -= 8, data += 8) {

@@ -67,6 +67,8 @@ static void make_base(void)
 {
     char path[] = "/tmp/uf_fuzz_XXXXXX";
     struct uf_result *made = synthetic_result();
+    made->record->nt = made->without_board->nt = 4; /* small, so that damage hits */
+    made->n_winters = 3;
     const int file = mkstemp(path);
     if (file < 0 || uf_result_file_write(path, made, NULL) != UF_OK) {
         abort();

@@ -59,6 +59,12 @@ static const char *const stations[] = {NULL, "madison.csv", "valdez.csv", "fort_
 
 #define COUNT(list) ((int)(sizeof(list) / sizeof(list)[0]))
 
+bool site_random_has_extreme_soil(const struct site_random *s)
+{
+    const int extreme = COUNT(soils) - 1;
+    return s->soil[0] == extreme || s->soil[1] == extreme || s->soil[2] == extreme;
+}
+
 static void fill_tank(struct site_random *s, uint64_t *r)
 {
     static const double edges[] = {0.0, 1.0, 1.0, 0.5};

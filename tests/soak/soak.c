@@ -131,10 +131,12 @@ static bool same(struct site_random *s)
     return s->finest_m > 0.0;
 }
 
+/* Where ground conducts sixty times better frozen than thawed, whether frost stays for good may turn on
+   the grid: no relation. */
 static bool finer(struct site_random *s)
 {
     s->finest_m *= 0.5;
-    return true;
+    return !site_random_has_extreme_soil(s);
 }
 
 static double crown_colder(const struct outcome *a, const struct outcome *b)

@@ -161,7 +161,7 @@ Test(recommend_options, neither_order_nor_threads_change_the_answer)
 Test(recommend_options, each_cheaper_neighbour_fails_something)
 {
     struct uf_recommend *r =
-        searched("choices: {cover: [0.8 m, 1.2 m, 1.6 m], thickness: [0 mm, 80 mm, 160 mm], "
+        searched("choices: {cover: [0.8 m, 1.2 m], thickness: [0 mm, 80 mm, 160 mm], "
                  "anchors: [none, least]}\n" PRICES("280", "450"),
                  false, 2);
     struct uf_robust_neighbour near[UF_ROBUST_NEIGHBOURS];

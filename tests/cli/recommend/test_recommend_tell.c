@@ -120,7 +120,7 @@ Test(recommend_tell, the_summary_has_at_most_twelve_lines)
             line, sizeof line,
             "'%s' recommend '%s/cli/examples/%s.yaml' --nominal --quiet --force -o %s "
             "--set grid.finest=400mm --set tank.contents.water=mixed --set tank.ends=plane "
-            "--set 'choices.cover=[1.2 m]' --set 'sensitivity.leave_out=[ends]' %s",
+            "--set 'choices.cover=[1.2 m]' --set 'choices.thickness=[50 mm]' --set 'sensitivity.leave_out=[ends]' %s",
             UF_PROGRAM, UF_SOURCE_DIR, rows[i][0], recommended_folder, rows[i][1]);
         FILE *pipe = popen(line, "r");
         cr_assert(pipe != NULL && a.text != NULL);

@@ -120,11 +120,18 @@ static enum uf_status advance(struct uf_season *season, double day, struct uf_er
     return status;
 }
 
+/* A tenth of a millisecond: less is rounding, and CVODE refuses it. */
+static const double LEAST_DAY = 1e-9;
+
 enum uf_status uf_season_advance(struct uf_season *season, double day, struct uf_error *err)
 {
     const double from_day = season->day;
     if (!(day >= from_day)) {
         return uf_fail(err, UF_E_RANGE, "day %g lies before the present day %g", day, from_day);
+    }
+    if (day - from_day < LEAST_DAY) {
+        season->day = day;
+        return UF_OK;
     }
     const clock_t start = clock();
     enum uf_status status = advance(season, day, err);

@@ -306,6 +306,8 @@ Test(season, no_way_back)
         cr_expect(uf_season_advance(season, NAN, NULL) == UF_E_RANGE);
         cr_expect_eq(uf_season_day(season), 1.0);
         cr_expect(uf_season_advance(season, 1.25, NULL) == UF_OK);
+        cr_expect(uf_season_advance(season, 1.25, NULL) == UF_OK, "no way at all");
+        cr_expect(uf_season_advance(season, 1.25 + 1e-15, NULL) == UF_OK, "rounding");
         free(T);
         uf_season_free(season);
         uf_section_free(s);

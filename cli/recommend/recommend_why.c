@@ -1,3 +1,4 @@
+#include "io/text/message_text.h"
 #include "recommend.h"
 
 #include <math.h>
@@ -170,13 +171,19 @@ static void say_grid(struct uf_recommend *r, enum uf_units units)
     if (!uf_robust_grid(&grid, r->robust, (size_t)r->choices->pick)) {
         return;
     }
-    say(r,
-        "On a grid of half the spacing the coldest water or wall is %s %s and undisturbed frost %s "
-        "%s; the largest change of a temperature that is judged, %s, is asked of it besides the "
-        "model's own error.",
-        UF_TEXT(DIFFERENCE, units, fabs(grid.water_K)), grid.water_K < 0.0 ? "colder" : "warmer",
-        UF_TEXT(LENGTH, units, fabs(grid.frost_m)), grid.frost_m < 0.0 ? "shallower" : "deeper",
-        UF_TEXT(DIFFERENCE, units, grid.judged_K));
+    struct uf_message told;
+    uf_message_set(
+        &told,
+        UF_SAID(
+            "On a grid of half the spacing the coldest water or wall is {} {} and undisturbed "
+            "frost {} {}; the largest change of a temperature that is judged, {}, is asked of it "
+            "besides the model's own error.",
+            UF_ABOUT(DIFFERENCE, 2, fabs(grid.water_K)),
+            UF_WORD(grid.water_K < 0.0 ? "colder" : "warmer"),
+            UF_ABOUT(LENGTH, 1, fabs(grid.frost_m)),
+            UF_WORD(grid.frost_m < 0.0 ? "shallower" : "deeper"),
+            UF_ABOUT(DIFFERENCE, 2, grid.judged_K)));
+    say(r, "%s", UF_MESSAGE(units, &told));
 }
 
 static void say_pick(struct uf_recommend *r, const struct uf_arguments *args)

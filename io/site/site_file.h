@@ -20,7 +20,7 @@ struct uf_site {
     char *text;                 /* its whole text */
     enum uf_source_kind source; /* where the weather comes from */
     char climate_file[UF_TEXT_SIZE], climate_column[UF_TEXT_SIZE];
-    struct uf_winter_choice winter; /* default 1 in 30 */
+    struct uf_winter_choice winter;
     bool winter_given;
     double cycle_mean_degC, cycle_amplitude_K, cycle_coldest_day, cycle_period_day;
     char measured_file[UF_TEXT_SIZE], measured_column[UF_TEXT_SIZE]; /* surface_temperature */

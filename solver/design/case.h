@@ -68,9 +68,9 @@ struct uf_ground_input {
     struct uf_layer layers[UF_MAX_LAYERS]; /* from grade down; the last reaches the bottom */
     size_t n_layers;
     enum uf_method method;
-    double geothermal_W_m2; /* upward at the bottom, 0 when not given */
-    bool highest_given;     /* or found from the water through the year; else grade by default */
-    double water_winter_m, water_highest_m; /* NAN winter: no water table; highest default 0 */
+    double geothermal_W_m2;                 /* upward at the bottom, 0 when not given */
+    bool highest_given;                     /* or found from the water through the year */
+    double water_winter_m, water_highest_m; /* NAN winter: no water table */
     struct uf_water_year year;              /* the table through the year */
     bool water_moves; /* the frost run follows the year; water_winter_m is then its mid-winter */
 };
@@ -143,7 +143,7 @@ struct uf_burial {
     double pit_slope;       /* horizontal per vertical */
     char soil_class;        /* 'A', 'B', 'C', 0 = not given (OSHA table B-1) */
     bool has_backfill, has_bedding_soil;
-    struct uf_ground_spec backfill, bedding_soil; /* bedding_soil defaults to backfill */
+    struct uf_ground_spec backfill, bedding_soil; /* without has_bedding_soil: backfill */
     double fill_over_m; /* brought-in fill over the crown; INFINITY: up to grade */
     int native_swell;   /* row of uf_pit_swells for native ground; -1: not counted */
 };
@@ -181,7 +181,7 @@ struct uf_anchors {
     double strap_strength_N; /* NAN: not given */
     bool has_pad;
     double pad_length_m, pad_width_m, pad_thickness_m;
-    double concrete_N_m3; /* unit weight, default 23.5 kN/m3 */
+    double concrete_N_m3; /* unit weight */
 };
 
 struct uf_probe {
@@ -206,7 +206,7 @@ struct uf_limits {
     double outlet_degC;      /* water at the outlet; NAN: not judged */
     double ice_share;        /* 0 to 1 */
     double ice_thickness_m;  /* at the top of the water; NAN: not judged */
-    double uplift_factor;    /* default 1.3, FEMA P-259 */
+    double uplift_factor;    /* of safety against flotation */
     double greatest_cover_m; /* NAN: the shell is unchecked */
 };
 

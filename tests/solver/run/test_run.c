@@ -392,23 +392,3 @@ Test(run, a_run_that_cannot_begin_leaves_no_record)
     uf_forcing_free(forcing);
     free(w);
 }
-
-/* A layer split in two of the same soil is the same ground, wherever it is split. */
-Test(run, a_split_layer_changes_nothing)
-{
-    struct uf_case d = runs_tank();
-    struct runs_weather *w = runs_weather_create(3.0, 14.0);
-    const struct uf_summary whole = run(&d, w, false, NULL);
-    for (double at_m = 0.07; at_m < 4.0; at_m += 1.3) {
-        struct uf_case split = d;
-        split.ground.n_layers = 2;
-        split.ground.layers[1] = d.ground.layers[0];
-        split.ground.layers[0].to_m = at_m;
-        const struct uf_summary got = run(&split, w, false, NULL);
-        cr_expect_float_eq(got.crown.degC, whole.crown.degC, 1e-9);
-        cr_expect_float_eq(got.water.degC, whole.water.degC, 1e-9);
-        cr_expect_float_eq(got.frost_undisturbed_m, whole.frost_undisturbed_m, 1e-9);
-        cr_expect_eq(got.counters.cells, whole.counters.cells);
-    }
-    free(w);
-}

@@ -8,7 +8,9 @@ set xlabel 'longitude, degrees east'
 set ylabel 'latitude, degrees north'
 set title heading_of('Stations: freezing index, and board of the smallest option', 90) noenhanced
 set size ratio -1.0 / cos(middle * pi / 180)
-set offsets graph 0.2, graph 0.3, graph 0.15, graph 0.15
+set offsets graph 0.05, graph 0.16, graph 0.12, graph 0.12
+set xtics nomirror out
+set tmargin 4
 set palette defined (0 tone_unfrozen, 0.4 tone_near, 1 hatch_ink)
 set cblabel 'mean freezing index, '.degree.' day'
 set autoscale cbfix

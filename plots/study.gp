@@ -1,13 +1,15 @@
 # How many of the cases of a study come out below each value: coldest water, frost depth.
-# In: $water, $frost (value, percent; one block an option), waters, frosts, water_1 ..., frost_1 ...,
+# In: $water, $frost (value, percent; one block an option), waters, frosts, water_1 ...,
 #     limit of the water
 canvas_x = 1060
-canvas_y = waters > 0 ? 860 : 480
+canvas_y = waters > 0 ? 880 : 480
 load folder.'/common.gp'
 set border 3
 set yrange [0:100]
 set ylabel 'cases at or below, %'
-set key outside right center Left reverse samplen 3 width 1
+set key at screen 0.99, screen 0.93 right top vertical maxcols 1 Left reverse samplen 3
+set rmargin at screen 0.62
+set lmargin at screen 0.08
 array tones[6] = [ink, blue, orange, soft, '#5b8c5a', '#7a4fa3']
 array dashes[4] = [1, 2, 4, 5]
 set multiplot layout (waters > 0 ? 2 : 1), 1 title heading_of('What the cases came to', 90) noenhanced
@@ -24,7 +26,6 @@ if (waters > 0) {
     unset label 1
 }
 set xlabel 'deepest frost in undisturbed ground, '.length_unit
-plot for [i = 1:frosts] $frost index i - 1 using 1:2 with lines lw 2 \
-    lc rgb tones[(i - 1) % 6 + 1] dt dashes[int((i - 1) / 6) % 4 + 1] \
-    title cut_to(value(sprintf('frost_%d', i)), 44)
+set key off
+plot for [i = 1:frosts] $frost index i - 1 using 1:2 with lines lw 2 lc rgb ink
 unset multiplot

@@ -74,7 +74,7 @@ static int by_size(const void *a, const void *b)
     return (one > other) - (one < other);
 }
 
-/* The sorted numbers of a column, option by option. */
+/* The sorted numbers of a column, of an option or, beyond the last, of all of them. */
 static void fill_curve(struct uf_result_curve *curve, double *room, const struct uf_study_shown *v,
                        const char *column, size_t option)
 {
@@ -82,7 +82,7 @@ static void fill_curve(struct uf_result_curve *curve, double *room, const struct
     const size_t at = uf_study_columns_find(s, column);
     for (size_t i = 0; i < s->cases; i++) {
         const double value = v->results->values[at * s->cases + i];
-        if (isfinite(value) && uf_study_case_of(s, i).option == option) {
+        if (isfinite(value) && (option >= s->options || uf_study_case_of(s, i).option == option)) {
             room[curve->n++] = value;
         }
     }
@@ -95,22 +95,25 @@ static enum uf_status draw_curves(const char *path, const struct uf_study_shown 
 {
     const struct uf_study *s = v->study;
     struct uf_result result;
-    struct uf_result_curve *curves = calloc(2 * s->options, sizeof *curves);
+    const size_t n = s->options + 1; /* water of each option; frost, which no option changes */
+    struct uf_result_curve *curves = calloc(n, sizeof *curves);
     double *room = calloc(2 * s->cases + 1, sizeof *room);
     size_t used = 0;
     enum uf_status status = UF_OK;
     uf_result_init(&result);
     uf_result_design_fill(&result.design, &s->base->design);
-    for (size_t k = 0; curves != NULL && room != NULL && k < 2 * s->options; k++) {
-        curves[k].length = k >= s->options;
-        (void)uf_study_site_option(curves[k].name, sizeof curves[k].name, s, k % s->options,
-                                   look->us ? UF_UNITS_US : UF_UNITS_SI);
+    for (size_t k = 0; curves != NULL && room != NULL && k < n; k++) {
+        curves[k].length = k == s->options;
+        if (!curves[k].length) {
+            (void)uf_study_site_option(curves[k].name, sizeof curves[k].name, s, k,
+                                       look->us ? UF_UNITS_US : UF_UNITS_SI);
+        }
         fill_curve(&curves[k], room + used, v,
-                   curves[k].length ? UF_STUDY_SHOWN_FROST : UF_STUDY_SHOWN_WATER, k % s->options);
+                   curves[k].length ? UF_STUDY_SHOWN_FROST : UF_STUDY_SHOWN_WATER, k);
         used += curves[k].n;
     }
     result.curves = curves;
-    result.n_curves = 2 * s->options;
+    result.n_curves = n;
     status = curves == NULL || room == NULL
                  ? uf_fail(err, UF_E_MEMORY, "out of memory for a picture")
                  : uf_plot_draw(path, &uf_plot_study, &result, look, err);
@@ -136,7 +139,9 @@ static enum uf_status draw_map(const char *path, const struct uf_study_shown *v,
             .index_degC_day = s->index_degC_day,
             .thickness_m = best < 0 ? (double)NAN : v->study->choices->rows[best].thickness_m};
         (void)snprintf(place->name, sizeof place->name, "%s", s->name);
-        result.n_places += isfinite(s->longitude_deg) && isfinite(s->latitude_deg);
+        if (isfinite(s->longitude_deg) && isfinite(s->latitude_deg) && uf_study_show_whole(v, i)) {
+            result.n_places++;
+        }
     }
     result.places = places;
     if (result.n_places > 0) {

@@ -114,6 +114,17 @@ double uf_study_show_yearly(const struct uf_study_shown *v, size_t station, size
     return n == s->winters ? uf_share_of_years(years, failing, n) : (double)NAN;
 }
 
+bool uf_study_show_whole(const struct uf_study_shown *v, size_t station)
+{
+    const size_t n = v->study->cases / v->study->stations;
+    for (size_t i = station * n; i < (station + 1) * n; i++) {
+        if (v->results->status[i] == UF_STUDY_MISSING) {
+            return false;
+        }
+    }
+    return true;
+}
+
 /* The smallest option at a station, of one cover or of all, that fails in no more of the years than
    asked; where winters tell no year, the smallest that never failed. -1: none. */
 long uf_study_show_smallest(const struct uf_study_shown *v, size_t station, double cover_m)
@@ -122,7 +133,8 @@ long uf_study_show_smallest(const struct uf_study_shown *v, size_t station, doub
     const double asked =
         isfinite(s->plan->reliability_years) ? 1.0 / s->plan->reliability_years : 0.0;
     long best = -1;
-    for (size_t o = 0; s->choices != NULL && o < s->options; o++) {
+    for (size_t o = 0; s->choices != NULL && uf_study_show_whole(v, station) && o < s->options;
+         o++) {
         const struct uf_choice *row = &s->choices->rows[o];
         const double yearly = uf_study_show_yearly(v, station, o);
         size_t bad = 0, n = 0;
@@ -188,6 +200,7 @@ static void answer_station(cJSON *array, const struct uf_study_shown *v, size_t 
     uf_answer_number(item, "latitude_deg", v->stations[i].latitude_deg);
     uf_answer_number(item, "longitude_deg", v->stations[i].longitude_deg);
     uf_answer_number(item, "freezing_index_degC_day", v->stations[i].index_degC_day);
+    uf_answer_bool(item, "whole", uf_study_show_whole(v, i));
     uf_answer_text(
         item, "smallest_option",
         best < 0 ? NULL
@@ -302,8 +315,9 @@ static void show_stations(const struct uf_study_shown *v, enum uf_units units)
             const long best = uf_study_show_smallest(v, at, v->covers_m[k]);
             uf_show_table_cell(
                 table, "%s",
-                best < 0 ? "none will do"
-                         : UF_TEXT(THICKNESS, units, v->study->choices->rows[best].thickness_m));
+                !uf_study_show_whole(v, at) ? "missing"
+                : best < 0                  ? "none will do"
+                           : UF_TEXT(THICKNESS, units, v->study->choices->rows[best].thickness_m));
         }
     }
     uf_show_table_print(stdout, table);
@@ -317,7 +331,9 @@ static void show_reliability(const struct uf_study_shown *v, enum uf_units units
         char text[200];
         const long best = uf_study_show_smallest(v, i, NAN);
         const double yearly = best < 0 ? (double)NAN : uf_study_show_yearly(v, i, (size_t)best);
-        if (best < 0) {
+        if (!uf_study_show_whole(v, i)) {
+            uf_show_line(stdout, v->stations[i].name, "not known yet: cases are missing");
+        } else if (best < 0) {
             uf_show_line(stdout, v->stations[i].name, "no option is that reliable");
         } else if (isfinite(yearly)) {
             uf_show_line(

@@ -27,6 +27,8 @@ struct uf_study_shown {
 
 /* study_show.c */
 struct uf_share uf_study_show_limit(const struct uf_study_shown *shown, size_t limit);
+/* Is no case of the station missing? Else nothing is said of its options. */
+bool uf_study_show_whole(const struct uf_study_shown *shown, size_t station);
 double uf_study_show_yearly(const struct uf_study_shown *shown, size_t station, size_t option);
 long uf_study_show_smallest(const struct uf_study_shown *shown, size_t station, double cover_m);
 cJSON *uf_study_show_answer(const struct uf_study_shown *shown);

@@ -14,6 +14,7 @@ static const double SIDE_M = 0.01;
 static const double BOTTOM_K = 0.1;
 static const double STARTUP_K = 0.02; /* asked of the start-up */
 static const double BALANCE = 1e-4;
+static const double APART = 0.25;     /* of a published depth */
 static const double ALONG_W_K = 0.1;  /* thickness times conductivity of a shell */
 static const double STEEP = 0.01;     /* gradient of groundwater that is common beside a slope */
 static const double PORES = 0.4;      /* of ground that is given by its thermal properties */
@@ -148,7 +149,85 @@ static double board_thickness_m(struct run run)
     return run.design->board.thickness_m;
 }
 
+/* The run's depth where no snow lies: what the formulas speak of. */
+static double bare_frost_m(struct run run)
+{
+    return isnan(run.s->frost_without_snow_m) ? run.s->frost_undisturbed_m
+                                              : run.s->frost_without_snow_m;
+}
+
+/* As a share of the published depth; 0 where there is none to speak of. */
+static double apart(struct run run, double published_m)
+{
+    return published_m > 0.0 ? fabs(bare_frost_m(run) / published_m - 1.0) : 0.0;
+}
+
+static double off_berggren(struct run run)
+{
+    return apart(run, run.s->berggren_m);
+}
+
+static double off_relations(struct run run)
+{
+    return apart(run, run.s->relations_m);
+}
+
+static bool is_above_berggren(struct run run)
+{
+    return off_berggren(run) > APART && bare_frost_m(run) > run.s->berggren_m;
+}
+
+static bool is_below_berggren(struct run run)
+{
+    return off_berggren(run) > APART && bare_frost_m(run) < run.s->berggren_m;
+}
+
+static bool is_above_relations(struct run run)
+{
+    return off_relations(run) > APART && bare_frost_m(run) > run.s->relations_m;
+}
+
+static bool is_below_relations(struct run run)
+{
+    return off_relations(run) > APART && bare_frost_m(run) < run.s->relations_m;
+}
+
+static bool counts_snow(struct run run)
+{
+    return run.design->surface.kind == UF_SURFACE_FILM && run.design->surface.snow != UF_SNOW_NONE;
+}
+
+static double without_snow_m(struct run run)
+{
+    return run.s->frost_without_snow_m;
+}
+
 static const struct row rows[] = {
+    {counts_snow,
+     "snow is counted in the design winter; its density alone can move the frost depth threefold, and "
+     "no one can promise it: without snow the frost in undisturbed ground reaches {}; design for "
+     "surface.snow: none unless the snow is certain to lie",
+     without_snow_m, UF_QUANTITY_LENGTH},
+    {is_above_berggren,
+     "frost in undisturbed ground is {} deeper than by the modified Berggren formula: look at the "
+     "ground's moisture (dry layers freeze deep), at a start colder than the mean year, and at thaws "
+     "in the winter that the formula counts against the frost",
+     off_berggren, UF_QUANTITY_SHARE},
+    {is_below_berggren,
+     "frost in undisturbed ground is {} shallower than by the modified Berggren formula: look at a "
+     "start warmer than the mean year, at the geothermal flux, at grid.depth, and at water that holds "
+     "the frost up where layers differ much",
+     off_berggren, UF_QUANTITY_SHARE},
+    {is_above_relations,
+     "frost in undisturbed ground is {} deeper than published relations with the freezing index for "
+     "ground clear of snow: likely reasons are a film without the sun (bare ground has n-factors of "
+     "0.7 to 0.9) and ground drier or more conductive than the soils of highways and streets",
+     off_relations, UF_QUANTITY_SHARE},
+    {is_below_relations,
+     "frost in undisturbed ground is {} shallower than published relations with the freezing index for "
+     "ground clear of snow: likely reasons are ground wetter or finer than the soils of highways and "
+     "streets, a high water table, or a mild year around the winter",
+     off_relations, UF_QUANTITY_SHARE},
     {has_nominal_inches,
      "thicknesses of board given in whole inches are nominal, 25 mm to the inch: the board is taken "
      "as {} m thick",
@@ -333,7 +412,7 @@ void uf_remarks(struct uf_remarks *out, const struct uf_case *design,
             struct uf_message said;
             const struct uf_part part = {.kind = row->kind,
                                          .value = row->number != NULL ? row->number(run) : 0.0,
-                                         .figures = 2};
+                                         .figures = 3};
             uf_message_set(&said, (struct uf_said){row->text, &part, 1});
             add(out, &said);
         }

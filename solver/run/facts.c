@@ -78,6 +78,12 @@ static const struct uf_fact_list pipes = LIST("pipe", pipes, n_pipes, UF_MAX_PIP
 const struct uf_fact uf_facts[] = {
     DATED("frost_depth.undisturbed.max_m", "frost_depth.undisturbed.date",
           "frost depth, undisturbed ground", LENGTH, frost_undisturbed_m, frost_undisturbed_day),
+    NUMBER("frost_depth.without_snow_m", "the same with no snow lying", LENGTH,
+           frost_without_snow_m),
+    NUMBER("frost_depth.berggren_m", "the same by the modified Berggren formula, no snow", LENGTH,
+           berggren_m),
+    NUMBER("frost_depth.relations_m", "the same by published relations with the index, no snow",
+           LENGTH, relations_m),
     DATED("frost_depth.above_tank.max_m", "frost_depth.above_tank.date",
           "frost depth above the tank", LENGTH, frost_above_m, frost_above_day),
     {.key = "frost_depth.above_tank.reaches_tank",

@@ -1,5 +1,7 @@
 #include "pool.h"
 
+#include "plausible.h"
+
 #include <pthread.h>
 #include <stdatomic.h>
 #include <stdlib.h>
@@ -50,6 +52,7 @@ static void run_job(struct uf_pool *pool, struct uf_job *job)
     }
     if (job->status == UF_OK) {
         job->summary = uf_run_summary(run);
+        uf_plausible(&job->summary, &job->design, job->forcing, &options);
     }
     uf_run_free(run);
     job->done = true;

@@ -349,6 +349,7 @@ void uf_run_watch_begin(struct uf_run *run)
     s->hold_most_day = UF_NO_DAY;
     s->water = s->outlet = s->wall = s->crown = s->invert = none;
     s->ice_share = s->ice_thickness_m = s->riser_share = NAN;
+    s->berggren_m = s->relations_m = s->frost_without_snow_m = NAN;
     if (run->section->outline.half_m <= 0.0) {
         s->frost_above_m = NAN;
     }

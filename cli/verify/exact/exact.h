@@ -72,19 +72,6 @@ struct uf_exact_two_layers {
     double lower_W_mK, lower_J_m3;
 };
 
-/* Modified Berggren, UFC 3-130-04 and TM 5-852-6:
-
-       X = lambda sqrt(2 k n F / L)
-
-   thermal_ratio  alpha = v0 / vs, v0 the mean annual temperature above freezing
-   fusion         mu = C vs / L, vs = n F over the length of the season, C the mean of frozen and
-                  thawed
-
-   The coefficient is the Neumann ratio with equal properties, lambda = g sqrt(2 / mu) with g from
-
-       exp(-g^2) / erf(g) - alpha exp(-g^2) / erfc(g) = g sqrt(pi) / mu */
-double uf_exact_berggren_lambda(double thermal_ratio, double fusion);
-
 /* Freezing over a range of temperature, half-space in three zones: frozen below mushy_degC (Tm),
    between it and freezing_degC (Tf) the latent heat spread evenly, thawed above. Lunardini 1985
    (ASME OMAE), as restated by McKenzie, Voss & Siegel 2007, Adv. Water Resour. 30, 966-983.

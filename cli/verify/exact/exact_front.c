@@ -74,22 +74,6 @@ double uf_exact_stefan_m(double k_W_mK, double latent_J_m3, double resistance_m2
     return -kr + sqrt(kr * kr + 2.0 * k_W_mK * index_Ks / latent_J_m3);
 }
 
-double uf_exact_berggren_lambda(double thermal_ratio, double fusion)
-{
-    if (!(fusion > 0.0)) {
-        return fusion == 0.0 ? 1.0 : (double)NAN;
-    }
-    const struct uf_exact_ground unit = {.k_frozen_W_mK = 1.0,
-                                         .k_thawed_W_mK = 1.0,
-                                         .c_frozen_J_m3K = 1.0,
-                                         .c_thawed_J_m3K = 1.0,
-                                         .latent_J_m3 = 1.0 / fusion,
-                                         .surface_degC = -1.0,
-                                         .freezing_degC = 0.0,
-                                         .start_degC = thermal_ratio};
-    return uf_exact_neumann_lambda(&unit) * sqrt(2.0 / fusion);
-}
-
 /* The line's lambda, with the sink beside the ground. */
 struct line {
     const struct uf_exact_ground *ground;

@@ -1,5 +1,6 @@
 #include "cli/verify/verify_bench.h"
 #include "solver/base/constants.h"
+#include "solver/ground/published_depth.h"
 
 #include <math.h>
 
@@ -260,7 +261,7 @@ static void berggren_table(struct uf_verify *verify)
                                         .unit = "1",
                                         .allowed = 5.1e-7};
         for (size_t c = 0; c < 6; c++) {
-            const double got = uf_exact_berggren_lambda(ratio[c], printed[r].fusion);
+            const double got = uf_published_depth_berggren_lambda(ratio[c], printed[r].fusion);
             check.got = fmax(check.got, fabs(got - printed[r].lambda[c]));
         }
         uf_verify_add(verify, &check, "berggren.table_mu_%g", printed[r].fusion);
@@ -273,7 +274,8 @@ static void berggren_example(struct uf_verify *verify)
 {
     const double above_F = 37.2 - 32.0;
     const double below_F = 2500.0 / 160.0;
-    const double lambda = uf_exact_berggren_lambda(above_F / below_F, below_F * 28.25 / 2160.0);
+    const double lambda =
+        uf_published_depth_berggren_lambda(above_F / below_F, below_F * 28.25 / 2160.0);
     const struct uf_verify_check check = {
         .source = "TM 5-852-6, homogeneous soil example: 5.8 ft (from memory)",
         .why = "half the last digit printed",
@@ -305,7 +307,7 @@ static enum uf_status berggren_solver(struct uf_verify *verify, enum uf_integrat
                 .why = "a quarter of a cell of 2 cm over Stefan's depth",
                 .unit = "1",
                 .got = uf_verify_bench_front_m(&bench, 0) / stefan_m,
-                .expected = uf_exact_berggren_lambda(cases[k][0], cases[k][1]),
+                .expected = uf_published_depth_berggren_lambda(cases[k][0], cases[k][1]),
                 .allowed = 0.25 * CELL_M / stefan_m};
             uf_verify_add(verify, &check, "berggren.solver_%g_%g%s", cases[k][0], cases[k][1],
                           uf_verify_suffix(integrator));

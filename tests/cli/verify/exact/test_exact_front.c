@@ -1,4 +1,5 @@
 #include "cli/verify/exact/exact.h"
+#include "solver/ground/published_depth.h"
 
 #include <criterion/criterion.h>
 
@@ -101,7 +102,7 @@ Test(exact_front, a_case_without_a_front_gives_no_number)
     ground = uf_exact_grounds[0];
     ground.latent_J_m3 = -1.0;
     cr_expect(isnan(uf_exact_neumann_lambda(&ground)));
-    cr_expect(isnan(uf_exact_berggren_lambda(0.3, -0.1)));
+    cr_expect(isnan(uf_published_depth_berggren_lambda(0.3, -0.1)));
 }
 
 /* Soil k 2.5, L 150 MJ/m3, surface at -10 degC under a board. */
@@ -148,11 +149,11 @@ Test(exact_front, berggren_coefficient_table)
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         for (size_t j = 0; j < 10; j++) {
-            printed(uf_exact_berggren_lambda(alpha[j], rows[i][0]), rows[i][j + 1], 5e-7);
+            printed(uf_published_depth_berggren_lambda(alpha[j], rows[i][0]), rows[i][j + 1], 5e-7);
         }
     }
-    printed(uf_exact_berggren_lambda(0.3, 0.0), 1.0, 1e-15);
-    printed(uf_exact_berggren_lambda(0.0, 1e-3), 1.0 - 1e-3 / 6.0, 1e-7);
+    printed(uf_published_depth_berggren_lambda(0.3, 0.0), 1.0, 1e-15);
+    printed(uf_published_depth_berggren_lambda(0.0, 1e-3), 1.0 - 1e-3 / 6.0, 1e-7);
 }
 
 /* TM 5-852-6, homogeneous soil (from memory): sandy silt 100 pcf, 15 %, mean 37.2 F,
@@ -163,7 +164,7 @@ Test(exact_front, berggren_worked_example)
 {
     const double latent = 144.0 * 100 * 0.15, heat = 100 * (0.17 + 0.75 * 0.15);
     const double vs = 2500.0 / 160, alpha = (37.2 - 32.0) / vs, mu = vs * heat / latent;
-    const double lambda = uf_exact_berggren_lambda(alpha, mu);
+    const double lambda = uf_published_depth_berggren_lambda(alpha, mu);
     const double stefan_ft = uf_exact_stefan_m(0.76, latent, 0.0, 24.0 * 2500);
     printed(alpha, 0.33280, 5e-6);
     printed(mu, 0.20435, 5e-6);

@@ -10,8 +10,9 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-void uf_recommend_report_picture(const struct uf_recommend_page *page, const char *name,
-                                 const char *caption)
+/* Draws into the report by put; what the result cannot fill is left out. */
+static void draw(const struct uf_recommend_page *page, const char *name, const char *caption,
+                 void (*put)(struct uf_report *report, const char *svg, const char *caption))
 {
     const struct uf_plot *plot = uf_plot_find(name);
     const struct uf_plot_look look = {
@@ -21,38 +22,39 @@ void uf_recommend_report_picture(const struct uf_recommend_page *page, const cha
         return;
     }
     (void)uf_plot_text(&svg, plot, page->result, &look, NULL);
-    uf_report_picture(page->report, svg, caption);
+    put(page->report, svg, caption);
     free(svg);
+}
+
+void uf_recommend_report_picture(const struct uf_recommend_page *page, const char *name,
+                                 const char *caption)
+{
+    draw(page, name, caption, uf_report_picture);
+}
+
+void uf_recommend_report_half_picture(const struct uf_recommend_page *page, const char *name,
+                                      const char *caption)
+{
+    draw(page, name, caption, uf_report_half_picture);
 }
 
 static void write_question(const struct uf_recommend_page *page)
 {
     const struct uf_case *d = &page->r->run.site->design;
-    uf_report_section(page->report, "The question");
+    uf_report_section(page->report, "Question");
     uf_report_paragraph(
         page->report,
-        "%s: how deep must the tank lie, and how much foam board must lie over it, so that in the "
-        "design winter, and empty with the water table at its highest (%s), it meets every limit? "
-        "%s",
+        "%s: how deep is the tank to lie, and how much foam board is to lie over it, so that it meets "
+        "every limit of the site file (see the clause list) in the design winter and, empty, with the "
+        "water table at its highest (%s)?%s",
         d->name, UF_LEVEL(page->units, d->ground.water_highest_m),
         isfinite(d->limits.greatest_cover_m)
             ? ""
-            : "No greatest cover from the tank's manufacturer was given: the shell is unchecked.");
+            : " No greatest cover from the tank's manufacturer was given: the shell is unchecked.");
     struct uf_assumed assumed;
     uf_assumed(&assumed, d, false, page->units);
     for (size_t i = 0; i < assumed.n; i++) {
         uf_report_paragraph(page->report, "%s", assumed.lines[i]);
-    }
-    for (size_t i = 0; page->r->shown >= 0 && i < uf_limit_count; i++) {
-        const struct uf_limit *limit = &uf_limits[i];
-        const struct uf_verdict *verdict = &page->r->choices->rows[page->r->shown].verdict;
-        char text[40];
-        if (!isnan(verdict->margin[i])) {
-            uf_report_point(page->report, "%s: %s %s", limit->label,
-                            limit->at_least ? "at least" : "at most",
-                            uf_quantity_text(text, sizeof text, limit->quantity, page->units,
-                                             verdict->asked[i]));
-        }
     }
     uf_report_paragraph(page->report, "Design winter: %s.",
                         UF_MESSAGE(page->units, &page->r->run.weather->text));
@@ -80,22 +82,17 @@ static void write_lead(const struct uf_recommend_page *page)
 static void write_answer(const struct uf_recommend_page *page)
 {
     const struct uf_recommend *r = page->r;
-    uf_report_section(page->report, "The answer");
-    char brief[UF_RECOMMEND_BRIEF * sizeof r->why[0]] = "";
-    for (size_t i = 0; i < r->n_brief; i++) {
-        uf_recommend_add(brief, sizeof brief, "%s%s", i > 0 ? " " : "", r->why[i]);
-    }
-    uf_report_frame(page->report, "%s", brief);
-    for (size_t i = r->n_brief; i < r->n_why; i++) {
+    uf_report_section(page->report, "Answer");
+    for (size_t i = 1; i < r->n_why; i++) {
         if (i < r->sure_from || i >= r->sure_to) {
             uf_report_point(page->report, "%s", r->why[i]);
         }
     }
-    uf_recommend_report_picture(page, "section",
-                                "Section through the middle of the tank, to scale, on "
-                                "the day with most frozen ground: frozen ground "
-                                "hatched, the line of freezing in bold, tank, board, pit "
-                                "and water table.");
+    uf_recommend_report_picture(
+        page, "section",
+        "Section through the middle of the tank, to scale, on the day with most "
+        "frozen ground: frozen ground hatched, the line of freezing in bold, tank, "
+        "board, pit and water table.");
 }
 
 /* The installation sheet of the recommended option; without one there is nothing to install. */
@@ -124,18 +121,50 @@ static void write_site(const struct uf_recommend_page *page)
         uf_report_point(page->report, "Changed by --set, over what the file says: %s",
                         args->sets[i].text);
     }
-    uf_report_paragraph(page->report,
-                        "%s replaces burial.cover, board.thickness and "
-                        "board.beyond_tank of the file below.",
-                        page->r->choices->pick >= 0 ? "The recommended option" : "Each option");
+    uf_report_paragraph(
+        page->report,
+        "%s replaces burial.cover, board.thickness and board.beyond_tank of the file "
+        "below.",
+        page->r->choices->pick >= 0 ? "The recommended option" : "Each option");
     uf_report_verbatim(page->report, page->r->run.site->text);
 }
 
-static void write_end(const struct uf_recommend_page *page)
+/* What is signed: the calculation, eight pages for the example. */
+static void write_body(const struct uf_recommend_page *page)
 {
+    write_question(page);
+    write_answer(page);
+    if (page->r->shown >= 0) {
+        uf_recommend_report_matrix(page);
+        uf_recommend_report_winter(page);
+        uf_recommend_report_how_sure(page);
+        uf_recommend_report_uplift(page);
+        uf_recommend_report_board(page);
+        uf_recommend_report_topics(page);
+    }
+    uf_recommend_report_weather(page);
+    if (page->r->shown >= 0) {
+        uf_recommend_report_clauses(page);
+    }
+}
+
+/* What it rests on. */
+static void write_appendices(const struct uf_recommend_page *page)
+{
+    uf_report_appendices(page->report);
+    uf_recommend_report_choices(page);
+    uf_recommend_report_soils(page);
+    if (page->r->shown >= 0) {
+        uf_recommend_report_run(page);
+        uf_recommend_report_pit(page);
+        uf_recommend_report_numbers(page);
+    }
     uf_report_cautions(page->report);
     uf_report_not_computed(page->report);
     uf_report_sources(page->report);
+    if (page->r->shown >= 0) {
+        write_sheet(page);
+    }
     uf_report_section(page->report, "Program and site file");
     write_site(page);
 }
@@ -147,28 +176,19 @@ enum uf_status uf_recommend_report(const struct uf_recommend *r, const struct uf
     struct uf_recommend_page page = {.r = r, .result = result, .args = args, .units = args->units};
     enum uf_status status =
         uf_report_create(&page.report, r->run.site->design.name,
-                         "Burial depth, foam board and uplift of a buried tank", err);
+                         "Burial depth, foam board and flotation of a buried tank", err);
     if (status != UF_OK) {
         return status;
     }
+    if (r->shown >= 0) {
+        const struct uf_job *kept = &r->jobs[UF_RECOMMEND_KEPT];
+        uf_recommend_topics(&page.topics, r->run.site, &kept->design,
+                            kept->summary.frost_undisturbed_m);
+    }
+    uf_recommend_report_title(&page);
     write_lead(&page);
-    write_question(&page);
-    write_answer(&page);
-    uf_recommend_report_choices(&page);
-    if (r->shown >= 0) {
-        uf_recommend_report_how_sure(&page);
-        uf_recommend_report_winter(&page);
-        uf_recommend_report_uplift(&page);
-        uf_recommend_report_board(&page);
-        uf_recommend_report_pit(&page);
-    }
-    uf_recommend_report_weather(&page);
-    uf_recommend_report_soils(&page);
-    if (r->shown >= 0) {
-        uf_recommend_report_numbers(&page);
-        write_sheet(&page);
-    }
-    write_end(&page);
+    write_body(&page);
+    write_appendices(&page);
     status = uf_report_write(path, page.report, err);
     uf_report_free(page.report);
     return status;

@@ -3,6 +3,7 @@
 
 #include "io/report/report.h"
 #include "recommend.h"
+#include "recommend_topics.h"
 
 /* The report's chapters: each writes its section from the numbers of the recommendation. */
 struct uf_recommend_page {
@@ -11,11 +12,24 @@ struct uf_recommend_page {
     const struct uf_arguments *args; /* what was typed */
     enum uf_units units;
     struct uf_report *report;
+    struct uf_recommend_topics topics; /* of the option shown */
 };
 
 /* Draws a picture of the result into the report; one that the result cannot fill is left out. */
 void uf_recommend_report_picture(const struct uf_recommend_page *page, const char *name,
                                  const char *caption);
+
+/* The same at half the width, beside the one before or after it. */
+void uf_recommend_report_half_picture(const struct uf_recommend_page *page, const char *name,
+                                      const char *caption);
+
+/* recommend_report_title.c */
+void uf_recommend_report_title(const struct uf_recommend_page *page);
+
+/* recommend_report_matrix.c, _topics.c, _clauses.c */
+void uf_recommend_report_matrix(const struct uf_recommend_page *page);
+void uf_recommend_report_topics(const struct uf_recommend_page *page);
+void uf_recommend_report_clauses(const struct uf_recommend_page *page);
 
 /* recommend_report_choices.c */
 void uf_recommend_report_choices(const struct uf_recommend_page *page);
@@ -24,6 +38,7 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page);
 
 /* recommend_report_winter.c */
 void uf_recommend_report_winter(const struct uf_recommend_page *page);
+void uf_recommend_report_run(const struct uf_recommend_page *page);
 /* The facts of that role as a table; b: the run without board, or NULL. */
 void uf_recommend_report_facts(struct uf_report *report, const struct uf_fact *facts,
                                enum uf_fact_role role, const struct uf_summary *a,

@@ -6,47 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Every choice, the one shown against every limit, and what the answer rests on. */
-
-/* Margins of the row that is shown, one line a limit. */
-static void write_margins(const struct uf_recommend_page *page)
-{
-    static const struct uf_report_column columns[] = {{"limit", 'l'},
-                                                      {"asked", 'l'},
-                                                      {"found", 'r'},
-                                                      {"margin left", 'r'},
-                                                      {"met", 'l'},
-                                                      {"key", 'l'},
-                                                      {"the limit comes from", 'l'}};
-    const struct uf_choice *row =
-        page->r->shown < 0 ? NULL : &page->r->choices->rows[page->r->shown];
-    if (row == NULL) {
-        return;
-    }
-    uf_report_table(page->report,
-                    page->r->choices->pick >= 0 ? "The recommended option against every limit"
-                                                : "The nearest option against every limit",
-                    columns, 7);
-    for (size_t i = 0; i < uf_limit_count; i++) {
-        const struct uf_limit *limit = &uf_limits[i];
-        const double margin = row->verdict.margin[i];
-        char text[3][40];
-        if (!isnan(margin)) {
-            uf_report_cell(page->report, "%s", limit->label);
-            uf_report_cell(
-                page->report, "%s %s", limit->at_least ? "at least" : "at most",
-                uf_quantity_text(text[0], 40, limit->quantity, page->units, row->verdict.asked[i]));
-            uf_report_cell(
-                page->report, "%s",
-                uf_quantity_text(text[1], 40, limit->quantity, page->units, row->verdict.got[i]));
-            uf_report_cell(page->report, "%s",
-                           uf_recommend_margin(text[2], 40, i, margin, page->units));
-            uf_report_cell(page->report, "%s", margin >= 0.0 ? "yes" : "NO");
-            uf_report_cell(page->report, "%s", limit->key);
-            uf_report_cell(page->report, "%s", limit->source);
-        }
-    }
-}
+/* Every option, and what the answer rests on. */
 
 static void write_choice(const struct uf_recommend_page *page, size_t i)
 {
@@ -86,8 +46,8 @@ static void write_not_run(const struct uf_recommend_page *page)
     if (skipped > 0) {
         uf_report_paragraph(
             page->report,
-            "\"Not run\": an option that fails against uplift, wheel, cover or its place "
-            "in the ground fails whatever the winter does, so no winter was computed for it.");
+            "\"Not run\": an option that fails on flotation, board load or cover, or does not fit "
+            "below grade, fails whatever the winter does, so no winter was computed for it.");
     }
 }
 
@@ -97,40 +57,41 @@ void uf_recommend_report_choices(const struct uf_recommend_page *page)
     const bool us = page->units == UF_UNITS_US;
     char cost[24];
     (void)snprintf(cost, sizeof cost, "cost, %s", costs->currency);
-    const struct uf_report_column all[] = {{us ? "cover, ft" : "cover, m", 'r'},
-                                           {us ? "board, in" : "board, mm", 'r'},
-                                           {us ? "past tank, ft" : "past tank, m", 'r'},
-                                           {us ? "coldest, degF" : "coldest, degC", 'r'},
-                                           {"uplift factor", 'r'},
-                                           {"board use", 'r'},
-                                           {costs->given ? cost : "met", costs->given ? 'r' : 'l'},
-                                           {costs->given ? "met" : "least margin", 'l'},
-                                           {"least margin", 'l'}};
-    uf_report_section(page->report, "The options");
+    const struct uf_report_column all[] = {
+        {us ? "cover, ft" : "cover, m", 'r'},
+        {us ? "board, in" : "board, mm", 'r'},
+        {us ? "beyond tank, ft" : "beyond tank, m", 'r'},
+        {us ? "coldest, \xc2\xb0\x46" : "coldest, \xc2\xb0\x43", 'r'},
+        {"flotation factor", 'r'},
+        {"board utilization", 'r'},
+        {costs->given ? cost : "met", costs->given ? 'r' : 'l'},
+        {costs->given ? "met" : "closest limit", 'l'},
+        {"closest limit", 'l'}};
+    uf_report_section(page->report, "All options");
     uf_recommend_report_picture(
         page, "choices",
         "Every option: cover downward against thickness of the board, one panel for each "
-        "extension beyond the tank. A disc meets every limit, a cross does not; the recommended option is ringed.");
+        "extension beyond the tank. A disc meets every limit, a cross does not; the recommended "
+        "option is ringed.");
     uf_recommend_report_picture(
         page, "costs",
         "Cost against cover, a line for each thickness of board: of each pair the cheapest option "
         "that is robust, else that meets every limit, else that was priced.");
     uf_report_table(
         page->report,
-        "Every option; met: every limit is met. Extension: of the board beyond the tank. Coldest: "
-        "the coldest water or wetted wall. Factor of safety against flotation: "
-        "buoyant weights, tank empty, water at its highest. Utilization: stress over the "
-        "board's allowable long-term stress, at most 1.",
+        "Every option; met: every limit is met. Beyond tank: extension of the board. Coldest: "
+        "the coldest water or wetted wall. Flotation factor: factor of safety by buoyant "
+        "weights, tank empty, water at its highest. Board utilization: of the allowable "
+        "long-term stress, met up to 1.",
         all, costs->given ? 9 : 8);
     for (size_t i = 0; i < page->r->choices->n; i++) {
         write_choice(page, i);
     }
     write_not_run(page);
     uf_recommend_report_neighbours(page);
-    write_margins(page);
 }
 
-/* One line of "how sure": coldest, then the margins the winter decides. */
+/* One line of the sensitivity table: coldest, then the margins the winter decides. */
 static void write_sure_row(const struct uf_recommend_page *page, const char *what,
                            double water_degC, const struct uf_verdict *verdict,
                            const size_t *limits, size_t n)
@@ -143,7 +104,7 @@ static void write_sure_row(const struct uf_recommend_page *page, const char *wha
         if (!isnan(margin)) {
             (void)uf_recommend_margin(text, sizeof text, limits[k], margin, page->units);
         }
-        uf_report_cell(page->report, "%s%s", text, margin < 0.0 ? " (broken)" : "");
+        uf_report_cell(page->report, "%s%s", text, margin < 0.0 ? " (not met)" : "");
     }
     uf_report_cell(page->report, "%s", verdict->ok ? "yes" : "NO");
 }
@@ -164,7 +125,7 @@ static size_t winter_limits(size_t out[UF_LIMIT_MOST], const struct uf_verdict *
 static void write_seasons(const struct uf_recommend_page *page)
 {
     static const struct uf_report_column columns[] = {
-        {"limit", 'l'}, {"broken in", 'r'}, {"share of winters", 'r'}, {"worst winter", 'l'}};
+        {"limit", 'l'}, {"not met in", 'r'}, {"share of winters", 'r'}, {"worst winter", 'l'}};
     const struct uf_winters *w = page->r->winters;
     if (w == NULL) {
         return;
@@ -173,7 +134,8 @@ static void write_seasons(const struct uf_recommend_page *page)
         page->report,
         "Run through every winter on file, one after the other: every limit was met in %zu of %zu.",
         w->limits.winters - w->limits.any, w->limits.winters);
-    uf_report_table(page->report, "Winters on file that would have broken a limit", columns, 4);
+    uf_report_table(page->report, "Winters on file in which a limit would not have been met",
+                    columns, 4);
     for (size_t l = 0; l < uf_limit_count; l++) {
         char name[16];
         if (isnan(w->limits.least[l])) {
@@ -193,7 +155,7 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page)
 {
     const struct uf_recommend *r = page->r;
     const struct uf_choice *row = &r->choices->rows[r->shown];
-    struct uf_report_column columns[UF_LIMIT_MOST + 3] = {{"if", 'l'},
+    struct uf_report_column columns[UF_LIMIT_MOST + 3] = {{"case: if", 'l'},
                                                           {"coldest water or wall", 'r'}};
     char heads[UF_LIMIT_MOST][80];
     size_t limits[UF_LIMIT_MOST];
@@ -209,10 +171,10 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page)
                         "known better than by a quarter; conductivity methods differ by 10 to 30 "
                         "percent for frozen fine soil (common practice, no source).",
                         r->choices->pick >= 0 ? "recommended option" : "nearest option");
-    uf_report_table(page->report, "What the answer rests on: the margin left in each case", columns,
-                    n + 3);
+    uf_report_table(page->report, "Margin left on each limit that the winter decides, case by case",
+                    columns, n + 3);
     uf_report_strong_row(page->report);
-    write_sure_row(page, "nothing is changed",
+    write_sure_row(page, "nothing is changed: the design case",
                    uf_limit_water_degC(&r->jobs[UF_RECOMMEND_KEPT].summary), &row->verdict, limits,
                    n);
     for (size_t i = 0; i < r->n_variants; i++) {

@@ -1,4 +1,3 @@
-#include "cli/tell/remarks.h"
 #include "io/text/message_text.h"
 #include "io/text/quantity.h"
 #include "recommend_report.h"
@@ -159,17 +158,16 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
     const struct uf_summary *s = &kept->summary;
     const enum uf_units units = page->units;
     const bool large = s->side_effect_m < 0.01 && s->bottom_effect_K < 0.1;
-    struct uf_remarks remarks;
     char water[40];
     uf_report_section(page->report, "Heat balance, grid and integrators");
     uf_recommend_report_facts(page->report, uf_facts, UF_FACT_NUMERICS, s, NULL, units);
-    uf_report_paragraph(
-        page->report,
-        "Heat in less heat stored, latent heat included, is %.1e of the heat "
-        "exchanged at the surface (to be trusted below 1e-4); the finest cell is %s. "
-        "The domain is %s.",
-        s->heat_balance_relative, UF_TEXT(THICKNESS, units, kept->design.grid.finest_m),
-        large ? "large enough" : "TOO SMALL");
+    uf_report_paragraph(page->report,
+                        "Heat in less heat stored, latent heat included, is %.1e of the heat "
+                        "exchanged at the surface (acceptable below 1e-4); the finest cell is %s. "
+                        "The domain is %s.",
+                        s->heat_balance_relative,
+                        UF_TEXT(THICKNESS, units, kept->design.grid.finest_m),
+                        large ? "large enough" : "TOO SMALL");
     uf_report_point(
         page->report,
         "The same case by the other of the two integrators differs by %s of frost depth "
@@ -178,8 +176,4 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
                 fabs(s->frost_undisturbed_m - other->summary.frost_undisturbed_m)),
         uf_quantity_small(water, sizeof water, UF_QUANTITY_DIFFERENCE, units,
                           fabs(uf_limit_water_degC(s) - uf_limit_water_degC(&other->summary))));
-    uf_remarks(&remarks, &kept->design, s);
-    for (size_t i = 0; i < remarks.n; i++) {
-        uf_report_point(page->report, "Caution: %s.", UF_MESSAGE(units, &remarks.rows[i]));
-    }
 }

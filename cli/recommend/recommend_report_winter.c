@@ -3,6 +3,7 @@
 #include "io/text/message_text.h"
 #include "io/text/quantity.h"
 #include "recommend_report.h"
+#include "solver/choice/remark.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -28,21 +29,18 @@ static void write_fact(struct uf_report *report, const struct uf_fact *fact,
                        : uf_fact_text_day(text, sizeof text, uf_facts_day(fact, s, i)));
 }
 
-void uf_recommend_report_facts(struct uf_report *report, const struct uf_fact *facts,
-                               enum uf_fact_role role, const struct uf_summary *a,
-                               const struct uf_summary *b, enum uf_units units)
+static void write_facts(struct uf_report *report, const struct uf_fact *facts,
+                        bool (*wanted)(const struct uf_fact *fact), const char *caption,
+                        const struct uf_summary *a, const struct uf_summary *b, enum uf_units units)
 {
     const struct uf_report_column columns[] = {{"", 'l'},
                                                {b != NULL ? "with board" : "as designed", 'r'},
                                                {"on", 'r'},
                                                {"without board", 'r'},
                                                {"on", 'r'}};
-    uf_report_table(report,
-                    role == UF_FACT_ANSWER ? "What came of the run, extremes with their dates"
-                                           : "What the numbers rest on",
-                    columns, b != NULL ? 5 : 3);
+    uf_report_table(report, caption, columns, b != NULL ? 5 : 3);
     for (const struct uf_fact *fact = facts; fact->key != NULL; fact++) {
-        for (size_t i = 0; i < uf_facts_count(fact, a) && fact->role == role; i++) {
+        for (size_t i = 0; i < uf_facts_count(fact, a) && wanted(fact); i++) {
             char text[120];
             if (!uf_fact_text_has(fact, a, i) && (b == NULL || !uf_fact_text_has(fact, b, i))) {
                 continue;
@@ -54,6 +52,27 @@ void uf_recommend_report_facts(struct uf_report *report, const struct uf_fact *f
             }
         }
     }
+}
+
+static bool is_numerics(const struct uf_fact *fact)
+{
+    return fact->role == UF_FACT_NUMERICS;
+}
+
+static bool is_told(const struct uf_fact *fact)
+{
+    return fact->role == UF_FACT_ANSWER;
+}
+
+void uf_recommend_report_facts(struct uf_report *report, const struct uf_fact *facts,
+                               enum uf_fact_role role, const struct uf_summary *a,
+                               const struct uf_summary *b, enum uf_units units)
+{
+    const bool answer = role == UF_FACT_ANSWER;
+    write_facts(report, facts, answer ? is_told : is_numerics,
+                answer ? "What came of the run, extremes with their dates"
+                       : "What the numbers rest on",
+                a, b, units);
 }
 
 /* A probe of the site file can come to lie over the board of another choice: say so. */
@@ -73,32 +92,65 @@ static void write_places(const struct uf_recommend_page *page)
     }
 }
 
+/* The few facts that the body shows, of those in the table of facts. */
+static bool is_of_the_body(const struct uf_fact *fact)
+{
+    static const char *const keys[] = {"frost_depth.undisturbed.max_m",
+                                       "frost_depth.without_snow_m",
+                                       "frost_depth.berggren_m",
+                                       "frost_depth.relations_m",
+                                       "frost_depth.above_tank.max_m",
+                                       "water.min_degC",
+                                       "water.max_ice_fraction",
+                                       "water.outlet_min_degC",
+                                       "wall_min_degC",
+                                       "pipes[].min_degC"};
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        if (strcmp(fact->key, keys[i]) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 void uf_recommend_report_winter(const struct uf_recommend_page *page)
 {
+    const struct uf_job *kept = &page->r->jobs[UF_RECOMMEND_KEPT];
     const struct uf_job *inflow = &page->r->jobs[UF_RECOMMEND_INFLOW];
+    struct uf_remarks remarks;
     uf_report_section(page->report, "Frost and water through the design winter");
-    uf_recommend_report_picture(
+    uf_recommend_report_half_picture(
         page, "frost",
         bare_summary(page) != NULL
             ? "Frost depth in undisturbed ground and over the tank, with board and without; "
               "where board and crown lie."
             : "Frost depth in undisturbed ground and over the tank; where the crown lies.");
-    uf_recommend_report_picture(page, "water",
-                                "Water and coldest wetted wall through the winter, and the limit.");
-    uf_recommend_report_facts(page->report, uf_facts, UF_FACT_ANSWER,
-                              &page->r->jobs[UF_RECOMMEND_KEPT].summary, bare_summary(page),
-                              page->units);
-    write_places(page);
-    if (isfinite(page->r->jobs[UF_RECOMMEND_KEPT].summary.water.degC)) {
-        uf_report_paragraph(page->report, "%s",
-                            uf_outcome_water_why(&page->r->jobs[UF_RECOMMEND_KEPT].design));
-    }
+    uf_recommend_report_half_picture(
+        page, "water", "Water and coldest wetted wall through the winter, and the limit.");
+    write_facts(page->report, uf_facts, is_of_the_body, "Extremes of the design winter",
+                &kept->summary, bare_summary(page), page->units);
     if (!inflow->skip) {
         uf_report_paragraph(
             page->report,
             "The verdict counts no inflow (an empty house). With it the water would fall "
             "no lower than %s.",
             UF_TEXT(TEMPERATURE, page->units, inflow->summary.water.degC));
+    }
+    uf_remarks(&remarks, &kept->design, &kept->summary);
+    for (size_t i = 0; i < remarks.n; i++) {
+        uf_report_point(page->report, "Caution: %s.", UF_MESSAGE(page->units, &remarks.rows[i]));
+    }
+}
+
+void uf_recommend_report_run(const struct uf_recommend_page *page)
+{
+    const struct uf_job *kept = &page->r->jobs[UF_RECOMMEND_KEPT];
+    uf_report_section(page->report, "The run of the design winter in full");
+    uf_recommend_report_facts(page->report, uf_facts, UF_FACT_ANSWER, &kept->summary,
+                              bare_summary(page), page->units);
+    write_places(page);
+    if (isfinite(kept->summary.water.degC)) {
+        uf_report_paragraph(page->report, "%s", uf_outcome_water_why(&kept->design));
     }
 }
 
@@ -166,8 +218,7 @@ void uf_recommend_report_weather(const struct uf_recommend_page *page)
 {
     const struct uf_site_weather *w = page->r->run.weather;
     uf_report_section(page->report, "Weather");
-    uf_report_paragraph(page->report, "The run is driven by: %s.",
-                        UF_MESSAGE(page->units, &w->text));
+    uf_report_paragraph(page->report, "Design winter: %s.", UF_MESSAGE(page->units, &w->text));
     if (w->season != NULL) {
         uf_report_paragraph(
             page->report,

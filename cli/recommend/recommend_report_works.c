@@ -11,84 +11,72 @@ static const struct uf_choice *row_of(const struct uf_recommend_page *page)
     return &page->r->choices->rows[page->r->shown];
 }
 
-static void write_force_row(const struct uf_recommend_page *page, const char *what,
-                            double submerged_N, double total_N)
+/* With a digit more than elsewhere. */
+static const char *unit_weight(char *text, size_t size, enum uf_units units, double N_m3)
 {
-    uf_report_cell(page->report, "%s", what);
-    uf_report_cell(page->report, "%s", UF_TEXT(FORCE, page->units, submerged_N));
-    uf_report_cell(page->report, "%s", UF_TEXT(FORCE, page->units, total_N));
+    (void)snprintf(text, size, "%.2f %s", uf_quantity_value(UF_QUANTITY_UNIT_WEIGHT, units, N_m3),
+                   uf_quantity_unit(UF_QUANTITY_UNIT_WEIGHT, units));
+    return text;
+}
+
+/* The unit weight of a part and what it comes to, so that every product can be done again. */
+static void write_part(const struct uf_recommend_page *page, const struct uf_holddown_part *part)
+{
+    const enum uf_units units = page->units;
+    const bool has = part->volume_m3 > 0.0;
+    char text[48];
+    uf_report_cell(page->report, "%s", part->part);
+    uf_report_cell(page->report, "%s", has ? UF_TEXT(VOLUME_FINE, units, part->volume_m3) : "-");
+    uf_report_cell(page->report, "%s",
+                   has ? unit_weight(text, sizeof text, units, part->total_N / part->volume_m3)
+                       : "-");
+    uf_report_cell(page->report, "%s", has ? UF_TEXT(VOLUME_FINE, units, part->below_m3) : "-");
+    uf_report_cell(page->report, "%s", UF_TEXT(FORCE, units, part->total_N));
+    uf_report_cell(page->report, "%s", UF_TEXT(FORCE, units, part->submerged_N));
+    uf_report_cell(page->report, "%s",
+                   part->lifts_N > 0.0 ? UF_TEXT(FORCE, units, part->lifts_N) : "-");
 }
 
 static void write_parts(const struct uf_recommend_page *page)
 {
-    static const struct uf_report_column columns[] = {
-        {"", 'l'}, {"buoyant weights", 'r'}, {"total weights", 'r'}};
+    static const struct uf_report_column columns[] = {{"", 'l'},
+                                                      {"volume V", 'r'},
+                                                      {"unit weight", 'r'},
+                                                      {"below water V'", 'r'},
+                                                      {"total weight W", 'r'},
+                                                      {"buoyant weight", 'r'},
+                                                      {"uplift", 'r'}};
     const struct uf_holddown *b = &row_of(page)->uplift.highest;
-    uf_report_table(
-        page->report,
-        "Forces part by part, water table at its highest. Submerged weights: "
-        "what lies in water counts less the water it displaces, against the "
-        "uplift on tank, risers and board. Whole weights: against the water that all of it "
-        "displaces.",
-        columns, 3);
+    const enum uf_units units = page->units;
+    char caption[500], water[48];
+    (void)unit_weight(water, sizeof water, units, UF_WATER_UNIT_N_M3);
+    (void)snprintf(
+        caption, sizeof caption,
+        "Resisting forces and uplift part by part, water table at its highest. W = unit weight "
+        "x V (the mean over the part, moist above the water table and saturated below); buoyant "
+        "weight = W - %s x V'. Tank, risers and foam count whole: the water that they displace "
+        "is the uplift.",
+        water);
+    uf_report_table(page->report, caption, columns, 7);
     for (size_t i = 0; i < b->n_parts; i++) {
-        write_force_row(page, b->parts[i].part, b->parts[i].submerged_N, b->parts[i].total_N);
+        write_part(page, &b->parts[i]);
     }
     uf_report_strong_row(page->report);
-    write_force_row(page, "resisting forces", b->submerged_N, b->total_N);
-    write_force_row(page, "lifts", b->uplift_N, UF_WATER_UNIT_N_M3 * b->total_below_m3);
-    uf_report_strong_row(page->report);
-    uf_report_cell(page->report, "factor");
-    uf_report_cell(page->report, "%s", UF_NUMBER(FACTOR, page->units, b->factor_submerged));
-    uf_report_cell(page->report, "%s", UF_NUMBER(FACTOR, page->units, b->factor_total));
-}
-
-static void write_form(const struct uf_recommend_page *page, const char *check, const char *result,
-                       const char *asked, const char *source)
-{
-    uf_report_cell(page->report, "%s", check);
-    uf_report_cell(page->report, "%s", result);
-    uf_report_cell(page->report, "%s", asked);
-    uf_report_cell(page->report, "%s", source);
-}
-
-static void write_forms(const struct uf_recommend_page *page)
-{
-    static const struct uf_report_column columns[] = {
-        {"check", 'l'}, {"result", 'r'}, {"asked", 'l'}, {"source", 'l'}};
-    const struct uf_uplift *u = &row_of(page)->uplift;
-    char asked[40];
-    uf_report_table(page->report, "The same forces in published forms", columns, 4);
-    (void)snprintf(asked, sizeof asked, "at least %.2f", u->required);
-    uf_report_strong_row(page->report);
-    write_form(page, "factor of safety, buoyant weights: the one judged",
-               UF_NUMBER(FACTOR, page->units, u->highest.factor_submerged), asked,
-               "FEMA P-259, appendix C, for the factor asked");
-    write_form(page, "factor of safety, total weights",
-               UF_NUMBER(FACTOR, page->units, u->highest.factor_total),
-               "more than 1; nears 1 the more soil counts",
-               "the other way to count the same forces");
-    write_form(page, "factor of safety, structure total and soil buoyant weight",
-               UF_NUMBER(FACTOR, page->units, u->highest.factor_em),
-               "1.3 usual, 1.2 unusual, 1.1 extreme (from memory)",
-               "USACE EM 1110-2-2100, eq. 3-2");
-    (void)snprintf(asked, sizeof asked, "at factor %.2f", u->required);
-    write_form(page, "to be held down where no soil counts, tank all under water",
-               UF_TEXT(FORCE, page->units, fmax(0.0, u->fema.net_N)), asked,
-               "FEMA P-259, appendix C, example C7");
-    for (size_t i = 0; i < UF_FLOTATION_PARTIALS; i++) {
-        char check[120];
-        (void)snprintf(check, sizeof check,
-                       "%s: lifting times %.2f over holding down times %.2f, submerged",
-                       uf_flotation_partials[i].name, uf_flotation_partials[i].destabilising,
-                       uf_flotation_partials[i].stabilising);
-        const double use = u->upl_submerged[i].use;
-        char result[40]; /* near 1 with as many digits as tell on which side it is */
-        (void)snprintf(result, sizeof result, "%.*f", fabs(use - 1.0) < 0.005 ? 4 : 2, use);
-        write_form(page, check, isfinite(use) ? result : "-",
-                   use <= 1.0 ? "at most 1: holds" : "at most 1: does NOT hold",
-                   uf_flotation_partials[i].source);
+    uf_report_cell(page->report, "sums");
+    for (int i = 0; i < 3; i++) {
+        uf_report_cell(page->report, "%s", "");
     }
+    uf_report_cell(page->report, "%s", UF_TEXT(FORCE, units, b->total_N));
+    uf_report_cell(page->report, "%s", UF_TEXT(FORCE, units, b->submerged_N));
+    uf_report_cell(page->report, "%s", UF_TEXT(FORCE, units, b->uplift_N));
+    uf_report_paragraph(
+        page->report,
+        "Factor of safety, buoyant weights: %s / %s = %.2f, required %.2f. With total "
+        "weights: %s / (%s x %s) = %.2f, the other way to count the same forces; it nears "
+        "1 the more soil counts.",
+        UF_TEXT(FORCE, units, b->submerged_N), UF_TEXT(FORCE, units, b->uplift_N),
+        b->factor_submerged, row_of(page)->uplift.required, UF_TEXT(FORCE, units, b->total_N),
+        water, UF_TEXT(VOLUME_FINE, units, b->total_below_m3), b->factor_total);
 }
 
 static void write_solved(const struct uf_recommend_page *page)
@@ -111,7 +99,7 @@ static void write_solved(const struct uf_recommend_page *page)
                         UF_TEXT(FORCE, units, u->straps.bare_net_N));
     }
     if (u->needed_ballast_m3 > 0.0) {
-        uf_report_point(page->report, "Concrete to add for the factor asked: %s.",
+        uf_report_point(page->report, "Concrete to add for the required factor: %s.",
                         UF_TEXT(VOLUME, units, u->needed_ballast_m3));
     } else {
         uf_report_point(page->report, "No more concrete is needed.");
@@ -129,54 +117,70 @@ void uf_recommend_report_uplift(const struct uf_recommend_page *page)
 {
     const struct uf_uplift *u = &row_of(page)->uplift;
     const enum uf_units units = page->units;
-    uf_report_section(page->report, "Uplift");
+    uf_report_section(page->report, "Flotation");
     uf_report_paragraph(
         page->report,
-        "The tank is taken empty, whatever its level. With the water table %s "
-        "it displaces %s of water, which lifts it with %s. Soil counts as a "
-        "vertical prism within the tank's footprint, of the board only what lies within it; "
-        "friction, suction and frozen ground never count.",
-        UF_LEVEL(units, u->highest.water_m), UF_TEXT(VOLUME, units, u->highest.displaced_m3),
+        "The tank (%s outside, without risers) is taken empty, whatever its level. With the water table %s "
+        "it displaces %s of water, risers and board included: an uplift force of %s. Soil counts as "
+        "vertical prisms within the tank's footprint and over the anchors beside it, of the board only "
+        "what lies there; friction, suction and frozen ground are not counted.",
+        UF_TEXT(VOLUME_FINE, units, u->volume_m3), UF_LEVEL(units, u->highest.water_m),
+        UF_TEXT(VOLUME_FINE, units, u->highest.displaced_m3),
         UF_TEXT(FORCE, units, u->highest.uplift_N));
     write_parts(page);
-    write_forms(page);
     write_solved(page);
-    uf_recommend_report_picture(
+    uf_recommend_report_half_picture(
         page, "uplift",
-        "Factor against uplift with the water table at each depth, and the factor asked for.");
+        "Factor of safety against flotation with the water table at each "
+        "depth, and the one required.");
 }
 
 void uf_recommend_report_board(const struct uf_recommend_page *page)
 {
     static const struct uf_report_column columns[] = {{"wheel spread by", 'l'},
-                                                      {"live pressure", 'r'},
-                                                      {"use of the board", 'r'},
-                                                      {"source", 'l'}};
+                                                      {"live load", 'r'},
+                                                      {"utilization", 'r'},
+                                                      {"worked, H below grade; source", 'l'}};
+    static const char *const formulas[UF_LOAD_METHODS] = {
+        [UF_LOAD_TABLE] = "At 1 to 8 ft 12.5, 5.56, 4.17, 2.78, 1.74, 1.39, 1.22, 0.69 psi",
+        [UF_LOAD_SPREAD] =
+            "P / s^2, s = 1.75 H; where two wheels' squares meet 2 P / (s (s + 6 ft))",
+        [UF_LOAD_POINT] = "3 P / (2 pi H^2)",
+        [UF_LOAD_PATCH] = "Under the middle of the tyre, elastic half-space",
+        [UF_LOAD_LRFD] =
+            "P (1 + IM) / ((20 in + 1.15 H) (10 in + 1.15 H)), IM = 0.33 (1 - 0.125 H/ft)"};
     const struct uf_load *load = &row_of(page)->load;
+    char caption[300];
     if (!load->present) {
         return;
     }
-    uf_report_section(page->report, "Board under load");
+    uf_report_section(page->report, "Board under dead and live load");
     uf_report_paragraph(
         page->report,
-        "The top of the board lies %s below grade, where the soil above presses with %s. "
-        "The board's allowable long-term stress is %s under dead load (a third of its strength) "
-        "and %s under live load (a fifth; common practice, no source).",
+        "Strength of the board %s. Its top lies %s below grade under a dead load of %s, the unit "
+        "weights of the layers above times their thickness (moist or saturated, the heavier: see the "
+        "table of soils). Allowable long-term stress: %s under dead load (a third of the strength), %s "
+        "under live load (a fifth; common practice, no source).",
+        UF_TEXT(PRESSURE, page->units, page->r->jobs[UF_RECOMMEND_KEPT].design.board.strength_Pa),
         UF_TEXT(LENGTH, page->units, load->depth_m), UF_TEXT(PRESSURE, page->units, load->dead_Pa),
         UF_TEXT(PRESSURE, page->units, load->dead_limit_Pa),
         UF_TEXT(PRESSURE, page->units, load->live_limit_Pa));
     if (!(page->r->run.site->design.wheel_N > 0.0)) {
-        uf_report_paragraph(page->report,
-                            "No wheel was asked for: soil alone takes %s of that, and "
-                            "holds up to 1.",
-                            UF_NUMBER(FACTOR, page->units, load->board_use));
+        uf_report_paragraph(
+            page->report,
+            "No wheel load was given: utilization %s under dead load alone, met up to "
+            "1.",
+            UF_NUMBER(FACTOR, page->units, load->board_use));
         return;
     }
-    uf_report_table(
-        page->report,
-        "The wheel by every method, impact included. Utilization: dead and live load, each over "
-        "its allowable stress; at most 1. The verdict goes by the method in bold.",
-        columns, 4);
+    (void)snprintf(
+        caption, sizeof caption,
+        "Wheel of %s by every method, impact included. Utilization = dead load / %s + live load "
+        "/ %s; met up to 1. The method in bold is judged.",
+        UF_TEXT(FORCE, page->units, page->r->run.site->design.wheel_N),
+        UF_TEXT(PRESSURE, page->units, load->dead_limit_Pa),
+        UF_TEXT(PRESSURE, page->units, load->live_limit_Pa));
+    uf_report_table(page->report, caption, columns, 4);
     for (size_t i = 0; i < UF_LOAD_METHODS; i++) {
         if ((enum uf_load_method)i == load->method) {
             uf_report_strong_row(page->report);
@@ -184,7 +188,7 @@ void uf_recommend_report_board(const struct uf_recommend_page *page)
         uf_report_cell(page->report, "%s", uf_load_methods[i].name);
         uf_report_cell(page->report, "%s", UF_TEXT(PRESSURE, page->units, load->live_Pa[i]));
         uf_report_cell(page->report, "%s", UF_NUMBER(FACTOR, page->units, load->use[i]));
-        uf_report_cell(page->report, "%s", uf_load_methods[i].source);
+        uf_report_cell(page->report, "%s. %s", formulas[i], uf_load_methods[i].source);
     }
 }
 
@@ -209,9 +213,9 @@ void uf_recommend_report_pit(const struct uf_recommend_page *page)
     const struct uf_costs *costs = &page->r->run.site->design.costs;
     const struct uf_report_column columns[] = {
         {"", 'l'}, {"in place", 'r'}, {costs->currency, 'r'}};
-    uf_report_section(page->report, "Pit and quantities");
+    uf_report_section(page->report, "Excavation, quantities and cost");
     uf_report_paragraph(
-        page->report, "The pit is %s deep, %s by %s at its floor and %s by %s at grade.%s%s",
+        page->report, "The excavation is %s deep, %s by %s at its floor and %s by %s at grade.%s%s",
         UF_TEXT(LENGTH, page->units, pit->depth_m), UF_TEXT(LENGTH, page->units, pit->base_width_m),
         UF_TEXT(LENGTH, page->units, pit->base_length_m),
         UF_TEXT(LENGTH, page->units, pit->top_width_m),
@@ -228,9 +232,8 @@ void uf_recommend_report_pit(const struct uf_recommend_page *page)
                             page->r->run.site->design.burial.pit_slope);
     }
     uf_report_table(page->report,
-                    costs->given
-                        ? "Volumes in place, without swell, and what they cost at the prices given"
-                        : "Volumes in place, without swell (no prices were given)",
+                    costs->given ? "Volumes in place, without swell, and cost = volume x price"
+                                 : "Volumes in place, without swell (no prices were given)",
                     columns, costs->given ? 3 : 2);
     for (size_t i = 0; i < UF_COST_ITEMS; i++) {
         if (row->cost.part[i] > 0.0 || (uf_cost_rows[i].needed && row->cost.amount[i] > 0.0)) {
@@ -238,7 +241,7 @@ void uf_recommend_report_pit(const struct uf_recommend_page *page)
                            row->cost.amount[i], row->cost.part[i]);
         }
     }
-    write_quantity(page, "dug ground that goes back", UF_QUANTITY_VOLUME, pit->native_m3, NAN);
+    write_quantity(page, "native ground that goes back", UF_QUANTITY_VOLUME, pit->native_m3, NAN);
     write_quantity(page, "spoil", UF_QUANTITY_VOLUME, pit->spoil_m3, NAN);
     if (costs->given) {
         uf_report_strong_row(page->report);

@@ -21,12 +21,15 @@ struct stream {
 struct uf_report {
     char *title, *subtitle;
     char *verdict, *caution; /* the lead; NULL: none */
-    struct stream contents, body;
+    char *paper;             /* the rules for the printed page; NULL: pages are numbered alone */
+    struct stream title_block, contents, body;
     int n_sections, n_pictures, n_tables;
+    int appendix_from; /* sections before the first appendix; -1: there is none */
     enum open_piece open;
     char aligns[MOST_COLUMNS];
     size_t n_columns, column; /* of the table that is open; next cell */
     bool strong;              /* the row that begins next */
+    bool strong_cell;         /* the cell that comes next */
     bool turn_page;           /* before the section that begins next */
 };
 
@@ -48,11 +51,13 @@ enum uf_status uf_report_create(struct uf_report **out, const char *title, const
     if (r != NULL) {
         r->title = copy_text(title);
         r->subtitle = copy_text(subtitle);
+        r->appendix_from = -1;
+        r->title_block.file = open_memstream(&r->title_block.text, &r->title_block.size);
         r->contents.file = open_memstream(&r->contents.text, &r->contents.size);
         r->body.file = open_memstream(&r->body.text, &r->body.size);
     }
-    if (r == NULL || r->title == NULL || r->subtitle == NULL || r->contents.file == NULL ||
-        r->body.file == NULL) {
+    if (r == NULL || r->title == NULL || r->subtitle == NULL || r->title_block.file == NULL ||
+        r->contents.file == NULL || r->body.file == NULL) {
         uf_report_free(r);
         return uf_fail(err, UF_E_MEMORY, "out of memory for a report");
     }
@@ -71,12 +76,14 @@ static void close_stream(struct stream *stream)
 void uf_report_free(struct uf_report *report)
 {
     if (report != NULL) {
+        close_stream(&report->title_block);
         close_stream(&report->contents);
         close_stream(&report->body);
         free(report->title);
         free(report->subtitle);
         free(report->verdict);
         free(report->caution);
+        free(report->paper);
         free(report);
     }
 }
@@ -96,7 +103,8 @@ static void close_piece(struct uf_report *r)
         for (; r->column > 0 && r->column < r->n_columns; r->column++) {
             (void)fputs("<td></td>", r->body.file);
         }
-        (void)fprintf(r->body.file, "%s</tbody></table></div>\n", r->column > 0 ? "</tr>\n" : "");
+        (void)fprintf(r->body.file, "%s</tbody></table></div></div>\n",
+                      r->column > 0 ? "</tr>\n" : "");
     }
     r->open = OPEN_NONE;
 }
@@ -116,9 +124,20 @@ __attribute__((format(printf, 4, 0))) static void put_element(struct uf_report *
     }
     (void)vsnprintf(text, (size_t)length + 1, format, values);
     (void)fputs(before, r->body.file);
-    uf_report_escape(r->body.file, text);
+    uf_report_text(r->body.file, text);
     (void)fputs(after, r->body.file);
     free(text);
+}
+
+void uf_report_title_block(struct uf_report *report, const struct uf_report_title *title)
+{
+    size_t size = 0;
+    FILE *paper = report->paper == NULL ? open_memstream(&report->paper, &size) : NULL;
+    if (paper != NULL) {
+        uf_report_title_html(report->title_block.file, title);
+        uf_report_title_paper(paper, title);
+        (void)fclose(paper);
+    }
 }
 
 void uf_report_section(struct uf_report *report, const char *heading)
@@ -126,15 +145,25 @@ void uf_report_section(struct uf_report *report, const char *heading)
     FILE *const body = report->body.file, *const contents = report->contents.file;
     close_piece(report);
     report->n_sections++;
-    (void)fprintf(contents, "<li><a href=\"#s%d\">", report->n_sections);
+    const bool appendix = report->appendix_from >= 0;
+    char number[16];
+    (void)snprintf(number, sizeof number, appendix ? "%c" : "%d",
+                   appendix ? 'A' + report->n_sections - 1 - report->appendix_from
+                            : report->n_sections);
+    (void)fprintf(contents, "<li><a href=\"#s%d\">%s. ", report->n_sections, number);
     uf_report_escape(contents, heading);
     (void)fputs("</a></li>\n", contents);
-    (void)fprintf(body, "%s<section id=\"s%d\"%s>\n<h2>%d. ",
+    (void)fprintf(body, "%s<section id=\"s%d\"%s>\n<h2>%s%s. ",
                   report->n_sections > 1 ? "</section>\n" : "", report->n_sections,
-                  report->turn_page ? " class=\"page\"" : "", report->n_sections);
+                  report->turn_page ? " class=\"page\"" : "", appendix ? "Appendix " : "", number);
     report->turn_page = false;
     uf_report_escape(body, heading);
     (void)fputs("</h2>\n", body);
+}
+
+void uf_report_appendices(struct uf_report *report)
+{
+    report->appendix_from = report->n_sections;
 }
 
 void uf_report_turn_page(struct uf_report *report)
@@ -190,7 +219,7 @@ static void put_heading(FILE *body, const char *heading)
         size_t n = strcspn(heading, "/") + (strchr(heading, '/') != NULL ? 1 : 0);
         n = n < sizeof piece ? n : sizeof piece - 1;
         (void)snprintf(piece, sizeof piece, "%.*s", (int)n, heading);
-        uf_report_escape(body, piece);
+        uf_report_text(body, piece);
         heading += n;
         if (*heading != '\0') {
             (void)fputs("&#8203;", body);
@@ -208,15 +237,18 @@ void uf_report_table(struct uf_report *report, const char *caption,
     report->open = OPEN_TABLE;
     report->n_tables++;
     /* The caption stands before the frame that scrolls, so that it is never cut. */
-    (void)fprintf(body, "<p class=\"cap\" id=\"t%d\">", report->n_tables);
-    uf_report_escape(body, caption);
+    (void)fprintf(body, "<div class=\"tab\"><p class=\"cap\" id=\"t%d\">", report->n_tables);
+    uf_report_text(body, caption);
     (void)fprintf(body,
                   "</p>\n<div class=\"wide\"><table aria-labelledby=\"t%d\">\n"
                   "<thead><tr>",
                   report->n_tables);
     for (size_t i = 0; i < report->n_columns; i++) {
         report->aligns[i] = columns[i].align;
-        (void)fprintf(body, "<th scope=\"col\"%s>", columns[i].align == 'r' ? " class=\"r\"" : "");
+        (void)fprintf(body, "<th scope=\"col\"%s>",
+                      columns[i].align == 'r'   ? " class=\"r\""
+                      : columns[i].align == 'm' ? " class=\"m\""
+                                                : "");
         put_heading(body, columns[i].heading);
         (void)fputs("</th>", body);
     }
@@ -233,10 +265,16 @@ void uf_report_cell(struct uf_report *report, const char *format, ...)
         (void)fputs(report->strong ? "<tr class=\"strong\">" : "<tr>", report->body.file);
         report->strong = false;
     }
+    const char align = report->aligns[report->column];
     va_start(values, format);
-    put_element(report, report->aligns[report->column] == 'r' ? "<td class=\"r\">" : "<td>",
+    put_element(report,
+                report->strong_cell ? "<td class=\"m pick\">"
+                : align == 'r'      ? "<td class=\"r\">"
+                : align == 'm'      ? "<td class=\"m\">"
+                                    : "<td>",
                 "</td>", format, values);
     va_end(values);
+    report->strong_cell = false;
     report->column++;
     if (report->column == report->n_columns) {
         (void)fputs("</tr>\n", report->body.file);
@@ -244,17 +282,22 @@ void uf_report_cell(struct uf_report *report, const char *format, ...)
     }
 }
 
+void uf_report_strong_cell(struct uf_report *report)
+{
+    report->strong_cell = true;
+}
+
 void uf_report_strong_row(struct uf_report *report)
 {
     report->strong = true;
 }
 
-void uf_report_picture(struct uf_report *report, const char *svg, const char *caption)
+static void put_picture(struct uf_report *report, const char *svg, const char *caption, bool half)
 {
     FILE *const body = report->body.file;
     close_piece(report);
     report->n_pictures++;
-    (void)fputs("<figure>\n", body);
+    (void)fputs(half ? "<figure class=\"half\">\n" : "<figure>\n", body);
     if (svg != NULL) {
         uf_report_svg(body, svg, report->n_pictures, caption);
     } else {
@@ -262,8 +305,18 @@ void uf_report_picture(struct uf_report *report, const char *svg, const char *ca
                     body);
     }
     (void)fprintf(body, "<figcaption>Figure %d. ", report->n_pictures);
-    uf_report_escape(body, caption);
+    uf_report_text(body, caption);
     (void)fputs("</figcaption>\n</figure>\n", body);
+}
+
+void uf_report_picture(struct uf_report *report, const char *svg, const char *caption)
+{
+    put_picture(report, svg, caption, false);
+}
+
+void uf_report_half_picture(struct uf_report *report, const char *svg, const char *caption)
+{
+    put_picture(report, svg, caption, true);
 }
 
 void uf_report_verbatim(struct uf_report *report, const char *text)
@@ -278,7 +331,7 @@ static void write_lead(FILE *out, const struct uf_report *r)
 {
     if (r->verdict != NULL && r->caution != NULL) {
         (void)fputs("<div class=\"frame lead\"><p>", out);
-        uf_report_escape(out, r->verdict);
+        uf_report_text(out, r->verdict);
         (void)fputs("</p>\n<p class=\"sub\">", out);
         uf_report_escape(out, r->caution);
         (void)fputs("</p></div>\n", out);
@@ -292,14 +345,16 @@ static void write_page(FILE *out, const struct uf_report *r)
                 "<title>",
                 out);
     uf_report_escape(out, r->title);
-    (void)fprintf(out, "</title>\n<style>\n%s</style>\n</head>\n<body>\n<main>\n<header>\n<h1>",
-                  uf_report_style);
+    (void)fprintf(out,
+                  "</title>\n<style>\n%s%s%s</style>\n</head>\n<body>\n<main>\n<header>\n%s<h1>",
+                  uf_report_style, uf_report_style_paper, r->paper != NULL ? r->paper : "",
+                  r->title_block.text);
     uf_report_escape(out, r->title);
     (void)fputs("</h1>\n<p class=\"sub\">", out);
     uf_report_escape(out, r->subtitle);
     (void)fputs("</p>\n", out);
     write_lead(out, r);
-    (void)fprintf(out, "</header>\n<nav aria-label=\"Contents\"%s><ol>\n%s</ol></nav>\n%s%s",
+    (void)fprintf(out, "</header>\n<nav aria-label=\"Contents\"%s><ul>\n%s</ul></nav>\n%s%s",
                   r->n_sections < LONG_CONTENTS ? " class=\"few\"" : "", r->contents.text,
                   r->body.text, r->n_sections > 0 ? "</section>\n" : "");
     (void)fputs("</main>\n</body>\n</html>\n", out);
@@ -309,8 +364,9 @@ enum uf_status uf_report_write(const char *path, struct uf_report *report, struc
 {
     struct uf_part_file part;
     close_piece(report);
-    const bool whole = fflush(report->body.file) == 0 && fflush(report->contents.file) == 0 &&
-                       !ferror(report->body.file) && !ferror(report->contents.file);
+    const bool whole = fflush(report->title_block.file) == 0 && fflush(report->body.file) == 0 &&
+                       fflush(report->contents.file) == 0 && !ferror(report->body.file) &&
+                       !ferror(report->contents.file);
     if (!whole) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the report");
     }

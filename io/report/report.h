@@ -3,6 +3,7 @@
 
 #include "solver/base/error.h"
 
+#include <stdbool.h>
 #include <stddef.h>
 
 /* A report that can be handed over: one HTML file that needs no network, no script and no
@@ -21,6 +22,24 @@ void uf_report_free(struct uf_report *report); /* NULL is fine */
 /* What must be seen before anything else: stands between title and contents, in a frame.
    caution stands below it, smaller; "" for none. Asked once. */
 void uf_report_lead(struct uf_report *report, const char *verdict, const char *caution);
+
+/* The block on top of the first page: entries as label and value, beside them a box for the seal, below
+   them the table of revisions, the first row filled and two left to write in. running stands at the
+   foot of every printed page beside its number. letter: paper is Letter, else A4. Asked once; without
+   it pages are numbered all the same. */
+struct uf_report_entry {
+    const char *label, *value; /* value "": not given */
+};
+struct uf_report_title {
+    const struct uf_report_entry *entries;
+    size_t n;
+    const char *revision, *date, *prepared_by, *checked_by, *running;
+    bool letter;
+};
+void uf_report_title_block(struct uf_report *report, const struct uf_report_title *title);
+
+/* From here on sections are appendices: A, B ... */
+void uf_report_appendices(struct uf_report *report);
 
 /* A section with its place in the list of contents; ends the one before. */
 void uf_report_section(struct uf_report *report, const char *heading);
@@ -44,12 +63,15 @@ void uf_report_point(struct uf_report *report, const char *format, ...)
 /* A table: its columns, then cells row by row. Cells missing in the last row stay empty. */
 struct uf_report_column {
     const char *heading;
-    char align; /* 'l' or 'r' */
+    char align; /* 'l', 'r', or 'm': several lines in the middle, cells of a matrix */
 };
 void uf_report_table(struct uf_report *report, const char *caption,
                      const struct uf_report_column *columns, size_t n_columns);
 void uf_report_cell(struct uf_report *report, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+
+/* The same for the cell that comes next: the chosen one of a matrix. */
+void uf_report_strong_cell(struct uf_report *report);
 
 /* Makes the row that begins next stand out (the pick). */
 void uf_report_strong_row(struct uf_report *report);
@@ -57,6 +79,9 @@ void uf_report_strong_row(struct uf_report *report);
 /* A picture: SVG as gnuplot writes it. caption also says to those who cannot see it what
    it shows. A NULL svg becomes a line that says that the picture is missing. */
 void uf_report_picture(struct uf_report *report, const char *svg, const char *caption);
+
+/* The same at half the width, two beside each other where there is room. */
+void uf_report_half_picture(struct uf_report *report, const char *svg, const char *caption);
 
 /* Text line for line, such as the site file. */
 void uf_report_verbatim(struct uf_report *report, const char *text);

@@ -196,3 +196,24 @@ char *uf_result_file_library(char *text, size_t size)
     (void)snprintf(text, size, "HDF5 %u.%u.%u", major, minor, release);
     return text;
 }
+
+bool uf_result_file_sum(uint32_t *sum, const char *path)
+{
+    unsigned char block[4096];
+    FILE *file = NULL;
+    *sum = 0;
+    if (uf_input_open(&file, path, NULL) != UF_OK) {
+        return false;
+    }
+    for (size_t n; (n = fread(block, 1, sizeof block, file)) > 0;) {
+        *sum = uf_result_pack_sum(*sum, block, n);
+    }
+    const bool good = ferror(file) == 0;
+    (void)fclose(file);
+    return good;
+}
+
+uint32_t uf_result_file_sum_text(const char *text)
+{
+    return uf_result_pack_sum(0, text, strlen(text));
+}

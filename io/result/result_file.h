@@ -3,6 +3,9 @@
 
 #include "result.h"
 
+#include <stdbool.h>
+#include <stdint.h>
+
 /* The result file: HDF5 that opens as netCDF-4 with CF-1.10 metadata. Root holds the run (of
    several choices: the pick), the group /without_board the same without board. Layout:
 
@@ -39,6 +42,10 @@ enum uf_status uf_result_file_write(const char *path, const struct uf_result *re
    ends in a sum of its bytes (CRC-32), looked at before anything else; one without is
    read as it is. */
 enum uf_status uf_result_file_read(struct uf_result **out, const char *path, struct uf_error *err);
+
+/* CRC-32 of a file, as crc32, gzip and zlib give it; of a text. false when it could not be read. */
+bool uf_result_file_sum(uint32_t *sum, const char *path);
+uint32_t uf_result_file_sum_text(const char *text);
 
 /* "HDF5 1.10.8", for reports; into text, which is returned. */
 char *uf_result_file_library(char *text, size_t size);

@@ -94,6 +94,7 @@ void uf_site_init(struct uf_site *site, const char *name)
     site->cycle_mean_degC = site->cycle_amplitude_K = NAN;
     site->cycle_coldest_day = 20.0;
     site->cycle_period_day = 365.2425;
+    site->project.date = UF_NO_DAY;
     uf_case_init(&site->design);
     uf_site_works_init(&site->works);
     for (size_t i = 0; i < UF_SITE_OBSERVED; i++) {

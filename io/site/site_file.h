@@ -13,6 +13,12 @@
 
 #define UF_TEXT_SIZE 256
 
+/* Title block of what is handed over; "" and UF_NO_DAY: not given. */
+struct uf_site_project {
+    char title[160], number[64], client[160], revision[32], prepared_by[96], checked_by[96];
+    long date;
+};
+
 enum uf_source_kind { UF_SOURCE_NONE, UF_SOURCE_FILE, UF_SOURCE_CYCLE };
 
 struct uf_site {
@@ -25,6 +31,7 @@ struct uf_site {
     double cycle_mean_degC, cycle_amplitude_K, cycle_coldest_day, cycle_period_day;
     char measured_file[UF_TEXT_SIZE], measured_column[UF_TEXT_SIZE]; /* surface_temperature */
     enum uf_units units;                                             /* of text, CSV and pictures */
+    struct uf_site_project project;
     struct uf_case design;
     struct uf_site_works works;
     struct uf_site_observed observed[UF_SITE_OBSERVED];

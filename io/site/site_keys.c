@@ -107,6 +107,10 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
             CASE(costs.name##_m3), 0, 0, 0, NULL, false                                            \
     }
 
+#define PROJECT(name, help)                                                                        \
+    TEXT("project." #name, sizeof(((struct uf_site *)0)->project.name), "not given",               \
+         SITE(project.name), help)
+
 /* A ground as a user writes it, wherever one is asked for. */
 #define SPEC(path, at)                                                                             \
     OTHER(path ".soil", soil, "", (at) + ROW(uf_ground_spec, soil),                                \
@@ -189,6 +193,15 @@ const struct site_key uf_site_keys[] = {
 
     WORD("units", units_words, uf_site_own_default, SITE(units),
          "of text, CSV and pictures; --units overrides it"),
+
+    BLOCK("project", SITE_NO_OFFSET, "the title block of report and sheets"),
+    PROJECT(title, "what is designed; else site.name"),
+    PROJECT(number, "project number"),
+    PROJECT(client, "for whom"),
+    PROJECT(revision, "of the package, such as B"),
+    PROJECT(prepared_by, "who made it"),
+    PROJECT(checked_by, "who checked it"),
+    OTHER("project.date", date, "not given", SITE(project.date), "of this revision"),
 
     BLOCK("climate", SITE_NO_OFFSET, "the weather: file, cycle or surface_temperature"),
     TEXT("climate.file", UF_TEXT_SIZE, "", SITE(climate_file),

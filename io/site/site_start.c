@@ -26,6 +26,13 @@ static const struct example {
     const char *us;    /* the same in US customary units; NULL: as it stands */
 } examples[] = {
     {"site.name", ANY, false, "My site", NULL},
+    {"project.title", ANY, true, "Fire-water cistern", NULL},
+    {"project.number", ANY, true, "24-117", NULL},
+    {"project.client", ANY, true, "the fire district", NULL},
+    {"project.revision", ANY, true, "A", NULL},
+    {"project.prepared_by", ANY, true, "name", NULL},
+    {"project.checked_by", ANY, true, "name", NULL},
+    {"project.date", ANY, true, "2026-05-04", NULL},
     {"climate.winter", ANY, false, NULL, NULL},
     {"climate.cycle.mean", ANY, true, "5 degC", "41 degF"},
     {"climate.cycle.amplitude", ANY, true, "15 K", "27 degF"},

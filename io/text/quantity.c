@@ -30,6 +30,7 @@ static const struct shown us_rows[UF_QUANTITY_COUNT] = {
     [UF_QUANTITY_BOARD] = {"in", 1 / UF_NOMINAL_INCH_M, 0, 1},
     [UF_QUANTITY_AREA] = {"ft2", 1 / (FT * FT), 0, 1},
     [UF_QUANTITY_VOLUME] = {"yd3", 1 / (27 * FT * FT * FT), 0, 1},
+    [UF_QUANTITY_VOLUME_FINE] = {"ft3", 1 / (FT * FT * FT), 0, 1},
     [UF_QUANTITY_LIQUID] = {"gal", 1 / GAL, 0, 0},
     [UF_QUANTITY_FLOW] = {"gal/day", DAY / GAL, 0, 0},
     [UF_QUANTITY_TEMPERATURE] = {"degF", 1 / DEGF, 32, 1},

@@ -6,6 +6,7 @@ const struct uf_quantity_kind uf_quantity_kinds[UF_QUANTITY_COUNT] = {
     [UF_QUANTITY_BOARD] = {"m", "mm", 1e3, 0},
     [UF_QUANTITY_AREA] = {"m2", "m2", 1, 2},
     [UF_QUANTITY_VOLUME] = {"m3", "m3", 1, 1},
+    [UF_QUANTITY_VOLUME_FINE] = {"m3", "m3", 1, 3},
     [UF_QUANTITY_LIQUID] = {"m3", "m3", 1, 2},
     [UF_QUANTITY_FLOW] = {"m3/s", "m3/day", 86400.0, 2},
     [UF_QUANTITY_TEMPERATURE] = {"degC", "degC", 1, 1},

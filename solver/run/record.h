@@ -30,8 +30,7 @@ struct uf_summary {
     bool frost_reaches_tank;
     long thaw_out_day; /* first day without frost after the deepest, in undisturbed ground */
     double berggren_m, relations_m,
-        frost_without_snow_m; /* beside frost_undisturbed_m: plausible.h */
-    long thaw_out_day;        /* first day without frost after the deepest, far from the tank */
+        frost_without_snow_m;              /* beside frost_undisturbed_m: plausible.h */
     struct uf_extreme water, outlet;       /* coldest water anywhere; that at the outlet */
     struct uf_extreme wall, crown, invert; /* coldest wetted wall; wall at crown and invert */
     double ice_share, ice_thickness_m;     /* largest share of the water; thickest at its top where

@@ -78,7 +78,45 @@ HTML
     [ "$(head -c 4 "$name.pdf" 2>/dev/null)" = %PDF ] || fail "$name could not be printed"
 }
 
+# book NAME PAPER: the printed package page by page: a page number on each, none under a third full, no
+# heading as the last line, the body at most eight pages, every topic that the site has data for in it.
+book() {
+    command -v pdftotext >/dev/null 2>&1 || { echo "skipped: no pdftotext"; return; }
+    sed "s/@page{size:[A-Za-z0-9]*/@page{size:$2/" "$1/report.html" > "$1/book.html"
+    run --no-pdf-header-footer --print-to-pdf="$work/$1-$2.pdf" "file://$work/$1/book.html" > /dev/null 2>&1
+    pdftotext -bbox "$1-$2.pdf" "$1-$2.html" || fail "$1 on $2: no text"
+    /usr/bin/python3 - "$1-$2.html" <<'PY' || fail "$1 on $2: pages"
+import re, sys
+pages = re.findall(r'<page width="([\d.]+)" height="([\d.]+)">(.*?)</page>', open(sys.argv[1], encoding="utf-8").read(), re.S)
+appendix = None
+heads = []
+for number, (width, height, body) in enumerate(pages, 1):
+    lines = {}
+    for x, y, text in re.findall(r'<word xMin="([\d.]+)" yMin="[\d.]+" xMax="[\d.]+" yMax="([\d.]+)">(.*?)</word>', body):
+        lines.setdefault(round(float(y)), []).append((float(x), text))
+    text = {y: " ".join(t for _, t in sorted(words)) for y, words in lines.items()}
+    foot = max(text)
+    assert "page %d of %d" % (number, len(pages)) in text[foot], (number, text[foot])
+    content = sorted(y for y in text if y < foot - 5)
+    last = text[content[-1]]
+    is_head = r"(Appendix [A-Z]|\d+)\. [A-Z][^.]*$"
+    assert not re.match(is_head, last), (number, "a heading at the foot", last)
+    if number < len(pages):
+        assert content[-1] > float(height) / 3, (number, "under a third full", content[-1], height)
+    for at, y in enumerate(content):
+        if re.match(is_head, text[y]) and number > 1:
+            heads.append(text[y])
+        if text[y].startswith("Appendix A.") and appendix is None:
+            appendix = number if at > 0 else number - 1
+assert appendix is not None and appendix <= 8, ("the body ends on page", appendix)
+for topic in ("Flotation", "Board under dead", "Suction, fittings", "Clause list"):
+    assert any(topic in head for head in heads), (topic, heads)
+PY
+}
+
 page larch_hollow cylinder
+book cylinder A4
+book cylinder letter
 page alder_lane box --units us
 page mill_race standing --units us
 mkdir sheet_cylinder sheet_box

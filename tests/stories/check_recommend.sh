@@ -67,9 +67,11 @@ page = open("good/report.html", encoding="utf-8").read()
 assert "<script" not in page.lower() and "&lt;script&gt;" in page
 for word in (">nan<", ">inf<", "(null)", "-nan", "http://", "src="):
     assert word not in page.replace("http://www.w3.org", ""), word
-for heading in ("The question", "The answer", "The options", "Sensitivity",
-                "Frost and water through the design winter", "Uplift", "Board under load",
-                "Pit and quantities", "Weather", "Ground and board",
+for heading in ("1. Question", "2. Answer", "3. Options: cover against thickness of board",
+                "Frost and water through the design winter", "Sensitivity", "Flotation",
+                "Board under dead and live load", "Weather", "Clause list",
+                "Appendix A. All options", "Ground and board", "Excavation, quantities and cost",
+                "The run of the design winter in full",
                 "Heat balance, grid and integrators", "Installation sheet", "Order of work",
                 "Cautions", "What is not computed", "Where the formulas come from",
                 "Program and site file"):
@@ -82,6 +84,31 @@ assert "licensed practitioner" in lead
 assert page.count('<tr class="strong">') >= 2
 for row in answer["choices"]:
     assert ">%.2f<" % row["uplift_factor"] in page, row
+
+# The flotation sheet can be worked again from what is printed: weight = unit weight x volume, buoyant
+# weight = weight less 9.81 kN/m3 on what lies in water, the sums, and the factor.
+import re
+table = page[page.index("Resisting forces and uplift part by part"):]
+parts = []
+for line in re.findall("<tr.*?</tr>", table[:table.index("</table>")], re.S):
+    cells = re.findall("<td[^>]*>(.*?)</td>", line, re.S)
+    if cells:
+        parts.append([cells[0]] + [float(c.split()[0]) if c[:1].isdigit() else None for c in cells[1:]])
+assert len(parts) >= 3 and parts[-1][0] == "sums", parts
+for name, volume, unit, below, total, buoyant, lifts in parts[:-1]:
+    if volume is not None:
+        assert abs(volume * unit - total) <= 0.06 + 0.006 * volume, (name, volume, unit, total)
+        assert abs(total - 9.81 * below - buoyant) <= 0.11, (name, total, below, buoyant)
+for column in (4, 5, 6):
+    summed = sum(part[column] or 0.0 for part in parts[:-1])
+    assert abs(summed - parts[-1][column]) <= 0.06 * len(parts), (column, summed, parts[-1])
+factor = pick["uplift_factor"]
+assert abs(parts[-1][5] / parts[-1][6] - factor) <= 0.006 + 0.002 * factor, (parts[-1], factor)
+# Every clause says whether it was read.
+clauses = page[page.index("Clause list</h2>"):]
+for line in re.findall("<tr.*?</tr>", clauses[:clauses.index("</table>")], re.S):
+    cells = re.findall("<td[^>]*>(.*?)</td>", line, re.S)
+    assert not cells or re.match("read|from memory|site file|common practice", cells[-1]), cells
 
 import csv
 rows = list(csv.reader(open("good/summary.csv", encoding="utf-8")))

@@ -131,7 +131,7 @@ Test(report, pieces_stand_in_order_and_tables_are_whole)
     char *text = finish(r);
     expect_balanced(text);
     cr_expect_not_null(strstr(text, "<ul>\n<li>one</li>\n<li>two</li>\n</ul>"));
-    cr_expect_not_null(strstr(text, "<a href=\"#s2\">Second</a>"));
+    cr_expect_not_null(strstr(text, "<a href=\"#s2\">2. Second</a>"));
     cr_expect_not_null(strstr(text, "<section id=\"s2\">\n<h2>2. Second</h2>"));
     cr_expect_not_null(strstr(text, "<tr class=\"strong\"><td class=\"r\">cell 3</td><td>cell 4"));
     cr_expect_not_null(strstr(text, "cell 6</td><td></td><td></td></tr>\n</tbody>"));
@@ -144,6 +144,8 @@ Test(report, pictures_of_gnuplot_stand_inside_with_names_of_their_own)
     struct uf_result *result = synthetic_result();
     struct uf_report *r = start("Alder Flat cistern");
     const struct uf_plot_look look = {.format = "svg"};
+    int n = 1;
+    char last[60];
     uf_report_section(r, "Pictures");
     for (const struct uf_plot *p = uf_plot_table; p->name != NULL; p++) {
         char *svg = NULL;
@@ -152,6 +154,7 @@ Test(report, pictures_of_gnuplot_stand_inside_with_names_of_their_own)
         }
         cr_assert_eq(uf_plot_text(&svg, p, result, &look, NULL), UF_OK);
         uf_report_picture(r, svg, p->doc);
+        n++;
         free(svg);
     }
     uf_report_picture(r, NULL, "the one that could not be drawn");
@@ -162,9 +165,39 @@ Test(report, pictures_of_gnuplot_stand_inside_with_names_of_their_own)
     cr_expect_not_null(strstr(text, "xlink:href='#f2-gpPt5'"));
     cr_expect_not_null(strstr(text, "water table 2.60 m"));
     cr_expect_not_null(strstr(text, "This picture is missing"));
-    cr_expect_not_null(strstr(text, "Figure 10. the one that"));
+    (void)snprintf(last, sizeof last, "Figure %d. the one that", n);
+    cr_expect_not_null(strstr(text, last));
     free(text);
     uf_result_free(result);
+}
+
+/* Whatever a project is called: nothing of it ends the style sheet or a tag. */
+Test(report, the_title_block_holds_any_text)
+{
+    static const char wild[] = "</style>\"; } \\ <b>&'\n\xc3\xa9";
+    const struct uf_report_entry entries[] = {{"project", wild}, {"client", ""}};
+    const struct uf_report_title title = {entries, 2,       "B",     "2026-05-04",
+                                          "A",     wild,    wild,    true};
+    struct uf_report *r = start("Alder Flat");
+    uf_report_title_block(r, &title);
+    uf_report_section(r, "First");
+    uf_report_appendices(r);
+    uf_report_section(r, "All");
+    uf_report_section(r, "More");
+    char *text = finish(r);
+    const char *style = strstr(text, "<style>"), *end = strstr(text, "</style>");
+    expect_balanced(text);
+    cr_expect_not_null(strstr(text, "size:letter"));
+    cr_expect(style != NULL && end > style);
+    cr_expect_null(strstr(end + 1, "</style>"), "one style sheet, ended once");
+    cr_expect_not_null(
+        strstr(style, "\\3c /style\\3e \\22 ; } \\5c  \\3c b\\3e \\26 \\27 \\20 \xc3\xa9"), "%s",
+        style);
+    cr_expect_not_null(strstr(text, "not given"), "an empty entry says so");
+    cr_expect_not_null(strstr(text, "<h2>1. First</h2>"));
+    cr_expect_not_null(strstr(text, "<h2>Appendix A. All</h2>"));
+    cr_expect_not_null(strstr(text, "<h2>Appendix B. More</h2>"));
+    free(text);
 }
 
 Test(report, what_every_report_says_is_there)

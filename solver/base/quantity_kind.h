@@ -10,7 +10,7 @@ enum uf_quantity {
     UF_QUANTITY_BOARD,       /* m, thickness of foam board: in inches the nominal one, 25 mm each */
     UF_QUANTITY_AREA,        /* m2 */
     UF_QUANTITY_VOLUME,      /* m3 of soil, concrete, board */
-    UF_QUANTITY_VOLUME_FINE,   /* m3 that a weight is worked from, in m3 or ft3 */
+    UF_QUANTITY_VOLUME_FINE, /* m3 that a weight is worked from, in m3 or ft3 */
     UF_QUANTITY_LIQUID,      /* m3 of water */
     UF_QUANTITY_FLOW,        /* m3/s of water, shown per day */
     UF_QUANTITY_TEMPERATURE, /* degC, a level */

@@ -1,5 +1,4 @@
-#include "remark.h"
-
+#include "remark_private.h"
 #include "solver/design/dig.h"
 #include "solver/design/shape.h"
 #include "solver/ground/pore_flow.h"
@@ -14,28 +13,14 @@ static const double SIDE_M = 0.01;
 static const double BOTTOM_K = 0.1;
 static const double STARTUP_K = 0.02; /* asked of the start-up */
 static const double BALANCE = 1e-4;
-static const double APART = 0.25;     /* of a published depth */
 static const double ALONG_W_K = 0.1;  /* thickness times conductivity of a shell */
 static const double STEEP = 0.01;     /* gradient of groundwater that is common beside a slope */
 static const double PORES = 0.4;      /* of ground that is given by its thermal properties */
 static const double SEASONS_M = 5.0;  /* below it the year is hardly felt */
 static const double SHORT_TANK = 3.0; /* length over diameter, by the contract */
 
-/* What a row asks of a run: does it hold, and which number does it tell? */
-struct run {
-    const struct uf_case *design;
-    const struct uf_summary *s;
-};
-
-struct row {
-    bool (*holds)(struct run run);
-    const char *text; /* {} stands for the number */
-    double (*number)(struct run run);
-    enum uf_quantity kind;
-};
-
 /* A section through the middle stands for a tank that lies. */
-static double slenderness(struct run run)
+static double slenderness(struct uf_remark_run run)
 {
     const double across_m =
         fmax(2.0 * uf_case_half_width_m(run.design), uf_case_tank_height_m(run.design));
@@ -43,12 +28,12 @@ static double slenderness(struct run run)
     return lies ? run.design->tank.length_m / across_m : HUGE_VAL;
 }
 
-static bool is_short(struct run run)
+static bool is_short(struct uf_remark_run run)
 {
     return slenderness(run) < SHORT_TANK && run.design->tank.ends == UF_ENDS_PLANE;
 }
 
-static bool leaves_inflow_out(struct run run)
+static bool leaves_inflow_out(struct uf_remark_run run)
 {
     return run.design->tank.inflow_m3_s > 0.0 && !uf_case_has_inflow(run.design);
 }
@@ -56,7 +41,7 @@ static bool leaves_inflow_out(struct run run)
 /* A shell of concrete or steel conducts along itself, which the section leaves out. Held
    against a run in (r, z) with 150 mm of concrete (1.7 W/mK) resolved, 0.6 m of it dry
    and no board: wall 0.15 K, water 0.04 K colder; 50 mm at 0.4 W/mK: nothing to see. */
-static bool conducts_along(struct run run)
+static bool conducts_along(struct uf_remark_run run)
 {
     const struct uf_tank *tank = &run.design->tank;
     const double room_m = uf_case_tank_height_m(run.design) - 2.0 * tank->wall_thickness_m;
@@ -64,170 +49,92 @@ static bool conducts_along(struct run run)
     return tank->level_m > 0.0 && tank->level_m < room_m && along_W_K >= ALONG_W_K;
 }
 
-static bool has_heads_left_out(struct run run)
+static bool has_heads_left_out(struct uf_remark_run run)
 {
     return uf_shape_is_radial(&run.design->tank) && run.design->tank.heads != UF_FLAT;
 }
 
-static double side_effect_m(struct run run)
+static double side_effect_m(struct uf_remark_run run)
 {
     return run.s->side_effect_m;
 }
 
-static bool is_narrow(struct run run)
+static bool is_narrow(struct uf_remark_run run)
 {
     return run.s->side_effect_m > SIDE_M;
 }
 
-static double bottom_effect_K(struct run run)
+static double bottom_effect_K(struct uf_remark_run run)
 {
     return run.s->bottom_effect_K;
 }
 
-static bool is_shallow(struct run run)
+static bool is_shallow(struct uf_remark_run run)
 {
     return run.s->bottom_effect_K > BOTTOM_K;
 }
 
-static double startup_left_K(struct run run)
+static double startup_left_K(struct uf_remark_run run)
 {
     return run.s->startup_left_K;
 }
 
-static bool is_unsettled(struct run run)
+static bool is_unsettled(struct uf_remark_run run)
 {
     return run.s->startup_left_K > STARTUP_K;
 }
 
-static bool freezes_through(struct run run)
+static bool freezes_through(struct uf_remark_run run)
 {
     return run.s->frost_undisturbed_m >= run.design->grid.depth_m;
 }
 
-static double heat_balance(struct run run)
+static double heat_balance(struct uf_remark_run run)
 {
     return run.s->heat_balance_relative;
 }
 
-static bool lacks_balance(struct run run)
+static bool lacks_balance(struct uf_remark_run run)
 {
     return !(run.s->heat_balance_relative <= BALANCE);
 }
 
-static double profile_end_m(struct run run)
+static double profile_end_m(struct uf_remark_run run)
 {
     return run.design->initial.depth_m[run.design->initial.n_profile - 1];
 }
 
-static bool goes_on(struct run run, enum uf_below below)
+static bool goes_on(struct uf_remark_run run, enum uf_below below)
 {
     return uf_case_profile_ends_above(run.design) && run.design->initial.below == below;
 }
 
-static bool goes_on_as_wave(struct run run)
+static bool goes_on_as_wave(struct uf_remark_run run)
 {
     return goes_on(run, UF_BELOW_WAVE);
 }
 
-static bool goes_on_as_line(struct run run)
+static bool goes_on_as_line(struct uf_remark_run run)
 {
     return goes_on(run, UF_BELOW_LINE);
 }
 
-static bool goes_on_constant(struct run run)
+static bool goes_on_constant(struct uf_remark_run run)
 {
     return goes_on(run, UF_BELOW_CONSTANT);
 }
 
-static bool has_nominal_inches(struct run run)
+static bool has_nominal_inches(struct uf_remark_run run)
 {
     return run.design->board.nominal_inches && uf_case_has_board(run.design);
 }
 
-static double board_thickness_m(struct run run)
+static double board_thickness_m(struct uf_remark_run run)
 {
     return run.design->board.thickness_m;
 }
 
-/* The run's depth where no snow lies: what the formulas speak of. */
-static double bare_frost_m(struct run run)
-{
-    return isnan(run.s->frost_without_snow_m) ? run.s->frost_undisturbed_m
-                                              : run.s->frost_without_snow_m;
-}
-
-/* As a share of the published depth; 0 where there is none to speak of. */
-static double apart(struct run run, double published_m)
-{
-    return published_m > 0.0 ? fabs(bare_frost_m(run) / published_m - 1.0) : 0.0;
-}
-
-static double off_berggren(struct run run)
-{
-    return apart(run, run.s->berggren_m);
-}
-
-static double off_relations(struct run run)
-{
-    return apart(run, run.s->relations_m);
-}
-
-static bool is_above_berggren(struct run run)
-{
-    return off_berggren(run) > APART && bare_frost_m(run) > run.s->berggren_m;
-}
-
-static bool is_below_berggren(struct run run)
-{
-    return off_berggren(run) > APART && bare_frost_m(run) < run.s->berggren_m;
-}
-
-static bool is_above_relations(struct run run)
-{
-    return off_relations(run) > APART && bare_frost_m(run) > run.s->relations_m;
-}
-
-static bool is_below_relations(struct run run)
-{
-    return off_relations(run) > APART && bare_frost_m(run) < run.s->relations_m;
-}
-
-static bool counts_snow(struct run run)
-{
-    return run.design->surface.kind == UF_SURFACE_FILM && run.design->surface.snow != UF_SNOW_NONE;
-}
-
-static double without_snow_m(struct run run)
-{
-    return run.s->frost_without_snow_m;
-}
-
-static const struct row rows[] = {
-    {counts_snow,
-     "snow is counted in the design winter; its density alone can move the frost depth threefold, and "
-     "no one can promise it: without snow the frost in undisturbed ground reaches {}; design for "
-     "surface.snow: none unless the snow is certain to lie",
-     without_snow_m, UF_QUANTITY_LENGTH},
-    {is_above_berggren,
-     "frost in undisturbed ground is {} deeper than by the modified Berggren formula: look at the "
-     "ground's moisture (dry layers freeze deep), at a start colder than the mean year, and at thaws "
-     "in the winter that the formula counts against the frost",
-     off_berggren, UF_QUANTITY_SHARE},
-    {is_below_berggren,
-     "frost in undisturbed ground is {} shallower than by the modified Berggren formula: look at a "
-     "start warmer than the mean year, at the geothermal flux, at grid.depth, and at water that holds "
-     "the frost up where layers differ much",
-     off_berggren, UF_QUANTITY_SHARE},
-    {is_above_relations,
-     "frost in undisturbed ground is {} deeper than published relations with the freezing index for "
-     "ground clear of snow: likely reasons are a film without the sun (bare ground has n-factors of "
-     "0.7 to 0.9) and ground drier or more conductive than the soils of highways and streets",
-     off_relations, UF_QUANTITY_SHARE},
-    {is_below_relations,
-     "frost in undisturbed ground is {} shallower than published relations with the freezing index for "
-     "ground clear of snow: likely reasons are ground wetter or finer than the soils of highways and "
-     "streets, a high water table, or a mild year around the winter",
-     off_relations, UF_QUANTITY_SHARE},
+static const struct uf_remark_row rows[] = {
     {has_nominal_inches,
      "thicknesses of board given in whole inches are nominal, 25 mm to the inch: the board is taken "
      "as {} m thick",
@@ -400,14 +307,12 @@ static void add_soils(struct uf_remarks *out, const struct uf_case *design)
     }
 }
 
-void uf_remarks(struct uf_remarks *out, const struct uf_case *design,
-                const struct uf_summary *summary)
+/* The rows that hold. */
+static void add_rows(struct uf_remarks *out, struct uf_remark_run run,
+                     const struct uf_remark_row *list, size_t n)
 {
-    const struct run run = {design, summary};
-    out->n = 0;
-    add_soils(out, design);
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        const struct row *row = &rows[i];
+    for (size_t i = 0; i < n; i++) {
+        const struct uf_remark_row *row = &list[i];
         if (row->holds(run)) {
             struct uf_message said;
             const struct uf_part part = {.kind = row->kind,
@@ -417,4 +322,14 @@ void uf_remarks(struct uf_remarks *out, const struct uf_case *design,
             add(out, &said);
         }
     }
+}
+
+void uf_remarks(struct uf_remarks *out, const struct uf_case *design,
+                const struct uf_summary *summary)
+{
+    const struct uf_remark_run run = {design, summary};
+    out->n = 0;
+    add_soils(out, design);
+    add_rows(out, run, uf_remark_depth_rows, UF_REMARK_DEPTH_ROWS);
+    add_rows(out, run, rows, sizeof rows / sizeof rows[0]);
 }

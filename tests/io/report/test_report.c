@@ -176,8 +176,7 @@ Test(report, the_title_block_holds_any_text)
 {
     static const char wild[] = "</style>\"; } \\ <b>&'\n\xc3\xa9";
     const struct uf_report_entry entries[] = {{"project", wild}, {"client", ""}};
-    const struct uf_report_title title = {entries, 2,       "B",     "2026-05-04",
-                                          "A",     wild,    wild,    true};
+    const struct uf_report_title title = {entries, 2, "B", "2026-05-04", "A", wild, wild, true};
     struct uf_report *r = start("Alder Flat");
     uf_report_title_block(r, &title);
     uf_report_section(r, "First");

@@ -234,7 +234,7 @@ void uf_recommend_report_weather(const struct uf_recommend_page *page)
         write_unusable(page, w->winters);
         write_returns(page, w->winters);
     }
-    uf_recommend_report_picture(
+    uf_recommend_report_half_picture(
         page, "winters",
         "Air freezing index of every winter on file, return periods and the "
         "design winter; a winter with gaps has no bar.");

@@ -182,10 +182,9 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page)
         write_sure_row(page, uf_recommend_variant_words(words, sizeof words, r, r->variants[i].row),
                        r->variants[i].water_degC, &r->variants[i].verdict, limits, n);
     }
-    uf_recommend_report_half_picture(
-        page, "sensitivity",
-        "The decisive margin in each sensitivity case, bars from that of "
-        "the design case; left of zero the limit is not met.");
+    uf_recommend_report_picture(page, "sensitivity",
+                                "The decisive margin in each sensitivity case, bars from that of "
+                                "the design case; left of zero the limit is not met.");
     if (r->rarer_weather != NULL) {
         const struct uf_winter_season *mine = r->run.weather->season;
         const struct uf_winter_season *rarer = r->rarer_weather->season;

@@ -28,7 +28,9 @@ const char uf_report_style[] =
     ".block dd{margin:0;overflow-wrap:anywhere}\n"
     ".seal{color:#444;font-size:.7rem;padding:.3rem .5rem;min-height:7rem}\n"
     ".revisions{grid-column:1/-1;width:100%;font-size:.75rem;border-top:2px solid #1a1a1a}\n"
-    ".revisions th:not(.r),.revisions td:not(.r){min-width:0;padding:.2rem .3rem}\n"
+    ".block .revisions{table-layout:fixed;min-width:0}\n"
+    ".block .revisions th:not(.r),.block .revisions td:not(.r){min-width:0;padding:.2rem .3rem;"
+    "overflow-wrap:anywhere}\n"
     ".m{text-align:center;white-space:pre-line;font-variant-numeric:tabular-nums}\n"
     ".pick{border:3px solid #1a1a1a;font-weight:700}\n"
     "nav ul{columns:18rem;padding-left:.2rem;font-size:.9rem;margin:1rem 0;list-style:none}\n"
@@ -88,5 +90,5 @@ const char uf_report_style_paper[] =
     "figure.half{display:block;width:auto}\n"
     "figure.half svg{max-height:58mm}\n"
     "figure{overflow:visible;margin:.8rem 0}\n"
-    "figure svg{min-width:0;max-height:105mm;margin:0 auto}\n"
+    "figure svg{min-width:0;max-height:90mm;margin:0 auto}\n"
     "}\n";

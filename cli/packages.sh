@@ -9,8 +9,9 @@ set -eu
 build='gcc libc6-dev make cmake libsundials-dev libsuitesparse-dev libhdf5-dev
     zlib1g-dev libudunits2-dev libyaml-dev libcjson-dev gnuplot-nox'
 tests='clang libclang-rt-14-dev libcriterion-dev pkgconf dpkg-dev file netcdf-bin python3
-    python3-xarray python3-h5netcdf python3-matplotlib parallel procps'
-checks='clang-format clang-tidy cppcheck valgrind chromium lintian slurm-wlm munge'
+    python3-xarray python3-h5netcdf'
+checks='clang-format clang-tidy cppcheck valgrind chromium lintian python3-matplotlib parallel
+    procps slurm-wlm munge'
 
 wanted=
 for set in "$@"; do

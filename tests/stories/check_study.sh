@@ -117,7 +117,7 @@ expect 1 study gather plan.yaml -o one
 expect 2 study run plan.yaml -o one --shard 4/3
 expect 2 study walk plan.yaml
 
-if command -v parallel >/dev/null 2>&1 && command -v setsid >/dev/null 2>&1; then
+if command -v parallel && command -v pkill && command -v setsid; then
     cp "$source/cli/examples/larch_hollow.yaml" site.yaml
     expect 0 study plan plan.yaml -o engine
     expect 0 study submit plan.yaml -o engine --parallel --shards 4

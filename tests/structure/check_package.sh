@@ -44,7 +44,7 @@ while read -r name; do
         { echo "$name is exported and no public header declares it" && exit 1; }
 done <"$here/exported"
 tr '\n' ' ' <"$here/declared" | sed 's/static inline[^{]*{[^}]*}//g' |
-    grep -oE 'uf_[[:alnum:]_]+ *\(' | tr -d ' (' | sort -u >"$here/functions"
+    grep -oE 'uf_[[:alnum:]_]+ *\([^*]' | sed 's/.$//' | tr -d ' (' | sort -u >"$here/functions"
 missing=$(comm -23 "$here/functions" "$here/exported")
 [ -z "$missing" ] || { echo "declared and not exported: $missing" && exit 1; }
 

@@ -161,7 +161,7 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
               (at) + ROW(uf_anchors, deadman_height_m), "of one"),                                 \
         VALUE(path ".deadmen.length", length, "m", 0.01, 200, uf_site_needed,                      \
               (at) + ROW(uf_anchors, deadman_length_m), "of one"),                                 \
-        VALUE(path ".deadmen.top", length, "m", 0, 50, "level with the invert",                    \
+        VALUE(path ".deadmen.top", length, "m", 0, 50, "level with the invert, or higher to stand on the pit's floor",                    \
               (at) + ROW(uf_anchors, deadman_top_m), "depth of its top below grade"),              \
         VALUE(path ".deadmen.offset", length, "m", 0, 50, "just outside the tank",                 \
               (at) + ROW(uf_anchors, deadman_offset_m),                                            \

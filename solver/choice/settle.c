@@ -71,7 +71,8 @@ static enum uf_status least_factor(double *out, const struct uf_case *design, bo
 static enum uf_status fit(struct uf_case *out, bool *enough, const struct uf_case *bare,
                           const struct uf_anchor_row *row, bool sure, struct uf_error *err)
 {
-    const long last = lround((row->most_m - row->least_m) / UF_SETTLE_STEP_M);
+    const double most_m = fmin(row->most_m, row->room_m(bare));
+    const long last = (long)floor((most_m - row->least_m) / UF_SETTLE_STEP_M + 1e-9);
     long low = -1, high = last + 1; /* low fails, high is enough */
     *enough = false;
     while (high - low > 1) {

@@ -51,6 +51,18 @@ void uf_anchor_say(struct uf_message *out, const struct uf_case *design)
     }
 }
 
+double uf_anchor_floor_m(const struct uf_case *design)
+{
+    double floor_m = uf_case_invert_m(design) + design->burial.bedding_m;
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        const struct uf_anchor_body body = rows[i]->body(design);
+        if (rows[i]->under_bedding && body.count > 0.0) {
+            floor_m = fmax(floor_m, body.top_m + body.height_m);
+        }
+    }
+    return floor_m;
+}
+
 void uf_anchor_clear(struct uf_anchors *anchors)
 {
     for (int i = 0; i < UF_ANCHORS; i++) {

@@ -26,6 +26,7 @@ struct uf_anchor_row {
     double sides;              /* long sides with free soil beside them, of one body */
     bool under_bedding;        /* else beside the tank */
     double least_m, most_m;    /* sizes that `put` is tried with */
+    double (*room_m)(const struct uf_case *design); /* the largest size that the pit has room for */
     struct uf_anchor_body (*body)(const struct uf_case *design);
     double (*under_m2)(
         const struct uf_case *design); /* plan area of one within the tank's footprint */
@@ -45,6 +46,10 @@ double uf_anchor_bedding_foot_m(const struct uf_case *design, double floor_m);
 
 /* All that there are in words, after each other; nothing where there is none. */
 void uf_anchor_say(struct uf_message *out, const struct uf_case *design);
+
+/* Depth of the pit's floor: the underside of the bedding as asked, or of what lies under it. Nothing
+   beside the tank makes it deeper. */
+double uf_anchor_floor_m(const struct uf_case *design);
 
 /* Takes all kinds out of a design. */
 void uf_anchor_clear(struct uf_anchors *anchors);

@@ -40,6 +40,12 @@ static void put(struct uf_case *design, double rim_m)
     a->pad_thickness_m = THICKNESS_M;
 }
 
+static double room_m(const struct uf_case *design)
+{
+    (void)design;
+    return INFINITY;
+}
+
 static void clear(struct uf_anchors *anchors)
 {
     anchors->has_pad = false;
@@ -64,6 +70,7 @@ const struct uf_anchor_row uf_anchor_pad = {
     .under_bedding = true,
     .least_m = 0.0,
     .most_m = 2.0,
+    .room_m = room_m,
     .body = body,
     .under_m2 = under_m2,
     .put = put,

@@ -175,7 +175,7 @@ struct uf_anchors {
     bool least;              /* sized to the required factor at least cost: settle.h */
     size_t deadmen;          /* 0: none */
     double deadman_width_m, deadman_height_m, deadman_length_m;
-    double deadman_top_m;    /* depth of its top; NAN: level with the invert */
+    double deadman_top_m;    /* depth of its top; NAN: on the bedding's underside at most */
     double deadman_offset_m; /* axis of the tank to axis of the deadman; NAN: just outside */
     size_t straps;
     double strap_strength_N; /* NAN: not given */

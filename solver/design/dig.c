@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-/* Widens and deepens the floor for the anchors. */
+/* Widens the floor for the anchors. */
 static void hold_anchors(struct uf_dig *dig, const struct uf_case *design)
 {
     for (int i = 0; i < UF_ANCHORS; i++) {
@@ -14,7 +14,6 @@ static void hold_anchors(struct uf_dig *dig, const struct uf_case *design)
         if (body.count > 0.0) {
             dig->across_m = fmax(dig->across_m, body.axis_m + 0.5 * body.width_m);
             dig->along_m = fmax(dig->along_m, 0.5 * body.length_m);
-            dig->floor_m = fmax(dig->floor_m, body.top_m + body.height_m);
         }
     }
 }
@@ -26,7 +25,7 @@ struct uf_dig uf_dig_of(const struct uf_case *design)
     const double clearance_m = isnan(burial->pit_clearance_m) ? 0.0 : burial->pit_clearance_m;
     const double across_m = 0.5 * uf_tank_plan_width_m(&design->tank);
     const double along_m = 0.5 * uf_tank_plan_length_m(&design->tank);
-    struct uf_dig dig = {.floor_m = uf_case_invert_m(design) + burial->bedding_m,
+    struct uf_dig dig = {.floor_m = uf_anchor_floor_m(design),
                          .across_m = across_m + clearance_m,
                          .along_m = along_m + clearance_m,
                          .slope = burial->pit_slope,

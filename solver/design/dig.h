@@ -5,10 +5,11 @@
 
 /* The pit as it is dug, once for all: the heat run paints by it, quantities and costs count by it,
    pictures draw it. Depths below grade, halves from the tank's axis (radius for a standing tank),
-   m. The floor holds the tank with its clearance and every anchor; the sides rise by the slope; a
+   m. The floor is the underside of the bedding as asked, or of the pad under it, and wide enough for the
+   tank with its clearance and every anchor; the sides rise by the slope; a
    board that reaches further than the sides stands on a shelf, from which the sides rise anew. */
 struct uf_dig {
-    double floor_m;                       /* depth: under bedding, pad or deadmen */
+    double floor_m;                       /* depth: under bedding and pad */
     double across_m, along_m;             /* half width and half length of the floor */
     double slope;                         /* horizontal per vertical */
     double shelf_m;                       /* the board's underside; 0: no board */

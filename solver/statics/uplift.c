@@ -98,7 +98,8 @@ static enum uf_status holds_with(bool *holds, const struct uf_case *design,
 enum uf_status uf_uplift_deadman_side(double *out_m, const struct uf_case *design,
                                       const struct uf_column_soils *soils, struct uf_error *err)
 {
-    double fails_m = 0.0, holds_m = UF_UPLIFT_WIDEST_M;
+    double fails_m = 0.0;
+    double holds_m = fmin(UF_UPLIFT_WIDEST_M, uf_anchor_at(UF_ANCHOR_DEADMEN)->room_m(design));
     bool holds = false;
     *out_m = NAN;
     enum uf_status status = holds_with(&holds, design, soils, 0.0, err);

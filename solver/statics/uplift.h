@@ -58,7 +58,8 @@ enum uf_status uf_uplift_least_cover(double *out_m, const struct uf_case *design
 
 /* Side of square deadmen with which the required factor holds at groundwater.highest:
    count, length, top and offset as designed (two as long as the tank where there are
-   none). *out NAN: not even UF_UPLIFT_WIDEST_M is enough. 0: no deadman is needed. */
+   none). *out NAN: not even UF_UPLIFT_WIDEST_M is enough, or the tallest that the pit has room
+   for. 0: no deadman is needed. */
 enum uf_status uf_uplift_deadman_side(double *out_m, const struct uf_case *design,
                                       const struct uf_column_soils *soils, struct uf_error *err);
 #define UF_UPLIFT_WIDEST_M 3.0

@@ -33,7 +33,7 @@ struct uf_pit {
     struct uf_dig dig;
     bool given; /* false: no burial.pit, counted with no clearance at all */
     double base_width_m, base_length_m, top_width_m, top_length_m;
-    double depth_m;       /* to the underside of bedding, pad or deadmen */
+    double depth_m;       /* to the underside of bedding and pad */
     double excavation_m3; /* with the shelf a board wider than the pit needs */
     double bedding_m3;    /* from the pit's floor to the invert, less concrete in it */
     double displaced_m3;  /* tank, and risers below grade */

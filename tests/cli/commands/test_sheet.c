@@ -107,7 +107,8 @@ Test(sheet, a_strapped_cylinder_has_its_steps)
         "1.2 m, thickness: 50 mm}}\n"
         "board: {type: XPS_VI, thickness: 50 mm, beyond_tank: 0.6 m, above_crown: 0.1 m}\n");
     HAS(html, "end straps, then slings off");
-    HAS(html, "Strap the tank to the manufacturer&#39;s instructions");
+    HAS(html, "Fit and tighten the end straps, then take off the slings");
+    HAS(html, "HOLD: straps snug");
     HAS(html, "Set the deadmen");
     HAS(html, "haunches");
     HAS(html, "Lay the geotextile");
@@ -152,4 +153,40 @@ Test(sheet, the_backfill_table_holds_what_was_given_and_leaves_the_rest_blank)
     HAS(blank, "not given (roundness.limit)");
     HAS(blank, "not given (roundness.compaction)");
     free(blank);
+}
+
+/* Slings stay until something holds the tank; what a design has not got has no step. */
+Test(sheet, the_order_of_work_follows_the_design)
+{
+    char *html = sheet_of(cylinder, "",
+                          "groundwater: {winter: 5 m, highest: 4 m}\n"
+                          "pipes: [{name: suction, diameter: 150 mm, depth: 1.5 m}]\n");
+    HAS(html, "then take off the slings");
+    HAS(html, "Connect the suction and hydrant line");
+    HAS(html, "flow test at the hydrant");
+    HAS(html, "HOLD: permit and locate numbers");
+    HAS(html, "Local codes");
+    HAS(html, "chocked on both sides");
+    HAS_NOT(html, "Start dewatering");
+    HAS_NOT(html, "gasket");
+    HAS_NOT(html, "straps");
+    free(html);
+    char *riser =
+        sheet_of("tank: {shape: horizontal_cylinder, diameter: 2 m, length: 4 m, empty_mass: "
+                 "800 kg, risers: [{diameter: 0.6 m, height: 1 m, lid: 0.5 m2.K/W}]}\n",
+                 "", "groundwater: {winter: 1 m, highest: 0 m}\n");
+    HAS(riser, "fit each riser on its gasket");
+    HAS(riser, "Start dewatering");
+    HAS_NOT(riser, "hydrant line");
+    free(riser);
+}
+
+Test(sheet, a_deadman_never_deepens_the_pit)
+{
+    static const char anchors[] =
+        "anchors: {deadmen: {count: 2, width: 0.4 m, height: 0.4 m, length: 4 m}, straps: 3}\n";
+    char *html = sheet_of(cylinder, "", anchors);
+    HAS(html, "<td class=\"r\">3.20 m</td>"); /* cover 1.0, tank 2.0, bedding 0.2 as asked */
+    HAS_NOT(html, "<td class=\"r\">3.40 m</td>");
+    free(html);
 }

@@ -18,7 +18,9 @@ Test(bank, what_shares_a_heat_run)
     other.anchors.deadman_width_m = other.anchors.deadman_height_m = 0.2;
     other.anchors.deadman_length_m = 4.0;
     cr_expect(uf_bank_same(&d, &other));
-    other.anchors.deadman_height_m = 0.9; /* the pit goes deeper for them */
+    other.anchors.deadman_height_m = 0.3; /* they stand on the floor, which stays where it is */
+    cr_expect(uf_bank_same(&d, &other));
+    other.anchors.deadman_width_m = 0.9; /* the pit gets wider for them */
     cr_expect(!uf_bank_same(&d, &other));
     other = d;
     other.burial.cover_m += 0.1;

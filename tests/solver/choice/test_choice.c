@@ -93,6 +93,7 @@ Test(choice, what_cannot_be_built_is_told_and_never_run)
 {
     struct search s = {.design = design()};
     s.design.anchors.deadman_top_m = uf_case_invert_m(&s.design);
+    s.design.burial.bedding_m = s.design.anchors.deadman_height_m;
     s.design.choices.n_cover = 2;
     s.design.choices.cover_m[0] = s.design.burial.cover_m;
     s.design.choices.cover_m[1] = s.design.burial.cover_m + uf_case_tank_height_m(&s.design);

@@ -57,7 +57,8 @@ Test(anchor, deadmen_stand_beside_and_a_pad_lies_below)
     struct uf_anchor_body body = uf_anchor_at(UF_ANCHOR_DEADMEN)->body(&d);
     cr_expect_float_eq(body.axis_m, 1.2, 1e-12);
     cr_expect_eq(body.tie_m, body.axis_m);
-    cr_expect_float_eq(body.top_m, 3.0, 1e-12, "level with the invert");
+    cr_expect_float_eq(body.top_m, 2.8, 1e-12, "on the bedding, 0.3 under the invert");
+    cr_expect_float_eq(uf_anchor_floor_m(&d), 3.55, 1e-12, "under the pad");
     cr_expect_float_eq(uf_anchor_at(UF_ANCHOR_DEADMEN)->under_m2(&d), 0.0, 1e-12);
     d.anchors.deadman_offset_m = 1.0;
     cr_expect_float_eq(uf_anchor_at(UF_ANCHOR_DEADMEN)->under_m2(&d), 0.2 * 5.0, 1e-12);

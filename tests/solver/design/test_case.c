@@ -158,8 +158,11 @@ Test(case, deadmen_stand_beside_or_below_the_tank)
     d.anchors.deadmen = 2;
     d.anchors.deadman_width_m = d.anchors.deadman_height_m = 0.4;
     d.anchors.deadman_length_m = 4.0;
-    expect_sound(&d, "level with the invert, just outside");
+    expect_sound(&d, "on the pit's floor, just outside");
     const double centre_m = d.burial.cover_m + 0.8;
+    d.anchors.deadman_height_m = 1.2; /* 0.3 of bedding and 0.8 to the widest level */
+    expect_fault(&d, "anchors.deadmen.height");
+    d.anchors.deadman_height_m = 0.4;
     d.anchors.deadman_top_m = centre_m;
     expect_sound(&d, "beside the widest level");
     d.anchors.deadman_top_m = centre_m - 0.1;
@@ -170,6 +173,8 @@ Test(case, deadmen_stand_beside_or_below_the_tank)
     d.anchors.deadman_offset_m -= 0.002;
     expect_fault(&d, "anchors.deadmen.offset");
     d.anchors.deadman_top_m = centre_m + 0.8;
+    expect_fault(&d, "anchors.deadmen.top"); /* 0.4 high in 0.3 of bedding */
+    d.burial.bedding_m = 0.4;
     expect_sound(&d, "under the invert");
     d.tank.shape = UF_BOX;
     d.anchors.deadman_top_m = d.burial.cover_m + 0.5;

@@ -162,6 +162,7 @@ Test(holddown, board_lifts_in_every_method)
    1.5 m, board to 1.4 m, its skirt from 1.3 to 1.4 m and 0.5 m down; both as long as asked. */
 Test(holddown, foam_over_deadmen_is_no_soil)
 {
+    design.burial.bedding_m = 0.4; /* room for a deadman below the invert */
     design.anchors.deadmen = 2;
     design.anchors.deadman_width_m = 0.3;
     design.anchors.deadman_height_m = 0.4;
@@ -227,6 +228,7 @@ Test(holddown, risers_lift_and_take_soil)
 /* Per metre: b h (gamma_c - gamma_w) + b H gamma', H from the deadman's top to grade. */
 Test(holddown, deadmen_beside_the_tank)
 {
+    design.burial.bedding_m = 0.4; /* room for a deadman below the invert */
     design.anchors.deadmen = 2;
     design.anchors.deadman_width_m = 0.3;
     design.anchors.deadman_height_m = 0.4;

@@ -16,7 +16,7 @@ static void setup(void)
 {
     statics_design(&design, &soils);
     design.tank.empty_mass_kg = 900.0;
-    design.burial.bedding_m = 0.3;
+    design.burial.bedding_m = 0.4;
 }
 TestSuite(uplift, .init = setup);
 

@@ -1,4 +1,5 @@
 #include "solver/base/constants.h"
+#include "solver/design/anchor.h"
 #include "solver/design/tank.h"
 #include "solver/works/pit.h"
 
@@ -175,7 +176,7 @@ Test(pit, like_with_like)
     near(none.lack_m3, none.native_m3 - 0.9 * none.excavation_m3, 1e-9, "and more is wanted");
 }
 
-Test(pit, anchors_widen_and_deepen)
+Test(pit, anchors_widen_and_never_deepen)
 {
     design.anchors.deadmen = 2;
     design.anchors.deadman_width_m = 0.4;
@@ -185,7 +186,9 @@ Test(pit, anchors_widen_and_deepen)
     const struct uf_pit pit = dig();
     near(pit.base_width_m, 5.4, 1e-12, "width");
     near(pit.base_length_m, 9.0, 1e-12, "length");
-    near(pit.depth_m, 1.3 + 2.4 + 0.5, 1e-12, "depth");
+    near(pit.depth_m, 1.3 + 2.4 + 0.3, 1e-12, "depth: the bedding as asked");
+    near(uf_anchor_at(UF_ANCHOR_DEADMEN)->body(&design).top_m, 4.0 - 0.5, 1e-12,
+         "it stands on the floor");
     near(pit.concrete_m3, 2.0 * 0.4 * 0.5 * 9.0, 1e-12, "concrete");
 }
 

@@ -4,6 +4,7 @@
 #include "io/result/result.h"
 #include "io/text/message_text.h"
 #include "io/text/quantity.h"
+#include "pit_water.h"
 #include "solver/base/constants.h"
 #include "solver/design/anchor.h"
 #include "solver/design/foam.h"
@@ -270,6 +271,17 @@ static void write_backfill(const struct sheet *s)
     uf_sheet_backfill(s->report, s->site, units);
 }
 
+static void write_water(const struct sheet *s)
+{
+    struct uf_pit_water water;
+    struct uf_error err = {0};
+    if (uf_pit_water_find(&water, s->site, &s->quantities.pit, &err) == UF_OK) {
+        uf_pit_water_report(s->report, &water, s->units);
+    } else {
+        uf_report_paragraph(s->report, "Water in the pit: not known: %s.", err.text);
+    }
+}
+
 static void write_roundness(const struct sheet *s)
 {
     const struct uf_roundness_input *r = &s->site->works.roundness;
@@ -324,6 +336,7 @@ enum uf_status uf_sheet_sections(struct uf_report *report, const struct uf_site 
     write_lifting(&s);
     begin(&s, "Order of work");
     uf_sheet_steps(report, &site->design, &s.quantities, units);
+    write_water(&s);
     write_backfill(&s);
     write_roundness(&s);
     if (alone) {

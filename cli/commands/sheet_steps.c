@@ -157,27 +157,6 @@ static void write_sides(struct uf_report *report, const struct uf_pit *pit, enum
     }
 }
 
-/* A floor under the water table is pumped dry, or not dug. */
-static void write_groundwater(struct uf_report *report, const struct uf_case *design,
-                              double floor_m, enum uf_units units)
-{
-    const struct uf_ground_input *ground = &design->ground;
-    if (ground->water_winter_m < floor_m) {
-        uf_report_paragraph(
-            report,
-            "The floor lies %s under the water table of the frost season, and %s under "
-            "its highest: a dewatering plan is required before it is opened.",
-            UF_TEXT(LENGTH, units, floor_m - ground->water_winter_m),
-            UF_TEXT(LENGTH, units, floor_m - ground->water_highest_m));
-    } else if (ground->water_highest_m < floor_m) {
-        uf_report_paragraph(
-            report,
-            "At its highest the water table stands %s over the floor: excavate while it is "
-            "low; a dewatering plan is required.",
-            UF_TEXT(LENGTH, units, floor_m - ground->water_highest_m));
-    }
-}
-
 static void write_step(struct uf_report *report, int number, const char *work, const char *hold,
                        const char *check)
 {
@@ -225,5 +204,4 @@ void uf_sheet_steps(struct uf_report *report, const struct uf_case *design,
         }
     }
     write_sides(report, &quantities->pit, units);
-    write_groundwater(report, design, quantities->pit.depth_m, units);
 }

@@ -161,7 +161,7 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
               (at) + ROW(uf_anchors, deadman_height_m), "of one"),                                 \
         VALUE(path ".deadmen.length", length, "m", 0.01, 200, uf_site_needed,                      \
               (at) + ROW(uf_anchors, deadman_length_m), "of one"),                                 \
-        VALUE(path ".deadmen.top", length, "m", 0, 50, "level with the invert, or higher to stand on the pit's floor",                    \
+        VALUE(path ".deadmen.top", length, "m", 0, 50, "at the invert, at most on the floor",      \
               (at) + ROW(uf_anchors, deadman_top_m), "depth of its top below grade"),              \
         VALUE(path ".deadmen.offset", length, "m", 0, 50, "just outside the tank",                 \
               (at) + ROW(uf_anchors, deadman_offset_m),                                            \
@@ -507,6 +507,16 @@ const struct site_key uf_site_keys[] = {
           "greatest thickness of one lift of fill, compacted"),
     VALUE("works.pit_water", length, "m", -5, 100, "the pit full to grade",
           SITE(works.backfill.water_m), "depth below grade of the water that may stand in the open pit"),
+
+    VALUE("works.permeability", speed, "m/s", 1e-12, 1, "inflow not told",
+          SITE(works.dewater.permeability_m_s), "of the ground that bears water beside the pit"),
+    VALUE("works.water_bearing_to", length, "m", 0, 500, "as deep as the ground is given",
+          SITE(works.dewater.base_m), "depth of its base"),
+    BLOCK("works.confined", SITE_NO_OFFSET, "a water-bearing layer under pressure below the floor"),
+    VALUE("works.confined.top", length, "m", 0, 500, uf_site_needed,
+          SITE(works.dewater.confined_top_m), "depth of its top"),
+    VALUE("works.confined.head", length, "m", -50, 500, uf_site_needed,
+          SITE(works.dewater.confined_head_m), "depth to which its water would rise; negative: above grade"),
 
     BLOCK("lifting", SITE_NO_OFFSET, "slings from one hook"),
     COUNT("lifting.picks", 4, uf_site_needed, SITE(works.lifting.picks),

@@ -26,6 +26,7 @@ void uf_site_works_init(struct uf_site_works *works)
     uf_quantities_init(&works->quantities);
     uf_lifting_init(&works->lifting);
     uf_roundness_init(&works->roundness);
+    uf_dewater_init(&works->dewater);
     uf_backfill_init(&works->backfill);
     uf_suction_init(&works->suction);
 }

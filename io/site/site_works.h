@@ -5,6 +5,7 @@
 #include "solver/statics/lifting.h"
 #include "solver/statics/roundness.h"
 #include "solver/statics/suction.h"
+#include "solver/works/dewater.h"
 #include "solver/works/grading.h"
 #include "solver/works/quantities.h"
 
@@ -20,6 +21,7 @@ struct uf_site_works {
     struct uf_lifting_input lifting;
     struct uf_roundness_input roundness;
     struct uf_backfill_input backfill;
+    struct uf_dewater_input dewater;
     double frost_depth_m;
     int bond; /* index into uf_frost_force_bonds */
     struct uf_suction_input suction;

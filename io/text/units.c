@@ -37,6 +37,7 @@ const struct uf_measure uf_units_force = {"a force", "N", UF_UNIT_PLAIN, NULL};
 const struct uf_measure uf_units_mass = {"a mass", "kg", UF_UNIT_PLAIN, NULL};
 const struct uf_measure uf_units_duration = {"a length of time", "day", UF_UNIT_PLAIN, NULL};
 const struct uf_measure uf_units_flow = {"a volume in time", "m3/s", UF_UNIT_PLAIN, NULL};
+const struct uf_measure uf_units_speed = {"a speed", "m/s", UF_UNIT_PLAIN, NULL};
 const struct uf_measure uf_units_volume = {"a volume", "m3", UF_UNIT_PLAIN, NULL};
 const struct uf_measure uf_units_share = {"a share", "1", UF_UNIT_PLAIN, share_words};
 const struct uf_measure uf_units_angle = {"an angle", "degree", UF_UNIT_PLAIN, angle_words};

@@ -27,7 +27,7 @@ extern const struct uf_measure uf_units_length, uf_units_temperature, uf_units_d
     uf_units_conductivity, uf_units_film, uf_units_resistance, uf_units_flux, uf_units_capacity,
     uf_units_latent, uf_units_density, uf_units_weight, uf_units_pressure, uf_units_force,
     uf_units_mass, uf_units_duration, uf_units_flow, uf_units_share, uf_units_angle,
-    uf_units_per_volume, uf_units_per_area, uf_units_per_length, uf_units_volume;
+    uf_units_per_volume, uf_units_per_area, uf_units_per_length, uf_units_volume, uf_units_speed;
 
 /* What is wrong with a value, and what would be right. */
 struct uf_units_fault {

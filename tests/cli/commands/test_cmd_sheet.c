@@ -116,3 +116,21 @@ Test(cmd_sheet, field_needs_a_file_and_a_diameter)
     cr_expect(strstr(got.text, "roundness.stations") != NULL, "%s", got.text);
     program_forget(&got);
 }
+
+/* A floor that a confined layer would lift fails the check of the pit, by hand: (5 - 4 m) of soaked
+   ground over 4 m of head. */
+Test(cmd_sheet, a_floor_that_would_heave_fails_the_pit)
+{
+    struct program_answer got =
+        program_run("check --json --set 'works.confined.top=5 m' --set 'works.confined.head=1 m' "
+                    "--set 'groundwater.winter=4.5 m'",
+                    PROGRAM_SITE(PIT));
+    cr_assert_not_null(got.json, "%s", got.text);
+    const cJSON *pit = cJSON_GetObjectItem(got.json, "pit");
+    const cJSON *water = cJSON_GetObjectItem(pit, "water_in_frost_season");
+    cr_assert_not_null(water, "%s", got.text);
+    cr_expect_lt(program_number(water, "blowout_factor"), 1.0);
+    cr_expect_eq(cJSON_GetArraySize(cJSON_GetObjectItem(water, "designer")), 1);
+    cr_expect_eq(got.code, 1);
+    program_forget(&got);
+}

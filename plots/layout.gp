@@ -95,9 +95,16 @@ if (round == 1) {
 if (given(board_half)) {
     set object 11 rectangle from -board_half, board_top to board_half, board_bottom front \
         fc rgb tone_near fs solid border lc rgb ink lw 1.4
-    set label 11 board_text at board_half + 8 * px, (board_top + board_bottom) / 2 left boxed front
     # Over the board, or under it where grade is too near.
     low = board_top < 44 * px
+    # Under the board, inside the pit's side, where there is room; never over the pit's line.
+    side_at(z) = z < shelf ? upper_half + pit_slope * (shelf - z) : pit_half + pit_slope * (pit_bottom - z)
+    text_z = board_bottom + (low ? 46 : 16) * px
+    if (side_at(text_z) - half > 180 * px) {
+        set label 11 board_text at side_at(text_z) - 10 * px, text_z right boxed front
+    } else {
+        set label 11 board_text at 0, board_bottom + 26 * px center boxed front
+    }
     beyond_z = low ? board_bottom + 14 * px : board_top - 14 * px
     set arrow 11 from half, beyond_z to board_half, beyond_z heads \
         size screen 0.007, 20 filled front lc rgb ink lw 1

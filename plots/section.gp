@@ -1,7 +1,7 @@
 # The section through the tank on the day when most ground is frozen, to scale, depth downward.
 # In: window_x, window_z, window_top; crown, invert, tank_half, level_x, level_z; board_*, skirt;
 #     water_table; pit_*; deadman_*, pad_*; $tones with $tone_of and n_tones, $zero, $hatch,
-#     $tank, $probes (numbered), $notes with n_notes; heading and the other texts. Lengths in length_unit. NaN: not there.
+#     $isotherms, $isotherm_labels, $tank, $probes (numbered), $notes with n_notes; heading and the other texts. Lengths in length_unit. NaN: not there.
 
 margin_left = 96.0
 margin_right = 24.0
@@ -52,7 +52,11 @@ set rmargin at screen 1.0 - (margin_right + side) / canvas_x
 set tmargin at screen 1.0 - margin_top / canvas_y
 set bmargin at screen margin_bottom / canvas_y
 set border 2
-set xtics offset 0, 0.3
+# Distances to both sides of the axis; none is negative.
+set xtics () offset 0, 0.3
+do for [i = -int(window_x / (2 * step)):int(window_x / (2 * step))] {
+    set xtics add (sprintf('%g', abs(i * 2 * step)) i * 2 * step)
+}
 set xlabel across_text.', '.length_unit offset 0, 0.8
 
 px = 1.0 / scale      # one pixel in the picture's length
@@ -115,6 +119,8 @@ do for [i = 1:5] {
 plot for [i = 1:n_tones] $tones index i - 1 using 1:2 with filledcurves closed \
          fc rgb color_of(i) fs solid noborder notitle, \
      $hatch using 1:2 with lines lc rgb hatch_ink lw 0.8 notitle, \
+     $isotherms using 1:2 with lines lc rgb dim lw 0.8 dt (6, 4) notitle, \
      @works_under, \
+     $isotherm_labels using 1:2:(sprintf('%g', $3)) with labels boxed font ',9' textcolor rgb dim notitle, \
      $zero using 1:2 with lines lc rgb ink lw 3 notitle, \
      @works_over

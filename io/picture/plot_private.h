@@ -80,6 +80,10 @@ enum uf_status uf_plot_view_field(const struct uf_plot_view *view,
                                   const struct uf_plot_tones *tones, const char *suffix,
                                   struct uf_error *err);
 
+/* $isotherms, and $isotherm_labels with x, z and the temperature of each: every 1 or 2 K. Errors:
+   UF_E_MEMORY. */
+enum uf_status uf_plot_view_isotherms(const struct uf_plot_view *view, struct uf_error *err);
+
 /* The pictures. */
 bool uf_plot_has_section(const struct uf_result *result);
 enum uf_status uf_plot_feed_section(struct uf_gnuplot *plot, const struct uf_result *result,

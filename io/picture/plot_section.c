@@ -219,5 +219,6 @@ enum uf_status uf_plot_feed_section(struct uf_gnuplot *plot, const struct uf_res
     uf_plot_section_works(&view, &result->design);
     uf_plot_section_texts(&view, &result->design);
     send_texts(&view, time);
-    return uf_plot_view_field(&view, &tones, "", err);
+    const enum uf_status status = uf_plot_view_isotherms(&view, err);
+    return status == UF_OK ? uf_plot_view_field(&view, &tones, "", err) : status;
 }

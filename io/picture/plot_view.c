@@ -114,12 +114,13 @@ static void send_tones(const struct uf_plot_view *view, const struct uf_isoline_
     uf_gnuplot_number(view->plot, text, (double)list->n_loops);
 }
 
-/* The 0 degC line alone, without the parts that follow the window's side. */
-static void send_zero(const struct uf_plot_view *view, const struct uf_isoline_list *list, int zero)
+/* The lines of one level, without the parts that follow the window's side. */
+static void send_level(const struct uf_plot_view *view, const struct uf_isoline_list *list,
+                       int level)
 {
     for (size_t k = 0; k < list->n_loops; k++) {
         const struct uf_isoline_loop *loop = &list->loops[k];
-        for (size_t i = 0; loop->level == zero && i <= loop->n; i++) {
+        for (size_t i = 0; loop->level == level && i <= loop->n; i++) {
             const struct uf_isoline_point *p = &list->points[loop->first + i % loop->n];
             if (p->border) {
                 uf_gnuplot_row(view->plot);
@@ -173,39 +174,135 @@ static void send_field(const struct uf_plot_view *view, const struct uf_isoline_
 {
     send_tones(view, list, suffix);
     open_block(view, "zero", suffix);
-    send_zero(view, list, zero);
+    send_level(view, list, zero);
     uf_gnuplot_data_end(view->plot);
     open_block(view, "hatch", suffix);
     send_hatch(view);
     uf_gnuplot_data_end(view->plot);
 }
 
+/* The field at the nodes of the mirrored grid. */
+struct nodes {
+    double *x, *z, *values;
+    struct uf_isoline_field field;
+};
+
+static void nodes_clear(struct nodes *nodes)
+{
+    free(nodes->values);
+    free(nodes->z);
+    free(nodes->x);
+}
+
+/* Errors: UF_E_MEMORY; nodes_clear in either case. */
+static enum uf_status nodes_fill(struct nodes *out, const struct uf_plot_view *view,
+                                 struct uf_error *err)
+{
+    const size_t most_x = 2 * view->record->nx + 2, most_z = view->record->nz + 2;
+    out->x = malloc(most_x * sizeof *out->x);
+    out->z = malloc(most_z * sizeof *out->z);
+    out->values = malloc(most_x * most_z * sizeof *out->values);
+    if (out->x == NULL || out->z == NULL || out->values == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for the section");
+    }
+    const size_t nx = nodes_x(view, out->x), nz = nodes_z(view, out->z);
+    for (size_t k = 0; k < nx * nz; k++) {
+        out->values[k] = sample(view, out->x[k % nx], out->z[k / nx]);
+    }
+    out->field = (struct uf_isoline_field){out->values, out->x, out->z, nx, nz};
+    return UF_OK;
+}
+
 enum uf_status uf_plot_view_field(const struct uf_plot_view *view,
                                   const struct uf_plot_tones *tones, const char *suffix,
                                   struct uf_error *err)
 {
-    const size_t most_x = 2 * view->record->nx + 2, most_z = view->record->nz + 2;
-    double *x = malloc(most_x * sizeof *x), *z = malloc(most_z * sizeof *z);
-    double *values = malloc(most_x * most_z * sizeof *values);
+    struct nodes nodes = {NULL, NULL, NULL, {NULL, NULL, NULL, 0, 0}};
     struct uf_isoline_list list = {0};
-    enum uf_status status = UF_OK;
-    if (x == NULL || z == NULL || values == NULL) {
-        status = uf_fail(err, UF_E_MEMORY, "out of memory for the section");
-        goto done;
+    enum uf_status status = nodes_fill(&nodes, view, err);
+    if (status == UF_OK) {
+        status = uf_isoline_trace(&list, &nodes.field, tones->level_degC, tones->n, err);
     }
-    const size_t nx = nodes_x(view, x), nz = nodes_z(view, z);
-    for (size_t k = 0; k < nx * nz; k++) {
-        values[k] = sample(view, x[k % nx], z[k / nx]);
-    }
-    const struct uf_isoline_field field = {values, x, z, nx, nz};
-    status = uf_isoline_trace(&list, &field, tones->level_degC, tones->n, err);
     if (status == UF_OK) {
         send_field(view, &list, tones->zero, suffix);
     }
     uf_isoline_clear(&list);
-done:
-    free(values);
-    free(z);
-    free(x);
+    nodes_clear(&nodes);
+    return status;
+}
+
+#define ISOTHERMS 40
+
+/* The isotherms to draw, in degC: round numbers of the unit that is shown, every 1 or 2 K (2 or 5
+   degF), and as many as there is room for; not that of freezing, which has a line of its own. */
+static int find_isotherms(double level_degC[ISOTHERMS], const struct uf_plot_view *view,
+                          const struct uf_isoline_field *field)
+{
+    const double slope =
+        uf_plot_temperature(view->look, 1.0) - uf_plot_temperature(view->look, 0.0);
+    const double zero = uf_plot_temperature(view->look, 0.0);
+    double low = INFINITY, high = -INFINITY;
+    int n = 0;
+    for (size_t k = 0; k < field->nx * field->nz; k++) {
+        low = fmin(low, field->values[k]);
+        high = fmax(high, field->values[k]);
+    }
+    const double step = view->look->us     ? (high - low > 8.0 ? 5.0 : 2.0)
+                        : high - low > 8.0 ? 2.0
+                                           : 1.0;
+    for (double shown = step * ceil((zero + slope * low) / step);
+         shown < zero + slope * high && n < ISOTHERMS; shown += step) {
+        if (fabs(shown - zero) > 1e-6) {
+            level_degC[n++] = (shown - zero) / slope;
+        }
+    }
+    return n;
+}
+
+/* One label a line, where it passes nearest to a place left of the tank. */
+static void send_isotherm_labels(const struct uf_plot_view *view,
+                                 const struct uf_isoline_list *list, const double *level_degC)
+{
+    uf_gnuplot_data(view->plot, "isotherm_labels");
+    for (size_t k = 0; k < list->n_loops; k++) {
+        const struct uf_isoline_loop *loop = &list->loops[k];
+        const struct uf_isoline_point *best = NULL;
+        for (size_t i = 0; i < loop->n; i++) {
+            const struct uf_isoline_point *p = &list->points[loop->first + i];
+            const double away_m = fabs(p->x + 0.75 * view->half_m);
+            if (!p->border && (best == NULL || away_m < fabs(best->x + 0.75 * view->half_m))) {
+                best = p;
+            }
+        }
+        if (best != NULL && loop->n > 8) {
+            uf_gnuplot_cell(view->plot, uf_plot_length(view->look, best->x));
+            uf_gnuplot_cell(view->plot, uf_plot_length(view->look, best->z));
+            uf_gnuplot_cell(view->plot, uf_plot_temperature(view->look, level_degC[loop->level]));
+            uf_gnuplot_row(view->plot);
+        }
+    }
+    uf_gnuplot_data_end(view->plot);
+}
+
+enum uf_status uf_plot_view_isotherms(const struct uf_plot_view *view, struct uf_error *err)
+{
+    struct nodes nodes = {NULL, NULL, NULL, {NULL, NULL, NULL, 0, 0}};
+    struct uf_isoline_list list = {0};
+    double level_degC[ISOTHERMS];
+    enum uf_status status = nodes_fill(&nodes, view, err);
+    const int n = status == UF_OK ? find_isotherms(level_degC, view, &nodes.field) : 0;
+    if (status == UF_OK) {
+        status = uf_isoline_trace(&list, &nodes.field, level_degC, n, err);
+    }
+    if (status == UF_OK) {
+        uf_gnuplot_data(view->plot, "isotherms");
+        for (int level = 0; level < n; level++) {
+            send_level(view, &list, level);
+        }
+        uf_gnuplot_data_end(view->plot);
+        send_isotherm_labels(view, &list, level_degC);
+    }
+    uf_isoline_clear(&list);
+    nodes_clear(&nodes);
     return status;
 }

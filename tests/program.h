@@ -23,7 +23,7 @@
     "  - {to: 15 m, soil: silt, unit_weight_moist: 17.5 kN/m3, "                                   \
     "unit_weight_saturated: 19.81 kN/m3}\n"                                                        \
     "tank: {shape: horizontal_cylinder, diameter: 2.4 m, length: 6.0 m, heads: flat, "             \
-    "empty_mass: 900 kg, contents: {level: 2.2 m, start: 4 degC}}\n" extra
+    "ends: plane, empty_mass: 900 kg, contents: {level: 2.2 m, start: 4 degC}}\n" extra
 
 #define PROGRAM_BURIED "burial: {cover: 1.2 m, bedding: 0.3 m}\n"
 

@@ -11,7 +11,7 @@
     "surface: {film: 15 W/m2/K, snow: none}\n"                                                     \
     "ground: [{to: 10 m, soil: silt}]\n"                                                           \
     "groundwater: {winter: 3 m, highest: 1.5 m}\n"                                                 \
-    "tank: {shape: horizontal_cylinder, diameter: 2 m, length: 6 m, empty_mass: 900 "              \
+    "tank: {shape: horizontal_cylinder, diameter: 2 m, length: 6 m, ends: plane, empty_mass: 900 " \
     "kg,\n"                                                                                        \
     "  contents: {level: 1.8 m, start: 7 degC, water: mixed}}\n"                                   \
     "burial: {cover: 1.0 m, bedding: 0.3 m, pit: {clearance: 0.6 m, slope: 1}}\n"                  \

@@ -64,6 +64,10 @@ void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *arg
 enum uf_status uf_recommend_write(const struct uf_recommend *r, const struct uf_arguments *args,
                                   const char *folder, struct uf_error *err);
 
+/* The run that the other integrator's is held against: the shown option's plane section where it was
+   screened by that, else its own. */
+const struct uf_summary *uf_recommend_checked(const struct uf_recommend *r);
+
 /* recommend_summary.c: the answer's numbers as rows key,value,unit of a CSV file; in US units without
    the SI unit that ends a key. */
 enum uf_status uf_recommend_summary(const struct uf_recommend *r, enum uf_units units,

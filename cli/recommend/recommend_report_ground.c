@@ -3,6 +3,7 @@
 #include "recommend_report.h"
 #include "solver/design/foam.h"
 #include "solver/ground/soil.h"
+#include "solver/heat/slice.h"
 #include "solver/weather/surface.h"
 
 #include <math.h>
@@ -156,6 +157,7 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
     const struct uf_job *kept = &page->r->jobs[UF_RECOMMEND_KEPT];
     const struct uf_job *other = &page->r->jobs[UF_RECOMMEND_REFERENCE];
     const struct uf_summary *s = &kept->summary;
+    const struct uf_summary *fast = uf_recommend_checked(page->r);
     const enum uf_units units = page->units;
     const bool large = s->side_effect_m < 0.01 && s->bottom_effect_K < 0.1;
     char water[40];
@@ -170,10 +172,11 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page)
                         large ? "large enough" : "TOO SMALL");
     uf_report_point(
         page->report,
-        "The same case by the other of the two integrators differs by %s of frost depth "
+        "The same case%s by the other of the two integrators differs by %s of frost depth "
         "and %s of coldest water.",
+        uf_slice_wanted(&kept->design) ? ", as a plane section," : "",
         UF_TEXT(THICKNESS, units,
-                fabs(s->frost_undisturbed_m - other->summary.frost_undisturbed_m)),
+                fabs(fast->frost_undisturbed_m - other->summary.frost_undisturbed_m)),
         uf_quantity_small(water, sizeof water, UF_QUANTITY_DIFFERENCE, units,
-                          fabs(uf_limit_water_degC(s) - uf_limit_water_degC(&other->summary))));
+                          fabs(uf_limit_water_degC(fast) - uf_limit_water_degC(&other->summary))));
 }

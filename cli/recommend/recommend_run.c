@@ -1,6 +1,7 @@
 #include "cli/jobs.h"
 #include "io/text/message_text.h"
 #include "recommend.h"
+#include "solver/choice/ends.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -101,7 +102,9 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
     struct uf_job *without = add_job(r, &bare);
     without->keep_every = every;
     without->skip = !uf_case_has_board(design);
-    add_job(r, design)->options.season.integrator =
+    const struct uf_case plane =
+        uf_ends_plane(design); /* the reference takes minutes with slices */
+    add_job(r, &plane)->options.season.integrator =
         r->run.options.season.integrator == UF_BDF ? UF_FAST : UF_BDF;
     struct uf_job *inflow = add_job(r, design);
     inflow->options.inflow = true;
@@ -110,6 +113,7 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
     if (status == UF_OK) {
         status = run_pending(r, args, "sensitivity cases", err);
     }
+    uf_robust_take(r->robust, (size_t)r->shown);
     r->n_variants = uf_robust_cases(r->variants, r->robust, (size_t)r->shown);
     if (status == UF_OK) {
         status = uf_jobs_run(r->jobs, r->n_jobs, args, "closer looks", err);
@@ -122,6 +126,11 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
         status = uf_choice_static(&r->bare, &bare, err);
     }
     return status;
+}
+
+const struct uf_summary *uf_recommend_checked(const struct uf_recommend *r)
+{
+    return &r->choices->bank.jobs[r->choices->rows[r->shown].screen].summary;
 }
 
 enum uf_status uf_recommend_winters(struct uf_recommend *r, const struct uf_arguments *args,

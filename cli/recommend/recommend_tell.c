@@ -8,6 +8,7 @@
 #include "recommend.h"
 #include "solver/choice/option.h"
 #include "solver/design/foam.h"
+#include "solver/heat/slice.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -28,6 +29,7 @@ static void answer_choice(cJSON *item, const struct uf_recommend *r, size_t i)
     uf_answer_number(item, "skirt_m", row->thickness_m > 0.0 ? row->skirt_m : (double)NAN);
     uf_answer_number(item, "lid_m2K_W", row->lid_m2K_W);
     uf_answer_number(item, "backfill_above_crown_m", row->fill_over_m);
+    uf_answer_text(item, "ends", !ran ? NULL : row->solid ? "three_dimensional" : "plane");
     uf_answer_number(item, "water_min_degC", ran ? uf_limit_water_degC(summary) : (double)NAN);
     uf_answer_number(item, "max_ice_fraction", ran ? summary->ice_share : (double)NAN);
     uf_answer_number(item, "frost_above_tank_m", ran ? summary->frost_above_m : (double)NAN);
@@ -63,6 +65,7 @@ static void answer_variants(cJSON *answer, const struct uf_recommend *r)
         uf_answer_text(item, "name", r->variants[i].row->name);
         uf_answer_text(item, "if", r->variants[i].row->doc);
         uf_answer_number(item, "water_min_degC", r->variants[i].water_degC);
+        uf_answer_bool(item, "ends_carried", r->variants[i].carried);
         uf_answer_bool(item, "ok", r->variants[i].verdict.ok);
         uf_outcome_answer_limits(item, &r->variants[i].verdict);
     }
@@ -187,10 +190,10 @@ static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_a
         answer_grid(answer, r);
         cJSON *both = uf_answer_object(answer, "integrators");
         uf_answer_number(both, "frost_depth_difference_m",
-                         kept->summary.frost_undisturbed_m -
+                         uf_recommend_checked(r)->frost_undisturbed_m -
                              r->jobs[UF_RECOMMEND_REFERENCE].summary.frost_undisturbed_m);
         uf_answer_number(both, "water_difference_K",
-                         uf_limit_water_degC(&kept->summary) -
+                         uf_limit_water_degC(uf_recommend_checked(r)) -
                              uf_limit_water_degC(&r->jobs[UF_RECOMMEND_REFERENCE].summary));
     }
     if (args->verbose) {
@@ -206,6 +209,25 @@ static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_a
 
 /* Of more options than this only those that meet every limit are listed. */
 #define SHOWN 60
+
+/* Are a row's numbers those of a plane section that stands for three dimensions? */
+static bool is_plane(const struct uf_recommend *r, size_t row)
+{
+    const struct uf_choice *own = &r->choices->rows[row];
+    return own->ran && !own->solid && uf_slice_wanted(&r->choices->designs[row]);
+}
+
+/* The cell of a row's coldest water or wall; true: it is marked as that of a plane section. */
+static bool show_water(struct uf_show_table *table, const struct uf_recommend *r, size_t row,
+                       enum uf_units units)
+{
+    const struct uf_summary *summary = uf_choice_summary(r->choices, row);
+    const bool plane = is_plane(r, row);
+    uf_show_table_cell(table, "%s%s", plane ? "~" : "",
+                       summary != NULL ? UF_NUMBER(TEMPERATURE, units, uf_limit_water_degC(summary))
+                                       : "-");
+    return plane;
+}
 
 /* Columns of what varies on some sites only: board's type, anchors. */
 static size_t add_columns(struct uf_show_column *columns, const struct uf_choices *varied)
@@ -231,9 +253,9 @@ static void show_choices(const struct uf_recommend *r, const struct uf_arguments
     const struct uf_choices *varied = &r->run.site->design.choices;
     struct uf_show_column columns[12];
     struct uf_show_table *table = uf_show_table_create(columns, add_columns(columns, varied));
+    bool some_plane = false;
     for (size_t i = 0; i < r->choices->n; i++) {
         const struct uf_choice *row = &r->choices->rows[i];
-        const struct uf_summary *summary = uf_choice_summary(r->choices, i);
         const char *governs = row->buildable && row->verdict.governs < uf_limit_count
                                   ? uf_limits[row->verdict.governs].brief
                                   : uf_recommend_governs(row);
@@ -246,9 +268,7 @@ static void show_choices(const struct uf_recommend *r, const struct uf_arguments
         uf_show_table_cell(table, "%s",
                            row->thickness_m > 0.0 ? UF_NUMBER(LENGTH, args->units, row->beyond_m)
                                                   : "-");
-        uf_show_table_cell(
-            table, "%s",
-            row->ran ? UF_NUMBER(TEMPERATURE, args->units, uf_limit_water_degC(summary)) : "-");
+        some_plane = show_water(table, r, i, args->units) || some_plane;
         uf_show_table_cell(table, "%s",
                            UF_NUMBER(FACTOR, args->units, row->uplift.highest.factor_submerged));
         uf_show_table_cell(table, "%s",
@@ -281,12 +301,18 @@ static void show_choices(const struct uf_recommend *r, const struct uf_arguments
         args->units == UF_UNITS_US
             ? "cover and extension in ft, board in in, water in degF; > marks the recommended option"
             : "cover and extension in m, board in mm, water in degC; > marks the recommended option");
+    if (some_plane) {
+        uf_show_text(stdout, 0,
+                     "~ is of the plane section, without the tank's ends: the warm side. What is "
+                     "recommended and what was weighed against it are run in three dimensions");
+    }
 }
 
 static void show_looks(const struct uf_recommend *r, const struct uf_arguments *args)
 {
     const struct uf_job *kept = &r->jobs[UF_RECOMMEND_KEPT];
     const struct uf_job *other = &r->jobs[UF_RECOMMEND_REFERENCE];
+    const struct uf_summary *fast = uf_recommend_checked(r);
     uf_show_heading(stdout, r->choices->pick >= 0 ? "The recommended option through its winter"
                                                   : "The nearest option through its winter");
     uf_outcome_show(args, &kept->design, &kept->summary);
@@ -297,13 +323,13 @@ static void show_looks(const struct uf_recommend *r, const struct uf_arguments *
     }
     char frost[64];
     char water[64];
-    uf_show_line(stdout, "both integrators", "differ by %s of frost and %s of water",
-                 uf_quantity_small(
-                     frost, sizeof frost, UF_QUANTITY_THICKNESS, args->units,
-                     fabs(kept->summary.frost_undisturbed_m - other->summary.frost_undisturbed_m)),
-                 uf_quantity_small(water, sizeof water, UF_QUANTITY_DIFFERENCE, args->units,
-                                   fabs(uf_limit_water_degC(&kept->summary) -
-                                        uf_limit_water_degC(&other->summary))));
+    uf_show_line(
+        stdout, "both integrators", "differ by %s of frost and %s of water%s",
+        uf_quantity_small(frost, sizeof frost, UF_QUANTITY_THICKNESS, args->units,
+                          fabs(fast->frost_undisturbed_m - other->summary.frost_undisturbed_m)),
+        uf_quantity_small(water, sizeof water, UF_QUANTITY_DIFFERENCE, args->units,
+                          fabs(uf_limit_water_degC(fast) - uf_limit_water_degC(&other->summary))),
+        uf_slice_wanted(&kept->design) ? ", in the plane section" : "");
 }
 
 /* Every option, and the closer looks at the recommended one. */

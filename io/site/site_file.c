@@ -96,6 +96,7 @@ void uf_site_init(struct uf_site *site, const char *name)
     site->cycle_period_day = 365.2425;
     site->project.date = UF_NO_DAY;
     uf_case_init(&site->design);
+    site->design.tank.ends = UF_ENDS_THREE_DIMENSIONAL;
     uf_site_works_init(&site->works);
     for (size_t i = 0; i < UF_SITE_OBSERVED; i++) {
         uf_site_observed_init(&site->observed[i]);

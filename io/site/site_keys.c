@@ -278,7 +278,7 @@ const struct site_key uf_site_keys[] = {
           "outside; of a box, or of a horizontal cylinder between its heads"),
     WORD("tank.heads", heads_words, uf_site_own_default, CASE(tank.heads), "ends of a cylinder"),
     WORD("tank.ends", ends_words, uf_site_own_default, CASE(tank.ends),
-         "of a lying tank: the section alone, or as slices along the axis past the end"),
+         "of a lying tank: its section as slices along the axis past the end, or the section alone"),
     VALUE("tank.empty_mass", mass, "kg", 0, 1e7, "not counted", CASE(tank.empty_mass_kg),
           "of the empty tank with its fittings"),
     BLOCK("tank.wall", SITE_NO_OFFSET, "the shell; leave it out for none"),

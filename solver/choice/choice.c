@@ -1,9 +1,11 @@
 #include "choice.h"
 
+#include "ends.h"
 #include "option.h"
 #include "settle.h"
 #include "solver/design/anchor.h"
 #include "solver/design/foam.h"
+#include "solver/heat/slice.h"
 #include "solver/run/facts.h"
 
 #include <math.h>
@@ -82,8 +84,12 @@ static enum uf_status ask_runs(struct uf_choices_result *c, const struct uf_choi
         struct uf_choice *row = &c->rows[i];
         row->ran = row->buildable && (row->ran || input->every || !some);
         if (row->ran) {
-            status = uf_bank_ask(&row->run, &c->bank, &c->designs[i], input->forcing,
-                                 &input->options, err);
+            const bool whole = input->whole || !uf_slice_wanted(&c->designs[i]);
+            const struct uf_case plane = uf_ends_plane(&c->designs[i]);
+            status = uf_bank_ask(&row->run, &c->bank, whole ? &c->designs[i] : &plane,
+                                 input->forcing, &input->options, err);
+            row->screen = row->run;
+            row->solid = uf_slice_wanted(&c->designs[i]) && input->whole;
         }
     }
     return status;

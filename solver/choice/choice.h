@@ -24,8 +24,10 @@ struct uf_choice {
     struct uf_pit pit;
     struct uf_cost cost;
     struct uf_verdict verdict;
-    bool ok;                    /* every limit met in the design case */
-    size_t run;                 /* index into bank.jobs, where ran */
+    bool ok;       /* every limit met in the design case */
+    size_t run;    /* index into bank.jobs of the run its numbers are of, where ran */
+    size_t screen; /* of the one it was screened by: ends.h */
+    bool solid;    /* its numbers are of three dimensions, where the design asks for them */
     enum uf_choice_trial trial; /* robust.h */
 };
 
@@ -54,6 +56,7 @@ struct uf_choice_input {
     const struct uf_forcing *forcing;
     struct uf_run_options options;
     bool every, sure;
+    bool whole; /* no screening by plane sections: every run as its design says */
 };
 enum uf_status uf_choice_create(struct uf_choices_result **out, const struct uf_choice_input *input,
                                 struct uf_error *err);

@@ -248,25 +248,33 @@ const struct uf_limit uf_limits[] = {
 const size_t uf_limit_count = sizeof uf_limits / sizeof uf_limits[0];
 _Static_assert(sizeof uf_limits / sizeof uf_limits[0] <= UF_LIMIT_MOST, "raise UF_LIMIT_MOST");
 
-struct uf_verdict uf_limit_verdict(const struct uf_limit_facts *f)
+void uf_limit_weigh(struct uf_verdict *verdict)
 {
-    struct uf_verdict verdict = {.ok = true, .governs = uf_limit_count};
     double least = INFINITY;
+    verdict->ok = true;
+    verdict->governs = uf_limit_count;
     for (size_t i = 0; i < uf_limit_count; i++) {
-        const struct uf_limit *limit = &uf_limits[i];
-        const double asked = limit->asked(f);
-        const double got = limit->got(f);
-        const double margin = limit->at_least ? got - asked : asked - got;
-        const bool may_govern = !limit->capped || margin < 0.0;
-        verdict.asked[i] = asked;
-        verdict.got[i] = got;
-        verdict.margin[i] = margin;
-        verdict.ok = verdict.ok && !(margin < 0.0);
-        if (may_govern && margin / limit->scale < least) {
-            least = margin / limit->scale;
-            verdict.governs = i;
+        const double margin = verdict->margin[i];
+        const bool may_govern = !uf_limits[i].capped || margin < 0.0;
+        verdict->ok = verdict->ok && !(margin < 0.0);
+        if (may_govern && margin / uf_limits[i].scale < least) {
+            least = margin / uf_limits[i].scale;
+            verdict->governs = i;
         }
     }
+}
+
+struct uf_verdict uf_limit_verdict(const struct uf_limit_facts *f)
+{
+    struct uf_verdict verdict;
+    for (size_t i = 0; i < uf_limit_count; i++) {
+        const struct uf_limit *limit = &uf_limits[i];
+        verdict.asked[i] = limit->asked(f);
+        verdict.got[i] = limit->got(f);
+        verdict.margin[i] =
+            limit->at_least ? verdict.got[i] - verdict.asked[i] : verdict.asked[i] - verdict.got[i];
+    }
+    uf_limit_weigh(&verdict);
     return verdict;
 }
 

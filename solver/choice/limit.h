@@ -47,6 +47,9 @@ struct uf_verdict {
    not apply is NAN and breaks nothing. */
 struct uf_verdict uf_limit_verdict(const struct uf_limit_facts *facts);
 
+/* Whether all hold and which is tightest, anew from changed margins. */
+void uf_limit_weigh(struct uf_verdict *verdict);
+
 /* SI unit of a limit's margin, as JSON and CSV tell it. */
 const char *uf_limit_unit(const struct uf_limit *limit);
 

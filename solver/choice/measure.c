@@ -98,7 +98,7 @@ static enum uf_status set_up(struct uf_robust *r, bool *fits, struct uf_error *e
     struct uf_measure *m = &r->search;
     const struct uf_case *site = r->input.design;
     struct uf_choice row = r->choices->rows[m->found.from];
-    for (size_t i = 0; i < UF_VARIANTS; i++) {
+    for (size_t i = 0; i < UF_ROBUST_CELLS; i++) {
         m->cells[i] = UF_ROBUST_UNASKED;
     }
     *fits = true;
@@ -122,8 +122,7 @@ static enum uf_status set_up(struct uf_robust *r, bool *fits, struct uf_error *e
         *fits = status == UF_OK && uf_choice_verdict(&m->choice, &m->design, NULL).ok;
     }
     return status != UF_OK || !*fits ? status
-                                     : uf_bank_ask(&m->run, &r->choices->bank, &m->design,
-                                                   r->input.forcing, &r->input.options, err);
+                                     : uf_robust_ask(r, &m->design, UF_ROBUST_SOLID, &m->run, err);
 }
 
 /* What is known of the measure on trial. */
@@ -142,13 +141,17 @@ static enum uf_status weigh(struct uf_robust *r, enum uf_choice_trial *state, st
         return job->status;
     }
     m->choice.verdict = uf_choice_verdict(&m->choice, &m->design, &job->summary);
-    if (!uf_robust_spare(&m->design, &job->summary, &m->choice.verdict)) {
+    if (!uf_robust_may_spare(r, &m->design, &job->summary, &m->choice.verdict)) {
         *state = UF_CHOICE_FRAGILE;
         return UF_OK;
     }
-    struct uf_robust_trial trial = {.design = &m->design, .cells = m->cells};
+    struct uf_robust_trial trial = {.design = &m->design, .screen = m->run, .cells = m->cells};
     const enum uf_status status = uf_robust_try(r, &trial, err);
     *state = trial.state;
+    if (*state == UF_CHOICE_ROBUST) {
+        const struct uf_job *own = uf_robust_own(r, &trial);
+        m->choice.verdict = uf_choice_verdict(&m->choice, &m->design, &own->summary);
+    }
     return status;
 }
 

@@ -3,6 +3,11 @@
 
 #include "robust.h"
 
+/* The cells of an option: its cases as they are screened, itself and its cases in three
+   dimensions. */
+#define UF_ROBUST_SOLID (UF_VARIANTS)
+#define UF_ROBUST_CELLS (2 * UF_VARIANTS + 1)
+
 /* Where no option is robust: the first measure that makes one so, on the option that comes nearest:
    a thicker board, one that reaches further, a better lid, more cover, then all of them together;
    each in steps up to its bound. The largest step is tried first, then the smallest that will do. */
@@ -12,8 +17,8 @@ struct uf_measure {
     bool begun, over;
     bool largest; /* looking for the largest step that fits; else for the smallest that will do */
     size_t most;  /* the step that will do */
-    size_t cells[UF_VARIANTS];
-    size_t run;              /* of the design case */
+    size_t cells[UF_ROBUST_CELLS];
+    size_t run;              /* of the design case, as it is screened */
     struct uf_choice choice; /* on trial */
     struct uf_case design;
 };

@@ -2,12 +2,14 @@
 
 #include "measure.h"
 #include "robust_private.h"
+#include "solver/heat/slice.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#define AHEAD 8 /* options whose decisive cases are run in one batch */
+#define AHEAD  8 /* options whose decisive cases are run in one batch */
+#define WHOLLY 2 /* of these, whose every case is: the pick and the next best are wanted */
 
 bool uf_robust_spare(const struct uf_case *design, const struct uf_summary *summary,
                      const struct uf_verdict *verdict)
@@ -16,9 +18,15 @@ bool uf_robust_spare(const struct uf_case *design, const struct uf_summary *summ
     return verdict->ok && uf_robust_against_spare(&why, design, summary, verdict);
 }
 
-/* The design with the case's change; false: it changes nothing, or is switched off. */
-static bool change(struct uf_case *trial, const struct uf_robust *r, const struct uf_case *design,
-                   size_t v)
+bool uf_robust_may_spare(const struct uf_robust *r, const struct uf_case *design,
+                         const struct uf_summary *summary, const struct uf_verdict *verdict)
+{
+    const struct uf_verdict best = uf_ends_warmest(verdict);
+    return uf_robust_spare(design, summary, uf_robust_screened(r, design) ? &best : verdict);
+}
+
+bool uf_robust_change(struct uf_case *trial, const struct uf_robust *r,
+                      const struct uf_case *design, size_t v)
 {
     *trial = *design;
     return (design->sensitivity.left_out >> v & 1UL) == 0 && uf_variants[v].apply(trial) &&
@@ -26,22 +34,8 @@ static bool change(struct uf_case *trial, const struct uf_robust *r, const struc
            !(uf_variants[v].weather == UF_VARIANT_SURFACE && r->input.weather == NULL);
 }
 
-/* What drives a case. A surface is the same in every option: made once. */
-static enum uf_status forcing_of(const struct uf_forcing **out, struct uf_robust *r,
-                                 const struct uf_case *trial, size_t v, struct uf_error *err)
-{
-    enum uf_status status = UF_OK;
-    if (uf_variants[v].weather == UF_VARIANT_SURFACE && r->surfaces[v] == NULL) {
-        status = uf_forcing_create(&r->surfaces[v], &trial->surface, r->input.weather, err);
-    }
-    const struct uf_forcing *const rows[] = {r->input.forcing, r->input.rarer, r->surfaces[v]};
-    *out = rows[uf_variants[v].weather];
-    return status;
-}
-
-/* Verdict of a case: with its run's summary, or by statics alone. */
-static enum uf_status judge(struct uf_verdict *out, const struct uf_case *trial,
-                            const struct uf_summary *summary, struct uf_error *err)
+enum uf_status uf_robust_judge(struct uf_verdict *out, const struct uf_case *trial,
+                               const struct uf_summary *summary, struct uf_error *err)
 {
     struct uf_choice row = {.buildable = true};
     const enum uf_status status = uf_choice_static(&row, trial, err);
@@ -56,15 +50,8 @@ static enum uf_status ask_run(struct uf_robust *r, const struct uf_case *design,
                               size_t v, struct uf_error *err)
 {
     struct uf_case trial;
-    const struct uf_forcing *forcing = NULL;
     *cell = UF_ROBUST_IDLE;
-    if (!change(&trial, r, design, v)) {
-        return UF_OK;
-    }
-    const enum uf_status status = forcing_of(&forcing, r, &trial, v, err);
-    return status == UF_OK
-               ? uf_bank_ask(cell, &r->choices->bank, &trial, forcing, &r->input.options, err)
-               : status;
+    return uf_robust_change(&trial, r, design, v) ? uf_robust_ask(r, &trial, v, cell, err) : UF_OK;
 }
 
 /* The same, unless statics fail already (*holds false). */
@@ -73,11 +60,11 @@ static enum uf_status ask(struct uf_robust *r, const struct uf_case *design, siz
 {
     struct uf_case trial;
     struct uf_verdict verdict = {.ok = true};
-    if (!change(&trial, r, design, v)) {
+    if (!uf_robust_change(&trial, r, design, v)) {
         *cell = UF_ROBUST_IDLE;
         return UF_OK;
     }
-    enum uf_status status = judge(&verdict, &trial, NULL, err);
+    enum uf_status status = uf_robust_judge(&verdict, &trial, NULL, err);
     *holds = verdict.ok;
     if (status == UF_OK && verdict.ok) {
         status = ask_run(r, design, cell, v, err);
@@ -98,9 +85,10 @@ static enum uf_status hold(struct uf_robust *r, const struct uf_case *design, si
         }
         return job->status;
     }
-    (void)change(&trial, r, design, v);
-    const enum uf_status status = judge(&verdict, &trial, &job->summary, err);
-    *holds = verdict.ok;
+    (void)uf_robust_change(&trial, r, design, v);
+    const enum uf_status status = uf_robust_judge(&verdict, &trial, &job->summary, err);
+    const struct uf_verdict best = uf_ends_warmest(&verdict);
+    *holds = uf_robust_screened(r, design) ? best.ok : verdict.ok;
     return status;
 }
 
@@ -134,13 +122,29 @@ static enum uf_status pass(struct uf_robust *r, struct uf_robust_trial *t, bool 
     return status;
 }
 
+static enum uf_status breakers(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
+                               struct uf_error *err)
+{
+    return pass(r, t, true, waits, err);
+}
+
+static enum uf_status others(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
+                             struct uf_error *err)
+{
+    return pass(r, t, false, waits, err);
+}
+
 enum uf_status uf_robust_try(struct uf_robust *r, struct uf_robust_trial *t, struct uf_error *err)
 {
+    enum uf_status (*const steps[])(struct uf_robust *, struct uf_robust_trial *, bool *,
+                                    struct uf_error *) = {breakers, others, uf_robust_ends};
     bool waits = false;
+    enum uf_status status = UF_OK;
     t->state = UF_CHOICE_UNTRIED;
-    enum uf_status status = pass(r, t, true, &waits, err);
-    if (status == UF_OK && !waits && t->state == UF_CHOICE_UNTRIED) {
-        status = pass(r, t, false, &waits, err);
+    for (size_t i = r->input.nominal ? 2 : 0; i < sizeof steps / sizeof steps[0]; i++) {
+        if (status == UF_OK && !waits && t->state == UF_CHOICE_UNTRIED) {
+            status = steps[i](r, t, &waits, err);
+        }
     }
     if (status == UF_OK && !waits && t->state == UF_CHOICE_UNTRIED) {
         t->state = UF_CHOICE_ROBUST;
@@ -148,17 +152,38 @@ enum uf_status uf_robust_try(struct uf_robust *r, struct uf_robust_trial *t, str
     return status;
 }
 
+struct uf_robust_trial uf_robust_trial_of(const struct uf_robust *r, size_t row)
+{
+    return (struct uf_robust_trial){.design = &r->choices->designs[row],
+                                    .screen = r->choices->rows[row].screen,
+                                    .cells = &r->cells[row * UF_ROBUST_CELLS]};
+}
+
 static enum uf_status try_row(struct uf_robust *r, size_t row, struct uf_error *err)
 {
-    struct uf_robust_trial t = {.design = &r->choices->designs[row],
-                                .cells = &r->cells[row * UF_VARIANTS]};
+    struct uf_robust_trial t = uf_robust_trial_of(r, row);
     const enum uf_status status = uf_robust_try(r, &t, err);
     r->choices->rows[row].trial = t.state;
     r->broken[row] = t.broken;
+    uf_robust_take(r, row);
     return status;
 }
 
-/* Asks for the decisive cases of the next options too, so that a batch fills the cores. */
+void uf_robust_take(struct uf_robust *r, size_t row)
+{
+    struct uf_choice *own = &r->choices->rows[row];
+    const struct uf_robust_trial t = uf_robust_trial_of(r, row);
+    const struct uf_job *job = uf_robust_own(r, &t);
+    if (own->ran && job->done && job->status == UF_OK) {
+        own->run = (size_t)(job - r->choices->bank.jobs);
+        own->solid = uf_slice_wanted(&job->design);
+        own->verdict = uf_choice_verdict(own, t.design, &job->summary);
+        own->ok = own->verdict.ok;
+    }
+}
+
+/* Asks for all that the next option wants, and the decisive cases of those after it, so that a batch
+   fills the cores. */
 static enum uf_status look_ahead(struct uf_robust *r, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
@@ -169,13 +194,15 @@ static enum uf_status look_ahead(struct uf_robust *r, struct uf_error *err)
         for (size_t v = 0; v < UF_VARIANTS; v++) {
             any = any || r->breaker[v];
         }
-        if (any && r->choices->rows[row].trial == UF_CHOICE_UNTRIED) {
-            bool waits = false;
-            struct uf_robust_trial t = {.design = &r->choices->designs[row],
-                                        .cells = &r->cells[row * UF_VARIANTS]};
+        const bool open = r->choices->rows[row].trial == UF_CHOICE_UNTRIED;
+        bool waits = false;
+        struct uf_robust_trial t = uf_robust_trial_of(r, row);
+        if (open && n < WHOLLY) {
+            status = uf_robust_try(r, &t, err);
+        } else if (open && any) {
             status = pass(r, &t, true, &waits, err);
-            n++;
         }
+        n += open ? 1 : 0;
     }
     return status;
 }
@@ -188,11 +215,13 @@ static void sort_rows(struct uf_robust *r)
         struct uf_choice *row = &c->rows[i];
         size_t at = r->n_order;
         const struct uf_summary *summary = uf_choice_summary(c, i);
-        row->trial = row->ok && r->input.nominal ? UF_CHOICE_ROBUST : UF_CHOICE_UNTRIED;
+        row->trial = row->ok && r->input.nominal && !uf_robust_screened(r, &c->designs[i])
+                         ? UF_CHOICE_ROBUST
+                         : UF_CHOICE_UNTRIED;
         if (!row->ok) {
             continue;
         }
-        if (!r->input.nominal && !uf_robust_spare(&c->designs[i], summary, &row->verdict)) {
+        if (!r->input.nominal && !uf_robust_may_spare(r, &c->designs[i], summary, &row->verdict)) {
             row->trial = UF_CHOICE_FRAGILE;
             continue;
         }
@@ -250,7 +279,7 @@ enum uf_status uf_robust_create(struct uf_robust **out, struct uf_choices_result
     if (r != NULL) {
         r->choices = choices;
         r->input = *input;
-        r->cells = malloc(choices->n * UF_VARIANTS * sizeof *r->cells);
+        r->cells = malloc(choices->n * UF_ROBUST_CELLS * sizeof *r->cells);
         r->grids = malloc(2 * choices->n * sizeof *r->grids);
         r->broken = calloc(choices->n, sizeof *r->broken);
         r->order = calloc(choices->n, sizeof *r->order);
@@ -261,7 +290,7 @@ enum uf_status uf_robust_create(struct uf_robust **out, struct uf_choices_result
         uf_robust_free(r);
         return uf_fail(err, UF_E_MEMORY, "out of memory for the sensitivity cases");
     }
-    for (size_t i = 0; i < choices->n * UF_VARIANTS; i++) {
+    for (size_t i = 0; i < choices->n * UF_ROBUST_CELLS; i++) {
         r->cells[i] = UF_ROBUST_UNASKED;
     }
     for (size_t i = 0; i < 2 * choices->n; i++) {
@@ -318,66 +347,24 @@ enum uf_status uf_robust_next(struct uf_job **jobs, size_t *n, struct uf_robust 
 
 enum uf_status uf_robust_look(struct uf_robust *r, size_t row, struct uf_error *err)
 {
-    enum uf_status status = UF_OK;
+    struct uf_robust_trial t = uf_robust_trial_of(r, row);
+    enum uf_status status = uf_robust_ask_own(r, &t, err);
     for (size_t v = 0; v < UF_VARIANTS && status == UF_OK; v++) {
-        size_t *cell = &r->cells[row * UF_VARIANTS + v];
-        if (*cell == UF_ROBUST_UNASKED) {
-            status = ask_run(r, &r->choices->designs[row], cell, v, err);
+        if (t.cells[v] == UF_ROBUST_UNASKED) {
+            status = ask_run(r, t.design, &t.cells[v], v, err);
         }
     }
     return status;
 }
 
-bool uf_robust_judge(struct uf_verdict *out, const struct uf_robust *r,
-                     const struct uf_case *design, size_t v, const struct uf_summary *summary)
-{
-    struct uf_case trial;
-    return change(&trial, r, design, v) && judge(out, &trial, summary, NULL) == UF_OK;
-}
-
-const struct uf_summary *uf_robust_summary(const struct uf_robust *r, size_t cell)
-{
-    return cell < UF_ROBUST_IDLE && r->choices->bank.jobs[cell].done
-               ? &r->choices->bank.jobs[cell].summary
-               : NULL;
-}
-
 size_t uf_robust_cases(struct uf_robust_case *out, const struct uf_robust *r, size_t row)
 {
+    const struct uf_robust_trial t = uf_robust_trial_of(r, row);
     size_t n = 0;
     for (size_t v = 0; v < UF_VARIANTS; v++) {
-        const struct uf_summary *summary = uf_robust_summary(r, r->cells[row * UF_VARIANTS + v]);
-        if (summary != NULL) {
-            out[n].row = &uf_variants[v];
-            out[n].water_degC = uf_limit_water_degC(summary);
-            n += uf_robust_judge(&out[n].verdict, r, &r->choices->designs[row], v, summary);
-        }
+        n += uf_robust_case_of(&out[n], r, &t, v) ? 1 : 0;
     }
     return n;
-}
-
-size_t uf_robust_decisive(const struct uf_verdict *design, const struct uf_robust_case *cases,
-                          size_t n)
-{
-    double least[2] = {INFINITY, INFINITY}; /* over all limits, over those that a case changes */
-    size_t found[2] = {uf_limit_count, uf_limit_count};
-    for (size_t k = 0; k < uf_limit_count; k++) {
-        double low = design->margin[k], high = design->margin[k];
-        for (size_t i = 0; i < n; i++) {
-            low = fmin(low, cases[i].verdict.margin[k]); /* fmin passes a NAN over */
-            high = fmax(high, cases[i].verdict.margin[k]);
-        }
-        if (uf_limits[k].capped && !(low < 0.0)) {
-            continue;
-        }
-        for (size_t changed = 0; changed <= (high - low > 1e-6 * uf_limits[k].scale); changed++) {
-            if (low / uf_limits[k].scale < least[changed]) {
-                least[changed] = low / uf_limits[k].scale;
-                found[changed] = k;
-            }
-        }
-    }
-    return found[found[1] < uf_limit_count ? 1 : 0];
 }
 
 const struct uf_robust_measure *uf_robust_measure(const struct uf_robust *r)

@@ -25,6 +25,7 @@ struct uf_robust_input {
                                                  their own; NULL: there are none */
     struct uf_run_options options;
     bool nominal; /* no allowance, no cases: what meets every limit in the design case will do */
+    bool whole;   /* as the choices' */
 };
 
 /* One case of one option. */
@@ -32,6 +33,7 @@ struct uf_robust_case {
     const struct uf_variant *row;
     struct uf_verdict verdict;
     double water_degC; /* coldest water or wetted wall */
+    bool carried;      /* its plane run and what the ends change in the design case: ends.h */
 };
 
 /* A measure that makes an option robust. */
@@ -54,8 +56,10 @@ void uf_robust_free(struct uf_robust *robust); /* NULL is fine */
 enum uf_status uf_robust_next(struct uf_job **jobs, size_t *n, struct uf_robust *robust,
                               struct uf_error *err);
 
-/* Asks for every case of a row, whatever came of others: to show them. */
+/* Asks for every case of a row, whatever came of others, and its own run in three dimensions: to
+   show them. Once that has been run uf_robust_take makes the row's numbers those of it. */
 enum uf_status uf_robust_look(struct uf_robust *robust, size_t row, struct uf_error *err);
+void uf_robust_take(struct uf_robust *robust, size_t row);
 
 /* The cases of a row that were looked at; out [UF_VARIANTS]; returns how many. */
 size_t uf_robust_cases(struct uf_robust_case *out, const struct uf_robust *robust, size_t row);

@@ -51,7 +51,6 @@ bool uf_robust_against(struct uf_robust_against *out, const struct uf_robust *r,
     const struct uf_choice *option = &r->choices->rows[row];
     const struct uf_case *design = &r->choices->designs[row];
     const struct uf_variant *broken = r->broken[row];
-    struct uf_verdict verdict;
     if (!option->buildable || option->trial == UF_CHOICE_ROBUST) {
         return false;
     }
@@ -65,10 +64,10 @@ bool uf_robust_against(struct uf_robust_against *out, const struct uf_robust *r,
         return !uf_robust_against_spare(out, design, uf_choice_summary(r->choices, row),
                                         &option->verdict);
     }
-    const size_t v = (size_t)(broken - uf_variants);
-    const size_t cell = r->cells[row * UF_VARIANTS + v];
-    return uf_robust_judge(&verdict, r, design, v, uf_robust_summary(r, cell)) &&
-           missed(out, broken, &verdict);
+    const struct uf_robust_trial trial = uf_robust_trial_of(r, row);
+    struct uf_robust_case found;
+    return uf_robust_case_of(&found, r, &trial, (size_t)(broken - uf_variants)) &&
+           missed(out, broken, &found.verdict);
 }
 
 /* A row's value of a knob that has an order. */
@@ -123,4 +122,28 @@ size_t uf_robust_against_neighbours(struct uf_robust_neighbour *out,
         }
     }
     return n;
+}
+
+size_t uf_robust_decisive(const struct uf_verdict *design, const struct uf_robust_case *cases,
+                          size_t n)
+{
+    double least[2] = {INFINITY, INFINITY}; /* over all limits, over those that a case changes */
+    size_t found[2] = {uf_limit_count, uf_limit_count};
+    for (size_t k = 0; k < uf_limit_count; k++) {
+        double low = design->margin[k], high = design->margin[k];
+        for (size_t i = 0; i < n; i++) {
+            low = fmin(low, cases[i].verdict.margin[k]); /* fmin passes a NAN over */
+            high = fmax(high, cases[i].verdict.margin[k]);
+        }
+        if (uf_limits[k].capped && !(low < 0.0)) {
+            continue;
+        }
+        for (size_t changed = 0; changed <= (high - low > 1e-6 * uf_limits[k].scale); changed++) {
+            if (low / uf_limits[k].scale < least[changed]) {
+                least[changed] = low / uf_limits[k].scale;
+                found[changed] = k;
+            }
+        }
+    }
+    return found[found[1] < uf_limit_count ? 1 : 0];
 }

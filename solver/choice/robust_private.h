@@ -1,6 +1,7 @@
 #ifndef UF_ROBUST_PRIVATE_H
 #define UF_ROBUST_PRIVATE_H
 
+#include "ends.h"
 #include "measure.h"
 
 /* A case of an option: an index into the bank's jobs, or one of these. */
@@ -10,7 +11,8 @@
 /* One option on trial. */
 struct uf_robust_trial {
     const struct uf_case *design;
-    size_t *cells; /* [UF_VARIANTS] */
+    size_t screen; /* the bank's job that it was screened by */
+    size_t *cells; /* [UF_ROBUST_CELLS] */
     enum uf_choice_trial state;
     const struct uf_variant *broken;
 };
@@ -18,7 +20,7 @@ struct uf_robust_trial {
 struct uf_robust {
     struct uf_choices_result *choices;
     struct uf_robust_input input;
-    size_t *cells;                    /* [n][UF_VARIANTS] */
+    size_t *cells;                    /* [n][UF_ROBUST_CELLS] */
     size_t *grids;                    /* [n][2] runs of uf_robust_halve, own grid and half */
     const struct uf_variant **broken; /* [n] */
     size_t *order;                    /* rows that are ok with the allowance, the best first */
@@ -28,18 +30,50 @@ struct uf_robust {
     struct uf_measure search;
 };
 
+struct uf_robust_trial uf_robust_trial_of(const struct uf_robust *robust, size_t row);
+
+/* The design with the case's change; false: it changes nothing, or is switched off. */
+bool uf_robust_change(struct uf_case *trial, const struct uf_robust *robust,
+                      const struct uf_case *design, size_t variant);
+
+/* Verdict of a case: with its run's summary, or by statics alone. */
+enum uf_status uf_robust_judge(struct uf_verdict *out, const struct uf_case *trial,
+                               const struct uf_summary *summary, struct uf_error *err);
+
+/* Does a design that was screened meet every limit with the allowance to spare, or may it do so in
+   three dimensions? */
+bool uf_robust_may_spare(const struct uf_robust *robust, const struct uf_case *design,
+                         const struct uf_summary *summary, const struct uf_verdict *verdict);
+
+/* robust_ends.c: asks for the run by which a design is screened (variant: as a case of another,
+   under its winter; UF_ROBUST_SOLID: for itself): its plane section where that stands for it, else
+   the design as it is. */
+enum uf_status uf_robust_ask(struct uf_robust *robust, const struct uf_case *design, size_t variant,
+                             size_t *cell, struct uf_error *err);
+
+/* Asks for a trial's own run in three dimensions, where it was screened. */
+enum uf_status uf_robust_ask_own(struct uf_robust *robust, struct uf_robust_trial *trial,
+                                 struct uf_error *err);
+
+/* The trial's own run: in three dimensions once that is done, else the one it was screened by. */
+const struct uf_job *uf_robust_own(const struct uf_robust *robust,
+                                   const struct uf_robust_trial *trial);
+
+/* Is this design screened by its plane section? */
+bool uf_robust_screened(const struct uf_robust *robust, const struct uf_case *design);
+
+/* A trial that holds as a plane section, in three dimensions: asks for what it still lacks (*waits)
+   and judges what has been run. */
+enum uf_status uf_robust_ends(struct uf_robust *robust, struct uf_robust_trial *trial, bool *waits,
+                              struct uf_error *err);
+
+/* What is known of one case of a trial; false: it has not been run. */
+bool uf_robust_case_of(struct uf_robust_case *out, const struct uf_robust *robust,
+                       const struct uf_robust_trial *trial, size_t variant);
+
 /* Asks for what a trial still lacks and judges what has been run; state UNTRIED: it waits. */
 enum uf_status uf_robust_try(struct uf_robust *robust, struct uf_robust_trial *trial,
                              struct uf_error *err);
-
-/* Verdict of a case of a design, by statics alone where summary is NULL; false: the case changes
-   nothing there, or statics cannot be weighed. */
-bool uf_robust_judge(struct uf_verdict *out, const struct uf_robust *robust,
-                     const struct uf_case *design, size_t variant,
-                     const struct uf_summary *summary);
-
-/* What came of a cell's run; NULL: not run. */
-const struct uf_summary *uf_robust_summary(const struct uf_robust *robust, size_t cell);
 
 /* robust_grid.c: asks for the runs that tell what the grid makes of a row; once they are *known, a row
    that has not that much more than the error to spare becomes FRAGILE. Errors: those of the bank;

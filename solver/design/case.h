@@ -122,7 +122,8 @@ struct uf_tank {
     double width_m, height_m, length_m; /* outside; box: all three; vertical cylinder: height;
                      horizontal cylinder: length of the shell between heads */
     enum uf_heads heads;
-    enum uf_ends ends; /* of a lying tank */
+    enum uf_ends ends; /* of a lying tank; uf_case_init: plane. A site file that does not say so is
+                     read as three dimensions */
     double empty_mass_kg;
     double wall_thickness_m, wall_k_W_mK; /* NAN thickness: no shell */
     double level_m, lowest_m,

@@ -147,7 +147,10 @@ static void put_tank(struct page *page, const struct site_random *s)
     if (s->shape == 2) {
         put_length(page, ", length", s->long_m);
     }
-    put(page, ", empty_mass: 900 kg%s", s->solid ? ", ends: three_dimensional" : "");
+    put(page, ", empty_mass: 900 kg%s",
+        s->shape == 1 ? ""
+        : s->solid    ? ", ends: three_dimensional"
+                      : ", ends: plane");
     if (s->wall_m > 0.0) {
         put_length(page, ", wall: {thickness", s->wall_m);
         put(page, ", conductivity: 0.4 W/m/K}");

@@ -114,10 +114,10 @@ for topic in ("Flotation", "Board under dead", "Suction, fittings", "Clause list
 PY
 }
 
-page larch_hollow cylinder
+page larch_hollow cylinder --set tank.ends=plane
 book cylinder A4
 book cylinder letter
-page alder_lane box --units us
+page alder_lane box --units us --set tank.ends=plane
 page mill_race standing --units us
 mkdir sheet_cylinder sheet_box
 "$program" sheet "$source/cli/examples/larch_hollow.yaml" --quiet -o sheet_cylinder/report.html ||

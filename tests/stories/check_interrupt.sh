@@ -10,7 +10,8 @@ source=$2
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 cd "$work" || exit 1
-cp "$source/cli/examples/larch_hollow.yaml" site.yaml
+sed "s/^  shape: horizontal_cylinder/&\n  ends: plane/" "$source/cli/examples/larch_hollow.yaml" > site.yaml
+grep -q "ends: plane" site.yaml || exit 1
 # python starts it: a shell's background job would ignore the interrupt.
 /usr/bin/python3 - "$program" <<'PY'
 import json, os, signal, subprocess, sys, time

@@ -28,7 +28,7 @@ run simulate "$source/cli/examples/mill_race.yaml" -o "$work/upright.h5"
 run simulate "$source/cli/examples/bare_ground.yaml" -o "$work/bare.h5"
 run recommend "$site" $coarse --set 'choices.cover=[1.2 m, 1.5 m]' --set 'choices.thickness=[50 mm]' \
     -o "$work/folder"
-sed 's/^surface:.*/surface: {film: 15 W\/m2\/K, snow: recorded}/; s/winnipeg.csv/valdez.csv/; s/^  column:.*//' \
+sed -e 's/^surface:.*/surface: {film: 15 W\/m2\/K, snow: recorded}/; s/winnipeg.csv/valdez.csv/; s/^  column:.*//' -e 's/^  shape: horizontal_cylinder/&\n  ends: plane/' \
     "$site" > "$work/snow.yaml"
 run simulate "$work/snow.yaml" $coarse -o "$work/snow.h5"
 run simulate "$work/snow.yaml" $coarse --set climate.file=cssl.csv --set climate.winter=every \

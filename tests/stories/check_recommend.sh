@@ -18,7 +18,7 @@ climate: {cycle: {mean: 5 degC, amplitude: 14 K, coldest: 20 day}}
 surface: {film: 15 W/m2/K, snow: none}
 ground: [{to: 8 m, soil: silt}]
 groundwater: {highest: 0.5 m}
-tank: {shape: horizontal_cylinder, diameter: 1.6 m, length: 4 m, heads: flat, empty_mass: 400 kg,
+tank: {shape: horizontal_cylinder, diameter: 1.6 m, length: 4 m, heads: flat, ends: plane, empty_mass: 400 kg,
        contents: {level: 1.4 m, start: 6 degC, water: mixed}}
 burial: {cover: 1.2 m, bedding: 0.2 m, pit: {clearance: 0.5 m, slope: 1, soil_class: B},
          backfill: {soil: pea_gravel}}

@@ -6,7 +6,7 @@ static const char site[] =
     "climate: {cycle: {mean: 5 degC, amplitude: 17 K}}\n"
     "surface: {film: 15 W/m2/K, snow: none}\n"
     "ground: [{to: 10 m, soil: silt}]\n"
-    "tank: {shape: box, width: 2 m, height: 1.6 m, length: 4 m, empty_mass: 9000 kg,\n"
+    "tank: {shape: box, width: 2 m, height: 1.6 m, length: 4 m, ends: plane, empty_mass: 9000 kg,\n"
     "  wall: {thickness: 150 mm, conductivity: 1.7 W/m/K},\n"
     "  contents: {level: 1.3 m, start: 7 degC, water: mixed}}\n"
     "burial: {cover: 0.9 m, bedding: 0.2 m}\n"

@@ -18,7 +18,7 @@ Test(site_default, a_number_is_that_of_an_initialised_case)
                 {"grid.finest", "75 mm"},
                 {"anchors.straps", "0"},
                 {"conductivity", "cote_konrad"},
-                {"tank.ends", "plane"},
+                {"tank.ends", "three_dimensional"},
                 {"groundwater.winter", "dry ground"},
                 {"climate.winter", "1 in 30"},
                 {"tank.diameter", ""}};

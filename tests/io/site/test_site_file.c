@@ -184,7 +184,7 @@ Test(site_file, what_is_left_out_has_the_default_of_the_contract)
     cr_expect_eq(design->ground.method, UF_COTE_KONRAD);
     cr_expect(isnan(design->ground.water_winter_m));
     near(design->ground.water_highest_m, 0.0);
-    cr_expect(design->tank.ends == UF_ENDS_PLANE);
+    cr_expect(design->tank.ends == UF_ENDS_THREE_DIMENSIONAL);
     cr_expect_eq(design->tank.heads, UF_FLAT);
     near(design->tank.level_m, 0.0);
     cr_expect(!design->board.present, "an empty block counts as absent");

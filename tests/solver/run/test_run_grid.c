@@ -23,6 +23,7 @@ static struct uf_summary run(const char *name, enum uf_water_kind water, double 
     (void)snprintf(path, sizeof path, "%s/cli/examples/%s.yaml", UF_SOURCE_DIR, name);
     cr_assert(uf_site_read(&site, path, NULL, &faults, &err) == UF_OK, "%s", err.text);
     site->design.tank.water = water;
+    site->design.tank.ends = UF_ENDS_PLANE;
     if (finest_m > 0.0) {
         site->design.grid.finest_m = finest_m;
     }

@@ -48,6 +48,7 @@ static struct place open_place(const char *name, const struct uf_site_overrides 
         make_cold(p.site);
     }
     d->grid.finest_m = 0.15;
+    d->tank.ends = UF_ENDS_PLANE;
     cr_assert(uf_site_weather_create(&p.weather, p.site, NULL, &err) == UF_OK, "%s", err.text);
     cr_assert(uf_forcing_create(&p.forcing, &d->surface, &p.weather->weather, &err) == UF_OK);
     cr_assert(uf_section_create(&p.section, d,

@@ -1,0 +1,56 @@
+#include "ends.h"
+
+#include <math.h>
+#include <string.h>
+
+struct uf_case uf_ends_plane(const struct uf_case *design)
+{
+    struct uf_case plane;
+    memcpy(&plane, design, sizeof plane); /* padding too: equal designs are told by their bytes */
+    plane.tank.ends = UF_ENDS_PLANE;
+    return plane;
+}
+
+static bool of_temperature(const struct uf_limit *limit)
+{
+    return limit->winter && strcmp(uf_limit_unit(limit), "K") == 0;
+}
+
+struct uf_verdict uf_ends_warmest(const struct uf_verdict *plane)
+{
+    struct uf_verdict best = *plane;
+    for (size_t k = 0; k < uf_limit_count; k++) {
+        best.margin[k] += of_temperature(&uf_limits[k]) ? UF_ENDS_SLACK_K : 0.0;
+    }
+    uf_limit_weigh(&best);
+    return best;
+}
+
+struct uf_verdict uf_ends_carried(const struct uf_verdict *plane_case,
+                                  const struct uf_verdict *plane, const struct uf_verdict *solid)
+{
+    struct uf_verdict carried = *plane_case;
+    for (size_t k = 0; k < uf_limit_count; k++) {
+        if (uf_limits[k].winter && isfinite(plane->got[k]) && isfinite(solid->got[k])) {
+            carried.margin[k] += solid->margin[k] - plane->margin[k];
+            carried.got[k] += solid->got[k] - plane->got[k];
+        }
+    }
+    uf_limit_weigh(&carried);
+    return carried;
+}
+
+bool uf_ends_near(const struct uf_verdict *carried, double water_degC)
+{
+    for (size_t k = 0; k < uf_limit_count; k++) {
+        const double margin = carried->margin[k];
+        if (!uf_limits[k].winter || isnan(margin)) {
+            continue;
+        }
+        if (of_temperature(&uf_limits[k]) ? fabs(margin) < UF_ENDS_NEAR_K
+                                          : water_degC < UF_ENDS_NEAR_K) {
+            return true;
+        }
+    }
+    return false;
+}

@@ -19,7 +19,7 @@
     "ground: [{to: 8 m, soil: silt}]\n"                                                            \
     "groundwater: {winter: 3 m, highest: 1.5 m}\n"                                                 \
     "tank: {shape: horizontal_cylinder, diameter: 1.6 m, length: 4 m, "                            \
-    "ends: plane, empty_mass: 600 kg, contents: {level: 1.4 m, start: 6 degC}" more "}\n"                       \
+    "ends: plane, empty_mass: 600 kg, contents: {level: 1.4 m, start: 6 degC}" more "}\n"          \
     "burial: {cover: 1.2 m, bedding: 0.2 m}\n"                                                     \
     "board: {type: XPS_IV, thickness: 80 mm, beyond_tank: 0.6 m, above_crown: 0.15 m}\n"           \
     "grid: {finest: 250 mm, width: 8 m, depth: 8 m}\n"                                             \

@@ -109,6 +109,10 @@ const char *uf_recommend_against(char *text, size_t size, const struct uf_recomm
 void uf_recommend_neighbours_answer(cJSON *answer, const struct uf_recommend *r);
 void uf_recommend_neighbours_show(const struct uf_recommend *r, const struct uf_arguments *args);
 
+/* How three dimensions come into the row shown and its cases: a sentence, "" where they do not;
+   returns text. */
+const char *uf_recommend_ends(char *text, size_t size, const struct uf_recommend *r,
+                              enum uf_units units);
 /* A limit's margin with its unit, for a sentence; returns text. */
 const char *uf_recommend_margin(char *text, size_t size, size_t limit, double margin,
                                 enum uf_units units);

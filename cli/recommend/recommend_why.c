@@ -1,6 +1,5 @@
 #include "io/text/message_text.h"
 #include "recommend.h"
-#include "solver/choice/ends.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -63,34 +62,10 @@ static const struct uf_robust_case *nearest_case(const struct uf_recommend *r, s
     return near;
 }
 
-/* With which ends the row shown and its cases were run. */
-static void say_ends(struct uf_recommend *r, enum uf_units units)
-{
-    char off[40];
-    size_t carried = 0;
-    for (size_t i = 0; i < r->n_variants; i++) {
-        carried += r->variants[i].carried ? 1 : 0;
-    }
-    if (!r->choices->rows[r->shown].solid) {
-        return;
-    }
-    if (carried == 0) {
-        say(r,
-            "The tank's ends are counted: this option and its cases were run in three dimensions.");
-    } else {
-        say(r,
-            "The tank's ends are counted: this option and %zu of its %zu cases were run in three "
-            "dimensions; the others ran as a plane section and carry what the ends change in this "
-            "option (layered water may be up to %s colder than told there).",
-            r->n_variants - carried, r->n_variants,
-            uf_quantity_small(off, sizeof off, UF_QUANTITY_DIFFERENCE, units, UF_ENDS_CARRIED_K));
-    }
-}
-
 /* How many of the sensitivity cases of the row shown fail, which comes nearest, what to measure. */
 static void say_cases(struct uf_recommend *r, enum uf_units units)
 {
-    char names[300] = "", margin[64], words[160];
+    char names[300] = "", margin[64], words[160], ends[400];
     size_t broken = 0;
     if (r->shown < 0) {
         return;
@@ -119,7 +94,9 @@ static void say_cases(struct uf_recommend *r, enum uf_units units)
             uf_limits[g].label);
     }
     say(r, "Measure on site before relying on it: %s.", near->row->measure);
-    say_ends(r, units);
+    if (uf_recommend_ends(ends, sizeof ends, r, units)[0] != '\0') {
+        say(r, "%s", ends);
+    }
 }
 
 /* The option that costs next less, and why it is not the one. */

@@ -1,6 +1,7 @@
 #include "io/text/message_text.h"
 #include "io/text/quantity.h"
 #include "recommend.h"
+#include "solver/choice/ends.h"
 #include "solver/choice/mend.h"
 #include "solver/choice/option.h"
 #include "solver/design/anchor.h"
@@ -155,6 +156,34 @@ const char *uf_recommend_variant_words(char *text, size_t size, const struct uf_
                        methods[changed.ground.method], methods[designed]);
     } else {
         (void)snprintf(text, size, "%s", variant->doc);
+    }
+    return text;
+}
+
+const char *uf_recommend_ends(char *text, size_t size, const struct uf_recommend *r,
+                              enum uf_units units)
+{
+    char off[40];
+    size_t carried = 0;
+    text[0] = '\0';
+    for (size_t i = 0; i < r->n_variants; i++) {
+        carried += r->variants[i].carried ? 1 : 0;
+    }
+    if (!r->choices->rows[r->shown].solid) {
+        return text;
+    }
+    if (carried == 0) {
+        uf_recommend_add(text, size,
+                         "The tank's ends are counted: this option and its cases were "
+                         "run in three dimensions.");
+    } else {
+        uf_recommend_add(
+            text, size,
+            "The tank's ends are counted: this option and %zu of its %zu cases were run in three "
+            "dimensions; the others ran as a plane section and carry what the ends change in this "
+            "option (layered water may be up to %s colder than told there).",
+            r->n_variants - carried, r->n_variants,
+            uf_quantity_small(off, sizeof off, UF_QUANTITY_DIFFERENCE, units, UF_ENDS_CARRIED_K));
     }
     return text;
 }

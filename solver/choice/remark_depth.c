@@ -1,4 +1,5 @@
 #include "remark_private.h"
+#include "solver/weather/surface.h"
 
 #include <math.h>
 
@@ -49,7 +50,7 @@ static bool is_below_relations(struct uf_remark_run run)
 
 static bool counts_snow(struct uf_remark_run run)
 {
-    return run.design->surface.kind == UF_SURFACE_FILM && run.design->surface.snow != UF_SNOW_NONE;
+    return uf_surface_lies(&run.design->surface);
 }
 
 static double without_snow_m(struct uf_remark_run run)

@@ -2,6 +2,7 @@
 
 #include "solver/ground/published_depth.h"
 #include "solver/ground/soil.h"
+#include "solver/weather/surface.h"
 
 #include <math.h>
 
@@ -91,11 +92,6 @@ static enum uf_status without_snow(struct uf_forcing **out, const struct uf_case
     return uf_forcing_create(out, &bare, &weather, NULL);
 }
 
-static bool counts_snow(const struct uf_case *design)
-{
-    return design->surface.kind == UF_SURFACE_FILM && design->surface.snow != UF_SNOW_NONE;
-}
-
 /* Undisturbed ground alone, in a column. */
 static double column_frost_m(const struct uf_case *design, const struct uf_forcing *bare,
                              const struct uf_run_options *options)
@@ -116,12 +112,9 @@ static double column_frost_m(const struct uf_case *design, const struct uf_forci
                                                                            : (double)NAN;
 }
 
-static bool is_bare(const struct uf_case *design, const struct cold *surface,
-                    const struct cold *air)
+static bool is_bare(const struct cold *surface, const struct cold *air)
 {
-    return design->surface.kind == UF_SURFACE_FILM ||
-           (design->surface.kind == UF_SURFACE_N_FACTOR &&
-            surface->index_Kday >= BARE_N * air->index_Kday);
+    return surface->index_Kday >= BARE_N * air->index_Kday;
 }
 
 void uf_plausible(struct uf_summary *summary, const struct uf_case *design,
@@ -129,7 +122,7 @@ void uf_plausible(struct uf_summary *summary, const struct uf_case *design,
 {
     struct uf_forcing *bare = NULL;
     summary->berggren_m = summary->relations_m = summary->frost_without_snow_m = NAN;
-    if ((double)forcing->season.days > MOST_DAYS || design->surface.kind == UF_SURFACE_MEASURED ||
+    if ((double)forcing->season.days > MOST_DAYS || uf_surface_of(&design->surface)->own_record ||
         without_snow(&bare, design, forcing) != UF_OK) {
         return;
     }
@@ -143,11 +136,11 @@ void uf_plausible(struct uf_summary *summary, const struct uf_case *design,
         .annual_degC =
             start->n_profile > 0 ? start->degC[start->n_profile - 1] : mean_of(&bare->year)};
     summary->berggren_m = berggren_m(design, &winter);
-    if (is_bare(design, &surface, &air) && air.index_Kday >= LEAST_INDEX_KDAY) {
+    if (is_bare(&surface, &air) && air.index_Kday >= LEAST_INDEX_KDAY) {
         summary->relations_m = 0.5 * (uf_published_depth_chisholm_phang_m(air.index_Kday) +
                                       uf_published_depth_fair_m(air.index_Kday));
     }
-    if (counts_snow(design)) {
+    if (uf_surface_lies(&design->surface)) {
         summary->frost_without_snow_m = column_frost_m(design, bare, options);
     }
     uf_forcing_free(bare);

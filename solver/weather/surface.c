@@ -65,9 +65,14 @@ bool uf_surface_reads_snow(const struct uf_surface_input *surface)
     return surface->snow == UF_SNOW_RECORDED && uf_surface_of(surface)->takes_snow(surface);
 }
 
+bool uf_surface_lies(const struct uf_surface_input *surface)
+{
+    return surface->snow != UF_SNOW_NONE && uf_surface_of(surface)->takes_snow(surface);
+}
+
 bool uf_surface_clear(struct uf_surface_input *surface)
 {
-    const bool lies = surface->snow != UF_SNOW_NONE && uf_surface_of(surface)->takes_snow(surface);
+    const bool lies = uf_surface_lies(surface);
     surface->snow = UF_SNOW_NONE;
     return lies;
 }

@@ -68,6 +68,9 @@ double uf_surface_snow_m(const struct uf_surface_input *surface, double recorded
 /* Does the law ask for the snow on file? */
 bool uf_surface_reads_snow(const struct uf_surface_input *surface);
 
+/* Does the law count snow that lies? */
+bool uf_surface_lies(const struct uf_surface_input *surface);
+
 /* Clears the ground of snow. true: that changes something. */
 bool uf_surface_clear(struct uf_surface_input *surface);
 

@@ -256,6 +256,7 @@ static enum uf_status add_frost(struct uf_verify *verify, enum uf_integrator int
                                                           .freezing_from_degC = 0.0,
                                                           .freezing_to_degC = -0.1};
     d.initial.n_profile = 1;
+    d.initial.below = UF_BELOW_CONSTANT; /* 5 degC all the way down */
     d.initial.degC[0] = 5.0;
     for (int i = 0; i < YEAR; i++) {
         air_degC[i] = -10.0;

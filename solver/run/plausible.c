@@ -80,7 +80,7 @@ static double berggren_m(const struct uf_case *design, const struct uf_published
 
 /* The same weather on ground without snow. */
 static enum uf_status without_snow(struct uf_forcing **out, const struct uf_case *design,
-                                   const struct uf_forcing *forcing)
+                                   const struct uf_forcing *forcing, struct uf_error *err)
 {
     struct uf_surface_input bare = design->surface;
     bare.snow = UF_SNOW_NONE;
@@ -89,12 +89,13 @@ static enum uf_status without_snow(struct uf_forcing **out, const struct uf_case
                                                .year_days = forcing->year.days,
                                                .air_degC = forcing->season.air_degC,
                                                .year_air_degC = forcing->year.air_degC};
-    return uf_forcing_create(out, &bare, &weather, NULL);
+    return uf_forcing_create(out, &bare, &weather, err);
 }
 
-/* Undisturbed ground alone, in a column. */
-static double column_frost_m(const struct uf_case *design, const struct uf_forcing *bare,
-                             const struct uf_run_options *options)
+/* Undisturbed ground alone, in a column; NAN where it cannot be run. */
+static enum uf_status column_frost(double *frost_m, const struct uf_case *design,
+                                   const struct uf_forcing *bare,
+                                   const struct uf_run_options *options, struct uf_error *err)
 {
     struct uf_case column = *design;
     struct uf_run_options same = *options;
@@ -108,8 +109,9 @@ static double column_frost_m(const struct uf_case *design, const struct uf_forci
     same.start_degC = NULL;
     same.n_start = 0;
     same.frost_m = 0.0;
-    return uf_run_all(&s, NULL, &column, bare, &same, NULL, NULL) == UF_OK ? s.frost_undisturbed_m
-                                                                           : (double)NAN;
+    const enum uf_status status = uf_run_all(&s, NULL, &column, bare, &same, NULL, err);
+    *frost_m = status == UF_OK ? s.frost_undisturbed_m : (double)NAN;
+    return status == UF_E_MEMORY || status == UF_E_STOPPED ? status : UF_OK;
 }
 
 static bool is_bare(const struct cold *surface, const struct cold *air)
@@ -117,14 +119,18 @@ static bool is_bare(const struct cold *surface, const struct cold *air)
     return surface->index_Kday >= BARE_N * air->index_Kday;
 }
 
-void uf_plausible(struct uf_summary *summary, const struct uf_case *design,
-                  const struct uf_forcing *forcing, const struct uf_run_options *options)
+enum uf_status uf_plausible(struct uf_summary *summary, const struct uf_case *design,
+                            const struct uf_forcing *forcing, const struct uf_run_options *options,
+                            struct uf_error *err)
 {
     struct uf_forcing *bare = NULL;
     summary->berggren_m = summary->relations_m = summary->frost_without_snow_m = NAN;
-    if ((double)forcing->season.days > MOST_DAYS || uf_surface_of(&design->surface)->own_record ||
-        without_snow(&bare, design, forcing) != UF_OK) {
-        return;
+    if ((double)forcing->season.days > MOST_DAYS || uf_surface_of(&design->surface)->own_record) {
+        return UF_OK;
+    }
+    enum uf_status status = without_snow(&bare, design, forcing, err);
+    if (status != UF_OK) {
+        return status;
     }
     const struct cold surface = cold_part(bare->season.outside_degC, bare->season.days);
     const struct cold air = cold_part(bare->season.air_degC, bare->season.days);
@@ -141,7 +147,8 @@ void uf_plausible(struct uf_summary *summary, const struct uf_case *design,
                                       uf_published_depth_fair_m(air.index_Kday));
     }
     if (uf_surface_lies(&design->surface)) {
-        summary->frost_without_snow_m = column_frost_m(design, bare, options);
+        status = column_frost(&summary->frost_without_snow_m, design, bare, options, err);
     }
     uf_forcing_free(bare);
+    return status;
 }

@@ -15,9 +15,10 @@
    frost_without_snow_m   the run's undisturbed ground once more, with no snow; NAN where none is
                    counted
 
-   Fills these members of a summary of one season; longer forcings are left NAN. Every failure is
-   NAN: nothing rests on them. */
-void uf_plausible(struct uf_summary *summary, const struct uf_case *design,
-                  const struct uf_forcing *forcing, const struct uf_run_options *options);
+   Fills these members of a summary of one season; longer forcings are left NAN, and so is a column
+   that cannot be run: nothing rests on them. Errors: memory, stopped. */
+enum uf_status uf_plausible(struct uf_summary *summary, const struct uf_case *design,
+                            const struct uf_forcing *forcing, const struct uf_run_options *options,
+                            struct uf_error *err);
 
 #endif

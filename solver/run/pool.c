@@ -52,7 +52,7 @@ static void run_job(struct uf_pool *pool, struct uf_job *job)
     }
     if (job->status == UF_OK) {
         job->summary = uf_run_summary(run);
-        uf_plausible(&job->summary, &job->design, job->forcing, &options);
+        job->status = uf_plausible(&job->summary, &job->design, job->forcing, &options, &job->err);
     }
     uf_run_free(run);
     job->done = true;

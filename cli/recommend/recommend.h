@@ -121,6 +121,11 @@ const char *uf_recommend_margin(char *text, size_t size, size_t limit, double ma
 const char *uf_recommend_variant_words(char *text, size_t size, const struct uf_recommend *r,
                                        const struct uf_variant *variant);
 
+/* Are a row's numbers those of a plane section that stands for three dimensions? Marked ~, and what
+   the mark means. */
+bool uf_recommend_is_plane(const struct uf_recommend *r, size_t row);
+extern const char uf_recommend_plane_note[];
+
 /* The limit that governs a row in words, such as "frost at a pipe", or why it cannot be built; "" for
    none. Either text or borrowed. */
 const char *uf_recommend_governs_words(char *text, size_t size, const struct uf_choice *row,

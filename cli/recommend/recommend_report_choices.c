@@ -20,7 +20,7 @@ static void write_choice(const struct uf_recommend_page *page, size_t i)
     uf_report_cell(report, "%s", UF_NUMBER(LENGTH, page->units, row->cover_m));
     uf_report_cell(report, "%s", board ? UF_NUMBER(BOARD, page->units, row->thickness_m) : "none");
     uf_report_cell(report, "%s", board ? UF_NUMBER(LENGTH, page->units, row->beyond_m) : "-");
-    uf_report_cell(report, "%s",
+    uf_report_cell(report, "%s%s", uf_recommend_is_plane(page->r, i) ? "~" : "",
                    row->ran ? UF_NUMBER(TEMPERATURE, page->units, uf_limit_water_degC(summary))
                             : "not run");
     uf_report_cell(report, "%s",
@@ -40,8 +40,13 @@ static void write_choice(const struct uf_recommend_page *page, size_t i)
 static void write_not_run(const struct uf_recommend_page *page)
 {
     size_t skipped = 0;
+    bool plane = false;
     for (size_t i = 0; i < page->r->choices->n; i++) {
         skipped += !page->r->choices->rows[i].ran;
+        plane = plane || uf_recommend_is_plane(page->r, i);
+    }
+    if (plane) {
+        uf_report_paragraph(page->report, "%s.", uf_recommend_plane_note);
     }
     if (skipped > 0) {
         uf_report_paragraph(

@@ -82,7 +82,8 @@ static void write_cell(const struct uf_recommend_page *page, long at)
     if (at == choices->pick) {
         uf_report_strong_cell(page->report);
     }
-    uf_report_cell(page->report, "%s  \xc2\xb7  %s\n%s%s",
+    uf_report_cell(page->report, "%s%s  \xc2\xb7  %s\n%s%s",
+                   uf_recommend_is_plane(page->r, (size_t)at) ? "~" : "",
                    row->ran ? UF_TEXT(TEMPERATURE, page->units,
                                       uf_limit_water_degC(uf_choice_summary(choices, (size_t)at)))
                             : "not run",
@@ -146,4 +147,10 @@ void uf_recommend_report_matrix(const struct uf_recommend_page *page)
         "their closest limits are in the appendix.",
         UF_TEXT(CONDUCTIVITY, page->units, page->r->jobs[UF_RECOMMEND_KEPT].design.board.k_W_mK),
         choices->n);
+    for (size_t i = 0; i < choices->n; i++) {
+        if (uf_recommend_is_plane(page->r, i)) {
+            uf_report_paragraph(page->report, "%s.", uf_recommend_plane_note);
+            break;
+        }
+    }
 }

@@ -210,19 +210,12 @@ static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_a
 /* Of more options than this only those that meet every limit are listed. */
 #define SHOWN 60
 
-/* Are a row's numbers those of a plane section that stands for three dimensions? */
-static bool is_plane(const struct uf_recommend *r, size_t row)
-{
-    const struct uf_choice *own = &r->choices->rows[row];
-    return own->ran && !own->solid && uf_slice_wanted(&r->choices->designs[row]);
-}
-
 /* The cell of a row's coldest water or wall; true: it is marked as that of a plane section. */
 static bool show_water(struct uf_show_table *table, const struct uf_recommend *r, size_t row,
                        enum uf_units units)
 {
     const struct uf_summary *summary = uf_choice_summary(r->choices, row);
-    const bool plane = is_plane(r, row);
+    const bool plane = uf_recommend_is_plane(r, row);
     uf_show_table_cell(table, "%s%s", plane ? "~" : "",
                        summary != NULL ? UF_NUMBER(TEMPERATURE, units, uf_limit_water_degC(summary))
                                        : "-");
@@ -302,9 +295,7 @@ static void show_choices(const struct uf_recommend *r, const struct uf_arguments
             ? "cover and extension in ft, board in in, water in degF; > marks the recommended option"
             : "cover and extension in m, board in mm, water in degC; > marks the recommended option");
     if (some_plane) {
-        uf_show_text(stdout, 0,
-                     "~ is of the plane section, without the tank's ends: the warm side. What is "
-                     "recommended and what was weighed against it are run in three dimensions");
+        uf_show_text(stdout, 0, uf_recommend_plane_note);
     }
 }
 

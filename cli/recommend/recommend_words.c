@@ -6,11 +6,22 @@
 #include "solver/choice/option.h"
 #include "solver/design/anchor.h"
 #include "solver/design/foam.h"
+#include "solver/heat/slice.h"
 
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
+
+const char uf_recommend_plane_note[] =
+    "~ is of the plane section, without the tank's ends: the warm side. What is recommended and "
+    "what was weighed against it are run in three dimensions";
+
+bool uf_recommend_is_plane(const struct uf_recommend *r, size_t row)
+{
+    const struct uf_choice *own = &r->choices->rows[row];
+    return own->ran && !own->solid && uf_slice_wanted(&r->choices->designs[row]);
+}
 
 /* An option, a margin, what speaks against an option, in words. */
 

@@ -128,6 +128,7 @@ Test(readings_csv, too_many_and_missing)
     cr_expect_eq(read_text(text, &err), UF_E_INPUT);
     cr_assert_eq(faults.n, 1);
     cr_expect_eq(faults.rows[0].line, UF_ROUNDNESS_READINGS + 2);
+    uf_site_faults_clear(&faults);
     cr_expect_eq(uf_readings_csv_read(&input, "/nonexistent/readings.csv", &faults, &err),
                  UF_E_FILE);
 }

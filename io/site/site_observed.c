@@ -104,7 +104,7 @@ static enum uf_status read_one(struct uf_score_series *s, const struct uf_site_o
     return status;
 }
 
-/* Does row a come before row b? Temperatures far from the tank first, by depth. */
+/* Does row a come before row b? Temperatures of undisturbed ground first, by depth. */
 static bool comes_before(const struct uf_site_observed *a, const struct uf_site_observed *b)
 {
     if (a->kind != b->kind) {

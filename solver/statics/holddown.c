@@ -56,7 +56,7 @@ static void add_solid(struct uf_holddown *out, const char *name, double volume_m
     add_part(out, name, &weight, true);
 }
 
-/* Foam of the board: its weight holds down, the water it displaces lifts. */
+/* Foam of the board: its weight is a resisting force, its buoyancy an uplift force. */
 static void add_foam(struct uf_holddown *out, const struct place *at, const char *name,
                      double volume_m3, double below_m3)
 {

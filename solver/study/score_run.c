@@ -66,7 +66,7 @@ static enum uf_status run_days(struct uf_score_series *series, size_t n,
     return status;
 }
 
-/* Frost between the sensors far from the tank, day by day. */
+/* Frost depth in undisturbed ground, between the sensors, day by day. */
 static void take_profile(struct uf_score_profile *p, const struct uf_score_series *series, size_t n,
                          size_t days)
 {

@@ -43,7 +43,7 @@ static void stop(const struct uf_error *err)
     exit(1);
 }
 
-/* Frost far from the tank and the crown on the evenings of the last year, into
+/* Frost depth in undisturbed ground and the crown on the evenings of the last year, into
    day_got [REFERENCE_LAST][2]. */
 static void run_days(struct run *r, double (*day_got)[2])
 {

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-/* Facts of a design that meets everything with room to spare. */
+/* Facts of a design that meets every limit with a wide margin. */
 struct facts {
     struct uf_case design;
     struct uf_summary summary;

@@ -53,7 +53,7 @@ static void fill(struct shelf *s)
     reprice(s);
 }
 
-/* Halves the bracket between a price at which the pick is still the same and one where not. */
+/* Halves the bracket between a price at which the recommended option stays and one where not. */
 static double by_bisection(const struct shelf *now, enum uf_cost_item item, double far)
 {
     double same = uf_cost_price(&now->costs, item), other = far;

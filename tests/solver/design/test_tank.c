@@ -77,7 +77,7 @@ Test(tank, volumes_of_shapes_and_heads)
     near(uf_tank_volume_m3(&tank), 0.0, 0.0, "none");
 }
 
-/* An on-site tank 67 in. across and 65 in. high holds down 132.6 ft3 (published); a box
+/* A septic tank 67 in. across and 65 in. high displaces 132.6 ft3 (published); a box
    tank of 68 x 126 x 64 in. is 317.33 ft3. */
 Test(tank, published_outside_volumes)
 {

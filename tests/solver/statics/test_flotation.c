@@ -33,7 +33,7 @@ Test(flotation, fema_example_c7)
     near(example_c7(0.134, 64.1).net_N / LB_N, 2121.56, 6e-3, "salt water");
 }
 
-/* The same concrete gives 1.300 by submerged weights and 1.177 by whole weights over all
+/* The same concrete gives 1.300 by buoyant weights and 1.177 by total weights over all
    the water displaced. */
 Test(flotation, bookkeeping_changes_the_factor)
 {

@@ -1,5 +1,6 @@
 #include "cli/folder.h"
 #include "cli/tell/faults.h"
+#include "io/site/site_leaves.h"
 #include "io/text/show.h"
 #include "io/weather/climate.h"
 #include "study.h"
@@ -232,6 +233,9 @@ int uf_study_open(struct uf_study *s, const struct uf_arguments *args, bool froz
         status = frozen ? uf_study_manifest_check(s, &err) : check_sites(s, args, &err);
     }
     if (status != UF_OK) {
+        if (err.fault.key[0] != '\0' && err.fault.line == 0) {
+            err.fault.line = uf_site_leaves_line(s->plan->text, err.fault.key, NULL);
+        }
         uf_study_close(s);
         return uf_faults_error(args, args->operands[1], &err);
     }

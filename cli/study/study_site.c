@@ -1,3 +1,4 @@
+#include "io/site/site_leaves.h"
 #include "solver/choice/option.h"
 #include "study.h"
 
@@ -67,6 +68,19 @@ char *uf_study_site_option(char *text, size_t size, const struct uf_study *s, si
     return text;
 }
 
+/* Where it stands: in the site file, or in the plan, whose values are put over that. */
+static void place(struct uf_error *err, const struct uf_study_plan *plan,
+                  const struct uf_fault *fault)
+{
+    if (err != NULL) {
+        const bool own = fault->line == 0;
+        err->fault = *fault;
+        err->fault.line = own ? uf_site_leaves_line(plan->text, fault->key, NULL) : fault->line;
+        (void)snprintf(err->fault.file, sizeof err->fault.file, "%.500s",
+                       own ? plan->path : plan->site);
+    }
+}
+
 enum uf_status uf_study_site(struct uf_site **out, const struct uf_study *s,
                              const struct uf_study_case *of, struct uf_error *err)
 {
@@ -98,6 +112,7 @@ enum uf_status uf_study_site(struct uf_site **out, const struct uf_study *s,
         if (status == UF_E_INPUT && faults.n > 0) {
             status = uf_fail(err, UF_E_INPUT, "%.100s: %.150s: %.130s", faults.rows[0].key,
                              faults.rows[0].what.text, faults.rows[0].allowed.text);
+            place(err, p, &faults.rows[0]);
         }
     }
     if (status == UF_OK && !p->options) {

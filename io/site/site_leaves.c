@@ -45,6 +45,16 @@ static void write_value(struct written *out, yaml_document_t *document, int id, 
     }
 }
 
+static struct uf_site_leaf *find(const struct uf_site_leaves *leaves, const char *key)
+{
+    for (size_t i = 0; i < leaves->n; i++) {
+        if (strcmp(leaves->rows[i].key, key) == 0) {
+            return &leaves->rows[i];
+        }
+    }
+    return NULL;
+}
+
 static bool is_list_of_blocks(yaml_document_t *document, const yaml_node_t *node)
 {
     const yaml_node_item_t *first = node->data.sequence.items.start;
@@ -85,7 +95,12 @@ static enum uf_status walk(struct uf_site_leaves *out, yaml_document_t *document
     }
     struct written value = {.used = 0};
     write_value(&value, document, id, depth);
-    return uf_site_leaves_put(out, path, value.text, err);
+    status = uf_site_leaves_put(out, path, value.text, err);
+    struct uf_site_leaf *leaf = find(out, path);
+    if (leaf != NULL) {
+        leaf->line = (int)node->start_mark.line + 1;
+    }
+    return status;
 }
 
 /* Puts the changes over the document, each like an argument of --set. */
@@ -140,16 +155,6 @@ void uf_site_leaves_free(struct uf_site_leaves *leaves)
     *leaves = (struct uf_site_leaves){0};
 }
 
-static struct uf_site_leaf *find(const struct uf_site_leaves *leaves, const char *key)
-{
-    for (size_t i = 0; i < leaves->n; i++) {
-        if (strcmp(leaves->rows[i].key, key) == 0) {
-            return &leaves->rows[i];
-        }
-    }
-    return NULL;
-}
-
 const char *uf_site_leaves_value(const struct uf_site_leaves *leaves, const char *key)
 {
     const struct uf_site_leaf *row = find(leaves, key);
@@ -181,6 +186,45 @@ enum uf_status uf_site_leaves_put(struct uf_site_leaves *leaves, const char *key
 }
 
 /* The row of the table for a path as written: "ground[1].to" is "ground[].to" there. */
+/* Is the key this one, or this one with more before or after it? */
+static bool holds(const char *key, const char *part)
+{
+    const char *at = strstr(key, part);
+    const char *end = at != NULL ? at + strlen(part) : NULL;
+    return at != NULL && (at == key || at[-1] == '.') &&
+           (*end == '\0' || *end == '.' || *end == '[');
+}
+
+int uf_site_leaves_line(const char *text, const char *key, const char *value)
+{
+    struct uf_site_leaves leaves;
+    int line = 0;
+    if (text == NULL || uf_site_leaves(&leaves, text, NULL, NULL) != UF_OK) {
+        return 0;
+    }
+    for (size_t i = 0; i < leaves.n && line == 0; i++) {
+        const struct uf_site_leaf *leaf = &leaves.rows[i];
+        line = holds(leaf->key, key) && (value == NULL || strcmp(leaf->value, value) == 0)
+                   ? leaf->line
+                   : 0;
+    }
+    uf_site_leaves_free(&leaves);
+    return line;
+}
+
+void uf_site_leaves_blame(struct uf_error *err, const struct uf_site *site, const char *key,
+                          const char *value)
+{
+    if (err == NULL || err->fault.line > 0 || err->fault.key[0] != '\0') {
+        return;
+    }
+    (void)snprintf(err->fault.key, sizeof err->fault.key, "%s", key);
+    (void)snprintf(err->fault.file, sizeof err->fault.file, "%.500s", site->path);
+    err->fault.line = uf_site_leaves_line(site->text, key, value);
+    uf_message_set(&err->fault.allowed, UF_PLAIN("a path beside the site file, or the name of a "
+                                                 "file in climates, and a column that it has"));
+}
+
 static const struct site_key *row_of(const char *key)
 {
     char pattern[sizeof((struct uf_site_leaf *)NULL)->key];

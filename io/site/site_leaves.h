@@ -9,6 +9,7 @@
 struct uf_site_leaf {
     char key[128]; /* "ground[1].moisture" */
     char *value;   /* as written; a list of values "[1 m, 2 m]" */
+    int line;      /* of the text */
 };
 
 struct uf_site_leaves {
@@ -30,6 +31,15 @@ const char *uf_site_leaves_value(const struct uf_site_leaves *leaves, const char
 /* Gives key the value, in place of the one it had. Errors: UF_E_MEMORY. */
 enum uf_status uf_site_leaves_put(struct uf_site_leaves *leaves, const char *key, const char *value,
                                   struct uf_error *err);
+
+/* The line of a text (NULL: none) on which a key stands with a value (NULL: any), or a key of which it is a part
+   ("burial.cover" of "vary.burial.cover.from"); 0: nowhere, so it came by --set. */
+int uf_site_leaves_line(const char *text, const char *key, const char *value);
+
+/* A failure over a file that a key of the site file names: gives it that key, its line and what would
+   do, unless it names a line of its own. err may be NULL. */
+void uf_site_leaves_blame(struct uf_error *err, const struct uf_site *site, const char *key,
+                          const char *value);
 
 /* Do two values of a key mean the same? By their size where the table of keys has a
    quantity or a number there ("1.5m", "150 cm"), else by their letters without blanks.

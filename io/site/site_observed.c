@@ -1,6 +1,7 @@
 #include "site_observed.h"
 
 #include "io/weather/climate.h"
+#include "site_leaves.h"
 #include "site_private.h"
 #include "site_weather.h"
 
@@ -153,6 +154,11 @@ enum uf_status uf_site_observed_read(struct uf_score_series **out, size_t **rows
         status = s->measured == NULL
                      ? uf_fail(err, UF_E_MEMORY, "out of memory for what was measured")
                      : read_one(s, row, folder, start_day, days, err);
+        if (status == UF_E_FILE || status == UF_E_INPUT) {
+            char key[64];
+            (void)snprintf(key, sizeof key, "observed[%zu].file", (*rows)[i]);
+            uf_site_leaves_blame(err, site, key, row->file);
+        }
     }
     if (status != UF_OK) {
         uf_site_observed_free(series, *rows, series != NULL ? site->n_observed : 0);

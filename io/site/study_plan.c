@@ -166,6 +166,9 @@ enum uf_status uf_study_plan_read(struct uf_study_plan **out, const char *path,
         status = expand_folders(plan, err);
     }
     uf_site_leaves_free(&leaves);
+    if (status == UF_E_INPUT && err != NULL && err->fault.key[0] != '\0') {
+        err->fault.line = uf_site_leaves_line(plan->text, err->fault.key, NULL);
+    }
     if (status != UF_OK) {
         uf_study_plan_free(plan);
         return status;

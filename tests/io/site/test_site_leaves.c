@@ -123,3 +123,15 @@ Test(site_leaves, a_knot_of_aliases_ends)
     cr_expect(strlen(uf_site_leaves_value(&leaves, "a19")) < 1100, "cut, not endless");
     uf_site_leaves_free(&leaves);
 }
+
+Test(site_leaves, a_key_is_found_on_its_line)
+{
+    const char *plan = "site: a.yaml\nvary:\n  burial.cover: {from: 1 m, to: 2 m, steps: 3}\n"
+                       "observed:\n  - {file: x.csv}\n  - {file: y.csv}\n";
+    cr_expect_eq(uf_site_leaves_line(plan, "burial.cover", NULL), 3);
+    cr_expect_eq(uf_site_leaves_line(plan, "observed[1].file", "y.csv"), 6);
+    cr_expect_eq(uf_site_leaves_line(plan, "observed[1].file", "by_set.csv"), 0);
+    cr_expect_eq(uf_site_leaves_line(plan, "cover", NULL), 3);
+    cr_expect_eq(uf_site_leaves_line(plan, "over", NULL), 0, "part of a word");
+    cr_expect_eq(uf_site_leaves_line(NULL, "site", NULL), 0);
+}

@@ -1,14 +1,16 @@
 # The works to scale, without weather: pit, bedding, tank, board, anchors, with their dimensions.
 # In: crown, invert, half, round (1 circle, 0 box), pit_bottom, pit_half, pit_slope, the pit's half
-#     width below and on its shelf and at grade (shelf, lower_half, upper_half, reach), fill_top and fill_half, board_*, skirt, deadman_*, pad_*, water_table, and a text for each dimension (x_text)
+#     width below and on its shelf and at grade (shelf, lower_half, upper_half, reach), fill_top and fill_half, board_*, skirt,
+#     $anchors, $straps and $axes (see anchors.gp), water_table, and a text for each dimension (x_text)
 canvas_x = 940
 window_x = reach + 0.14 * reach + 0.3 / scale_m
 margin_left = 84.0
 margin_right = 20.0
 plot_w = canvas_x - margin_left - margin_right
 px = 2.0 * window_x / plot_w # of the ground, to a pixel
+axis_z(i) = (20 + 14 * i) * px # below the floor, the dimension of an anchor's axis
 top = -62.0 * px
-bottom = pit_bottom + 52.0 * px
+bottom = pit_bottom + axis_z(|$axes| > 1 ? |$axes| : 1) + 18.0 * px
 plot_h = plot_w * (bottom - top) / (2.0 * window_x)
 margin_top = bare == 1 ? 6.0 : 62.0 # two lines of title
 margin_bottom = 10.0
@@ -69,21 +71,19 @@ if (given(bedding_top)) {
     set label 2 bedding_text at pit_half + pit_slope * (pit_bottom - bedding_top) + 8 * px, \
         (pit_bottom + bedding_top) / 2 left front
 }
-if (given(pad_half)) {
-    set object 3 rectangle from -pad_half, pad_top to pad_half, pad_bottom front fc rgb concrete \
-        fs solid border lc rgb ink
+load folder.'/anchors.gp'
+do for [i = 1:|$straps|] {
+    set arrow 100 + i from word($straps[i], 1) + 0, word($straps[i], 2) + 0 \
+        to word($straps[i], 3) + 0, word($straps[i], 4) + 0 nohead front lc rgb ink lw 1.4
 }
-if (given(deadman_half)) {
-    do for [s = -1:1:2] {
-        set object 5 + s rectangle from s * deadman_x - deadman_half, deadman_top \
-            to s * deadman_x + deadman_half, deadman_bottom front fc rgb concrete fs solid border lc rgb ink
-        set arrow 5 + s from s * deadman_x, deadman_top to s * half, (crown + invert) / 2 nohead front \
-            lc rgb ink lw 1.4
-    }
-    set arrow 8 from 0, pit_bottom + 34 * px to deadman_x, pit_bottom + 34 * px heads \
+do for [i = 1:|$axes|] {
+    axis_x = word($axes[i], 1) + 0
+    set arrow 200 + i from 0, pit_bottom + axis_z(i) to axis_x, pit_bottom + axis_z(i) heads \
         size screen 0.008, 20 filled front lc rgb ink lw 1
-    set label 8 deadman_text at deadman_x + 8 * px, pit_bottom + 34 * px left front
-    set arrow 9 from 0, pit_bottom to 0, pit_bottom + 40 * px nohead lc rgb soft lw 0.7
+    set label 200 + i word($axes[i], 2) at axis_x + 8 * px, pit_bottom + axis_z(i) left front
+}
+if (|$axes| > 0) {
+    set arrow 9 from 0, pit_bottom to 0, pit_bottom + axis_z(|$axes|) + 6 * px nohead lc rgb soft lw 0.7
 }
 if (round == 1) {
     set object 10 circle at 0, (crown + invert) / 2 size half front fc rgb 'white' fs solid \

@@ -1,6 +1,6 @@
 # The section through the tank on the day when most ground is frozen, to scale, depth downward.
 # In: window_x, window_z, window_top; crown, invert, tank_half, level_x, level_z; board_*, skirt;
-#     water_table; pit_*; deadman_*, pad_*; $tones with $tone_of and n_tones, $zero, $hatch,
+#     water_table; pit_*; $anchors; $tones with $tone_of and n_tones, $zero, $hatch,
 #     $isotherms, $isotherm_labels, $tank, $probes (numbered), $notes with n_notes; heading and the other texts. Lengths in length_unit. NaN: not there.
 
 margin_left = 96.0

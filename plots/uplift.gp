@@ -1,5 +1,5 @@
 # Factor of safety against flotation (across) with the water table at each depth (downward).
-# In: $levels (factor, depth), limit with limit_text, deepest, shallowest, crown, invert, highest
+# In: $levels (factor, depth), $limits (value, text), limit (the largest), deepest, shallowest, crown, invert, highest
 canvas_x = 640
 canvas_y = 560
 load folder.'/common.gp'
@@ -17,8 +17,12 @@ eval upright('depth of the water table, '.length_unit)
 set title heading_of('Flotation', 70) noenhanced
 if (given(limit)) {
     set object 1 rectangle from 0, graph 0 to limit, graph 1 behind fc rgb tone_near fs solid noborder
-    set arrow 1 from limit, graph 0 to limit, graph (is_text ? 0.95 : 1.0) nohead lc rgb ink lw 1.6 dt (12, 5, 2, 5) front
-    set label 1 limit_text at limit, graph 0.03 left offset char 0.6, 0 front
+    do for [i = 1:|$limits|] {
+        at = word($limits[i], 1) + 0
+        set arrow 100 + i from at, graph 0 to at, graph (is_text ? 0.95 : 1.0) nohead lc rgb ink lw 1.6 \
+            dt (12, 5, 2, 5) front
+        set label 100 + i word($limits[i], 2) at at, graph 0.03 * i left offset char 0.6, 0 front
+    }
     set label 2 'not enough' at 0, graph 0.03 left offset char 0.8, 0 front
 }
 # Names stand over their lines, at the right; of two lines that nearly meet, the lower one's below it.

@@ -1,6 +1,6 @@
 # Water and wall temperature through the winter, and below it the share of ice where there is any.
 # In: $with and $without (day, water, coldest wetted wall), $with_ice and $without_ice (day,
-#     percent), limit with limit_text, ice_limit, most_ice, has_without, has_board; see months.gp.
+#     percent), $limits and $ice_limits (value, text), most_ice, has_without, has_board; see months.gp.
 with_ice = most_ice > 0.05
 canvas_x = 940
 canvas_y = with_ice ? 660 : 500
@@ -12,9 +12,10 @@ eval upright('temperature, '.degree)
 set title heading_of('Water in the tank through the winter', 90) noenhanced
 set key bmargin left horizontal Left reverse maxcols 2 samplen 4 width 2
 set arrow 1 from first_day, freezing to last_day, freezing nohead lc rgb ink lw 1 back
-if (given(limit)) {
-    set arrow 2 from first_day, limit to last_day, limit nohead lc rgb ink lw 1.4 dt (12, 5, 2, 5) back
-    set label 2 limit_text at last_day, limit right offset char -0.5, 0.6 textcolor rgb ink front
+do for [i = 1:|$limits|] {
+    at = word($limits[i], 1) + 0
+    set arrow 1 + i from first_day, at to last_day, at nohead lc rgb ink lw 1.4 dt (12, 5, 2, 5) back
+    set label 1 + i word($limits[i], 2) at last_day, at right offset char -0.5, 0.6 textcolor rgb ink front
 }
 set yrange [*<freezing:*]
 set lmargin 9
@@ -41,9 +42,11 @@ if (with_ice) {
     eval upright('ice, % of the water')
     set yrange [0:most_ice * 1.5]
     set ytics step_of(most_ice * 1.5)
-    if (given(ice_limit) && ice_limit > 0) {
-        set arrow 1 from first_day, ice_limit to last_day, ice_limit nohead lc rgb ink lw 1.4 \
-            dt (12, 5, 2, 5) back
+    do for [i = 1:|$ice_limits|] {
+        at = word($ice_limits[i], 1) + 0
+        if (at > 0) {
+            set arrow i from first_day, at to last_day, at nohead lc rgb ink lw 1.4 dt (12, 5, 2, 5) back
+        }
     }
     plot $with_ice using 1:2 with lines lc rgb blue lw 2.4 title 'ice'.run, \
          $without_ice using 1:2 with lines lc rgb orange lw 2.4 dt (14, 5) \

@@ -1,19 +1,9 @@
 # The works of a section, drawn alike by section.gp and animation.gp: objects and labels, and the two
 # lists of what a plot command draws under and over the 0 degC line.
 # In: px (one pixel in the picture's length); crown, invert, tank_half, level_x, level_z; board_*,
-#     skirt; water_table; pit_*; deadman_*, pad_*; $tank, $probes; their texts. NaN: not there.
+#     skirt; water_table; pit_*; $anchors; $tank, $probes; their texts. NaN: not there.
 
-if (given(deadman_half)) {
-    do for [s = -1:1:2] {
-        set object 10 + s rectangle from s * deadman_x - deadman_half, deadman_top \
-            to s * deadman_x + deadman_half, deadman_bottom front fc rgb concrete \
-            fs solid border lc rgb ink
-    }
-}
-if (given(pad_half)) {
-    set object 13 rectangle from -pad_half, pad_top to pad_half, pad_bottom front \
-        fc rgb concrete fs solid border lc rgb ink
-}
+load folder.'/anchors.gp'
 
 # Board: white with its own outline; the 0 degC line stays visible on it.
 if (given(board_half)) {

@@ -87,7 +87,7 @@ static inline struct uf_record *synthetic_record(bool board)
     return r;
 }
 
-static inline void synthetic_design(struct uf_result_design *d)
+static inline struct uf_case synthetic_case(void)
 {
     struct uf_case c;
     uf_case_init(&c);
@@ -109,7 +109,7 @@ static inline void synthetic_design(struct uf_result_design *d)
     c.probes[0].depth_m = 3.5;
     c.probes[1].x_m = 0.9;
     c.probes[1].depth_m = 1.9;
-    uf_result_design_fill(d, &c);
+    return c;
 }
 
 static inline void synthetic_choices(struct uf_result *r)
@@ -193,7 +193,8 @@ static inline struct uf_result *synthetic_result(void)
     uf_result_init(r);
     r->record = synthetic_record(true);
     r->without_board = synthetic_record(false);
-    synthetic_design(&r->design);
+    const struct uf_case design = synthetic_case();
+    uf_result_design_fill(&r->design, &design);
     synthetic_choices(r);
     synthetic_cases(r);
     (void)strcpy(r->design.currency, "CAD");

@@ -145,7 +145,7 @@ const struct uf_command uf_cmd_plot = {
     .summary = "draw the pictures of a result file",
     .synopsis = "FILE.h5 [PICTURE...] [-o DIR] [--terminal T]",
     .detail =
-        "FILE is what simulate, compare or recommend wrote, however old. Without "
+        "FILE is what simulate, compare or recommend wrote. Without "
         "names every picture is drawn that the file can fill; --list FILE.h5 names those, --list "
         "alone all there are. The "
         "animation is drawn when it is named: it takes longer.\n"

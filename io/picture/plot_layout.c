@@ -50,7 +50,10 @@ static void send_pit(struct uf_gnuplot *plot, const struct uf_plot_look *look,
 {
     char text[80];
     const struct uf_dig *dig = &d->dig;
-    const double foot_m = d->pad_half_width_m > 0.0 ? d->pad_top_m : dig->floor_m;
+    double foot_m = dig->floor_m;
+    for (size_t i = 0; i < d->n_anchors; i++) {
+        foot_m = d->anchors[i].under_bedding ? fmin(foot_m, d->anchors[i].body.top_m) : foot_m;
+    }
     const double bedding_m = foot_m - d->invert_m;
     uf_plot_send_pit(plot, look, dig);
     send_length(plot, look, "bedding_top", bedding_m > 0.0 ? d->invert_m : (double)NAN);
@@ -62,21 +65,6 @@ static void send_pit(struct uf_gnuplot *plot, const struct uf_plot_look *look,
     uf_gnuplot_text(plot, "slope_text", text);
     send_length(plot, look, "water_table", d->water_winter_m);
     send_words(plot, look, "water_text", "winter water table ", d->water_winter_m);
-}
-
-static void send_anchors(struct uf_gnuplot *plot, const struct uf_plot_look *look,
-                         const struct uf_result_design *d)
-{
-    const bool deadmen = d->deadmen > 0.0;
-    const bool pad = d->pad_half_width_m > 0.0;
-    send_length(plot, look, "deadman_half", deadmen ? 0.5 * d->deadman_width_m : (double)NAN);
-    send_length(plot, look, "deadman_x", d->deadman_offset_m);
-    send_length(plot, look, "deadman_top", d->deadman_top_m);
-    send_length(plot, look, "deadman_bottom", d->deadman_top_m + d->deadman_height_m);
-    send_words(plot, look, "deadman_text", "axis to deadman ", d->deadman_offset_m);
-    send_length(plot, look, "pad_half", pad ? d->pad_half_width_m : (double)NAN);
-    send_length(plot, look, "pad_top", d->pad_top_m);
-    send_length(plot, look, "pad_bottom", d->pad_top_m + d->pad_thickness_m);
 }
 
 enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot, const struct uf_result *result,
@@ -98,7 +86,7 @@ enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot, const struct uf_resu
     send_words(plot, look, "shell_text", shape != NULL ? shape->along : "",
                shape != NULL && shape->radial ? d->invert_m - d->crown_m : d->length_m);
     send_pit(plot, look, d);
-    send_anchors(plot, look, d);
+    uf_plot_send_anchors(plot, look, d);
     send_length(plot, look, "board_half", board ? d->board_half_width_m : (double)NAN);
     send_length(plot, look, "board_top", d->board_top_m);
     send_length(plot, look, "board_bottom", d->board_bottom_m);

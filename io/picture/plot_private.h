@@ -127,4 +127,16 @@ enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot, const struct uf_res
 void uf_plot_send_pit(struct uf_gnuplot *plot, const struct uf_plot_look *look,
                       const struct uf_dig *dig);
 
+/* What the anchors' rows describe, on both sides where they stand beside the tank: $anchors (left,
+   top, right, bottom), $straps (x and depth of their feet) and $axes (how far from the tank's axis,
+   in words too). */
+void uf_plot_send_anchors(struct uf_gnuplot *plot, const struct uf_plot_look *look,
+                          const struct uf_result_design *design);
+
+/* $name: what each limit of a curve (UF_LIMIT_ON_...) asks for, with its text "prefix 1.0". Gives the
+   largest, NAN: there is none. */
+double uf_plot_send_limits(struct uf_gnuplot *plot, const struct uf_plot_look *look,
+                           const struct uf_result_design *design, const char *curve,
+                           const char *name, const char *prefix);
+
 #endif

@@ -58,8 +58,10 @@ void uf_plot_view_window(struct uf_plot_view *view, const struct uf_result_desig
     half = largest(half, design->board_half_width_m + WINDOW_BESIDE_M);
     depth = largest(depth, frost_m + WINDOW_BELOW_M);
     depth = largest(depth, design->dig.floor_m + 0.3);
-    depth = largest(depth, design->pad_top_m + design->pad_thickness_m + 0.3);
-    depth = largest(depth, design->deadman_top_m + design->deadman_height_m + 0.3);
+    for (size_t i = 0; i < design->n_anchors; i++) {
+        const struct uf_anchor_body *body = &design->anchors[i].body;
+        depth = largest(depth, body->top_m + body->height_m + 0.3);
+    }
     if (design->water_winter_m < depth + 1.0) {
         depth = largest(depth, design->water_winter_m + 0.4);
     }
@@ -94,24 +96,6 @@ static void send_tank(const struct uf_plot_view *view, const struct uf_result_de
                       d->level_m > 0.0 ? uf_plot_length(view->look, chord) : (double)NAN);
 }
 
-/* Rectangles of concrete: deadmen on both sides, a pad under the tank. */
-static void send_anchors(const struct uf_plot_view *view, const struct uf_result_design *d)
-{
-    const struct {
-        const char *name;
-        double m;
-    } rows[] = {{"deadman_half", d->deadmen > 0.0 ? d->deadman_width_m / 2.0 : (double)NAN},
-                {"deadman_top", d->deadman_top_m},
-                {"deadman_bottom", d->deadman_top_m + d->deadman_height_m},
-                {"deadman_x", d->deadman_offset_m},
-                {"pad_half", d->pad_half_width_m},
-                {"pad_top", d->pad_top_m},
-                {"pad_bottom", d->pad_top_m + d->pad_thickness_m}};
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        uf_gnuplot_number(view->plot, rows[i].name, uf_plot_length(view->look, rows[i].m));
-    }
-}
-
 static void send_design(const struct uf_plot_view *view, const struct uf_result_design *d)
 {
     const struct {
@@ -135,7 +119,7 @@ static void send_design(const struct uf_plot_view *view, const struct uf_result_
     uf_gnuplot_number(view->plot, "near_zero",
                       uf_plot_temperature(view->look, UF_PLOT_NEAR_ZERO_K));
     send_tank(view, d);
-    send_anchors(view, d);
+    uf_plot_send_anchors(view->plot, view->look, d);
 }
 
 /* The probes as numbered marks, their names in lines under the picture. */

@@ -47,7 +47,7 @@ static enum uf_status feed_curves(struct uf_gnuplot *plot, const struct uf_resul
     }
     uf_gnuplot_number(plot, "waters", (double)n[0]);
     uf_gnuplot_number(plot, "frosts", (double)n[1]);
-    uf_gnuplot_number(plot, "limit", uf_plot_temperature(look, result->design.limit_water_degC));
+    (void)uf_plot_send_limits(plot, look, &result->design, UF_LIMIT_ON_WATER, "limits", "limit");
     return UF_OK;
 }
 

@@ -19,7 +19,6 @@ enum uf_status uf_plot_feed_uplift(struct uf_gnuplot *plot, const struct uf_resu
 {
     const struct uf_result_design *d = &result->design;
     double deepest = d->invert_m, shallowest = 0.0;
-    char text[60];
     (void)err;
     uf_gnuplot_data(plot, "levels");
     for (size_t i = 0; i < result->n_levels; i++) {
@@ -33,9 +32,9 @@ enum uf_status uf_plot_feed_uplift(struct uf_gnuplot *plot, const struct uf_resu
         }
     }
     uf_gnuplot_data_end(plot);
-    (void)snprintf(text, sizeof text, "required %.2f", d->limit_uplift_factor);
-    uf_gnuplot_text(plot, "limit_text", text);
-    uf_gnuplot_number(plot, "limit", d->limit_uplift_factor);
+    uf_gnuplot_number(
+        plot, "limit",
+        uf_plot_send_limits(plot, look, d, UF_LIMIT_ON_FLOTATION, "limits", "required"));
     uf_gnuplot_number(plot, "deepest", uf_plot_length(look, deepest));
     uf_gnuplot_number(plot, "shallowest", uf_plot_length(look, shallowest));
     uf_gnuplot_number(plot, "crown", uf_plot_length(look, d->crown_m));

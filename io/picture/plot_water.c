@@ -53,7 +53,6 @@ enum uf_status uf_plot_feed_water(struct uf_gnuplot *plot, const struct uf_resul
     const char *names[2] = {"with", "with_ice"}, *bare_names[2] = {"without", "without_ice"};
     const struct uf_plot_span span = uf_plot_span_winter(with);
     double ice = largest(with->ice_share, with->nt);
-    char text[60], number[30];
     (void)err;
     uf_plot_send_months(plot, with->time_day[span.first], with->time_day[span.last]);
     send_run(plot, names, with, span, look);
@@ -62,12 +61,8 @@ enum uf_status uf_plot_feed_water(struct uf_gnuplot *plot, const struct uf_resul
     if (without != NULL) {
         ice = fmax(ice, largest(without->ice_share, without->nt));
     }
-    const double limit = result->design.limit_water_degC;
-    (void)snprintf(text, sizeof text, "limit %s",
-                   uf_plot_temperature_text(number, sizeof number, look, limit));
-    uf_gnuplot_text(plot, "limit_text", text);
-    uf_gnuplot_number(plot, "limit", uf_plot_temperature(look, limit));
-    uf_gnuplot_number(plot, "ice_limit", 100.0 * result->design.limit_ice_share);
+    (void)uf_plot_send_limits(plot, look, &result->design, UF_LIMIT_ON_WATER, "limits", "limit");
+    (void)uf_plot_send_limits(plot, look, &result->design, UF_LIMIT_ON_ICE, "ice_limits", "limit");
     uf_gnuplot_number(plot, "most_ice", 100.0 * ice);
     uf_gnuplot_number(plot, "has_without", without != NULL);
     uf_gnuplot_number(plot, "has_board", isfinite(result->design.board_top_m));

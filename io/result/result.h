@@ -1,6 +1,8 @@
 #ifndef UF_RESULT_H
 #define UF_RESULT_H
 
+#include "solver/choice/limit.h"
+#include "solver/design/anchor.h"
 #include "solver/design/dig.h"
 #include "solver/run/facts.h"
 
@@ -10,6 +12,20 @@
    everything. */
 
 #define UF_RESULT_NAME_SIZE 128
+
+/* A kind of anchor that a design has, as its row describes it. */
+struct uf_result_anchor {
+    char name[UF_NAME_SIZE]; /* of one */
+    bool under_bedding;      /* else beside the tank */
+    struct uf_anchor_body body;
+};
+
+/* A limit that a design is held to. */
+struct uf_result_limit {
+    char key[UF_NAME_SIZE];  /* the site file's key that sets it */
+    char unit[UF_NAME_SIZE]; /* SI, of asked */
+    double asked;
+};
 
 /* The parts of a design that a picture shows. Metres below grade, positive down; half
    widths from the tank's axis. NAN: there is no such thing. */
@@ -23,9 +39,10 @@ struct uf_result_design {
     double board_top_m, board_bottom_m, board_half_width_m, skirt_m;
     double water_winter_m, water_highest_m; /* water table */
     struct uf_dig dig;                      /* the pit; all NAN where none is given */
-    double deadmen, deadman_width_m, deadman_height_m, deadman_top_m, deadman_offset_m;
-    double pad_half_width_m, pad_thickness_m, pad_top_m;
-    double limit_water_degC, limit_ice_share, limit_uplift_factor;
+    struct uf_result_anchor anchors[UF_ANCHORS];
+    size_t n_anchors;
+    struct uf_result_limit limits[UF_LIMIT_MOST];
+    size_t n_limits;
     char currency[UF_RESULT_NAME_SIZE]; /* of the costs; "": no prices given */
     size_t n_probes;
     double probe_x_m[UF_MAX_PROBES], probe_depth_m[UF_MAX_PROBES];
@@ -130,7 +147,11 @@ struct uf_result {
 /* An empty result: no arrays, every number of the design and the summary NAN, no pick. */
 void uf_result_init(struct uf_result *result);
 
-/* The parts of design a picture needs, its probes included. */
+/* A design of nothing: every number NAN, no anchor, limit or probe. */
+void uf_result_design_clear(struct uf_result_design *design);
+
+/* The parts of design a picture needs, its anchors, limits and probes included; of the limits those
+   that the design alone asks for. */
 void uf_result_design_fill(struct uf_result_design *out, const struct uf_case *design);
 
 /* Frees what a reader handed out, and the struct itself. NULL is fine. */

@@ -87,6 +87,33 @@ enum uf_status uf_result_file_name(const char *path, struct uf_error *err)
     return UF_OK;
 }
 
+static bool write_layout(hid_t file)
+{
+    const long layout = UF_RESULT_LAYOUT;
+    return uf_result_hdf5_put_number(file, "layout", UF_KIND_LONG, &layout, 1);
+}
+
+/* A file of another version of the program is sound, and still not read: its names mean other
+   things. */
+static enum uf_status check_layout(hid_t file, const char *path, struct uf_error *err)
+{
+    long layout = 0;
+    if (!uf_result_hdf5_has_attribute(file, "layout")) {
+        return uf_fail(err, UF_E_FILE,
+                       "%s: has no number of a layout: not a result of this program, or of an "
+                       "earlier version; run the design again",
+                       path);
+    }
+    if (!uf_result_hdf5_get_number(file, "layout", UF_KIND_LONG, &layout) ||
+        layout != UF_RESULT_LAYOUT) {
+        return uf_fail(err, UF_E_FILE,
+                       "%s: its layout is %ld and this version of the program reads %d; run the "
+                       "design again, or read it with the version that wrote it",
+                       path, layout, UF_RESULT_LAYOUT);
+    }
+    return UF_OK;
+}
+
 enum uf_status uf_result_file_make(const char *path,
                                    bool (*fill)(hid_t file, const void *data, const char **what),
                                    const void *data, struct uf_error *err)
@@ -95,7 +122,8 @@ enum uf_status uf_result_file_make(const char *path,
     const hid_t file = create_in_memory(path);
     const char *what = "the whole";
     size_t size = 0;
-    const void *image = file >= 0 && fill(file, data, &what) ? image_of(file, &size) : NULL;
+    const bool filled = file >= 0 && write_layout(file) && fill(file, data, &what);
+    const void *image = filled ? image_of(file, &size) : NULL;
     const enum uf_status status =
         image != NULL
             ? write_image(path, image, size, err)
@@ -153,7 +181,7 @@ enum uf_status uf_result_file_take(const char *path, bool strict,
         status =
             uf_fail(err, UF_E_FILE,
                     "%s: not an HDF5 file: give a result file (.h5) that this program wrote", path);
-    } else if (!take(file, data, &what)) {
+    } else if ((status = check_layout(file, path, err)) == UF_OK && !take(file, data, &what)) {
         status = uf_fail(err, UF_E_FILE,
                          "%s: %s could not be read: the file is damaged or not a result of this "
                          "program; run the design again",

@@ -22,6 +22,8 @@ enum uf_result_dim {
     UF_DIM_WINTER,
     UF_DIM_RETURN,
     UF_DIM_CASE,
+    UF_DIM_ANCHOR,
+    UF_DIM_LIMIT,
     UF_DIM_COUNT
 };
 extern const char *const uf_result_dim_names[UF_DIM_COUNT];
@@ -71,10 +73,10 @@ struct uf_result_column {
 };
 
 /* A list of structs in struct uf_result: where its pointer and count stand, and its
-   columns. A first column named as the dimension is its scale. */
+   columns. most: the rows themselves stand there, so many at most; else 0. A first column named as the dimension is its scale. */
 struct uf_result_list {
     enum uf_result_dim dim;
-    size_t offset, count_offset, row_size;
+    size_t offset, count_offset, row_size, most;
     const struct uf_result_column *columns; /* ended by name NULL */
 };
 extern const struct uf_result_list uf_result_lists[]; /* ended by columns NULL */
@@ -84,6 +86,10 @@ extern const struct uf_result_column uf_result_design_columns[];
 
 /* Texts kept as attributes of the root group: offset of the char * in struct uf_result. */
 extern const struct uf_result_column uf_result_text_columns[];
+
+/* Layout of the files, an attribute of each: raised when a name that is read goes or changes its
+   meaning. */
+#define UF_RESULT_LAYOUT 2
 
 #define UF_RESULT_CALENDAR   "standard"
 #define UF_RESULT_TIME_UNITS "days since 1970-01-01 00:00:00"

@@ -115,7 +115,7 @@ static bool read_column(const struct uf_result_group *group, const struct uf_res
         return uf_result_hdf5_read_texts(group->id, column->name, n, rows + column->offset,
                                          list->row_size);
     }
-    if (!uf_result_hdf5_exists(group->id, column->name)) { /* an older file */
+    if (!uf_result_hdf5_exists(group->id, column->name)) { /* added since the file was written */
         for (size_t i = 0; column->kind == UF_KIND_DOUBLE && i < n; i++) {
             const double unknown = NAN;
             memcpy(rows + i * list->row_size + column->offset, &unknown, sizeof unknown);
@@ -147,17 +147,19 @@ static bool read_list(const struct uf_result_group *group, const struct uf_resul
     if (n == 0) {
         return true;
     }
-    char *rows = calloc(n, list->row_size);
-    bool good = rows != NULL;
+    char *rows = list->most > 0 ? (char *)result + list->offset : calloc(n, list->row_size);
+    bool good = rows != NULL && (list->most == 0 || n <= list->most);
     for (const struct uf_result_column *c = list->columns; good && c->name != NULL; c++) {
         good = read_column(group, list, c, rows);
     }
-    memcpy((char *)result + list->offset, &rows, sizeof rows);
+    if (list->most == 0) {
+        memcpy((char *)result + list->offset, &rows, sizeof rows);
+    }
     memcpy((char *)result + list->count_offset, &n, sizeof n);
     return good;
 }
 
-/* A member that an older file has not keeps what the struct holds. */
+/* A member added since the file was written keeps what the struct holds. */
 static bool read_members(hid_t group, const char *name, const struct uf_result_column *columns,
                          void *to)
 {

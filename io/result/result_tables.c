@@ -16,6 +16,8 @@ const char *const uf_result_dim_names[UF_DIM_COUNT] = {
     [UF_DIM_WINTER] = "winter",
     [UF_DIM_RETURN] = "return_period",
     [UF_DIM_CASE] = "sensitivity_case",
+    [UF_DIM_ANCHOR] = "anchor",
+    [UF_DIM_LIMIT] = "limit",
 };
 
 #define RECORD(member) offsetof(struct uf_record, member)
@@ -163,10 +165,42 @@ static const struct uf_result_column return_columns[] = {
            "K day", "air freezing index of that return period", NULL),
     LAST_COLUMN};
 
+static const struct uf_result_column anchor_columns[] = {
+    COLUMN("anchor", uf_result_anchor, name, UF_KIND_TEXT, NULL, "kind of anchor", NULL),
+    COLUMN("anchor_under_bedding", uf_result_anchor, under_bedding, UF_KIND_BOOL, "1",
+           "1 where it lies under the bedding, else beside the tank", NULL),
+    COLUMN("anchor_count", uf_result_anchor, body.count, UF_KIND_DOUBLE, "1", "how many", NULL),
+    COLUMN("anchor_axis", uf_result_anchor, body.axis_m, UF_KIND_DOUBLE, "m",
+           "from the tank's axis to that of the anchor; on both sides where not zero", NULL),
+    COLUMN("anchor_tie", uf_result_anchor, body.tie_m, UF_KIND_DOUBLE, "m",
+           "from the tank's axis to where a strap reaches down", NULL),
+    COLUMN("anchor_width", uf_result_anchor, body.width_m, UF_KIND_DOUBLE, "m",
+           "of one, across the tank", NULL),
+    COLUMN("anchor_length", uf_result_anchor, body.length_m, UF_KIND_DOUBLE, "m",
+           "of one, along the tank", NULL),
+    COLUMN("anchor_height", uf_result_anchor, body.height_m, UF_KIND_DOUBLE, "m", "of one", NULL),
+    COLUMN("anchor_top", uf_result_anchor, body.top_m, UF_KIND_DOUBLE, "m",
+           "depth of its top below grade", NULL),
+    LAST_COLUMN};
+
+static const struct uf_result_column limit_columns[] = {
+    COLUMN("limit", uf_result_limit, key, UF_KIND_TEXT, NULL, "key of the limit", NULL),
+    COLUMN("limit_asked", uf_result_limit, asked, UF_KIND_DOUBLE, NULL,
+           "what the design is held to, in the limit's own unit", NULL),
+    COLUMN("limit_unit", uf_result_limit, unit, UF_KIND_TEXT, NULL, "unit of the limit", NULL),
+    LAST_COLUMN};
+
 #define LIST(dim, pointer, count, type, columns)                                                   \
     {                                                                                              \
         dim, offsetof(struct uf_result, pointer), offsetof(struct uf_result, count),               \
-            sizeof(struct type), columns                                                           \
+            sizeof(struct type), 0, columns                                                        \
+    }
+
+#define WITHIN(dim, member, count, type, columns)                                                  \
+    {                                                                                              \
+        dim, offsetof(struct uf_result, member), offsetof(struct uf_result, count),                \
+            sizeof(struct type), sizeof(((struct uf_result *)0)->member) / sizeof(struct type),    \
+            columns                                                                                \
     }
 
 const struct uf_result_list uf_result_lists[] = {
@@ -176,7 +210,9 @@ const struct uf_result_list uf_result_lists[] = {
     LIST(UF_DIM_LEVEL, levels, n_levels, uf_result_level, level_columns),
     LIST(UF_DIM_WINTER, winters, n_winters, uf_result_winter, winter_columns),
     LIST(UF_DIM_RETURN, returns, n_returns, uf_result_return, return_columns),
-    {UF_DIM_COUNT, 0, 0, 0, NULL}};
+    WITHIN(UF_DIM_ANCHOR, design.anchors, design.n_anchors, uf_result_anchor, anchor_columns),
+    WITHIN(UF_DIM_LIMIT, design.limits, design.n_limits, uf_result_limit, limit_columns),
+    {UF_DIM_COUNT, 0, 0, 0, 0, NULL}};
 
 #define INSIDE_OF(type, text, member, kind)                                                        \
     {                                                                                              \
@@ -221,17 +257,6 @@ const struct uf_result_column uf_result_design_columns[] = {
     DIG(shelf_along_m),
     DIG(invert_m),
     DIG(fill_top_m),
-    DESIGN(deadmen),
-    DESIGN(deadman_width_m),
-    DESIGN(deadman_height_m),
-    DESIGN(deadman_top_m),
-    DESIGN(deadman_offset_m),
-    DESIGN(pad_half_width_m),
-    DESIGN(pad_thickness_m),
-    DESIGN(pad_top_m),
-    DESIGN(limit_water_degC),
-    DESIGN(limit_ice_share),
-    DESIGN(limit_uplift_factor),
     PLAIN(uf_result_design, currency, UF_KIND_TEXT),
     LAST_COLUMN};
 

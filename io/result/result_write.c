@@ -192,7 +192,11 @@ static bool write_list(struct uf_result_group *group, const struct uf_result_lis
 {
     const char *rows = NULL;
     size_t n = 0;
-    memcpy(&rows, (const char *)result + list->offset, sizeof rows);
+    if (list->most > 0) {
+        rows = (const char *)result + list->offset;
+    } else {
+        memcpy(&rows, (const char *)result + list->offset, sizeof rows);
+    }
     memcpy(&n, (const char *)result + list->count_offset, sizeof n);
     if (rows == NULL || n == 0) {
         return true;

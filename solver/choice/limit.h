@@ -17,10 +17,16 @@ struct uf_limit_facts {
     const struct uf_load *load;
 };
 
+/* Curves of pictures that limits stand beside. */
+#define UF_LIMIT_ON_WATER     "water temperature"
+#define UF_LIMIT_ON_ICE       "ice"
+#define UF_LIMIT_ON_FLOTATION "flotation"
+
 /* One limit, with all that any output says of it: nothing else knows a limit by its name. */
 struct uf_limit {
     const char *key;           /* the site file's key that sets it */
     const char *label, *brief; /* what is judged: in a sentence; in a heading or a legend */
+    const char *curve;         /* beside which pictures draw it: a UF_LIMIT_ON_ word; NULL: none */
     const char *source;        /* where the limit comes from */
     enum uf_quantity quantity; /* of asked and got; a margin is its uf_quantity_kind_difference */
     double scale;  /* a margin of this size is comfortable; to compare limits of other units */

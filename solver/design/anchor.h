@@ -20,6 +20,7 @@ struct uf_case_faults; /* case_private.h */
 
 struct uf_anchor_row {
     const char *word;          /* such as "deadmen": of options, parts of the balance and JSON */
+    const char *one;           /* one of them, such as "deadman" */
     const char *soil, *foam;   /* names of the parts that lie over it */
     const char *key, *allowed; /* its block in the site file; which sizes it needs */
     const char *check;         /* what is checked once it is set */

@@ -128,6 +128,7 @@ static void say(struct uf_message *out, const struct uf_case *design)
 
 const struct uf_anchor_row uf_anchor_deadmen = {
     .word = "deadmen",
+    .one = "deadman",
     .soil = "soil over deadmen",
     .foam = "board over deadmen",
     .key = "anchors.deadmen",

@@ -61,6 +61,7 @@ static void say(struct uf_message *out, const struct uf_case *design)
 
 const struct uf_anchor_row uf_anchor_pad = {
     .word = "pad",
+    .one = "pad",
     .soil = "soil over pad",
     .foam = "board over pad",
     .key = "anchors.pad",

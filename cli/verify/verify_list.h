@@ -30,6 +30,8 @@
     X(slab)                                                                                        \
     X(iso1)                                                                                        \
     X(iso2)                                                                                        \
+    X(iso3)                                                                                        \
+    X(iso4)                                                                                        \
     X(freezeup)                                                                                    \
     X(layers)                                                                                      \
     X(order)                                                                                       \

@@ -10,7 +10,7 @@ if [ "${UF_TEST_LIGHT-}" = 1 ]; then
     echo "the light run leaves the documents out"
     exit 77
 fi
-program=$1
+program=$(realpath "$1")
 source=$2
 here=$(mktemp -d)
 trap 'rm -rf "$here"' EXIT

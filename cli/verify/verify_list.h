@@ -28,6 +28,7 @@
     X(pipe)                                                                                        \
     X(bulb)                                                                                        \
     X(slab)                                                                                        \
+    X(strip)                                                                                       \
     X(iso1)                                                                                        \
     X(iso2)                                                                                        \
     X(iso3)                                                                                        \

@@ -217,6 +217,25 @@ struct uf_exact_slab {
 double uf_exact_slab_W_m(const struct uf_exact_slab *slab);
 double uf_exact_slab_degC(const struct uf_exact_slab *slab, double x_m, double y_m);
 
+/* The same slab, a strip of the surface of half width b, where a temperature goes up and down by 1 K: heat
+   between strip and ground (exact_strip.c), by the surface's Fourier transform (theory of Delsante,
+   Stokes & Walsh 1983, derived again). With s^2 = i w C / k and F the transform of strip and edges,
+
+       k (2 b s + J)  from the strip into the ground, where the strip itself swings
+       k J            out of the ground into the strip, where the outside swings
+       J = 1/pi int_0^inf F(p) 2 sin(b p)/p (sqrt(p^2 + s^2) - s) dp
+
+   W/m per kelvin, and how far it leads that temperature, radians. Both are the steady slab's where
+   the period is without end. Good to 1e-5. */
+struct uf_exact_strip {
+    double k_W_mK, c_J_m3K, half_m, edge_m, period_day;
+};
+struct uf_exact_harmonic {
+    double W_mK, lead_rad;
+};
+struct uf_exact_harmonic uf_exact_strip_itself(const struct uf_exact_strip *strip);
+struct uf_exact_harmonic uf_exact_strip_outside(const struct uf_exact_strip *strip);
+
 /* ISO 10211 case 1: half a square column, width 1, height 2, top at 20 degC, other faces 0, axis
    adiabatic. x from the cold side face (1 = axis), y from the hot face, both in widths; y > 0.
    Fourier series; the standard lists 28 points to 0.1 degC. */

@@ -6,8 +6,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* Three dimensions, steady: the section as slices along the axis of a long tank and of a
-   sphere, and a slab on the ground. */
+/* Three dimensions, steady: the section as slices along the axis of a long tank, of a sphere and a
+   cube, and a slab on the ground. */
 
 static const double K_W_MK =
     0.01; /* so small that wall films do not count; steady flow goes with it */
@@ -150,26 +150,55 @@ static enum uf_status add_long(struct uf_verify *verify, struct uf_error *err)
     return status;
 }
 
-/* Two heads and nothing between them. */
-static enum uf_status add_sphere(struct uf_verify *verify, double centre_m, struct uf_error *err)
+/* A body 2 m wide and long under a surface, alone: by the image of its charge, S = 4 pi C / (1 - C / (2 z))
+   with C the capacity of the body in free space, a sphere's its radius. */
+struct alone {
+    const char *name, *source;
+    double capacity_m, centre_m;
+    bool cube; /* else a sphere: two heads and nothing between them */
+};
+
+#define SPHERE_SOURCE "shape factor of a buried sphere, S = 2 pi D / (1 - D / (4 z)), handbooks"
+#define CUBE_SOURCE                                                                                 \
+    "a cube's capacity is 0.6606782 of its edge (Hwang & Mascagni 2004, J. Appl. Phys. 95: 3798), " \
+    "with its image"
+
+static const struct alone ALONE[] = {{"sphere.z2", SPHERE_SOURCE, 1.0, 2.0, false},
+                                     {"sphere.z4", SPHERE_SOURCE, 1.0, 4.0, false},
+                                     {"cube.z4", CUBE_SOURCE, 2.0 * 0.6606782, 4.0, true}};
+
+static struct uf_case alone_design(const struct alone *alone)
+{
+    struct uf_case d = drum(2.0, 0.0, alone->centre_m);
+    d.tank.heads = UF_HEMISPHERICAL;
+    if (alone->cube) {
+        d.tank.shape = UF_BOX;
+        d.tank.width_m = d.tank.height_m = d.tank.length_m = 2.0;
+    }
+    return d;
+}
+
+static enum uf_status add_alone(struct uf_verify *verify, const struct alone *alone,
+                                struct uf_error *err)
 {
     const struct about about = {1.0, 0.0, 60.0, 0.1, 1.5};
-    struct uf_case d = drum(2.0, 0.0, centre_m);
+    const struct uf_case d = alone_design(alone);
     double *y_edge_m = NULL;
     size_t ny = 0;
     double W = NAN;
-    d.tank.heads = UF_HEMISPHERICAL;
     enum uf_status status = edges_about(&y_edge_m, &ny, &about, err);
     status = status == UF_OK ? tank_W(&W, &d, y_edge_m, ny, err) : status;
     if (status == UF_OK) {
+        const double shape_m =
+            4.0 * UF_PI * alone->capacity_m / (1.0 - alone->capacity_m / (2.0 * alone->centre_m));
         const struct uf_verify_check check = {
-            .source = "shape factor of a buried sphere, S = 2 pi D / (1 - D / (4 z)), handbooks",
+            .source = alone->source,
             .why = "3 %: columns of a twelfth of the diameter, slices of a twentieth and more",
             .unit = "m",
             .got = 4.0 * W / K_W_MK,
-            .expected = 2.0 * UF_PI * 2.0 / (1.0 - 2.0 / (4.0 * centre_m)),
-            .allowed = 0.03 * 2.0 * UF_PI * 2.0 / (1.0 - 2.0 / (4.0 * centre_m))};
-        uf_verify_add(verify, &check, "solid.sphere.z%g", centre_m);
+            .expected = shape_m,
+            .allowed = 0.03 * shape_m};
+        uf_verify_add(verify, &check, "solid.%s", alone->name);
     }
     return status;
 }
@@ -331,8 +360,9 @@ static enum uf_status add_slab(struct uf_verify *verify, const struct slab *slab
 static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
 {
     enum uf_status status = add_long(verify, err);
-    status = status == UF_OK ? add_sphere(verify, 2.0, err) : status;
-    status = status == UF_OK ? add_sphere(verify, 4.0, err) : status;
+    for (size_t k = 0; k < sizeof ALONE / sizeof *ALONE && status == UF_OK; k++) {
+        status = add_alone(verify, &ALONE[k], err);
+    }
     for (size_t k = 0; k < sizeof SLABS / sizeof *SLABS && status == UF_OK; k++) {
         status = add_slab(verify, &SLABS[k], err);
     }
@@ -341,6 +371,6 @@ static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
 
 const struct uf_verify_topic uf_verify_solid = {
     .name = "solid",
-    .doc = "three dimensions: long tank, sphere, slab on ground",
+    .doc = "three dimensions: long tank, sphere, cube, slab on ground",
     .run = run,
     .slow = true};

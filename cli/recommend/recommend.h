@@ -5,6 +5,7 @@
 #include "cli/site_run.h"
 #include "cli/tell/answer.h"
 #include "io/result/result.h"
+#include "solver/choice/choice_facts.h"
 #include "solver/choice/robust.h"
 #include "solver/run/facts.h"
 
@@ -120,6 +121,11 @@ const char *uf_recommend_margin(char *text, size_t size, size_t limit, double ma
 /* What a variant changes, a clause that completes "if ..."; returns text. */
 const char *uf_recommend_variant_words(char *text, size_t size, const struct uf_recommend *r,
                                        const struct uf_variant *variant);
+
+/* What stands in an option's column of a fact: its number without unit or its word, marked ~ where
+   uf_recommend_is_plane; "-" for none. Returns text. */
+const char *uf_recommend_cell(char *text, size_t size, const struct uf_recommend *r,
+                              const struct uf_choice_fact *fact, size_t row, enum uf_units units);
 
 /* Are a row's numbers those of a plane section that stands for three dimensions? Marked ~, and what
    the mark means. */

@@ -11,29 +11,35 @@
 static void write_choice(const struct uf_recommend_page *page, size_t i)
 {
     const struct uf_choice *row = &page->r->choices->rows[i];
-    const struct uf_summary *summary = uf_choice_summary(page->r->choices, i);
-    const bool board = row->thickness_m > 0.0;
-    struct uf_report *report = page->report;
     if ((long)i == page->r->choices->pick) {
-        uf_report_strong_row(report);
+        uf_report_strong_row(page->report);
     }
-    uf_report_cell(report, "%s", UF_NUMBER(LENGTH, page->units, row->cover_m));
-    uf_report_cell(report, "%s", board ? UF_NUMBER(BOARD, page->units, row->thickness_m) : "none");
-    uf_report_cell(report, "%s", board ? UF_NUMBER(LENGTH, page->units, row->beyond_m) : "-");
-    uf_report_cell(report, "%s%s", uf_recommend_is_plane(page->r, i) ? "~" : "",
-                   row->ran ? UF_NUMBER(TEMPERATURE, page->units, uf_limit_water_degC(summary))
-                            : "not run");
-    uf_report_cell(report, "%s",
-                   UF_NUMBER(FACTOR, page->units, row->uplift.highest.factor_submerged));
-    uf_report_cell(report, "%s",
-                   row->load.present ? UF_NUMBER(FACTOR, page->units, row->load.board_use) : "-");
-    if (page->r->run.site->design.costs.given && isfinite(row->cost.total)) {
-        uf_report_cell(report, "%.0f", row->cost.total);
-    } else if (page->r->run.site->design.costs.given) {
-        uf_report_cell(report, "-");
+    for (const struct uf_choice_fact *fact = uf_choice_facts; fact->key != NULL; fact++) {
+        char text[UF_NAME_SIZE];
+        if (uf_choice_fact_has_column(fact, &page->r->run.site->design)) {
+            uf_report_cell(page->report, "%s",
+                           fact->heat && !row->ran ? "not run"
+                                                   : uf_recommend_cell(text, sizeof text, page->r,
+                                                                       fact, i, page->units));
+        }
     }
-    uf_report_cell(report, "%s", row->ok ? "yes" : "NO");
-    uf_report_cell(report, "%s", uf_recommend_governs_words((char[400]){0}, 400, row, page->units));
+    uf_report_cell(page->report, "%s", row->ok ? "yes" : "NO");
+    uf_report_cell(page->report, "%s",
+                   uf_recommend_governs_words((char[400]){0}, 400, row, page->units));
+}
+
+/* "cover, m" of a fact's heading and what it is shown in. */
+static const char *heading(char *text, size_t size, const struct uf_recommend_page *page,
+                           const struct uf_choice_fact *fact)
+{
+    const char *unit = fact->money          ? page->r->run.site->design.costs.currency
+                       : fact->word != NULL ? ""
+                                            : uf_quantity_unit(fact->quantity, page->units);
+    (void)snprintf(text, size, "%s%s%s", fact->head, unit[0] != '\0' ? ", " : "", unit);
+    for (char *at = strchr(text, '\n'); at != NULL; at = strchr(at, '\n')) {
+        *at = ' ';
+    }
+    return text;
 }
 
 /* Those that were judged without a winter, and why that is enough. */
@@ -58,20 +64,18 @@ static void write_not_run(const struct uf_recommend_page *page)
 
 void uf_recommend_report_choices(const struct uf_recommend_page *page)
 {
-    const struct uf_costs *costs = &page->r->run.site->design.costs;
-    const bool us = page->units == UF_UNITS_US;
-    char cost[24];
-    (void)snprintf(cost, sizeof cost, "cost, %s", costs->currency);
-    const struct uf_report_column all[] = {
-        {us ? "cover, ft" : "cover, m", 'r'},
-        {us ? "board, in" : "board, mm", 'r'},
-        {us ? "beyond tank, ft" : "beyond tank, m", 'r'},
-        {us ? "coldest, \xc2\xb0\x46" : "coldest, \xc2\xb0\x43", 'r'},
-        {"flotation factor", 'r'},
-        {"board utilization", 'r'},
-        {costs->given ? cost : "met", costs->given ? 'r' : 'l'},
-        {costs->given ? "met" : "closest limit", 'l'},
-        {"closest limit", 'l'}};
+    char heads[UF_CHOICE_FACTS_MOST][40];
+    struct uf_report_column columns[UF_CHOICE_FACTS_MOST + 2];
+    size_t n = 0;
+    for (const struct uf_choice_fact *fact = uf_choice_facts; fact->key != NULL; fact++) {
+        if (uf_choice_fact_has_column(fact, &page->r->run.site->design)) {
+            columns[n] = (struct uf_report_column){heading(heads[n], sizeof heads[n], page, fact),
+                                                   fact->word != NULL ? 'l' : 'r'};
+            n++;
+        }
+    }
+    columns[n++] = (struct uf_report_column){"met", 'l'};
+    columns[n++] = (struct uf_report_column){"closest limit", 'l'};
     uf_report_section(page->report, "All options");
     uf_recommend_report_picture(
         page, "choices",
@@ -84,11 +88,11 @@ void uf_recommend_report_choices(const struct uf_recommend_page *page)
         "that is robust, else that meets every limit, else that was priced.");
     uf_report_table(
         page->report,
-        "Every option; met: every limit is met. Beyond tank: extension of the board. Coldest: "
-        "the coldest water or wetted wall. Flotation factor: factor of safety by buoyant "
-        "weights, tank empty, water at its highest. Board utilization: of the allowable "
-        "long-term stress, met up to 1.",
-        all, costs->given ? 9 : 8);
+        "Every option; met: every limit is met. Beyond tank: extension of the board. Water or "
+        "wall: the coldest water or wetted wall. Uplift factor: factor of safety against flotation by buoyant "
+        "weights, tank empty, water at its highest. Board use: utilization, of the "
+        "allowable long-term stress, met up to 1.",
+        columns, n);
     for (size_t i = 0; i < page->r->choices->n; i++) {
         write_choice(page, i);
     }

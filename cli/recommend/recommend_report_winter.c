@@ -92,25 +92,9 @@ static void write_places(const struct uf_recommend_page *page)
     }
 }
 
-/* The few facts that the body shows, of those in the table of facts. */
 static bool is_of_the_body(const struct uf_fact *fact)
 {
-    static const char *const keys[] = {"frost_depth.undisturbed.max_m",
-                                       "frost_depth.without_snow_m",
-                                       "frost_depth.berggren_m",
-                                       "frost_depth.relations_m",
-                                       "frost_depth.above_tank.max_m",
-                                       "water.min_degC",
-                                       "water.max_ice_fraction",
-                                       "water.outlet_min_degC",
-                                       "wall_min_degC",
-                                       "pipes[].min_degC"};
-    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
-        if (strcmp(fact->key, keys[i]) == 0) {
-            return true;
-        }
-    }
-    return false;
+    return fact->head != NULL;
 }
 
 void uf_recommend_report_winter(const struct uf_recommend_page *page)

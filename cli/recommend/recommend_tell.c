@@ -6,8 +6,6 @@
 #include "io/text/message_text.h"
 #include "io/text/show.h"
 #include "recommend.h"
-#include "solver/choice/option.h"
-#include "solver/design/foam.h"
 #include "solver/heat/slice.h"
 
 #include <math.h>
@@ -17,29 +15,15 @@
 static void answer_choice(cJSON *item, const struct uf_recommend *r, size_t i)
 {
     const struct uf_choice *row = &r->choices->rows[i];
-    const struct uf_case *design = &r->choices->designs[i];
-    const struct uf_summary *summary = uf_choice_summary(r->choices, i);
-    const bool ran = row->ran;
-    char against[500], anchors[UF_NAME_SIZE];
-    uf_answer_number(item, "cover_m", row->cover_m);
-    uf_answer_number(item, "thickness_m", row->thickness_m);
-    uf_answer_number(item, "beyond_tank_m", row->thickness_m > 0.0 ? row->beyond_m : (double)NAN);
-    uf_answer_text(item, "anchors", uf_option_anchors(anchors, sizeof anchors, design));
-    uf_answer_text(item, "board_type", row->type != NULL ? row->type->name : NULL);
-    uf_answer_number(item, "skirt_m", row->thickness_m > 0.0 ? row->skirt_m : (double)NAN);
-    uf_answer_number(item, "lid_m2K_W", row->lid_m2K_W);
-    uf_answer_number(item, "backfill_above_crown_m", row->fill_over_m);
-    uf_answer_text(item, "ends", !ran ? NULL : row->solid ? "three_dimensional" : "plane");
-    uf_answer_number(item, "water_min_degC", ran ? uf_limit_water_degC(summary) : (double)NAN);
-    uf_answer_number(item, "max_ice_fraction", ran ? summary->ice_share : (double)NAN);
-    uf_answer_number(item, "frost_above_tank_m", ran ? summary->frost_above_m : (double)NAN);
-    uf_answer_number(item, "uplift_factor", row->uplift.highest.factor_submerged);
-    uf_answer_number(item, "needed_ballast_m3", row->uplift.needed_ballast_m3);
-    uf_answer_number(item, "board_use", row->load.present ? row->load.board_use : (double)NAN);
-    uf_answer_number(item, "excavation_m3", row->pit.excavation_m3);
-    uf_answer_number(item, "board_m3", row->pit.board_m3);
-    uf_answer_number(item, "cost", row->cost.total);
-    uf_answer_bool(item, "ran", ran);
+    char against[500], word[UF_NAME_SIZE];
+    for (const struct uf_choice_fact *fact = uf_choice_facts; fact->key != NULL; fact++) {
+        if (fact->word != NULL) {
+            uf_answer_text(item, fact->key, fact->word(word, sizeof word, r->choices, i));
+        } else {
+            uf_answer_number(item, fact->key, uf_choice_fact_number(fact, r->choices, i));
+        }
+    }
+    uf_answer_bool(item, "ran", row->ran);
     cJSON *cost = uf_answer_object(item, "costs");
     for (size_t k = 0; k < UF_COST_ITEMS; k++) {
         uf_answer_number(cost, uf_cost_rows[k].key, row->cost.part[k]);
@@ -210,82 +194,55 @@ static enum uf_status answer_all(const struct uf_recommend *r, const struct uf_a
 /* Of more options than this only those that meet every limit are listed. */
 #define SHOWN 60
 
-/* The cell of a row's coldest water or wall; true: it is marked as that of a plane section. */
-static bool show_water(struct uf_show_table *table, const struct uf_recommend *r, size_t row,
-                       enum uf_units units)
+/* Columns of the table: a mark, the facts, whether all limits are met and the closest. */
+static size_t choose_columns(struct uf_show_column *columns, const struct uf_case *design)
 {
-    const struct uf_summary *summary = uf_choice_summary(r->choices, row);
-    const bool plane = uf_recommend_is_plane(r, row);
-    uf_show_table_cell(table, "%s%s", plane ? "~" : "",
-                       summary != NULL ? UF_NUMBER(TEMPERATURE, units, uf_limit_water_degC(summary))
-                                       : "-");
-    return plane;
-}
-
-/* Columns of what varies on some sites only: board's type, anchors. */
-static size_t add_columns(struct uf_show_column *columns, const struct uf_choices *varied)
-{
-    static const struct uf_show_column some[] = {
-        {"", 'l'},           {"cover", 'r'},          {"board", 'r'},
-        {"beyond", 'r'},     {"water\nor wall", 'r'}, {"uplift\nfactor", 'r'},
-        {"board\nuse", 'r'}, {"cost", 'r'},           {"met", 'l'}};
-    size_t n = sizeof some / sizeof some[0];
-    memcpy(columns, some, sizeof some);
-    if (varied->n_type > 1) {
-        columns[n++] = (struct uf_show_column){"type", 'l'};
+    size_t n = 0;
+    columns[n++] = (struct uf_show_column){"", 'l'};
+    for (const struct uf_choice_fact *fact = uf_choice_facts; fact->key != NULL; fact++) {
+        if (uf_choice_fact_has_column(fact, design)) {
+            columns[n++] = (struct uf_show_column){fact->head, fact->word != NULL ? 'l' : 'r'};
+        }
     }
-    if (varied->n_anchors > 1) {
-        columns[n++] = (struct uf_show_column){"anchors", 'l'};
-    }
+    columns[n++] = (struct uf_show_column){"met", 'l'};
     columns[n++] = (struct uf_show_column){"closest limit", 'l'};
     return n;
 }
 
+static void show_choice(struct uf_show_table *table, const struct uf_recommend *r, size_t i,
+                        const struct uf_arguments *args)
+{
+    const struct uf_choice *row = &r->choices->rows[i];
+    const char *governs = row->buildable && row->verdict.governs < uf_limit_count
+                              ? uf_limits[row->verdict.governs].brief
+                              : uf_recommend_governs(row);
+    uf_show_table_cell(table, "%s", (long)i == r->choices->pick ? ">" : "");
+    for (const struct uf_choice_fact *fact = uf_choice_facts; fact->key != NULL; fact++) {
+        char text[UF_NAME_SIZE];
+        if (uf_choice_fact_has_column(fact, &r->run.site->design)) {
+            uf_show_table_cell(table, "%s",
+                               uf_recommend_cell(text, sizeof text, r, fact, i, args->units));
+        }
+    }
+    uf_show_table_cell(table, "%s",
+                       row->trial == UF_CHOICE_ROBUST && !args->nominal
+                           ? UF_TONE(args->colour, GOOD, "robust")
+                       : row->ok ? UF_TONE(args->colour, GOOD, "yes")
+                                 : UF_TONE(args->colour, BAD, "no"));
+    uf_show_table_cell(table, "%s", governs != NULL ? governs : "");
+}
+
 static void show_choices(const struct uf_recommend *r, const struct uf_arguments *args)
 {
-    const struct uf_choices *varied = &r->run.site->design.choices;
-    struct uf_show_column columns[12];
-    struct uf_show_table *table = uf_show_table_create(columns, add_columns(columns, varied));
+    struct uf_show_column columns[UF_CHOICE_FACTS_MOST + 3];
+    struct uf_show_table *table =
+        uf_show_table_create(columns, choose_columns(columns, &r->run.site->design));
     bool some_plane = false;
     for (size_t i = 0; i < r->choices->n; i++) {
-        const struct uf_choice *row = &r->choices->rows[i];
-        const char *governs = row->buildable && row->verdict.governs < uf_limit_count
-                                  ? uf_limits[row->verdict.governs].brief
-                                  : uf_recommend_governs(row);
-        if (r->choices->n > SHOWN && !row->ok) {
-            continue;
+        if (r->choices->n <= SHOWN || r->choices->rows[i].ok) {
+            show_choice(table, r, i, args);
+            some_plane = some_plane || uf_recommend_is_plane(r, i);
         }
-        uf_show_table_cell(table, "%s", (long)i == r->choices->pick ? ">" : "");
-        uf_show_table_cell(table, "%s", UF_NUMBER(LENGTH, args->units, row->cover_m));
-        uf_show_table_cell(table, "%s", UF_NUMBER(BOARD, args->units, row->thickness_m));
-        uf_show_table_cell(table, "%s",
-                           row->thickness_m > 0.0 ? UF_NUMBER(LENGTH, args->units, row->beyond_m)
-                                                  : "-");
-        some_plane = show_water(table, r, i, args->units) || some_plane;
-        uf_show_table_cell(table, "%s",
-                           UF_NUMBER(FACTOR, args->units, row->uplift.highest.factor_submerged));
-        uf_show_table_cell(table, "%s",
-                           row->load.present ? UF_NUMBER(FACTOR, args->units, row->load.board_use)
-                                             : "-");
-        if (isfinite(row->cost.total)) {
-            uf_show_table_cell(table, "%.0f", row->cost.total);
-        } else {
-            uf_show_table_cell(table, "-");
-        }
-        uf_show_table_cell(table, "%s",
-                           row->trial == UF_CHOICE_ROBUST && !args->nominal
-                               ? UF_TONE(args->colour, GOOD, "robust")
-                           : row->ok ? UF_TONE(args->colour, GOOD, "yes")
-                                     : UF_TONE(args->colour, BAD, "no"));
-        if (varied->n_type > 1) {
-            uf_show_table_cell(table, "%s", row->type != NULL ? row->type->name : "-");
-        }
-        if (varied->n_anchors > 1) {
-            char anchors[80];
-            uf_show_table_cell(table, "%s",
-                               uf_option_anchors(anchors, sizeof anchors, &r->choices->designs[i]));
-        }
-        uf_show_table_cell(table, "%s", governs != NULL ? governs : "");
     }
     uf_show_table_print(stdout, table);
     uf_show_table_free(table);

@@ -23,6 +23,21 @@ bool uf_recommend_is_plane(const struct uf_recommend *r, size_t row)
     return own->ran && !own->solid && uf_slice_wanted(&r->choices->designs[row]);
 }
 
+const char *uf_recommend_cell(char *text, size_t size, const struct uf_recommend *r,
+                              const struct uf_choice_fact *fact, size_t row, enum uf_units units)
+{
+    char number[40];
+    const char *word = fact->word != NULL
+                           ? fact->word(text, size, r->choices, row)
+                           : uf_quantity_number(number, sizeof number, fact->quantity, units,
+                                                uf_choice_fact_number(fact, r->choices, row));
+    if (word != text) {
+        (void)snprintf(text, size, "%s%s", fact->heat && uf_recommend_is_plane(r, row) ? "~" : "",
+                       word != NULL ? word : "-");
+    }
+    return text;
+}
+
 /* An option, a margin, what speaks against an option, in words. */
 
 void uf_recommend_add(char *text, size_t size, const char *format, ...)

@@ -7,29 +7,21 @@
 #include <math.h>
 #include <stdio.h>
 
-static void answer_winter(cJSON *list, const struct uf_winters *w, size_t index)
+static void answer_winter(cJSON *list, const struct uf_winters *w, size_t index, bool verbose)
 {
     const struct uf_every_winter *winter = &w->every->winters[index];
-    const struct uf_summary *s = &winter->summary;
     cJSON *row = uf_answer_item(list);
     char name[16];
     uf_answer_text(row, "winter", uf_winters_name(w, index, name, sizeof name));
     uf_answer_number(row, "freezing_index_degC_day", winter->index_degC_day);
-    uf_answer_number(row, "frost_depth_m", s->frost_undisturbed_m);
-    uf_answer_date(row, "frost_depth_date", s->frost_undisturbed_day);
-    uf_answer_date(row, "thaw_out_date", s->thaw_out_day);
-    uf_answer_number(row, "frost_above_tank_m", s->frost_above_m);
-    uf_answer_number(row, "water_min_degC", s->water.degC);
-    uf_answer_date(row, "water_min_date", s->water.day);
-    uf_answer_number(row, "wall_min_degC", s->wall.degC);
-    uf_answer_number(row, "max_ice_fraction", s->ice_share);
+    uf_answer_facts(row, uf_facts, &winter->summary, verbose);
 }
 
 void uf_winters_answer(cJSON *object, const struct uf_winters *w, bool verbose)
 {
     cJSON *list = uf_answer_array(object, "winters");
     for (size_t i = 0; i < w->every->n; i++) {
-        answer_winter(list, w, i);
+        answer_winter(list, w, i, verbose);
     }
     uf_answer_count(object, "winters_with_gaps", (long)w->every->n_unusable);
     uf_answer_count(object, "winters_run", (long)w->limits.winters);
@@ -57,33 +49,51 @@ void uf_winters_answer(cJSON *object, const struct uf_winters *w, bool verbose)
     }
 }
 
+/* Is it a column of the table, with a number in some winter? */
+static bool is_column(const struct uf_fact *fact, const struct uf_winters *w)
+{
+    bool known = false;
+    for (size_t i = 0; fact->head != NULL && fact->head[0] != '\0' && i < w->every->n; i++) {
+        known = known || uf_facts_known(fact, &w->every->winters[i].summary, 0);
+    }
+    return known;
+}
+
 static void show_winter(struct uf_show_table *table, const struct uf_winters *w, size_t index,
                         enum uf_units units)
 {
     const struct uf_every_winter *winter = &w->every->winters[index];
-    const struct uf_summary *s = &winter->summary;
-    char name[16];
-    char date[16];
-    const char *when = uf_outcome_date(s->frost_undisturbed_day, date);
-    uf_show_table_cell(table, "%s", uf_winters_name(w, index, name, sizeof name));
+    char text[40], date[16];
+    uf_show_table_cell(table, "%s", uf_winters_name(w, index, text, sizeof text));
     uf_show_table_cell(table, "%s", UF_NUMBER(INDEX, units, winter->index_degC_day));
-    uf_show_table_cell(table, "%s", UF_NUMBER(LENGTH, units, s->frost_undisturbed_m));
-    uf_show_table_cell(table, "%s", when != NULL ? when : "-");
-    if (uf_case_has_tank(&w->design)) {
-        uf_show_table_cell(table, "%s", UF_NUMBER(LENGTH, units, s->frost_above_m));
-        uf_show_table_cell(table, "%s", UF_NUMBER(TEMPERATURE, units, s->water.degC));
-        uf_show_table_cell(table, "%s", UF_NUMBER(TEMPERATURE, units, s->wall.degC));
-        uf_show_table_cell(table, "%s", UF_NUMBER(SHARE, units, s->ice_share));
+    for (const struct uf_fact *fact = uf_facts; fact->key != NULL; fact++) {
+        if (is_column(fact, w)) {
+            uf_show_table_cell(table, "%s",
+                               uf_quantity_number(text, sizeof text, fact->quantity, units,
+                                                  uf_facts_number(fact, &winter->summary, 0)));
+        }
+        if (is_column(fact, w) && fact->day_head != NULL) {
+            const char *when = uf_outcome_date(uf_facts_day(fact, &winter->summary, 0), date);
+            uf_show_table_cell(table, "%s", when != NULL ? when : "-");
+        }
     }
 }
 
+#define MOST_COLUMNS 12
+
 static void show_each(const struct uf_winters *w, enum uf_units units)
 {
-    static const struct uf_show_column columns[] = {
-        {"winter", 'l'},     {"freezing\nindex", 'r'}, {"frost\ndepth", 'r'},  {"on", 'l'},
-        {"over\ntank", 'r'}, {"coldest\nwater", 'r'},  {"coldest\nwall", 'r'}, {"ice\n%", 'r'}};
-    const bool tank = uf_case_has_tank(&w->design);
-    struct uf_show_table *table = uf_show_table_create(columns, tank ? 8 : 4);
+    struct uf_show_column columns[MOST_COLUMNS] = {{"winter", 'l'}, {"freezing\nindex", 'r'}};
+    size_t n = 2;
+    for (const struct uf_fact *fact = uf_facts; fact->key != NULL && n + 1 < MOST_COLUMNS; fact++) {
+        if (is_column(fact, w)) {
+            columns[n++] = (struct uf_show_column){fact->head, 'r'};
+        }
+        if (is_column(fact, w) && fact->day_head != NULL) {
+            columns[n++] = (struct uf_show_column){fact->day_head, 'l'};
+        }
+    }
+    struct uf_show_table *table = uf_show_table_create(columns, n);
     for (size_t i = 0; i < w->every->n; i++) {
         show_winter(table, w, i, units);
     }

@@ -24,14 +24,16 @@ static bool is_held(const struct uf_summary *s)
 /* A number of the summary; DATED: with its day. */
 #define MEMBER(member)                                                                             \
     .offset = offsetof(struct uf_summary, member), .size = SIZE_OF(uf_summary, member)
-#define NUMBER(path, words, kind, member)                                                          \
+#define NUMBER(path, words, heading, kind, member)                                                 \
     {                                                                                              \
-        .key = path, .label = words, .quantity = UF_QUANTITY_##kind, MEMBER(member)                \
+        .key = path, .label = words, .head = heading, .quantity = UF_QUANTITY_##kind,              \
+        MEMBER(member)                                                                             \
     }
-#define DATED(path, date_path, words, kind, member, day)                                           \
+#define DATED(path, date_path, words, heading, kind, member, day)                                  \
     {                                                                                              \
-        .key = path, .date_key = date_path, .label = words, .quantity = UF_QUANTITY_##kind,        \
-        MEMBER(member), .day_offset = offsetof(struct uf_summary, day)                             \
+        .key = path, .date_key = date_path, .label = words, .head = heading,                       \
+        .quantity = UF_QUANTITY_##kind, MEMBER(member),                                            \
+        .day_offset = offsetof(struct uf_summary, day)                                             \
     }
 #define NUMERIC(path, words, kind, member)                                                         \
     {                                                                                              \
@@ -51,11 +53,12 @@ static bool is_held(const struct uf_summary *s)
         .offset = offsetof(struct uf_probe_summary, member),                                       \
         .size = SIZE_OF(uf_probe_summary, member), .list = &(list_of)                              \
     }
-#define PLACES(path, list_of)                                                                      \
+#define PLACES(path, heading, list_of)                                                             \
     OF_PLACE(path "[].name", "name", WHOLE, TEXT, name, list_of),                                  \
         {.key = path "[].min_degC",                                                                \
          .date_key = path "[].min_date",                                                           \
          .label = "coldest",                                                                       \
+         .head = heading,                                                                          \
          .quantity = UF_QUANTITY_TEMPERATURE,                                                      \
          .offset = offsetof(struct uf_probe_summary, least.degC),                                  \
          .size = sizeof(double),                                                                   \
@@ -76,16 +79,22 @@ static const struct uf_fact_list probes = LIST("probe", probes, n_probes, UF_MAX
 static const struct uf_fact_list pipes = LIST("pipe", pipes, n_pipes, UF_MAX_PIPES);
 
 const struct uf_fact uf_facts[] = {
-    DATED("frost_depth.undisturbed.max_m", "frost_depth.undisturbed.date",
-          "frost depth, undisturbed ground", LENGTH, frost_undisturbed_m, frost_undisturbed_day),
-    NUMBER("frost_depth.without_snow_m", "the same with no snow lying", LENGTH,
+    {.key = "frost_depth.undisturbed.max_m",
+     .date_key = "frost_depth.undisturbed.date",
+     .label = "frost depth, undisturbed ground",
+     .head = "frost\ndepth",
+     .day_head = "on",
+     .quantity = UF_QUANTITY_LENGTH,
+     MEMBER(frost_undisturbed_m),
+     .day_offset = offsetof(struct uf_summary, frost_undisturbed_day)},
+    NUMBER("frost_depth.without_snow_m", "the same with no snow lying", UF_FACT_MAIN, LENGTH,
            frost_without_snow_m),
-    NUMBER("frost_depth.berggren_m", "the same by the modified Berggren formula, no snow", LENGTH,
-           berggren_m),
+    NUMBER("frost_depth.berggren_m", "the same by the modified Berggren formula, no snow",
+           UF_FACT_MAIN, LENGTH, berggren_m),
     NUMBER("frost_depth.relations_m", "the same by published relations with the index, no snow",
-           LENGTH, relations_m),
+           UF_FACT_MAIN, LENGTH, relations_m),
     DATED("frost_depth.above_tank.max_m", "frost_depth.above_tank.date",
-          "frost depth above the tank", LENGTH, frost_above_m, frost_above_day),
+          "frost depth above the tank", "over\ntank", LENGTH, frost_above_m, frost_above_day),
     {.key = "frost_depth.above_tank.reaches_tank",
      .label = "frost reaches the tank",
      .type = UF_FACT_BOOL,
@@ -96,18 +105,19 @@ const struct uf_fact uf_facts[] = {
      .type = UF_FACT_DAY,
      MEMBER(thaw_out_day),
      .applies = froze},
-    DATED("water.min_degC", "water.date", "coldest water", TEMPERATURE, water.degC, water.day),
-    NUMBER("water.max_ice_fraction", "ice, largest share of the water", SHARE, ice_share),
+    DATED("water.min_degC", "water.date", "coldest water", "coldest\nwater", TEMPERATURE,
+          water.degC, water.day),
+    NUMBER("water.max_ice_fraction", "ice, largest share of the water", "ice\n%", SHARE, ice_share),
     NUMBER("water.ice_thickness_m", "ice, thickest at the top (even on the wall, if not layered)",
-           THICKNESS, ice_thickness_m),
-    DATED("water.outlet_min_degC", "water.outlet_date", "water at the outlet", TEMPERATURE,
-          outlet.degC, outlet.day),
-    DATED("wall_min_degC", "wall_min_date", "coldest wetted wall", TEMPERATURE, wall.degC,
-          wall.day),
-    DATED("crown.min_degC", "crown.date", "coldest wall at the crown", TEMPERATURE, crown.degC,
-          crown.day),
-    DATED("invert.min_degC", "invert.date", "coldest wall at the invert", TEMPERATURE, invert.degC,
-          invert.day),
+           NULL, THICKNESS, ice_thickness_m),
+    DATED("water.outlet_min_degC", "water.outlet_date", "water at the outlet", UF_FACT_MAIN,
+          TEMPERATURE, outlet.degC, outlet.day),
+    DATED("wall_min_degC", "wall_min_date", "coldest wetted wall", "coldest\nwall", TEMPERATURE,
+          wall.degC, wall.day),
+    DATED("crown.min_degC", "crown.date", "coldest wall at the crown", NULL, TEMPERATURE,
+          crown.degC, crown.day),
+    DATED("invert.min_degC", "invert.date", "coldest wall at the invert", NULL, TEMPERATURE,
+          invert.degC, invert.day),
     {.key = "hold.most_W",
      .date_key = "hold.date",
      .label = "heat to keep the tank warm, the most",
@@ -121,12 +131,12 @@ const struct uf_fact uf_facts[] = {
      .per = 3.6e6,
      MEMBER(hold_J),
      .applies = is_held},
-    PLACES("probes", probes),
-    PLACES("pipes", pipes),
-    NUMBER("riser_share_of_loss", "risers, share of the tank's heat loss during frost", SHARE,
+    PLACES("probes", NULL, probes),
+    PLACES("pipes", UF_FACT_MAIN, pipes),
+    NUMBER("riser_share_of_loss", "risers, share of the tank's heat loss during frost", NULL, SHARE,
            riser_share),
-    NUMBER("heat_balance_relative", "heat balance, share of the heat through the surface", RESIDUAL,
-           heat_balance_relative),
+    NUMBER("heat_balance_relative", "heat balance, share of the heat through the surface", NULL,
+           RESIDUAL, heat_balance_relative),
     NUMERIC("groundwater.in_m", "groundwater, depth of water the ground took up", LENGTH,
             groundwater_in_m),
     NUMERIC("groundwater.out_m", "groundwater, depth of water the ground gave off", LENGTH,

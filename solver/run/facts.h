@@ -29,7 +29,10 @@ struct uf_fact {
     const char *key;      /* its path in JSON: "water.min_degC", "probes[].min_degC"; NULL ends */
     const char *date_key; /* the same of its date; NULL: has none */
     const char *label;    /* for a person, without its unit */
-    enum uf_quantity quantity; /* of DOUBLE and LONG */
+    const char *head, *day_head; /* of its column, and of its date's, in a table of winters. A fact
+                                    that has one is told in the report's body; NULL: in no short
+                                    list, UF_FACT_MAIN: in the body, without a column */
+    enum uf_quantity quantity;   /* of DOUBLE and LONG */
     enum uf_fact_type type;
     enum uf_fact_role role;
     double per; /* the unit in the key over the one held: kWh, not J; 0: the same */
@@ -37,6 +40,8 @@ struct uf_fact {
     const struct uf_fact_list *list;                   /* NULL: there is one of it */
     bool (*applies)(const struct uf_summary *summary); /* NULL: where its number is one */
 };
+
+#define UF_FACT_MAIN ""
 
 extern const struct uf_fact uf_facts[];
 

@@ -21,10 +21,11 @@ Test(winters, each_winter_has_its_depth_and_limits_are_counted)
     const cJSON *winter = NULL;
     cJSON_ArrayForEach(winter, winters)
     {
-        const double frost_m = program_number(winter, "frost_depth_m");
+        const cJSON *depths = cJSON_GetObjectItem(winter, "frost_depth");
+        const double frost_m = program_number(cJSON_GetObjectItem(depths, "undisturbed"), "max_m");
         const double index = program_number(winter, "freezing_index_degC_day");
         cr_expect(frost_m > 0.1 && frost_m < 1.2 && index > 10.0);
-        cr_expect(isnan(program_number(winter, "water_min_degC")), "there is no tank");
+        cr_expect(cJSON_IsNull(cJSON_GetObjectItem(winter, "wall_min_degC")), "there is no tank");
         broken += frost_m > 0.6;
     }
     cr_expect_str_eq(cJSON_GetObjectItem(cJSON_GetArrayItem(winters, 0), "winter")->valuestring,

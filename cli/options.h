@@ -40,7 +40,8 @@ enum uf_option {
     UF_OPTION_DEPTHS = 1 << 23,
     UF_OPTION_FIELD = 1 << 24,
     UF_OPTION_SHARD = 1 << 25,
-    UF_OPTION_ENGINE = 1 << 26
+    UF_OPTION_ENGINE = 1 << 26,
+    UF_OPTION_DRAWING = 1 << 27
 };
 #define UF_OPTIONS_COMMON                                                                          \
     (UF_OPTION_HELP | UF_OPTION_JSON | UF_OPTION_QUIET | UF_OPTION_VERBOSE | UF_OPTION_UNITS)
@@ -53,8 +54,8 @@ struct uf_arguments {
     const struct uf_command *command;
     const char *operands[UF_MAX_OPERANDS]; /* files, checks: what is no option, in order */
     size_t n_operands;
-    bool help, json, quiet, verbose, progress, all, list, south, nominal, force, csv, field, slurm,
-        parallel;
+    bool help, json, quiet, verbose, progress, all, list, south, nominal, force, csv, field,
+        drawing, slurm, parallel;
     enum uf_units units;
     const char *output, *column, *terminal, *integrator, *seasons, *shape, *climate, *readings,
         *depths, *shard;

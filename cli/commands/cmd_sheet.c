@@ -3,21 +3,44 @@
 #include "cli/tell/assumed.h"
 #include "cli/tell/faults.h"
 #include "cli/tell/quantities_show.h"
+#include "io/drawing/draft.h"
 #include "sheet.h"
 
 #include <stdio.h>
+#include <time.h>
 
 /* underfrost sheet SITE.yaml [-o FILE.html]: what is ordered, and the installation sheet of the
    design as written. */
 
-static enum uf_status write_sheet(const struct uf_arguments *args, const struct uf_site *site,
+static enum uf_status write_field(const struct uf_arguments *args, const struct uf_site *site,
                                   struct uf_error *err)
+{
+    return uf_sheet_field(args->output, site, args->units, err);
+}
+
+static enum uf_status write_drawing(const struct uf_arguments *args, const struct uf_site *site,
+                                    struct uf_error *err)
+{
+    char today[16] = "-";
+    const time_t now = time(NULL);
+    struct tm local;
+    if (localtime_r(&now, &local) != NULL) {
+        (void)strftime(today, sizeof today, "%Y-%m-%d", &local);
+    }
+    struct uf_draft *draft = NULL;
+    enum uf_status status = uf_draft_open(&draft, site, args->units, today, err);
+    if (status == UF_OK) {
+        status = uf_draft_write(args->output, draft, err);
+    }
+    uf_draft_free(draft);
+    return status;
+}
+
+static enum uf_status write_page(const struct uf_arguments *args, const struct uf_site *site,
+                                 struct uf_error *err)
 {
     struct uf_report *report = NULL;
     struct uf_assumed assumed;
-    if (args->field) {
-        return uf_sheet_field(args->output, site, args->units, err);
-    }
     enum uf_status status = uf_report_create(&report, site->design.name, "Installation sheet", err);
     uf_assumed(&assumed, &site->design, true, args->units);
     for (size_t i = 0; status == UF_OK && i < assumed.n; i++) {
@@ -31,6 +54,28 @@ static enum uf_status write_sheet(const struct uf_arguments *args, const struct 
     }
     uf_report_free(report);
     return status;
+}
+
+/* What is written: its option, what that needs, and who writes it; the last one where no option is
+   given. */
+static const struct kind {
+    unsigned option;
+    const char *name, *wanted;
+    enum uf_status (*write)(const struct uf_arguments *args, const struct uf_site *site,
+                            struct uf_error *err);
+} kinds[] = {
+    {UF_OPTION_FIELD, "Field record", "--field: nowhere to write: add -o FILE.html", write_field},
+    {UF_OPTION_DRAWING, "Drawing", "--drawing: nowhere to write: add -o FILE.pdf or FILE.svg",
+     write_drawing},
+    {0, "Installation sheet", NULL, write_page}};
+
+static const struct kind *kind_of(const struct uf_arguments *args)
+{
+    const struct kind *kind = kinds;
+    while (kind->option != 0 && (args->given & kind->option) == 0) {
+        kind++;
+    }
+    return kind;
 }
 
 static int tell(const struct uf_arguments *args, const struct uf_quantities_found *found)
@@ -48,8 +93,7 @@ static int tell(const struct uf_arguments *args, const struct uf_quantities_foun
         uf_assumed_show(&found->site->design, true, args->units);
         uf_quantities_show_text(args, found);
         if (args->output != NULL) {
-            (void)printf("\n%s: %s\n", args->field ? "Field record" : "Installation sheet",
-                         args->output);
+            (void)printf("\n%s: %s\n", kind_of(args)->name, args->output);
         }
     }
     return UF_EXIT_DONE;
@@ -69,14 +113,14 @@ static int run(const struct uf_arguments *args)
         status = uf_fail_key(&err, UF_E_INPUT, "tank", UF_PLAIN("there is no tank to install"),
                              UF_PLAIN("give a tank block"));
     }
-    if (status == UF_OK && args->field && args->output == NULL) {
-        status = uf_fail(&err, UF_E_INPUT, "--field: nowhere to write: add -o FILE.html");
+    if (status == UF_OK && args->output == NULL && kind_of(args)->wanted != NULL) {
+        status = uf_fail(&err, UF_E_INPUT, "%s", kind_of(args)->wanted);
     }
     if (status == UF_OK) {
         status = uf_quantities_show_find(&found, site, &err);
     }
     if (status == UF_OK && args->output != NULL) {
-        status = write_sheet(args, site, &err);
+        status = kind_of(args)->write(args, site, &err);
     }
     code = status == UF_OK ? tell(args, &found) : uf_faults_error(args, args->operands[0], &err);
     uf_site_free(site);
@@ -86,7 +130,7 @@ static int run(const struct uf_arguments *args)
 const struct uf_command uf_cmd_sheet = {
     .name = "sheet",
     .summary = "quantities to order and, with -o, the installation sheet",
-    .synopsis = "SITE.yaml [-o FILE.html] [--field]",
+    .synopsis = "SITE.yaml [-o FILE] [--field | --drawing]",
     .detail = "From the design as written: volumes of the pit, fill by layer in place and loose, "
               "truckloads, geotextile, a cut plan of the board, concrete, spoil, costs. What "
               "depends on the products bought stands in the quantities block.\n"
@@ -97,9 +141,14 @@ const struct uf_command uf_cmd_sheet = {
               "--field -o FILE.html writes a page for a phone without network: diameters at each "
               "station and level of both ends at each stage, judged as they are typed, kept in the "
               "browser, downloaded as CSV for check roundness --readings.\n"
+              "--drawing -o FILE.pdf or FILE.svg draws plan, long section, cross-section and the "
+              "board's cut plan to scale on one A3 sheet, 11 by 17 inches in US units, with the "
+              "title block of the project block; the block drawing holds what only a drawing "
+              "shows, and the sheet names what lacks. Draughting conventions are common "
+              "practice.\n"
               "Exit 1 where the pit's slope is steeper than its soil class allows, or the sieve "
               "list misses its grading.",
-    .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_FIELD,
+    .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_FIELD | UF_OPTION_DRAWING,
     .least_operands = 1,
     .most_operands = 1,
     .run = run};

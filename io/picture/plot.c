@@ -131,9 +131,8 @@ static enum uf_status send(struct uf_gnuplot *gnuplot, const struct uf_plot *plo
     return status != UF_OK ? status : uf_gnuplot_script(gnuplot, plot->name, err);
 }
 
-/* A picture that was cut, as by a full disk, has lost its end. gnuplot may have ended well. */
-static enum uf_status whole(FILE *out, const struct uf_plot *plot,
-                            const struct uf_plot_format *format, struct uf_error *err)
+enum uf_status uf_plot_whole(FILE *out, const char *name, const struct uf_plot_format *format,
+                             struct uf_error *err)
 {
     char tail[33] = "";
     const off_t size = lseek(fileno(out), 0, SEEK_END);
@@ -145,8 +144,7 @@ static enum uf_status whole(FILE *out, const struct uf_plot *plot,
         length--;
     }
     if (n <= 0 || length < wanted || memcmp(tail + length - wanted, format->ends, wanted) != 0) {
-        return uf_fail(err, UF_E_FILE, "gnuplot left no whole picture %s: is the disk full?",
-                       plot->name);
+        return uf_fail(err, UF_E_FILE, "gnuplot left no whole picture %s: is the disk full?", name);
     }
     return UF_OK;
 }
@@ -176,8 +174,8 @@ static enum uf_status draw(FILE *out, const struct uf_plot *plot, const struct u
         status = uf_gnuplot_run(gnuplot, out, err);
     }
     if (status == UF_OK) {
-        status = whole(
-            out, plot,
+        status = uf_plot_whole(
+            out, plot->name,
             look->format != NULL ? uf_plot_format_find(look->format) : uf_plot_usual(plot), err);
     }
     uf_gnuplot_free(gnuplot);

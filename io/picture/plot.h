@@ -58,6 +58,11 @@ enum uf_status uf_plot_draw(const char *path, const struct uf_plot *plot,
                             const struct uf_result *result, const struct uf_plot_look *look,
                             struct uf_error *err);
 
+/* Has what gnuplot wrote its end? A picture that was cut, as by a full disk, has lost it, even where
+   gnuplot ended well. name: of the picture, for the message. Errors: UF_E_FILE. */
+enum uf_status uf_plot_whole(FILE *out, const char *name, const struct uf_plot_format *format,
+                             struct uf_error *err);
+
 /* Draws into a text: SVG for a report, or "text" for a terminal. *out is the caller's to free. */
 enum uf_status uf_plot_text(char **out, const struct uf_plot *plot, const struct uf_result *result,
                             const struct uf_plot_look *look, struct uf_error *err);

@@ -95,6 +95,7 @@ void uf_site_init(struct uf_site *site, const char *name)
     site->cycle_coldest_day = 20.0;
     site->cycle_period_day = 365.2425;
     site->project.date = UF_NO_DAY;
+    site->drawing.grade_level_m = site->drawing.bearing_degree = NAN;
     uf_case_init(&site->design);
     site->design.tank.ends = UF_ENDS_THREE_DIMENSIONAL;
     uf_site_works_init(&site->works);

@@ -19,6 +19,17 @@ struct uf_site_project {
     long date;
 };
 
+/* What only a drawing shows. Stations along the tank from its left end in plan, m. */
+#define UF_SITE_STRAPS 32
+struct uf_site_drawing {
+    char benchmark[96];   /* "": not given */
+    double grade_level_m; /* of grade, in the benchmark's system; NAN */
+    double
+        bearing_degree; /* of the tank's axis, to its right end in plan, clockwise from north; NAN */
+    double riser_m[UF_MAX_RISERS], strap_m[UF_SITE_STRAPS];
+    size_t n_risers, n_straps; /* 0: not given */
+};
+
 enum uf_source_kind { UF_SOURCE_NONE, UF_SOURCE_FILE, UF_SOURCE_CYCLE };
 
 struct uf_site {
@@ -32,6 +43,7 @@ struct uf_site {
     char measured_file[UF_TEXT_SIZE], measured_column[UF_TEXT_SIZE]; /* surface_temperature */
     enum uf_units units;                                             /* of text, CSV and pictures */
     struct uf_site_project project;
+    struct uf_site_drawing drawing;
     struct uf_case design;
     struct uf_site_works works;
     struct uf_site_observed observed[UF_SITE_OBSERVED];

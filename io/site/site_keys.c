@@ -203,6 +203,18 @@ const struct site_key uf_site_keys[] = {
     PROJECT(checked_by, "who checked it"),
     OTHER("project.date", date, "not given", SITE(project.date), "of this revision"),
 
+    BLOCK("drawing", SITE_NO_OFFSET, "what only the drawing shows; asked for on the sheet where it lacks"),
+    TEXT("drawing.benchmark", sizeof(((struct uf_site *)0)->drawing.benchmark), "not given",
+         SITE(drawing.benchmark), "what levels are taken from, such as bolt at the gate 100.000"),
+    VALUE("drawing.grade_level", length, "m", -500, 9000, "levels count from grade",
+          SITE(drawing.grade_level_m), "of grade, by that benchmark"),
+    VALUE("drawing.axis_bearing", angle, "degrees", 0, 360, "north is left out",
+          SITE(drawing.bearing_degree), "of the tank's axis to its right end in plan, clockwise from north"),
+    VALUES_AT("drawing.riser_stations", length, "m", 0, 200, UF_MAX_RISERS, "risers left out",
+              drawing.riser_m, drawing.n_risers, "axis of each riser from the tank's left end in plan"),
+    VALUES_AT("drawing.strap_stations", length, "m", 0, 200, UF_SITE_STRAPS, "evenly apart",
+              drawing.strap_m, drawing.n_straps, "of each strap, from the tank's left end in plan"),
+
     BLOCK("climate", SITE_NO_OFFSET, "the weather: file, cycle or surface_temperature"),
     TEXT("climate.file", UF_TEXT_SIZE, "", SITE(climate_file),
          "daily weather: a path, or the name of a file in climates/"),

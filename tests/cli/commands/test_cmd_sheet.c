@@ -104,6 +104,18 @@ Test(cmd_sheet, backfill_ends_where_the_flotation_check_stands)
     program_forget(&check);
 }
 
+Test(cmd_sheet, a_drawing_needs_a_file_of_a_kind_it_can_write)
+{
+    struct program_answer got = program_run("sheet --drawing", PROGRAM_SITE(PIT));
+    cr_expect_eq(got.code, 2);
+    cr_expect(strstr(got.text, "-o FILE.pdf or FILE.svg") != NULL, "%s", got.text);
+    program_forget(&got);
+    got = program_run("sheet --drawing -o /tmp/uf_drawing.png", PROGRAM_SITE(PIT));
+    cr_expect_eq(got.code, 2);
+    cr_expect(strstr(got.text, ".svg or .pdf") != NULL, "%s", got.text);
+    program_forget(&got);
+}
+
 Test(cmd_sheet, field_needs_a_file_and_a_diameter)
 {
     struct program_answer got = program_run("sheet --field", PROGRAM_SITE(PIT));

@@ -1,0 +1,222 @@
+#include "draft_private.h"
+#include "io/picture/plot.h"
+#include "io/result/part_file.h"
+#include "solver/design/shape.h"
+#include "solver/design/tank.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* A drawing from site file to file on disk: what it needs, and how it is written. */
+
+static const struct uf_draft_scale scales_si[] = {
+    {20.0, "1:20"},   {25.0, "1:25"},     {50.0, "1:50"},   {75.0, "1:75"},
+    {100.0, "1:100"}, {125.0, "1:125"},   {200.0, "1:200"}, {250.0, "1:250"},
+    {500.0, "1:500"}, {1000.0, "1:1000"}, {0.0, NULL}};
+
+static const struct uf_draft_scale scales_us[] = {{16.0, "3/4\u2033 = 1\u2032-0\u2033 (1:16)"},
+                                                  {24.0, "1/2\u2033 = 1\u2032-0\u2033 (1:24)"},
+                                                  {32.0, "3/8\u2033 = 1\u2032-0\u2033 (1:32)"},
+                                                  {48.0, "1/4\u2033 = 1\u2032-0\u2033 (1:48)"},
+                                                  {64.0, "3/16\u2033 = 1\u2032-0\u2033 (1:64)"},
+                                                  {96.0, "1/8\u2033 = 1\u2032-0\u2033 (1:96)"},
+                                                  {120.0, "1\u2033 = 10\u2032 (1:120)"},
+                                                  {192.0, "1/16\u2033 = 1\u2032-0\u2033 (1:192)"},
+                                                  {240.0, "1\u2033 = 20\u2032 (1:240)"},
+                                                  {360.0, "1\u2033 = 30\u2032 (1:360)"},
+                                                  {480.0, "1\u2033 = 40\u2032 (1:480)"},
+                                                  {1200.0, "1\u2033 = 100\u2032 (1:1200)"},
+                                                  {0.0, NULL}};
+
+const struct uf_draft_scale *uf_draft_scales(enum uf_units units)
+{
+    return units == UF_UNITS_US ? scales_us : scales_si;
+}
+
+void uf_draft_size(double *width_mm, double *height_mm, enum uf_units units)
+{
+    *width_mm = units == UF_UNITS_US ? 17.0 * 25.4 : 420.0;
+    *height_mm = units == UF_UNITS_US ? 11.0 * 25.4 : 297.0;
+}
+
+static enum uf_status check_stations(const struct uf_draft *draft, const char *key,
+                                     const double *at_m, size_t n, size_t wanted,
+                                     struct uf_error *err)
+{
+    if (n > 0 && n != wanted) {
+        return uf_fail_key(err, UF_E_INPUT, key,
+                           UF_SAID("{} stations for {}", UF_COUNT(n), UF_COUNT(wanted)),
+                           UF_PLAIN("one for each"));
+    }
+    for (size_t i = 0; i < n; i++) {
+        if (!(at_m[i] <= 2.0 * draft->half_length_m)) {
+            return uf_fail_key(err, UF_E_RANGE, key,
+                               UF_SAID("{} lies beyond the tank's end", UF_OF(LENGTH, at_m[i])),
+                               UF_SAID("up to {}", UF_OF(LENGTH, 2.0 * draft->half_length_m)));
+        }
+    }
+    return UF_OK;
+}
+
+static enum uf_status prepare(struct uf_draft *draft, struct uf_error *err)
+{
+    const struct uf_case *d = draft->design;
+    const struct uf_site_drawing *given = &draft->site->drawing;
+    if (!uf_case_has_tank(d)) {
+        return uf_fail_key(err, UF_E_INPUT, "tank", UF_PLAIN("there is no tank to draw"),
+                           UF_PLAIN("give a tank block"));
+    }
+    draft->dig = uf_dig_of(d);
+    draft->pit = isfinite(d->burial.pit_clearance_m);
+    draft->half_width_m = 0.5 * uf_tank_plan_width_m(&d->tank);
+    draft->half_length_m = 0.5 * uf_tank_plan_length_m(&d->tank);
+    draft->crown_m = uf_case_crown_m(d);
+    draft->invert_m = uf_case_invert_m(d);
+    uf_draft_fill(draft);
+    enum uf_status status =
+        uf_quantities(&draft->quantities, d, &draft->site->works.quantities, err);
+    if (status == UF_OK) {
+        status = check_stations(draft, "drawing.riser_stations", given->riser_m, given->n_risers,
+                                d->tank.n_risers, err);
+    }
+    return status != UF_OK ? status
+                           : check_stations(draft, "drawing.strap_stations", given->strap_m,
+                                            given->n_straps, d->anchors.straps, err);
+}
+
+/* gnuplot counts a picture in pixels; the sheet is so many millimetres. */
+static enum uf_status put_svg(FILE *out, char *text, double width_mm, double height_mm,
+                              struct uf_error *err)
+{
+    char head[80];
+    const int n = snprintf(head, sizeof head, "width=\"%.0f\" height=\"%.0f\"", 10.0 * width_mm,
+                           10.0 * height_mm);
+    char *at = strstr(text, head);
+    if (at == NULL) {
+        return uf_fail(err, UF_E_FILE, "gnuplot's picture does not begin with its size");
+    }
+    (void)fwrite(text, 1, (size_t)(at - text), out);
+    (void)fprintf(out, "width=\"%.1fmm\" height=\"%.1fmm\"", width_mm, height_mm);
+    (void)fputs(at + n, out);
+    return UF_OK;
+}
+
+static enum uf_status rewrite_svg(FILE *out, FILE *drawn, double width_mm, double height_mm,
+                                  struct uf_error *err)
+{
+    char *text = NULL;
+    rewind(drawn);
+    enum uf_status status = uf_part_file_rest(&text, drawn, "the drawing", err);
+    if (status == UF_OK) {
+        status = put_svg(out, text, width_mm, height_mm, err);
+    }
+    free(text);
+    return status;
+}
+
+static enum uf_status run(FILE *out, const struct uf_draft *draft,
+                          const struct uf_plot_format *format, struct uf_gnuplot *plot,
+                          struct uf_error *err)
+{
+    double width_mm, height_mm;
+    const bool svg = strcmp(format->name, "svg") == 0;
+    FILE *drawn = svg ? tmpfile() : out;
+    if (drawn == NULL) {
+        return uf_fail(err, UF_E_FILE, "no temporary file could be made: %s", strerror(errno));
+    }
+    uf_draft_size(&width_mm, &height_mm, draft->units);
+    uf_gnuplot_text(plot, "format", format->name);
+    enum uf_status status = uf_paper_send(draft->paper, plot, err);
+    if (status == UF_OK) {
+        status = uf_gnuplot_script(plot, "drawing", err);
+    }
+    if (status == UF_OK) {
+        status = uf_gnuplot_run(plot, drawn, err);
+    }
+    if (status == UF_OK) {
+        status = uf_plot_whole(drawn, "drawing", format, err);
+    }
+    if (status == UF_OK && svg) {
+        status = rewrite_svg(out, drawn, width_mm, height_mm, err);
+    }
+    if (svg) {
+        (void)fclose(drawn);
+    }
+    return status;
+}
+
+static enum uf_status write(const char *path, const struct uf_draft *draft,
+                            const struct uf_plot_format *format, struct uf_error *err)
+{
+    struct uf_part_file part;
+    struct uf_gnuplot *plot = NULL;
+    enum uf_status status = uf_gnuplot_open(&plot, err);
+    if (status == UF_OK) {
+        status = uf_part_file_open(&part, path, err);
+    }
+    if (status == UF_OK) {
+        status = uf_part_file_close(&part, run(part.file, draft, format, plot, err), err);
+    }
+    uf_gnuplot_free(plot);
+    return status;
+}
+
+/* SVG or PDF, by the name's ending. */
+static const struct uf_plot_format *format_of(const char *path)
+{
+    const char *dot = strrchr(path, '.');
+    const bool known = dot != NULL && (strcmp(dot, ".svg") == 0 || strcmp(dot, ".pdf") == 0);
+    return known ? uf_plot_format_find(dot + 1) : NULL;
+}
+
+enum uf_status uf_draft_open(struct uf_draft **out, const struct uf_site *site, enum uf_units units,
+                             const char *computed, struct uf_error *err)
+{
+    struct uf_draft *draft = calloc(1, sizeof *draft);
+    *out = draft;
+    if (draft == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a drawing");
+    }
+    draft->site = site;
+    draft->design = &site->design;
+    draft->units = units;
+    draft->computed = computed;
+    enum uf_status status = prepare(draft, err);
+    if (status == UF_OK) {
+        status = uf_draft_sheet(draft, err);
+    }
+    if (status != UF_OK) {
+        uf_draft_free(draft);
+        *out = NULL;
+    }
+    return status;
+}
+
+void uf_draft_free(struct uf_draft *draft)
+{
+    if (draft != NULL) {
+        uf_paper_free(draft->paper);
+        free(draft);
+    }
+}
+
+const struct uf_draft_scale *uf_draft_scale_of(const struct uf_draft *draft)
+{
+    return draft->scale;
+}
+
+const struct uf_paper *uf_draft_paper(const struct uf_draft *draft)
+{
+    return draft->paper;
+}
+
+enum uf_status uf_draft_write(const char *path, struct uf_draft *draft, struct uf_error *err)
+{
+    const struct uf_plot_format *format = format_of(path);
+    return format != NULL
+               ? write(path, draft, format, err)
+               : uf_fail(err, UF_E_INPUT, "%.200s: a drawing is written as .svg or .pdf", path);
+}

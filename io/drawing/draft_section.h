@@ -1,0 +1,33 @@
+#ifndef UF_DRAFT_SECTION_H
+#define UF_DRAFT_SECTION_H
+
+#include "draft_private.h"
+
+/* A section being drawn, across the tank or along its axis; shared by draft_section.c, which draws it,
+   and draft_section_sizes.c, which says how large it all is. */
+
+struct uf_draft_section {
+    struct uf_draft *draft;
+    const struct uf_view *view;
+    bool along;
+    double half_m;          /* of the tank */
+    double edge_m, depth_m; /* of what is shown */
+    double board_m;         /* half of the board */
+    double water_m[2];      /* water tables, where they are shown */
+};
+
+double uf_draft_section_pit_m(const struct uf_draft_section *section, double depth_m);
+
+/* How many bodies of an anchor lie end to end on one side. */
+size_t uf_draft_section_in_row(const struct uf_anchor_body *body);
+
+/* draft_section_anchors.c: boxes right and left of the axis, or one across it; the anchors, or the
+   straps that go over the tank. */
+void uf_draft_section_pair(const struct uf_draft_section *section, size_t fill, enum uf_pen pen,
+                           double axis_m, double half_m, double top_m, double bottom_m);
+void uf_draft_section_anchors(const struct uf_draft_section *section, bool straps);
+
+/* All chains, then the levels to the right. */
+void uf_draft_section_sizes(const struct uf_draft_section *section, struct uf_dimension *dimension);
+
+#endif

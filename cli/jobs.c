@@ -5,6 +5,7 @@
 #include "solver/run/run_cost.h"
 
 #include <math.h>
+#include <string.h>
 #include <time.h>
 
 /* Longest wait between two looks at the pool, ns; short at first so that a short run ends at
@@ -85,4 +86,10 @@ enum uf_status uf_jobs_first_failure(const struct uf_job *jobs, size_t n, struct
         }
     }
     return UF_OK;
+}
+
+void uf_jobs_keep(struct uf_job *job, const struct uf_arguments *args)
+{
+    job->keep_every = args->thin > 0 ? args->thin : 1;
+    job->keep_whole = args->fields != NULL && strcmp(args->fields, "all") == 0;
 }

@@ -35,6 +35,9 @@ static const struct row rows[] = {
      "runs at the same time (the processors of this machine)"},
     {UF_OPTION_THIN, "thin", 0, WHOLE, AT(thin), "DAYS", NULL,
      "keep each so many'th day in the result file (1); extremes still see every day"},
+    {UF_OPTION_THIN, "fields", 0, TEXT, AT(fields), "sections|all", "sections|all",
+     "keep the section at mid-tank and the long section in the result file, or every slice as well "
+     "(sections)"},
     {UF_OPTION_SHAPE, "shape", 0, TEXT, AT(shape), "SHAPE",
      "horizontal_cylinder|vertical_cylinder|box|none",
      "horizontal_cylinder, vertical_cylinder, box, or none for bare ground (horizontal_cylinder)"},
@@ -322,11 +325,6 @@ size_t uf_options_jobs(const struct uf_arguments *args)
     }
     const long cores = sysconf(_SC_NPROCESSORS_ONLN);
     return cores > 0 ? (size_t)cores : 1;
-}
-
-size_t uf_options_thin(const struct uf_arguments *args)
-{
-    return args->thin > 0 ? args->thin : 1;
 }
 
 void uf_options_each(unsigned set, uf_options_visit *visit, void *payload)

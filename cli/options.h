@@ -31,7 +31,7 @@ enum uf_option {
     UF_OPTION_SOUTH = 1 << 14,
     UF_OPTION_SHAPE = 1 << 15,
     UF_OPTION_CLIMATE = 1 << 16,
-    UF_OPTION_THIN = 1 << 17,
+    UF_OPTION_THIN = 1 << 17, /* and --fields: what a result file keeps */
     UF_OPTION_NOMINAL = 1 << 18,
     UF_OPTION_READINGS = 1 << 19,
     UF_OPTION_VERBOSE = 1 << 20,
@@ -58,11 +58,11 @@ struct uf_arguments {
         drawing, slurm, parallel;
     enum uf_units units;
     const char *output, *column, *terminal, *integrator, *seasons, *shape, *climate, *readings,
-        *depths, *shard;
+        *depths, *shard, *fields;
     unsigned given; /* the options that were given, bits of enum uf_option */
     size_t jobs;    /* 0: not given, see uf_options_jobs */
     size_t shards;  /* 0: not given */
-    size_t thin;    /* 0: not given, see uf_options_thin */
+    size_t thin;    /* 0: not given, see uf_jobs_keep */
     struct uf_site_override sets[UF_MAX_SETS];
     size_t n_sets;
     bool colour;             /* standard output is a terminal and NO_COLOR is not set */
@@ -77,9 +77,6 @@ enum uf_status uf_options_parse(struct uf_arguments *out, const struct uf_comman
 
 /* How many runs at once: --jobs, else the processors of the machine. At least 1. */
 size_t uf_options_jobs(const struct uf_arguments *args);
-
-/* Days from one kept in the result file to the next: --thin, else 1. */
-size_t uf_options_thin(const struct uf_arguments *args);
 
 /* The rows of the options in the set, one a line, for --help. */
 void uf_options_print(FILE *out, unsigned set);

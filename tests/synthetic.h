@@ -22,11 +22,18 @@ static inline double synthetic_frost_m(size_t day)
     return fmax(0.0, 1.6 * sin(3.14159265358979 * ((double)day - 30.0) / 180.0));
 }
 
-static inline double synthetic_degC(double x_m, double z_m, double frost_m, bool board)
+/* Depth of the 0 degC line; the same along the axis at 1.8 m more, as the tank is so much longer
+   than wide. */
+static inline double synthetic_line_m(double x_m, double frost_m, bool board)
 {
     const double cover = board && x_m < 2.4 ? 0.45 : 1.0;
-    const double front_m = frost_m * (cover + (1.0 - cover) / (1.0 + exp(-4.0 * (x_m - 2.4))));
-    return z_m < front_m ? -9.0 * (1.0 - z_m / fmax(front_m, 0.01)) : 0.8 * (z_m - front_m);
+    return frost_m * (cover + (1.0 - cover) / (1.0 + exp(-4.0 * (x_m - 2.4))));
+}
+
+static inline double synthetic_degC(double x_m, double z_m, double frost_m, bool board)
+{
+    const double line_m = synthetic_line_m(x_m, frost_m, board);
+    return z_m < line_m ? -9.0 * (1.0 - z_m / fmax(line_m, 0.01)) : 0.8 * (z_m - line_m);
 }
 
 static inline void synthetic_series(struct uf_record *r, size_t t, bool board)
@@ -56,24 +63,40 @@ static inline void synthetic_axis(double *edge_m, double *centre_m, size_t n, do
     }
 }
 
+static inline void synthetic_section(struct uf_record *r, size_t t, bool board, bool along)
+{
+    const size_t n = along ? r->ny : r->nx;
+    float *degC = (along ? r->long_degC : r->temperature_degC) + t * r->nz * n;
+    float *ice = (along ? r->long_ice : r->ice_fraction) + t * r->nz * n;
+    float *line_m = (along ? r->long_line_m : r->line_m) + t * n;
+    for (size_t k = 0; k < r->nz * n; k++) {
+        const double x_m = along ? fmax(0.0, r->y_m[k % n] - 1.8) : r->x_m[k % n];
+        const double T = synthetic_degC(x_m, r->z_m[k / n], r->frost_depth_m[t], board);
+        degC[k] = (float)T;
+        ice[k] = T < 0.0 ? 0.9F : 0.0F;
+        line_m[k % n] = (float)synthetic_line_m(x_m, r->frost_depth_m[t], board);
+    }
+}
+
 static inline struct uf_record *synthetic_record(bool board)
 {
+    const struct uf_record_size size = {SYNTHETIC_DAYS, 40, 31, 14, 2};
     struct uf_record *r = NULL;
-    if (uf_record_create(&r, SYNTHETIC_DAYS, 40, 31, 2, true, NULL) != UF_OK) {
+    if (uf_record_create(&r, &size, UF_KEEP_USUAL, NULL) != UF_OK) {
         return NULL;
     }
     synthetic_axis(r->z_edge_m, r->z_m, r->nz, 0.07);
     synthetic_axis(r->x_edge_m, r->x_m, r->nx, 0.13);
+    synthetic_axis(r->y_edge_m, r->y_m, r->ny, 0.5);
     for (size_t t = 0; t < r->nt; t++) {
         synthetic_series(r, t, board);
-        for (size_t k = 0; k < r->nz * r->nx; k++) {
-            const double degC =
-                synthetic_degC(r->x_m[k % r->nx], r->z_m[k / r->nx], r->frost_depth_m[t], board);
-            r->temperature_degC[t * r->nz * r->nx + k] = (float)degC;
-            r->ice_fraction[t * r->nz * r->nx + k] = degC < 0.0 ? 0.9F : 0.0F;
-        }
+        synthetic_section(r, t, board, false);
+        synthetic_section(r, t, board, true);
         r->probe_degC[2 * t] = r->water_degC[t] + 0.3;
         r->probe_degC[2 * t + 1] = r->wall_degC[t] - 0.2;
+    }
+    for (size_t k = 0; k < r->nz * r->ny; k++) {
+        r->long_material[k] = (int8_t)(k % 2);
     }
     for (size_t k = 0; k < r->nz * r->nx; k++) {
         r->material[k] = (int8_t)(k % 3);

@@ -96,10 +96,11 @@ static int compare_site(const struct uf_site_run *site, const struct uf_argument
     struct uf_job jobs[2];
     struct uf_error err = {0};
     for (size_t i = 0; i < 2; i++) {
-        jobs[i] = (struct uf_job){.design = site->site->design,
-                                  .forcing = site->forcing,
-                                  .options = site->options,
-                                  .keep_every = args->output != NULL ? uf_options_thin(args) : 0};
+        jobs[i] = (struct uf_job){
+            .design = site->site->design, .forcing = site->forcing, .options = site->options};
+        if (args->output != NULL) {
+            uf_jobs_keep(&jobs[i], args);
+        }
     }
     jobs[WITHOUT].design.board.present = false;
     jobs[WITHOUT].design.board.thickness_m = 0.0;
@@ -148,10 +149,11 @@ static int run_files(const struct uf_arguments *args)
     struct uf_error err = {0};
     enum uf_status status = UF_OK;
     memset(&compare, 0, sizeof compare);
-    if (args->n_sets > 0 || args->output != NULL || args->integrator != NULL || args->thin > 0) {
+    if (args->n_sets > 0 || args->output != NULL || args->integrator != NULL ||
+        (args->given & UF_OPTION_THIN) != 0) {
         status = uf_fail(&err, UF_E_INPUT,
                          "two result files are set side by side as they are: leave out "
-                         "--set, -o, --integrator and --thin, or give one site file");
+                         "--set, -o, --integrator, --thin and --fields, or give one site file");
     }
     if (status == UF_OK) {
         status = uf_compare_read(&compare, args->operands, &err);

@@ -126,7 +126,9 @@ static int run(const struct uf_arguments *args)
         s.jobs[i] =
             (struct uf_job){.design = *design, .forcing = s.run.forcing, .options = s.run.options};
     }
-    s.jobs[0].keep_every = args->output != NULL ? uf_options_thin(args) : 0;
+    if (args->output != NULL) {
+        uf_jobs_keep(&s.jobs[0], args);
+    }
     if (uf_case_has_inflow(design)) {
         s.jobs[1].options.inflow = true;
         s.n = 2;

@@ -32,8 +32,8 @@ static enum uf_status join(struct uf_record **out, const struct uf_every *every,
     if (first == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the series");
     }
-    const enum uf_status status =
-        uf_record_create(out, times, first->nz, first->nx, first->n_probes, false, err);
+    const struct uf_record_size size = {times, first->nz, first->nx, first->ny, first->n_probes};
+    const enum uf_status status = uf_record_create(out, &size, UF_KEEP_SERIES, err);
     for (size_t i = 0; i < every->n && status == UF_OK; i++) {
         struct uf_record *part = every->winters[i].record;
         if (part != NULL) {

@@ -40,7 +40,7 @@ def _load():
     library.uf_bridge_fact.argtypes = [ctypes.c_void_p, size, pointer(text),
                                        pointer(ctypes.c_double), pointer(text), pointer(text)]
     library.uf_bridge_array.argtypes = [ctypes.c_void_p, size, pointer(text), pointer(text),
-                                        pointer(ctypes.c_char), pointer(size), size * 3]
+                                        pointer(ctypes.c_char), pointer(size), size * 4]
     library.uf_bridge_array.restype = ctypes.c_void_p
     return library
 
@@ -68,7 +68,7 @@ class Run:
 
     def _take_arrays(self, library, handle):
         name, unit, kind = ctypes.c_char_p(), ctypes.c_char_p(), ctypes.c_char()
-        rank, shape = ctypes.c_size_t(), (ctypes.c_size_t * 3)()
+        rank, shape = ctypes.c_size_t(), (ctypes.c_size_t * 4)()
         i = 0
         while True:
             data = library.uf_bridge_array(handle, i, name, unit, ctypes.byref(kind), rank, shape)

@@ -97,10 +97,9 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
     struct uf_case bare = *design;
     bare.board.present = false;
     bare.board.thickness_m = 0.0;
-    const size_t every = uf_options_thin(args);
-    add_job(r, design)->keep_every = every;
+    uf_jobs_keep(add_job(r, design), args);
     struct uf_job *without = add_job(r, &bare);
-    without->keep_every = every;
+    uf_jobs_keep(without, args);
     without->skip = !uf_case_has_board(design);
     const struct uf_case plane =
         uf_ends_plane(design); /* the reference takes minutes with slices */

@@ -85,7 +85,8 @@ static enum uf_status run_days(struct uf_bridge *b, const struct uf_case *design
     struct uf_run *run = NULL;
     enum uf_status status = uf_run_create(&run, design, forcing, &options, err);
     if (status == UF_OK) {
-        status = uf_run_record(&b->record, run, 1, fields != 0, err);
+        status =
+            uf_run_record(&b->record, run, 1, fields != 0 ? UF_KEEP_USUAL : UF_KEEP_SERIES, err);
     }
     while (status == UF_OK && !uf_run_done(run)) {
         status = uf_run_next(run, err);

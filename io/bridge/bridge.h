@@ -23,7 +23,7 @@ int uf_bridge_fact(const struct uf_bridge *bridge, size_t i, const char **key, d
                    const char **unit, const char **date);
 
 /* The i'th array, row by row: its name as in a result file, its unit ("" without), 'd', 'f' or 'b' for
-   double, float or signed byte, its rank and its shape [3]. Returns its first number, NULL past the
+   double, float or signed byte, its rank and its shape [4]. Returns its first number, NULL past the
    last. Borrowed from the handle. */
 const void *uf_bridge_array(const struct uf_bridge *bridge, size_t i, const char **name,
                             const char **unit, char *kind, size_t *rank, size_t *shape);

@@ -13,6 +13,8 @@ static size_t size_of(const struct uf_record *record, enum uf_result_dim dim)
         return record->nz;
     case UF_DIM_X:
         return record->nx;
+    case UF_DIM_Y:
+        return record->ny;
     case UF_DIM_PROBE:
         return record->n_probes;
     default:

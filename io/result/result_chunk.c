@@ -7,7 +7,7 @@
    shuffled and deflated, so that any reader unpacks them; only sooner. */
 
 enum {
-    RANK_MOST = 3,
+    RANK_MOST = UF_RESULT_MOST_RANK,
     NEAR = 2048 /* numbers that stay in the nearest cache for all their bytes */
 };
 
@@ -101,7 +101,7 @@ bool uf_result_chunk_write(struct uf_result_pack *pack, hid_t dataset, int rank,
     unsigned char *plain = uf_result_pack_room(pack, (size_t)rows * row * bytes);
     bool good = item != NULL && rows > 0 && plain != NULL;
     for (hsize_t at = 0; good && at < size[0]; at += rows) {
-        const hsize_t offset[RANK_MOST] = {at, 0, 0};
+        const hsize_t offset[RANK_MOST] = {at};
         const hsize_t given = size[0] - at < rows ? size[0] - at : rows;
         const unsigned char *packed = NULL;
         shuffle(item, plain, (const char *)data + (size_t)at * row * bytes, (size_t)given * row,

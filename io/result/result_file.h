@@ -9,9 +9,13 @@
 /* The result file: HDF5 that opens as netCDF-4 with CF-1.10 metadata. Root holds the run (of
    several choices: the pick), the group /without_board the same without board. Layout:
 
-   dimension scales   time (days since 1970-01-01), z (m, down), x (m), probe (names), climate_time,
-                      water_table, winter, return_period; choice and edge have no variable
-   fields             temperature, ice_fraction (time, z, x) float32; material (z, x) int8
+   dimension scales   time (days since 1970-01-01), z (m, down), x (m), y (m along the axis, of a run
+                      in slices), probe (names), climate_time, water_table, winter, return_period;
+                      choice and edge have no variable
+   fields             temperature, ice_fraction (time, z, x) float32; material (z, x) int8; of the long
+                      section the same as long_... (time, z, y); of every slice, where they were asked
+                      for, whole_... (time, y, z, x)
+   0 degC line        zero_line (time, x), long_zero_line (time, y) float32: its depth
    series (time)      frost_depth, frost_depth_above_tank, thaw_depth, water_temperature, ice,
                       wall_temperature, crown_temperature, surface_heat_flow, air_temperature,
                       snow_depth; probe_temperature (time, probe)

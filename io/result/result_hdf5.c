@@ -169,8 +169,8 @@ bool uf_result_hdf5_get_number(hid_t object, const char *name, enum uf_result_ki
 /* Chunks over the dimensions: all of it for what is small, some days for a field. */
 static void set_chunks(hid_t creation, const struct uf_result_variable *shape, const hsize_t *size)
 {
-    hsize_t chunk[3] = {1, 1, 1}, rest = 1;
-    assert(shape->rank >= 1 && shape->rank <= 3);
+    hsize_t chunk[UF_RESULT_MOST_RANK] = {1, 1, 1, 1}, rest = 1;
+    assert(shape->rank >= 1 && shape->rank <= UF_RESULT_MOST_RANK);
     for (int i = shape->rank - 1; i >= 0; i--) {
         const hsize_t room = CHUNK_NUMBERS / rest > 0 ? CHUNK_NUMBERS / rest : 1;
         chunk[i] = size[i] == 0 ? 1 : size[i] < room ? size[i] : room;
@@ -247,7 +247,7 @@ static bool describe(hid_t dataset, const struct uf_result_variable *shape)
                                                                       : (const void *)&nothing,
                                          1);
     }
-    if (shape->rank == 3) {
+    if (shape->rank >= 3) {
         good = good && uf_result_hdf5_put_text(dataset, "comment", ROUNDED);
     }
     return good && uf_result_hdf5_put_text(dataset, "units", words->units) &&
@@ -275,7 +275,7 @@ static bool connect(struct uf_result_group *group, const struct uf_result_variab
 bool uf_result_hdf5_write(struct uf_result_group *group, const struct uf_result_variable *shape,
                           const void *data)
 {
-    hsize_t size[3] = {1, 1, 1};
+    hsize_t size[UF_RESULT_MOST_RANK] = {1, 1, 1, 1};
     for (int i = 0; i < shape->rank; i++) {
         size[i] = group->size[shape->dims[i]];
     }
@@ -315,7 +315,7 @@ bool uf_result_hdf5_exists(hid_t group, const char *name)
 /* The extent of an open dataset; rank -1 when it has another rank. */
 static bool has_shape(hid_t dataset, int rank, const hsize_t *size)
 {
-    hsize_t found[3] = {0, 0, 0};
+    hsize_t found[UF_RESULT_MOST_RANK] = {0};
     const hid_t space = H5Dget_space(dataset);
     bool same = H5Sget_simple_extent_ndims(space) == rank &&
                 H5Sget_simple_extent_dims(space, found, NULL) == rank;
@@ -344,7 +344,7 @@ hsize_t uf_result_hdf5_length(hid_t group, const char *name)
 bool uf_result_hdf5_read(const struct uf_result_group *group,
                          const struct uf_result_variable *shape, void *data)
 {
-    hsize_t size[3] = {1, 1, 1};
+    hsize_t size[UF_RESULT_MOST_RANK] = {1, 1, 1, 1};
     for (int i = 0; i < shape->rank; i++) {
         size[i] = group->size[shape->dims[i]];
     }

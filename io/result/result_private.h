@@ -14,6 +14,7 @@ enum uf_result_dim {
     UF_DIM_TIME,
     UF_DIM_Z,
     UF_DIM_X,
+    UF_DIM_Y,
     UF_DIM_EDGE, /* the two edges of a cell; no variable of its own */
     UF_DIM_PROBE,
     UF_DIM_CLIMATE,
@@ -27,6 +28,8 @@ enum uf_result_dim {
     UF_DIM_COUNT
 };
 extern const char *const uf_result_dim_names[UF_DIM_COUNT];
+
+#define UF_RESULT_MOST_RANK 4
 
 struct uf_result_pack;
 
@@ -59,7 +62,7 @@ struct uf_result_variable {
     size_t offset;
     enum uf_result_kind kind;
     int rank;
-    enum uf_result_dim dims[3];
+    enum uf_result_dim dims[UF_RESULT_MOST_RANK];
     struct uf_result_words words;
 };
 extern const struct uf_result_variable uf_result_variables[]; /* scales first; ended by name NULL */

@@ -73,31 +73,51 @@ static bool read_sizes(struct uf_result_group *group)
     }
     group->size[UF_DIM_EDGE] = 2;
     const hsize_t nt = group->size[UF_DIM_TIME], nz = group->size[UF_DIM_Z],
-                  nx = group->size[UF_DIM_X];
+                  nx = group->size[UF_DIM_X], ny = group->size[UF_DIM_Y];
+    const hsize_t slices = uf_result_hdf5_exists(group->id, "whole_temperature") ? ny : 1;
     return nt > 0 && nz > 0 && nx > 0 && group->size[UF_DIM_PROBE] <= UF_MAX_PROBES &&
-           nz <= MOST_NUMBERS / nx && nt <= MOST_NUMBERS / (nz * nx);
+           nz <= MOST_NUMBERS / nx && nt <= MOST_NUMBERS / (nz * nx) &&
+           (ny == 0 || (ny <= MOST_NUMBERS / (nt * nz) && slices <= MOST_NUMBERS / (nt * nz * nx)));
+}
+
+/* What of fields and lines the file holds; an older one has fewer. */
+static unsigned kept(hid_t group)
+{
+    static const struct {
+        const char *variable;
+        unsigned keep;
+    } SIGNS[] = {{"temperature", UF_KEEP_SECTIONS},
+                 {"zero_line", UF_KEEP_LINES},
+                 {"whole_temperature", UF_KEEP_WHOLE}};
+    unsigned keep = UF_KEEP_SERIES;
+    for (size_t i = 0; i < sizeof SIGNS / sizeof SIGNS[0]; i++) {
+        keep |= uf_result_hdf5_exists(group, SIGNS[i].variable) ? SIGNS[i].keep : 0U;
+    }
+    return keep;
 }
 
 static bool read_record(const struct uf_result_group *group, struct uf_record **out,
                         const char **what)
 {
-    const bool fields = uf_result_hdf5_exists(group->id, "temperature");
+    const struct uf_record_size size = {
+        (size_t)group->size[UF_DIM_TIME], (size_t)group->size[UF_DIM_Z],
+        (size_t)group->size[UF_DIM_X], (size_t)group->size[UF_DIM_Y],
+        (size_t)group->size[UF_DIM_PROBE]};
     struct uf_record *record = NULL;
-    bool good = uf_record_create(&record, (size_t)group->size[UF_DIM_TIME],
-                                 (size_t)group->size[UF_DIM_Z], (size_t)group->size[UF_DIM_X],
-                                 (size_t)group->size[UF_DIM_PROBE], fields, NULL) == UF_OK;
+    bool good = uf_record_create(&record, &size, kept(group->id), NULL) == UF_OK;
     *out = record;
     for (const struct uf_result_variable *v = uf_result_variables; good && v->name != NULL; v++) {
-        const bool wanted =
-            (v->kind != UF_KIND_FLOAT || fields) && group->size[v->dims[v->rank - 1]] > 0;
+        void *data = start_of(record, v->offset);
+        const bool wanted = data != NULL && group->size[v->dims[v->rank - 1]] > 0;
         *what = v->name;
-        good = !wanted || uf_result_hdf5_read(group, v, start_of(record, v->offset));
+        good = !wanted || uf_result_hdf5_read(group, v, data);
     }
     if (good) {
         *what = "the grid";
         read_flags(group->id, record);
         good = read_bounds(group, "z_bounds", UF_DIM_Z, record->z_edge_m) &&
                read_bounds(group, "x_bounds", UF_DIM_X, record->x_edge_m) &&
+               (record->ny == 0 || read_bounds(group, "y_bounds", UF_DIM_Y, record->y_edge_m)) &&
                (record->n_probes == 0 ||
                 uf_result_hdf5_read_texts(group->id, "probe", record->n_probes,
                                           record->probe_names[0], UF_NAME_SIZE));

@@ -45,7 +45,7 @@ static bool are_indices(const int8_t *values, size_t n)
 
 bool uf_result_sound_record(const struct uf_record *record, const char **what)
 {
-    const size_t cells = record->nz * record->nx;
+    const size_t cells = record->nz * record->nx, along = record->nz * record->ny;
     const struct {
         const char *what;
         bool sound;
@@ -53,11 +53,20 @@ bool uf_result_sound_record(const struct uf_record *record, const char **what)
         {"the times", is_axis(record->time_day, record->nt, FIRST_DAY, LAST_DAY)},
         {"the grid", is_length(record->z_m, record->nz) && is_length(record->x_m, record->nx) &&
                          is_length(record->z_edge_m, record->nz + 1) &&
-                         is_length(record->x_edge_m, record->nx + 1)},
-        {"material", are_indices(record->material, cells)},
+                         is_length(record->x_edge_m, record->nx + 1) &&
+                         is_length(record->y_m, record->ny) &&
+                         (record->ny == 0 || is_length(record->y_edge_m, record->ny + 1))},
+        {"material",
+         are_indices(record->material, cells) && are_indices(record->long_material, along)},
         {"temperature",
          are_within(record->temperature_degC, record->nt * cells, -MOST_DEGC, MOST_DEGC)},
         {"ice_fraction", are_within(record->ice_fraction, record->nt * cells, -0.1, 1.1)},
+        {"long_temperature",
+         are_within(record->long_degC, record->nt * along, -MOST_DEGC, MOST_DEGC)},
+        {"long_ice_fraction", are_within(record->long_ice, record->nt * along, -0.1, 1.1)},
+        {"zero_line",
+         are_within(record->line_m, record->nt * record->nx, 0.0, FARTHEST_M) &&
+             are_within(record->long_line_m, record->nt * record->ny, 0.0, FARTHEST_M)},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         if (!rows[i].sound) {

@@ -8,6 +8,7 @@ const char *const uf_result_dim_names[UF_DIM_COUNT] = {
     [UF_DIM_TIME] = "time",
     [UF_DIM_Z] = "z",
     [UF_DIM_X] = "x",
+    [UF_DIM_Y] = "y",
     [UF_DIM_EDGE] = "edge",
     [UF_DIM_PROBE] = "probe",
     [UF_DIM_CLIMATE] = "climate_time",
@@ -28,13 +29,14 @@ const char *const uf_result_dim_names[UF_DIM_COUNT] = {
             unit, words, NULL, NULL                                                                \
         }                                                                                          \
     }
-#define FIELD(text, member, unit, words)                                                           \
+#define FIELD(text, member, unit, words, ...)                                                      \
     {                                                                                              \
-        text, RECORD(member), UF_KIND_FLOAT, 3, {UF_DIM_TIME, UF_DIM_Z, UF_DIM_X},                 \
+        text, RECORD(member), UF_KIND_FLOAT, UF_RANK(__VA_ARGS__), {UF_DIM_TIME, __VA_ARGS__},     \
         {                                                                                          \
             unit, words, NULL, NULL                                                                \
         }                                                                                          \
     }
+#define UF_RANK(...) (int)(1 + sizeof((int[]){__VA_ARGS__}) / sizeof(int))
 
 const struct uf_result_variable uf_result_variables[] = {
     {"time",
@@ -50,13 +52,39 @@ const struct uf_result_variable uf_result_variables[] = {
      {UF_DIM_Z},
      {"m", "depth below grade of the cell's centre", "depth", NULL}},
     {"x", RECORD(x_m), UF_KIND_DOUBLE, 1, {UF_DIM_X}, {"m", NULL, NULL, NULL}},
-    FIELD("temperature", temperature_degC, "degC", "temperature of ground, board and tank"),
-    FIELD("ice_fraction", ice_fraction, "1", "share of the cell's water that is ice"),
+    {"y",
+     RECORD(y_m),
+     UF_KIND_DOUBLE,
+     1,
+     {UF_DIM_Y},
+     {"m", "distance from mid-tank along its axis", NULL, NULL}},
+    FIELD("temperature", temperature_degC, "degC", "temperature of ground, board and tank",
+          UF_DIM_Z, UF_DIM_X),
+    FIELD("ice_fraction", ice_fraction, "1", "share of the cell's water that is ice", UF_DIM_Z,
+          UF_DIM_X),
+    FIELD("long_temperature", long_degC, "degC", "temperature of the long section, on the axis",
+          UF_DIM_Z, UF_DIM_Y),
+    FIELD("long_ice_fraction", long_ice, "1", "share of the cell's water that is ice", UF_DIM_Z,
+          UF_DIM_Y),
+    FIELD("whole_temperature", whole_degC, "degC", "temperature of every slice", UF_DIM_Y, UF_DIM_Z,
+          UF_DIM_X),
+    FIELD("whole_ice_fraction", whole_ice, "1", "share of the cell's water that is ice", UF_DIM_Y,
+          UF_DIM_Z, UF_DIM_X),
+    FIELD("zero_line", line_m, "m", "depth of the 0 degC line, over the tank of the frost above it",
+          UF_DIM_X),
+    FIELD("long_zero_line", long_line_m, "m",
+          "depth of the 0 degC line, over the tank of the frost above it", UF_DIM_Y),
     {"material",
      RECORD(material),
      UF_KIND_BYTE,
      2,
      {UF_DIM_Z, UF_DIM_X},
+     {NULL, "what most of the cell is made of", NULL, NULL}},
+    {"long_material",
+     RECORD(long_material),
+     UF_KIND_BYTE,
+     2,
+     {UF_DIM_Z, UF_DIM_Y},
      {NULL, "what most of the cell is made of", NULL, NULL}},
     SERIES("frost_depth", frost_depth_m, "m",
            "depth of the deepest 0 degC line in undisturbed ground"),

@@ -15,7 +15,7 @@ static const double *start_of(const struct uf_record *record, size_t offset)
     return pointer;
 }
 
-static bool write_flags(hid_t group, const struct uf_record *record)
+static bool write_flags(hid_t group, const char *name, const struct uf_record *record)
 {
     char meanings[UF_MAX_MATERIALS * UF_NAME_SIZE] = "", names[sizeof meanings] = "";
     int8_t values[UF_MAX_MATERIALS];
@@ -29,7 +29,7 @@ static bool write_flags(hid_t group, const struct uf_record *record)
         used_names += (size_t)snprintf(names + used_names, sizeof names - used_names, "%s%s",
                                        i > 0 ? "\n" : "", record->material_names[i]);
     }
-    const hid_t dataset = H5Dopen2(group, "material", H5P_DEFAULT);
+    const hid_t dataset = H5Dopen2(group, name, H5P_DEFAULT);
     const bool good =
         record->n_materials == 0 || (uf_result_hdf5_put_number(dataset, "flag_values", UF_KIND_BYTE,
                                                                values, record->n_materials) &&
@@ -65,7 +65,9 @@ static bool write_record_bounds(struct uf_result_group *group, const struct uf_r
     static const double as_is[2] = {0.0, 0.0}, day_before[2] = {-1.0, 0.0};
     return write_bounds(group, "time_bounds", UF_DIM_TIME, r->time_day, r->time_day, day_before) &&
            write_bounds(group, "z_bounds", UF_DIM_Z, r->z_edge_m, r->z_edge_m + 1, as_is) &&
-           write_bounds(group, "x_bounds", UF_DIM_X, r->x_edge_m, r->x_edge_m + 1, as_is);
+           write_bounds(group, "x_bounds", UF_DIM_X, r->x_edge_m, r->x_edge_m + 1, as_is) &&
+           (r->ny == 0 ||
+            write_bounds(group, "y_bounds", UF_DIM_Y, r->y_edge_m, r->y_edge_m + 1, as_is));
 }
 
 static bool write_probes(struct uf_result_group *group, const struct uf_record *record,
@@ -110,6 +112,7 @@ static void open_dims(struct uf_result_group *group, hid_t id, struct uf_result_
     group->size[UF_DIM_TIME] = record->nt;
     group->size[UF_DIM_Z] = record->nz;
     group->size[UF_DIM_X] = record->nx;
+    group->size[UF_DIM_Y] = record->ny;
     group->size[UF_DIM_EDGE] = 2;
     group->size[UF_DIM_PROBE] = record->n_probes;
 }
@@ -158,7 +161,9 @@ static bool write_record(struct uf_result_group *group, const struct uf_record *
     return good &&
            uf_result_hdf5_put_text(group->scale[UF_DIM_X], "long_name",
                                    record->radial ? "radius" : "distance from the tank's axis") &&
-           write_flags(group->id, record) && write_record_bounds(group, record);
+           write_flags(group->id, "material", record) &&
+           (record->ny == 0 || write_flags(group->id, "long_material", record)) &&
+           write_record_bounds(group, record);
 }
 
 /* One column of a list of structs, gathered into an array. */

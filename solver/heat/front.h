@@ -21,7 +21,7 @@
    the more the colder the cell above, because both are estimates with errors of opposite sign.
 
    H_J_m3, T_degC   [n] of the section's network
-   column           0 .. nx-1
+   column           its topmost cell: 0 .. nx-1 at mid-tank
    surface_degC     of the ground's surface there, NAN when not known: frost that has not reached
                     the first centre is found between the two
    returns          m below grade, 0 when nothing is frozen */

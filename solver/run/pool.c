@@ -37,7 +37,8 @@ static void run_job(struct uf_pool *pool, struct uf_job *job)
     options.season.stop = (struct uf_stop){asked, &asker};
     job->status = uf_run_create(&run, &job->design, job->forcing, &options, &job->err);
     if (job->status == UF_OK && job->keep_every > 0) {
-        job->status = uf_run_record(&job->record, run, job->keep_every, true, &job->err);
+        const unsigned keep = UF_KEEP_USUAL | (job->keep_whole ? UF_KEEP_WHOLE : 0U);
+        job->status = uf_run_record(&job->record, run, job->keep_every, keep, &job->err);
     }
     while (job->status == UF_OK && !uf_run_done(run)) {
         job->status = uf_run_next(run, &job->err);

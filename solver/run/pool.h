@@ -9,7 +9,8 @@ struct uf_job {
     struct uf_case design;            /* what to run */
     const struct uf_forcing *forcing; /* borrowed */
     struct uf_run_options options;
-    size_t keep_every; /* fields and series of each so many'th day; 0: none */
+    size_t keep_every; /* series and fields of each so many'th day; 0: none */
+    bool keep_whole;   /* fields of every slice too */
     bool skip;         /* leave it alone */
     /* Called by the job's thread after each day, or NULL: a run in which several winters
        are told apart. */

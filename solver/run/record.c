@@ -1,72 +1,128 @@
 #include "record.h"
 
 #include <math.h>
+#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* n doubles, all NAN. */
-static double *nan_array(size_t n)
-{
-    double *array = malloc((n > 0 ? n : 1) * sizeof *array);
-    for (size_t i = 0; array != NULL && i < n; i++) {
-        array[i] = NAN;
+/* The arrays of a record, one row each: made, freed, copied by loops. */
+
+enum { ONE, TIME, Z, X, Y, PROBE, Z_EDGE, X_EDGE, Y_EDGE, DIMS, MOST_RANK = 4 };
+
+struct row {
+    size_t offset, bytes; /* of the pointer, of a number */
+    int dims[MOST_RANK];
+    unsigned keep; /* kept where one of these is asked for; 0: always */
+};
+#define ROW(member, keep, ...)                                                                     \
+    {                                                                                              \
+        offsetof(struct uf_record, member), sizeof *((struct uf_record *)0)->member,               \
+            {__VA_ARGS__}, keep                                                                    \
     }
-    return array;
+
+static const struct row rows[] = {ROW(time_day, 0, TIME),
+                                  ROW(frost_depth_m, 0, TIME),
+                                  ROW(frost_above_m, 0, TIME),
+                                  ROW(thaw_depth_m, 0, TIME),
+                                  ROW(water_degC, 0, TIME),
+                                  ROW(ice_share, 0, TIME),
+                                  ROW(wall_degC, 0, TIME),
+                                  ROW(crown_degC, 0, TIME),
+                                  ROW(surface_W_m, 0, TIME),
+                                  ROW(air_degC, 0, TIME),
+                                  ROW(snow_m, 0, TIME),
+                                  ROW(probe_degC, 0, TIME, PROBE),
+                                  ROW(z_m, 0, Z),
+                                  ROW(x_m, 0, X),
+                                  ROW(y_m, 0, Y),
+                                  ROW(z_edge_m, 0, Z_EDGE),
+                                  ROW(x_edge_m, 0, X_EDGE),
+                                  ROW(y_edge_m, 0, Y_EDGE),
+                                  ROW(material, 0, Z, X),
+                                  ROW(long_material, 0, Z, Y),
+                                  ROW(temperature_degC, UF_KEEP_SECTIONS, TIME, Z, X),
+                                  ROW(ice_fraction, UF_KEEP_SECTIONS, TIME, Z, X),
+                                  ROW(long_degC, UF_KEEP_SECTIONS, TIME, Z, Y),
+                                  ROW(long_ice, UF_KEEP_SECTIONS, TIME, Z, Y),
+                                  ROW(line_m, UF_KEEP_LINES, TIME, X),
+                                  ROW(long_line_m, UF_KEEP_LINES, TIME, Y),
+                                  ROW(whole_degC, UF_KEEP_WHOLE, TIME, Y, Z, X),
+                                  ROW(whole_ice, UF_KEEP_WHOLE, TIME, Y, Z, X)};
+enum { ROWS = sizeof rows / sizeof rows[0] };
+
+/* How many numbers an array holds; SIZE_MAX: more than there can be, or no such dimension. */
+static size_t count(const struct uf_record *r, const struct row *row)
+{
+    const size_t along[DIMS] = {[ONE] = 1,
+                                [TIME] = r->nt,
+                                [Z] = r->nz,
+                                [X] = r->nx,
+                                [Y] = r->ny,
+                                [PROBE] = r->n_probes,
+                                [Z_EDGE] = r->nz + 1,
+                                [X_EDGE] = r->nx + 1,
+                                [Y_EDGE] = r->ny > 0 ? r->ny + 1 : 0};
+    size_t n = 1;
+    for (int k = 0; k < MOST_RANK; k++) {
+        const size_t more = along[row->dims[k]];
+        n = more == 0 ? 0 : n > SIZE_MAX / row->bytes / more ? SIZE_MAX / row->bytes : n * more;
+    }
+    return n;
 }
 
-/* The series of nt numbers that a record owns, so that they are made and freed in one loop. */
-#define SERIES_COUNT 11
-static void series_list(struct uf_record *r, double ***list)
+static void *data_of(const struct uf_record *r, const struct row *row)
 {
-    double **const all[SERIES_COUNT] = {&r->time_day,     &r->frost_depth_m, &r->frost_above_m,
-                                        &r->thaw_depth_m, &r->water_degC,    &r->ice_share,
-                                        &r->wall_degC,    &r->crown_degC,    &r->surface_W_m,
-                                        &r->air_degC,     &r->snow_m};
-    for (size_t i = 0; i < SERIES_COUNT; i++) {
-        list[i] = all[i];
-    }
+    void *data = NULL;
+    memcpy(&data, (const char *)r + row->offset, sizeof data);
+    return data;
 }
 
-static bool allocate(struct uf_record *r, bool with_fields)
+/* Does any of its dimensions run along the axis? Then only a run in slices has it. */
+static bool of_slices(const struct row *row)
 {
-    double **series[SERIES_COUNT];
-    bool ok = true;
-    series_list(r, series);
-    for (size_t i = 0; i < SERIES_COUNT; i++) {
-        *series[i] = nan_array(r->nt);
-        ok = ok && *series[i] != NULL;
+    bool found = false;
+    for (int k = 0; k < MOST_RANK; k++) {
+        found = found || row->dims[k] == Y || row->dims[k] == Y_EDGE;
     }
-    r->z_m = nan_array(r->nz);
-    r->x_m = nan_array(r->nx);
-    r->z_edge_m = nan_array(r->nz + 1);
-    r->x_edge_m = nan_array(r->nx + 1);
-    r->probe_degC = nan_array(r->nt * r->n_probes);
-    r->material = calloc(r->nz * r->nx + 1, sizeof *r->material);
-    ok = ok && r->z_m && r->x_m && r->z_edge_m && r->x_edge_m && r->probe_degC && r->material;
-    if (with_fields) {
-        r->temperature_degC = calloc(r->nt * r->nz * r->nx + 1, sizeof(float));
-        r->ice_fraction = calloc(r->nt * r->nz * r->nx + 1, sizeof(float));
-        ok = ok && r->temperature_degC != NULL && r->ice_fraction != NULL;
-    }
-    return ok;
+    return found;
 }
 
-enum uf_status uf_record_create(struct uf_record **out, size_t nt, size_t nz, size_t nx,
-                                size_t n_probes, bool with_fields, struct uf_error *err)
+static bool allocate(struct uf_record *r, const struct row *row)
+{
+    const size_t n = count(r, row);
+    void *data = calloc(n + 1, row->bytes);
+    if (data != NULL && row->bytes == sizeof(double)) {
+        double *numbers = data;
+        for (size_t i = 0; i < n; i++) {
+            numbers[i] = NAN;
+        }
+    }
+    memcpy((char *)r + row->offset, &data, sizeof data);
+    return data != NULL;
+}
+
+enum uf_status uf_record_create(struct uf_record **out, const struct uf_record_size *size,
+                                unsigned keep, struct uf_error *err)
 {
     struct uf_record *r = calloc(1, sizeof *r);
+    bool good = r != NULL;
     *out = NULL;
-    if (r == NULL) {
-        return uf_fail(err, UF_E_MEMORY, "out of memory for a record");
+    if (good) {
+        r->nt = size->nt;
+        r->nz = size->nz;
+        r->nx = size->nx;
+        r->ny = size->ny;
+        r->n_probes = size->n_probes;
     }
-    r->nt = nt;
-    r->nz = nz;
-    r->nx = nx;
-    r->n_probes = n_probes;
-    if (!allocate(r, with_fields)) {
+    for (size_t i = 0; good && i < ROWS; i++) {
+        const bool wanted = rows[i].keep == 0 || (rows[i].keep & keep) != 0;
+        good = !wanted || (of_slices(&rows[i]) && size->ny == 0) || allocate(r, &rows[i]);
+    }
+    if (!good) {
         uf_record_free(r);
-        return uf_fail(err, UF_E_MEMORY, "out of memory for %zu days of %zu x %zu cells", nt, nz,
-                       nx);
+        return uf_fail(err, UF_E_MEMORY,
+                       "out of memory for a record of %zu days of %zu x %zu cells in %zu slices",
+                       size->nt, size->nz, size->nx, size->ny > 0 ? size->ny : 1);
     }
     *out = r;
     return UF_OK;
@@ -74,22 +130,9 @@ enum uf_status uf_record_create(struct uf_record **out, size_t nt, size_t nz, si
 
 void uf_record_free(struct uf_record *record)
 {
-    if (record == NULL) {
-        return;
+    for (size_t i = 0; record != NULL && i < ROWS; i++) {
+        free(data_of(record, &rows[i]));
     }
-    double **series[SERIES_COUNT];
-    series_list(record, series);
-    for (size_t i = 0; i < SERIES_COUNT; i++) {
-        free(*series[i]);
-    }
-    free(record->z_m);
-    free(record->x_m);
-    free(record->z_edge_m);
-    free(record->x_edge_m);
-    free(record->probe_degC);
-    free(record->material);
-    free(record->temperature_degC);
-    free(record->ice_fraction);
     free(record);
 }
 
@@ -104,29 +147,25 @@ size_t uf_record_coldest(const struct uf_record *record)
     return best;
 }
 
-void uf_record_arrays(struct uf_record *r, struct uf_record_array list[UF_RECORD_ARRAYS])
+size_t uf_record_arrays(const struct uf_record *r, struct uf_record_array list[UF_RECORD_ARRAYS])
 {
-    double **series[SERIES_COUNT];
     size_t n = 0;
-    series_list(r, series);
-    for (; n < SERIES_COUNT; n++) {
-        list[n] = (struct uf_record_array){*series[n], r->nt * sizeof(double), true};
+    for (size_t i = 0; i < ROWS; i++) {
+        if (rows[i].keep == 0 && !(of_slices(&rows[i]) && r->ny == 0)) {
+            list[n++] = (struct uf_record_array){
+                data_of(r, &rows[i]), count(r, &rows[i]) * rows[i].bytes, rows[i].dims[0] == TIME};
+        }
     }
-    list[n++] = (struct uf_record_array){r->probe_degC, r->nt * r->n_probes * sizeof(double), true};
-    list[n++] = (struct uf_record_array){r->z_m, r->nz * sizeof(double), false};
-    list[n++] = (struct uf_record_array){r->x_m, r->nx * sizeof(double), false};
-    list[n++] = (struct uf_record_array){r->z_edge_m, (r->nz + 1) * sizeof(double), false};
-    list[n++] = (struct uf_record_array){r->x_edge_m, (r->nx + 1) * sizeof(double), false};
-    list[n++] = (struct uf_record_array){r->material, r->nz * r->nx, false};
+    return n;
 }
 
-void uf_record_copy(struct uf_record *record, size_t at, struct uf_record *part)
+void uf_record_copy(struct uf_record *record, size_t at, const struct uf_record *part)
 {
     struct uf_record_array to[UF_RECORD_ARRAYS];
     struct uf_record_array from[UF_RECORD_ARRAYS];
-    uf_record_arrays(record, to);
-    uf_record_arrays(part, from);
-    for (size_t i = 0; i < UF_RECORD_ARRAYS; i++) {
+    (void)uf_record_arrays(record, to);
+    const size_t n = uf_record_arrays(part, from);
+    for (size_t i = 0; i < n; i++) {
         const size_t offset = from[i].per_time ? at * (from[i].bytes / part->nt) : 0;
         memcpy((char *)to[i].data + offset, from[i].data, from[i].bytes);
     }

@@ -59,13 +59,33 @@ struct uf_summary {
     struct uf_counters counters;
 };
 
+/* What a record keeps beside series and grid, added up. */
+enum uf_record_keep {
+    UF_KEEP_SERIES = 0,
+    UF_KEEP_SECTIONS = 1, /* fields of the section at mid-tank and of the long section */
+    UF_KEEP_LINES = 2,    /* the 0 degC line of both */
+    UF_KEEP_WHOLE = 4,    /* fields of every slice */
+    UF_KEEP_USUAL = UF_KEEP_SECTIONS | UF_KEEP_LINES
+};
+
+struct uf_record_size {
+    size_t nt, nz, nx, ny; /* times, rows, columns, slices; ny 0: a plane section, not a long one */
+    size_t n_probes;
+};
+
+/* The section at mid-tank, and, of a run in slices, the long one: the column on the axis in
+   every slice, y along the axis. */
 struct uf_record {
-    size_t nt, nz, nx, n_probes;
+    size_t nt, nz, nx, ny, n_probes;        /* as in struct uf_record_size */
     double *time_day;                       /* [nt] days since 1970-01-01 00:00 */
-    double *z_m, *x_m;                      /* [nz], [nx] cell centres; z positive down */
-    double *z_edge_m, *x_edge_m;            /* [nz+1], [nx+1] */
-    float *temperature_degC, *ice_fraction; /* [nt][nz][nx], or NULL when only series were kept */
-    int8_t *material;                       /* [nz][nx] index into material_names */
+    double *z_m, *x_m, *y_m;                /* [nz], [nx], [ny] cell centres; z positive down */
+    double *z_edge_m, *x_edge_m, *y_edge_m; /* [nz+1], [nx+1], [ny+1] */
+    float *temperature_degC, *ice_fraction; /* [nt][nz][nx], or NULL when they were not kept */
+    float *long_degC, *long_ice;            /* [nt][nz][ny], or NULL */
+    float *whole_degC, *whole_ice;          /* [nt][ny][nz][nx], or NULL */
+    float *line_m, *long_line_m;            /* [nt][nx], [nt][ny] depth of the 0 degC line, see
+                                                uf_run_line_m; or NULL */
+    int8_t *material, *long_material;       /* [nz][nx], [nz][ny] index into material_names */
     char material_names[UF_MAX_MATERIALS][UF_NAME_SIZE];
     size_t n_materials;
     bool radial;                                          /* x is a radius */
@@ -79,24 +99,25 @@ surface, W, for a vertical tank) */
     double *air_degC, *snow_m; /* [nt] weather used */
 };
 
-/* An empty record with room for nt times; with_fields allocates the two fields. */
-enum uf_status uf_record_create(struct uf_record **out, size_t nt, size_t nz, size_t nx,
-                                size_t n_probes, bool with_fields, struct uf_error *err);
+/* An empty record: doubles NAN, the rest 0. keep: bits of enum uf_record_keep. */
+enum uf_status uf_record_create(struct uf_record **out, const struct uf_record_size *size,
+                                unsigned keep, struct uf_error *err);
 void uf_record_free(struct uf_record *record); /* NULL is fine */
 
-/* The arrays a record owns, fields left out, so that they can be copied or kept without
-   naming each. per_time: first dimension is time. */
-#define UF_RECORD_ARRAYS 17
+/* The arrays that every record of that size has, so that they can be copied or kept without naming
+   each. per_time: first dimension is time. Returns how many there are. */
+#define UF_RECORD_ARRAYS 20
 struct uf_record_array {
     void *data;
     size_t bytes;
     bool per_time;
 };
-void uf_record_arrays(struct uf_record *record, struct uf_record_array list[UF_RECORD_ARRAYS]);
+size_t uf_record_arrays(const struct uf_record *record,
+                        struct uf_record_array list[UF_RECORD_ARRAYS]);
 
 /* Copies series and grid of a part into a record, its times from `at` on. Same grid and
    probes; fields are left alone. */
-void uf_record_copy(struct uf_record *record, size_t at, struct uf_record *part);
+void uf_record_copy(struct uf_record *record, size_t at, const struct uf_record *part);
 
 /* Index of the time with the deepest frost (undisturbed) in the record. 0 for an empty one. */
 size_t uf_record_coldest(const struct uf_record *record);

@@ -244,7 +244,7 @@ enum uf_status uf_run_all(struct uf_summary *summary, struct uf_record **record,
     }
     enum uf_status status = uf_run_create(&run, design, forcing, options, err);
     if (status == UF_OK && record != NULL) {
-        status = uf_run_record(record, run, 1, true, err);
+        status = uf_run_record(record, run, 1, UF_KEEP_USUAL, err);
     }
     assert(status != UF_OK || run != NULL);
     while (status == UF_OK && !uf_run_done(run)) {

@@ -59,9 +59,9 @@ struct uf_startup_result uf_run_startup(const struct uf_run *run);
 const struct uf_section *uf_run_section(const struct uf_run *run);
 const struct uf_season *uf_run_season(const struct uf_run *run);
 
-/* An empty record that fits the run: every `every`-th day, with fields or series only. */
+/* An empty record that fits the run: every `every`-th day; keep: bits of enum uf_record_keep. */
 enum uf_status uf_run_record(struct uf_record **out, const struct uf_run *run, size_t every,
-                             bool with_fields, struct uf_error *err);
+                             unsigned keep, struct uf_error *err);
 
 /* The same for series of so many days. */
 enum uf_status uf_run_record_days(struct uf_record **out, const struct uf_run *run, size_t days,

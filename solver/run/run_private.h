@@ -39,8 +39,13 @@ enum uf_status uf_run_start_from_profile(const struct uf_run *run, double *T_deg
 /* run_watch.c: takes the extremes of the present day. */
 void uf_run_watch_begin(struct uf_run *run);
 void uf_run_watch(struct uf_run *run);
-/* Deepest frost over the axis, not deeper than the crown. */
-double uf_run_frost_above_m(const struct uf_run *run);
+/* run_store.c: the node that a cell shows: its own, or that of the body in the tank there. */
+size_t uf_run_shown_node(const struct uf_run *run, size_t cell);
+
+/* run_line.c: depth of the 0 degC line in a column of a slice, m, 0 where nothing is frozen: over
+   the tank that of the frost above it, down to its outline at most, by straight lines between centres
+   of cells; elsewhere the deepest, by front.h. */
+double uf_run_line_m(const struct uf_run *run, size_t column, size_t slice);
 /* run_water.c: coldest water; share of it that is ice; thickness of the ice, of layered water what
    floats at the top, else as an even ring on the wetted wall. */
 double uf_run_water_degC(const struct uf_run *run);

@@ -15,14 +15,22 @@ static void copy_grid(struct uf_record *record, const struct uf_section *section
     memcpy(record->material_names, section->names, sizeof record->material_names);
     record->n_materials = section->n_names;
     record->radial = g->radial;
+    if (record->ny > 0) {
+        memcpy(record->y_m, g->y_m, g->ny * sizeof *g->y_m);
+        memcpy(record->y_edge_m, g->y_edge_m, (g->ny + 1) * sizeof *g->y_edge_m);
+    }
+    for (size_t c = 0; c < record->nz * record->ny; c++) {
+        record->long_material[c] = section->shown[uf_grid_in(g, 0, c / g->ny, c % g->ny)];
+    }
 }
 
 static enum uf_status create_record(struct uf_record **out, const struct uf_run *run, size_t times,
-                                    bool with_fields, struct uf_error *err)
+                                    unsigned keep, struct uf_error *err)
 {
     const struct uf_grid *g = run->section->grid;
-    const enum uf_status status =
-        uf_record_create(out, times, g->nz, g->nx, run->design->n_probes, with_fields, err);
+    const struct uf_record_size size = {times, g->nz, g->nx, g->ny > 1 ? g->ny : 0,
+                                        run->design->n_probes};
+    const enum uf_status status = uf_record_create(out, &size, keep, err);
     if (status == UF_OK) {
         copy_grid(*out, run->section);
         for (size_t p = 0; p < run->design->n_probes; p++) {
@@ -33,15 +41,15 @@ static enum uf_status create_record(struct uf_record **out, const struct uf_run 
 }
 
 enum uf_status uf_run_record(struct uf_record **out, const struct uf_run *run, size_t every,
-                             bool with_fields, struct uf_error *err)
+                             unsigned keep, struct uf_error *err)
 {
-    return create_record(out, run, (uf_run_days(run) + every - 1) / every, with_fields, err);
+    return create_record(out, run, (uf_run_days(run) + every - 1) / every, keep, err);
 }
 
 enum uf_status uf_run_record_days(struct uf_record **out, const struct uf_run *run, size_t days,
                                   struct uf_error *err)
 {
-    return create_record(out, run, days, false, err);
+    return create_record(out, run, days, UF_KEEP_SERIES, err);
 }
 
 /* Fields are kept to the nearest 1/512: a fiftieth of a tenth of a degree, and the zeros
@@ -52,8 +60,7 @@ static float kept(double value)
     return (float)(value + magic - magic);
 }
 
-/* The node that a cell shows: its own, or that of the body in the tank there. */
-static size_t shown_node(const struct uf_run *run, size_t c)
+size_t uf_run_shown_node(const struct uf_run *run, size_t c)
 {
     const struct uf_section *s = run->section;
     const struct uf_heat *h = s->heat;
@@ -63,19 +70,42 @@ static size_t shown_node(const struct uf_run *run, size_t c)
     return run->body[c] == UF_SECTION_AIR ? h->air : c;
 }
 
-/* Temperature and ice share of the water in each cell. */
-static void store_fields(const struct uf_run *run, struct uf_record *record, size_t at)
+/* Temperature and ice share of the water in one cell. */
+static void store_cell(const struct uf_run *run, size_t c, float *degC, float *ice)
 {
     const struct uf_heat *h = run->section->heat;
-    const double *T = uf_season_T_degC(run->season);
-    const size_t n = record->nz * record->nx; /* the section at mid-tank */
-    float *const degC = record->temperature_degC + at * n;
-    float *const ice = record->ice_fraction + at * n;
-    for (size_t c = 0; c < n; c++) {
-        const size_t node = shown_node(run, c);
-        const uint16_t material = node < h->n_cells ? h->conducts[node] : h->material[node];
-        degC[c] = kept(T[node]);
-        ice[c] = kept(uf_material_ice(&h->materials[material], T[node]));
+    const size_t node = uf_run_shown_node(run, c);
+    const double T_degC = uf_season_T_degC(run->season)[node];
+    const uint16_t material = node < h->n_cells ? h->conducts[node] : h->material[node];
+    *degC = kept(T_degC);
+    *ice = kept(uf_material_ice(&h->materials[material], T_degC));
+}
+
+static void store_fields(const struct uf_run *run, struct uf_record *r, size_t at)
+{
+    const size_t across = r->nz * r->nx;
+    const size_t along = r->nz * r->ny;
+    const size_t whole = r->whole_degC != NULL ? across * r->ny : 0;
+    for (size_t c = 0; r->temperature_degC != NULL && c < across; c++) {
+        store_cell(run, c, &r->temperature_degC[at * across + c],
+                   &r->ice_fraction[at * across + c]);
+    }
+    for (size_t c = 0; r->long_degC != NULL && c < along; c++) {
+        store_cell(run, uf_grid_in(run->section->grid, 0, c / r->ny, c % r->ny),
+                   &r->long_degC[at * along + c], &r->long_ice[at * along + c]);
+    }
+    for (size_t c = 0; c < whole; c++) {
+        store_cell(run, c, &r->whole_degC[at * whole + c], &r->whole_ice[at * whole + c]);
+    }
+}
+
+static void store_lines(const struct uf_run *run, struct uf_record *r, size_t at)
+{
+    for (size_t i = 0; r->line_m != NULL && i < r->nx; i++) {
+        r->line_m[at * r->nx + i] = (float)uf_run_line_m(run, i, 0);
+    }
+    for (size_t k = 0; r->long_line_m != NULL && k < r->ny; k++) {
+        r->long_line_m[at * r->ny + k] = (float)uf_run_line_m(run, 0, k);
     }
 }
 
@@ -103,7 +133,6 @@ void uf_run_store(const struct uf_run *run, struct uf_record *record, size_t at)
         record->probe_degC[at * record->n_probes + p] =
             uf_section_at_degC(run->section, T, d->probes[p].x_m, d->probes[p].depth_m);
     }
-    if (record->temperature_degC != NULL) {
-        store_fields(run, record, at);
-    }
+    store_fields(run, record, at);
+    store_lines(run, record, at);
 }

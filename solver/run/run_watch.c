@@ -62,46 +62,6 @@ double uf_run_crown_degC(const struct uf_run *run)
     return top->lid ? lid_degC(run, top) : link_wall(run, run->section->crown_link);
 }
 
-static double surface_degC(const struct uf_run *run, size_t column)
-{
-    const struct uf_heat_top *top = &heat_of(run)->tops[column];
-    const struct uf_heat_now now = outside_now(run);
-    return uf_heat_surface_degC(heat_of(run), top, &now, uf_season_T_degC(run->season)[top->cell]);
-}
-
-double uf_run_frost_above_m(const struct uf_run *run)
-{
-    const struct uf_grid *g = run->section->grid;
-    const double *T = uf_season_T_degC(run->season);
-    const double crown_m = run->section->outline.top_m;
-    size_t below = 0;
-    if (run->section->outline.half_m <= 0.0) {
-        return uf_front_line_m(heat_of(run), T, 0);
-    }
-    if (heat_of(run)->tops[0].lid) {
-        return surface_degC(run, 0) < 0.0 ? crown_m : 0.0;
-    }
-    while (below < g->nz && g->z_m[below] < crown_m) {
-        below++;
-    }
-    while (below > 0 && !(T[(below - 1) * g->nx] < 0.0)) {
-        below--;
-    }
-    if (below == 0) {
-        return 0.0;
-    }
-    const size_t frozen = (below - 1) * g->nx;
-    const size_t crown = run->section->crown_link;
-    if (crown == UF_HEAT_NONE || heat_of(run)->links[crown].a != frozen) {
-        return uf_front_zero_m(heat_of(run), T, frozen);
-    }
-    const double outer_degC = uf_section_outer_degC(run->section, &heat_of(run)->links[crown], T);
-    const double here = T[frozen];
-    return outer_degC < 0.0
-               ? crown_m
-               : g->z_m[below - 1] + (crown_m - g->z_m[below - 1]) * here / (here - outer_degC);
-}
-
 static void colder(struct uf_extreme *least, double degC, long day)
 {
     if (!isnan(degC) && !(degC >= least->degC)) {
@@ -150,7 +110,9 @@ static void watch_tank(struct uf_run *run, long day)
         s->ice_thickness_m = fmax(isnan(s->ice_thickness_m) ? 0.0 : s->ice_thickness_m,
                                   uf_run_ice_thickness_m(run, ice));
     }
-    run->frost_above_now_m = uf_run_frost_above_m(run);
+    run->frost_above_now_m = run->section->outline.half_m > 0.0
+                                 ? uf_run_line_m(run, 0, 0)
+                                 : uf_front_line_m(heat_of(run), uf_season_T_degC(run->season), 0);
     if (run->frost_above_now_m > s->frost_above_m) {
         s->frost_above_m = run->frost_above_now_m;
         s->frost_above_day = day;
@@ -162,9 +124,7 @@ static void watch_frost(struct uf_run *run, long day)
 {
     const struct uf_grid *g = run->section->grid;
     struct uf_summary *s = &run->summary;
-    run->frost_now_m =
-        uf_front_frost_m(run->section, uf_season_H_J_m3(run->season), uf_season_T_degC(run->season),
-                         g->nx - 1, surface_degC(run, g->nx - 1));
+    run->frost_now_m = uf_run_line_m(run, g->nx - 1, 0);
     run->thaw_now_m = uf_front_thaw_m(heat_of(run), uf_season_T_degC(run->season), g->nx - 1);
     if (run->frost_now_m > s->frost_undisturbed_m) {
         s->frost_undisturbed_m = run->frost_now_m;
@@ -200,9 +160,7 @@ static void watch_side(struct uf_run *run)
         s->side_effect_K = fmax(s->side_effect_K, fabs(T[uf_grid_in(g, 0, j, g->ny - 1)] -
                                                        T[uf_grid_in(g, 0, j, g->ny - 2)]));
     }
-    const double next_m =
-        uf_front_frost_m(run->section, uf_season_H_J_m3(run->season), uf_season_T_degC(run->season),
-                         g->nx - 2, surface_degC(run, g->nx - 2));
+    const double next_m = uf_run_line_m(run, g->nx - 2, 0);
     if (run->frost_now_m >= s->frost_undisturbed_m) { /* at the deepest, which is told */
         s->side_effect_m = fabs(run->frost_now_m - next_m);
     }

@@ -78,3 +78,19 @@ Test(jobs, an_interrupt_stops_them)
     cr_expect(!w.jobs[JOBS - 1].done);
     close_work(&w);
 }
+
+/* What a result file keeps: each day's sections unless --thin and --fields ask for other. */
+Test(jobs, keep_what_is_asked)
+{
+    struct uf_job job = {.keep_every = 0};
+    struct uf_arguments args = {.thin = 0};
+    uf_jobs_keep(&job, &args);
+    cr_expect(job.keep_every == 1 && !job.keep_whole, "every day, sections alone");
+    args.thin = 7;
+    args.fields = "all";
+    uf_jobs_keep(&job, &args);
+    cr_expect(job.keep_every == 7 && job.keep_whole);
+    args.fields = "sections";
+    uf_jobs_keep(&job, &args);
+    cr_expect(!job.keep_whole);
+}

@@ -36,7 +36,6 @@ Test(options, long_short_joined_and_apart)
     cr_expect(!args.quiet);
     cr_expect_eq(args.jobs, 3);
     cr_expect_eq(uf_options_jobs(&args), 3);
-    cr_expect_eq(uf_options_thin(&args), 1, "every day unless asked");
     cr_expect_str_eq(args.output, "out");
     cr_expect_eq(args.units, UF_UNITS_US);
     cr_expect_eq(args.n_operands, 1);

@@ -44,7 +44,8 @@ static void make_base(void)
         winters[i] = empty_winter(i);
         winters[i].done = true;
         uf_facts_clear(&winters[i].summary);
-        if (uf_record_create(&winters[i].record, 10, 3, 2, 1, false, NULL) != UF_OK) {
+        if (uf_record_create(&winters[i].record, &(struct uf_record_size){10, 3, 2, 0, 1},
+                             UF_KEEP_SERIES, NULL) != UF_OK) {
             abort();
         }
     }

@@ -25,6 +25,9 @@ run() {
 }
 run compare "$site" $coarse -o "$work/compare.h5"
 run simulate "$source/cli/examples/mill_race.yaml" -o "$work/upright.h5"
+run simulate "$site" $coarse --thin 10 --fields all -o "$work/whole.h5"
+ncdump -h "$work/whole.h5" | grep -q 'whole_temperature(time, y, z, x)' ||
+    { echo "--fields all keeps no whole field"; exit 1; }
 run simulate "$source/cli/examples/bare_ground.yaml" -o "$work/bare.h5"
 run recommend "$site" $coarse --set 'choices.cover=[1.2 m, 1.5 m]' --set 'choices.thickness=[50 mm]' \
     -o "$work/folder"
@@ -34,7 +37,7 @@ run simulate "$work/snow.yaml" $coarse -o "$work/snow.h5"
 run simulate "$work/snow.yaml" $coarse --set climate.file=cssl.csv --set climate.winter=every \
     -o "$work/every.h5"
 set -- "$work/run.h5" "$work/compare.h5" "$work/folder/result.h5"
-others="$work/every.h5 $work/upright.h5 $work/bare.h5 $work/snow.h5"
+others="$work/every.h5 $work/upright.h5 $work/bare.h5 $work/snow.h5 $work/whole.h5"
 for file in "$@" $others; do
     ncdump -v frost_depth,material "$file" > "$work/dump" || { echo "ncdump: $file"; exit 1; }
 done

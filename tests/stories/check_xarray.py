@@ -53,6 +53,29 @@ def check_fields(data, share, deepest_m):
     assert abs(stored.max() - found.max()) < deepest_m, (stored.max(), found.max())
 
 
+def check_lines(data):
+    """The 0 degC line is the one that the depths are told from; at mid-tank the two sections meet."""
+    line = data["zero_line"].values
+    assert data["zero_line"].dims == ("time", "x")
+    assert np.abs(line[:, -1] - data["frost_depth"].values).max() < 1e-3, "not the frost depth"
+    if data["crown_temperature"].notnull().any():
+        above = data["frost_depth_above_tank"].values
+        assert np.abs(line[:, 0] - above).max() < 1e-3, "not the frost over the tank"
+    if "y" in data:
+        long = data["long_temperature"]
+        assert long.dims == ("time", "z", "y") and data["long_material"].dims == ("z", "y")
+        assert (data["y"].values >= 0).all() and data["y"].attrs["units"] == "m"
+        assert np.array_equal(long[:, :, 0], data["temperature"][:, :, 0]), "mid-tank differs"
+        assert np.array_equal(data["long_zero_line"][:, 0], line[:, 0])
+    if "whole_temperature" in data:
+        for name in FIELDS:
+            whole = data["whole_" + name]
+            assert whole.dims == ("time", "y", "z", "x")
+            assert np.array_equal(whole[:, 0], data[name]), name
+            along = data["long_" + name].transpose("time", "y", "z")
+            assert np.array_equal(whole[:, :, :, 0], along), name
+
+
 def check(path, group, share, deepest_m):
     with xarray.open_dataset(path, engine="h5netcdf", group=group or None) as data:
         for name in ("time",) if group else ("time", "climate_time"):
@@ -74,6 +97,7 @@ def check(path, group, share, deepest_m):
             assert same[np.isfinite(data["air_temperature"].values)].all(), "air differs"
         if FIELDS[0] in data:
             check_fields(data, share, deepest_m)
+            check_lines(data)
             return 1
         assert not any(name in data for name in FIELDS), "one field without the other"
         return 0

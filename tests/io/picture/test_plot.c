@@ -200,7 +200,9 @@ Test(plot, bare_ground_has_a_section_and_a_frost_depth)
 {
     struct uf_result r;
     uf_result_init(&r);
-    cr_assert_eq(uf_record_create(&r.record, 20, 12, 1, 0, true, NULL), UF_OK);
+    cr_assert_eq(
+        uf_record_create(&r.record, &(struct uf_record_size){20, 12, 1, 0, 0}, UF_KEEP_USUAL, NULL),
+        UF_OK);
     r.record->x_edge_m[0] = 0.0;
     r.record->x_edge_m[1] = 1.0;
     r.record->x_m[0] = 0.5;

@@ -59,6 +59,21 @@ static void expect_same_record(const struct uf_record *a, const struct uf_record
     cr_expect_arr_eq(a->temperature_degC, b->temperature_degC, a->nt * cells * sizeof(float));
     cr_expect_arr_eq(a->ice_fraction, b->ice_fraction, a->nt * cells * sizeof(float));
     cr_expect_arr_eq(a->material, b->material, cells);
+    cr_assert_eq(a->ny, b->ny);
+    cr_expect_arr_eq(a->line_m, b->line_m, a->nt * a->nx * sizeof(float));
+    if (a->ny > 0) {
+        const size_t along = a->nz * a->ny;
+        cr_expect_arr_eq(a->long_degC, b->long_degC, a->nt * along * sizeof(float));
+        cr_expect_arr_eq(a->long_ice, b->long_ice, a->nt * along * sizeof(float));
+        cr_expect_arr_eq(a->long_line_m, b->long_line_m, a->nt * a->ny * sizeof(float));
+        cr_expect_arr_eq(a->long_material, b->long_material, along);
+        cr_expect(same(a->y_edge_m, b->y_edge_m, a->ny + 1) && same(a->y_m, b->y_m, a->ny));
+    }
+    cr_assert_eq(a->whole_degC == NULL, b->whole_degC == NULL);
+    if (a->whole_degC != NULL) {
+        cr_expect_arr_eq(a->whole_degC, b->whole_degC, a->nt * cells * a->ny * sizeof(float));
+        cr_expect_arr_eq(a->whole_ice, b->whole_ice, a->nt * cells * a->ny * sizeof(float));
+    }
     cr_expect(same(a->time_day, b->time_day, a->nt));
     cr_expect(same(a->z_edge_m, b->z_edge_m, a->nz + 1));
     cr_expect(same(a->x_edge_m, b->x_edge_m, a->nx + 1));
@@ -121,20 +136,28 @@ static void fill_axes(struct uf_record *r)
         r->x_edge_m[i] = (double)i;
         r->x_m[i < r->nx ? i : r->nx - 1] = (double)(i < r->nx ? i : r->nx - 1) + 0.5;
     }
+    for (size_t k = 0; k < r->ny; k++) {
+        r->y_m[k] = (double)k + 0.5;
+        r->y_edge_m[k] = (double)k;
+        r->y_edge_m[k + 1] = (double)k + 1.0;
+    }
 }
 
-/* Chunks of a grid this wide hold less than a day. */
+/* Chunks of a grid this wide hold less than a day; every slice is kept. */
 Test(result_file, gives_back_a_field_of_many_cells)
 {
     struct uf_result *made = synthetic_result(), *read = NULL;
     struct uf_record *wide = NULL;
     struct uf_error err = {0};
-    const size_t nt = 3, nz = 90, nx = 200;
-    cr_assert_eq(uf_record_create(&wide, nt, nz, nx, 0, true, NULL), UF_OK);
+    const size_t nt = 3, nz = 90, nx = 200, ny = 2;
+    const struct uf_record_size size = {nt, nz, nx, ny, 0};
+    cr_assert_eq(uf_record_create(&wide, &size, UF_KEEP_USUAL | UF_KEEP_WHOLE, NULL), UF_OK);
     fill_axes(wide);
     for (size_t i = 0; i < nt * nz * nx; i++) {
         wide->temperature_degC[i] = (float)(i % 977) - 400.5F;
         wide->ice_fraction[i] = i % 3 == 0 ? 0.0F : 0.25F;
+        wide->whole_degC[ny * i] = (float)(i % 613);
+        wide->whole_ice[ny * i + 1] = 0.5F;
     }
     uf_record_free(made->record);
     made->record = wide;
@@ -198,6 +221,7 @@ Test(result_file, numbers_that_no_run_leaves_are_refused)
                 {&r->time_day[5], 0.0, "the times"},
                 {&r->x_edge_m[2], -1e9, "the grid"},
                 {&r->z_m[1], NAN, "the grid"},
+                {&r->y_m[1], -1e9, "the grid"},
                 {&made->without_board->time_day[1], 1e18, "the times"}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct uf_result *read = NULL;
@@ -209,11 +233,13 @@ Test(result_file, numbers_that_no_run_leaves_are_refused)
         cr_expect(read == NULL && strstr(err.text, rows[i].what) != NULL, "%s", err.text);
         *rows[i].number = right;
     }
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < 5; i++) {
         struct uf_result *read = NULL;
         r->material[4] = i == 0 ? -1 : 2;
         r->temperature_degC[7] = i == 1 ? NAN : 1.0F;
         r->ice_fraction[7] = i == 2 ? 40.0F : 0.0F;
+        r->line_m[7] = i == 3 ? NAN : 0.5F;
+        r->long_material[3] = i == 4 ? -2 : 1;
         cr_assert_eq(uf_result_file_write(path, made, NULL), UF_OK);
         cr_expect_eq(uf_result_file_read(&read, path, NULL), UF_E_FILE, "%d", i);
     }
@@ -224,7 +250,9 @@ Test(result_file, keeps_series_alone_and_texts_of_any_length)
 {
     struct uf_result made, *read = NULL;
     uf_result_init(&made);
-    cr_assert_eq(uf_record_create(&made.record, 3, 2, 1, 0, false, NULL), UF_OK);
+    cr_assert_eq(uf_record_create(&made.record, &(struct uf_record_size){3, 2, 1, 0, 0},
+                                  UF_KEEP_SERIES, NULL),
+                 UF_OK);
     fill_axes(made.record);
     const size_t size = 300000; /* attributes over 64 KiB need variable-length strings */
     made.site_text = malloc(size + 1);

@@ -10,7 +10,8 @@ enum { NT = 5, NZ = 4, NX = 3, PROBES = 2 };
 Test(record, begins_with_no_numbers)
 {
     struct uf_record *r = NULL;
-    cr_assert(uf_record_create(&r, NT, NZ, NX, PROBES, true, NULL) == UF_OK);
+    cr_assert(uf_record_create(&r, &(struct uf_record_size){NT, NZ, NX, 0, PROBES}, UF_KEEP_USUAL,
+                               NULL) == UF_OK);
     cr_expect(r->nt == NT && r->nz == NZ && r->nx == NX && r->n_probes == PROBES);
     for (size_t t = 0; t < NT; t++) {
         cr_expect(isnan(r->time_day[t]) && isnan(r->frost_depth_m[t]) && isnan(r->water_degC[t]) &&
@@ -26,10 +27,12 @@ Test(record, begins_with_no_numbers)
 Test(record, series_only_and_nothing_at_all)
 {
     struct uf_record *r = NULL;
-    cr_assert(uf_record_create(&r, NT, NZ, NX, 0, false, NULL) == UF_OK);
+    cr_assert(uf_record_create(&r, &(struct uf_record_size){NT, NZ, NX, 0, 0}, UF_KEEP_SERIES,
+                               NULL) == UF_OK);
     cr_expect(r->temperature_degC == NULL && r->ice_fraction == NULL);
     uf_record_free(r);
-    cr_assert(uf_record_create(&r, 0, 0, 0, 0, true, NULL) == UF_OK);
+    cr_assert(uf_record_create(&r, &(struct uf_record_size){0, 0, 0, 0, 0}, UF_KEEP_USUAL, NULL) ==
+              UF_OK);
     cr_expect_eq(uf_record_coldest(r), 0u);
     uf_record_free(r);
 }
@@ -38,7 +41,8 @@ Test(record, coldest_is_the_first_with_the_deepest_frost)
 {
     struct uf_record *r = NULL;
     static const double frost_m[NT] = {0.2, 0.9, 1.4, 1.4, 0.0};
-    cr_assert(uf_record_create(&r, NT, NZ, NX, 0, false, NULL) == UF_OK);
+    cr_assert(uf_record_create(&r, &(struct uf_record_size){NT, NZ, NX, 0, 0}, UF_KEEP_SERIES,
+                               NULL) == UF_OK);
     memcpy(r->frost_depth_m, frost_m, sizeof frost_m);
     cr_expect_eq(uf_record_coldest(r), 2u);
     uf_record_free(r);
@@ -50,9 +54,11 @@ Test(record, the_list_of_arrays_is_whole)
     struct uf_record *r = NULL;
     struct uf_record_array list[UF_RECORD_ARRAYS];
     size_t bytes = 0;
-    cr_assert(uf_record_create(&r, NT, NZ, NX, PROBES, true, NULL) == UF_OK);
-    uf_record_arrays(r, list);
-    for (size_t i = 0; i < UF_RECORD_ARRAYS; i++) {
+    cr_assert(uf_record_create(&r, &(struct uf_record_size){NT, NZ, NX, 0, PROBES}, UF_KEEP_USUAL,
+                               NULL) == UF_OK);
+    const size_t n = uf_record_arrays(r, list);
+    cr_assert(n <= UF_RECORD_ARRAYS);
+    for (size_t i = 0; i < n; i++) {
         bytes += list[i].bytes;
         cr_expect(list[i].data != NULL && (!list[i].per_time || list[i].bytes % NT == 0));
         for (size_t k = 0; k < i; k++) {
@@ -67,8 +73,10 @@ Test(record, a_part_is_copied_to_its_time)
 {
     struct uf_record *whole = NULL;
     struct uf_record *part = NULL;
-    cr_assert(uf_record_create(&whole, NT, NZ, NX, PROBES, false, NULL) == UF_OK);
-    cr_assert(uf_record_create(&part, 2, NZ, NX, PROBES, false, NULL) == UF_OK);
+    cr_assert(uf_record_create(&whole, &(struct uf_record_size){NT, NZ, NX, 0, PROBES},
+                               UF_KEEP_SERIES, NULL) == UF_OK);
+    cr_assert(uf_record_create(&part, &(struct uf_record_size){2, NZ, NX, 0, PROBES},
+                               UF_KEEP_SERIES, NULL) == UF_OK);
     for (size_t t = 0; t < 2; t++) {
         part->time_day[t] = 100.0 + (double)t;
         part->snow_m[t] = 0.1 * (double)(t + 1);
@@ -92,4 +100,24 @@ Test(record, a_part_is_copied_to_its_time)
     cr_expect_str_eq(whole->probe_names[1], "outlet");
     uf_record_free(whole);
     uf_record_free(part);
+}
+
+/* In slices: the long section and, where asked for, every slice; the list then is full. */
+Test(record, a_record_of_slices)
+{
+    struct uf_record *r = NULL;
+    struct uf_record_array list[UF_RECORD_ARRAYS];
+    const struct uf_record_size size = {NT, NZ, NX, 7, PROBES};
+    cr_assert(uf_record_create(&r, &size, UF_KEEP_USUAL, NULL) == UF_OK);
+    cr_expect(r->long_degC != NULL && r->long_line_m != NULL && r->whole_degC == NULL);
+    cr_expect_eq(uf_record_arrays(r, list), (size_t)UF_RECORD_ARRAYS);
+    cr_expect_eq(list[UF_RECORD_ARRAYS - 1].bytes, (size_t)NZ * 7);
+    uf_record_free(r);
+    cr_assert(uf_record_create(&r, &size, UF_KEEP_USUAL | UF_KEEP_WHOLE, NULL) == UF_OK);
+    r->whole_ice[NT * 7 * NZ * NX - 1] = 1.0F; /* the sanitizers watch the ends */
+    r->long_degC[NT * 7 * NZ - 1] = 1.0F;
+    r->y_edge_m[7] = 1.0;
+    uf_record_free(r);
+    const struct uf_record_size huge = {SIZE_MAX / 64, 1000, 1000, 0, 0};
+    cr_expect(uf_record_create(&r, &huge, UF_KEEP_USUAL, NULL) == UF_E_MEMORY && r == NULL);
 }

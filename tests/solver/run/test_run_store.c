@@ -33,7 +33,7 @@ Test(run_store, fields_are_what_a_picture_shows)
         d.tank.mixing_W_mK = k == 1 ? 3.0 : (double)NAN;
         struct uf_forcing *forcing = runs_forcing(&d, w);
         struct uf_run *run = begin(&d, forcing);
-        cr_assert(uf_run_record(&r, run, 1, true, NULL) == UF_OK);
+        cr_assert(uf_run_record(&r, run, 1, UF_KEEP_USUAL, NULL) == UF_OK);
         advance(run, 150);
         uf_run_store(run, r, 149);
         const struct uf_section *s = uf_run_section(run);
@@ -69,7 +69,7 @@ Test(run_store, ice_of_the_water_in_its_cells)
     d.burial.cover_m = 0.4;
     struct uf_forcing *forcing = runs_forcing(&d, w);
     struct uf_run *run = begin(&d, forcing);
-    cr_assert(uf_run_record(&r, run, 1, true, NULL) == UF_OK);
+    cr_assert(uf_run_record(&r, run, 1, UF_KEEP_USUAL, NULL) == UF_OK);
     advance(run, 170);
     uf_run_store(run, r, 0);
     const struct uf_section *s = uf_run_section(run);
@@ -99,7 +99,7 @@ Test(run_store, grid_names_and_days)
     struct uf_forcing *forcing = runs_forcing(&d, w);
     struct uf_run *run = begin(&d, forcing);
     const struct uf_section *s = uf_run_section(run);
-    cr_assert(uf_run_record(&r, run, 7, true, NULL) == UF_OK);
+    cr_assert(uf_run_record(&r, run, 7, UF_KEEP_USUAL, NULL) == UF_OK);
     cr_expect_eq(r->nt, (size_t)(RUNS_DAYS + 6) / 7);
     cr_expect(r->radial && r->nx == s->grid->nx && r->nz == s->grid->nz);
     cr_expect_arr_eq(r->z_edge_m, s->grid->z_edge_m, (r->nz + 1) * sizeof(double));
@@ -120,6 +120,51 @@ Test(run_store, grid_names_and_days)
     cr_expect_eq(days->probe_degC[10],
                  uf_section_at_degC(s, uf_season_T_degC(uf_run_season(run)), 0.0, 1.5));
     uf_record_free(days);
+    uf_record_free(r);
+    uf_run_free(run);
+    uf_forcing_free(forcing);
+    free(w);
+}
+
+/* Of a run in slices: each cell of the long section, and of every slice, is the run's own node
+   there, its body's in the tank. The 0 degC line is the one that the depths are told from. */
+Test(run_store, long_section_and_line_are_the_solver_s)
+{
+    struct runs_weather *w = runs_weather_create(2.0, 16.0);
+    struct uf_case d = runs_tank();
+    struct uf_record *r = NULL;
+    d.tank.ends = UF_ENDS_THREE_DIMENSIONAL;
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    struct uf_run *run = begin(&d, forcing);
+    cr_assert(uf_run_record(&r, run, 150, UF_KEEP_USUAL | UF_KEEP_WHOLE, NULL) == UF_OK);
+    advance(run, 150);
+    uf_run_store(run, r, 0);
+    const struct uf_section *s = uf_run_section(run);
+    const struct uf_grid *g = s->grid;
+    double *cells = calloc(s->heat->n_cells, sizeof *cells);
+    cr_assert_not_null(cells);
+    uf_section_cells(s, uf_season_T_degC(uf_run_season(run)), cells);
+    cr_assert(g->ny > 1 && r->ny == g->ny && s->heat->n_cells == g->ny * g->nz * g->nx);
+    cr_expect_arr_eq(r->y_edge_m, g->y_edge_m, (g->ny + 1) * sizeof(double));
+    for (size_t c = 0; c < s->heat->n_cells; c++) {
+        const size_t j = uf_grid_j(g, c), k = uf_grid_k(g, c);
+        cr_expect_float_eq(r->whole_degC[c], cells[c], 1.0 / 1024 + 1e-6);
+        if (uf_grid_i(g, c) == 0) {
+            cr_expect_eq(r->long_degC[j * g->ny + k], r->whole_degC[c]);
+            cr_expect_eq(r->long_ice[j * g->ny + k], r->whole_ice[c]);
+            cr_expect_eq(r->long_material[j * g->ny + k], s->shown[c]);
+        }
+        if (k == 0) {
+            cr_expect_eq(r->temperature_degC[c], r->whole_degC[c]);
+        }
+    }
+    cr_expect(r->frost_depth_m[0] > 0.5, "%g", r->frost_depth_m[0]);
+    cr_expect_float_eq(r->line_m[g->nx - 1], r->frost_depth_m[0], 1e-6);
+    cr_expect_float_eq(r->line_m[0], r->frost_above_m[0], 1e-6);
+    cr_expect_eq(r->long_line_m[0], r->line_m[0]);
+    /* Past the end and the board, on the axis, the ground is as good as undisturbed. */
+    cr_expect_float_eq(r->long_line_m[g->ny - 1], r->frost_depth_m[0], 0.05);
+    free(cells);
     uf_record_free(r);
     uf_run_free(run);
     uf_forcing_free(forcing);

@@ -9,32 +9,26 @@
 
 /* underfrost score SITE.yaml: the run held against the user's own measurements. */
 
-static enum uf_status open_site(struct uf_scoring *s, const struct uf_arguments *args,
-                                struct uf_error *err)
+static enum uf_status score(struct uf_scoring *s, struct uf_error *err)
 {
     if (s->run.every) {
         return uf_fail_key(err, UF_E_INPUT, "climate.winter",
                            UF_PLAIN("score runs the days that were measured"),
                            UF_PLAIN("initial.profile, initial.date and initial.end"));
     }
-    if (s->run.site->n_observed == 0) {
-        return uf_fail_key(err, UF_E_INPUT, "observed", UF_PLAIN("nothing was measured"),
-                           UF_PLAIN("a list such as [{file: sensor.csv, column: t10, "
-                                    "depth: 0.1 m}]"));
-    }
-    (void)args;
-    return uf_score_open(s, err);
+    return uf_site_score(&s->score, s->run.site, &s->run.weather->weather, s->run.forcing,
+                         &s->run.options, err);
 }
 
 static int run(const struct uf_arguments *args)
 {
-    struct uf_scoring s = {.n = 0};
+    struct uf_scoring s = {.score = {.n = 0}};
     struct uf_error err = {0};
     int code = uf_site_run_open(&s.run, args);
     if (code != UF_EXIT_DONE) {
         return code;
     }
-    enum uf_status status = open_site(&s, args, &err);
+    enum uf_status status = score(&s, &err);
     if (status == UF_OK && args->output != NULL) {
         status = uf_score_tell_keep(&s, args, &err);
     }
@@ -44,7 +38,8 @@ static int run(const struct uf_arguments *args)
         uf_score_tell_show(&s, args);
     }
     code = status == UF_OK ? UF_EXIT_DONE : uf_faults_error(args, args->operands[0], &err);
-    uf_score_close(&s);
+    uf_site_score_free(&s.score);
+    uf_site_run_close(&s.run);
     return code;
 }
 

@@ -18,14 +18,7 @@
 static struct uf_soil_state state_of(const struct uf_soil *soil, bool saturated)
 {
     struct uf_soil_state state = {.porosity = NAN};
-    const struct uf_ground_spec spec = {
-        .soil = soil,
-        .dry_density_kg_m3 = NAN,
-        .moisture_by_mass = NAN,
-        .moisture_by_volume = NAN,
-        .unit_weight_moist_N_m3 = NAN,
-        .unit_weight_saturated_N_m3 = NAN,
-    };
+    const struct uf_ground_spec spec = uf_case_ground_spec(soil);
     (void)uf_soil_resolve(&state, &spec, UF_COTE_KONRAD, saturated, NULL);
     return state;
 }

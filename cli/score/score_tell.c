@@ -23,18 +23,22 @@ static const struct kind {
     [UF_SCORE_WATER] = {"water_temperature", "degC", "water", UF_QUANTITY_TEMPERATURE,
                         UF_QUANTITY_DIFFERENCE}};
 
+static const char *name_of(const struct uf_scoring *s, size_t i)
+{
+    return uf_site_score_name(&s->score, s->run.site, i);
+}
+
 static long day_of(const struct uf_scoring *s, size_t at)
 {
-    return at < s->days ? s->run.weather->weather.start_day + (long)at : UF_NO_DAY;
+    return at < s->score.days ? s->score.start_day + (long)at : UF_NO_DAY;
 }
 
 static void answer_series(cJSON *array, const struct uf_scoring *s, size_t i)
 {
-    char name[UF_NAME_SIZE];
-    const struct uf_score_series *row = &s->series[i];
+    const struct uf_score_series *row = &s->score.series[i];
     const bool length = row->kind == UF_SCORE_FROST;
     cJSON *item = uf_answer_item(array);
-    uf_answer_text(item, "name", uf_score_name(name, sizeof name, s, i));
+    uf_answer_text(item, "name", name_of(s, i));
     uf_answer_text(item, "kind", kinds[row->kind].word);
     uf_answer_number(item, "depth_m", row->depth_m);
     uf_answer_number(item, "x_m", row->x_m);
@@ -65,9 +69,9 @@ static void answer_frost(cJSON *frost, const char *word, const struct uf_scoring
 /* Frost as it was measured: between the sensors, else the column of frost depths; NULL: neither. */
 static const struct uf_score_series *frost_column(const struct uf_scoring *s)
 {
-    for (size_t i = 0; i < s->n; i++) {
-        if (s->series[i].kind == UF_SCORE_FROST) {
-            return &s->series[i];
+    for (size_t i = 0; i < s->score.n; i++) {
+        if (s->score.series[i].kind == UF_SCORE_FROST) {
+            return &s->score.series[i];
         }
     }
     return NULL;
@@ -79,22 +83,22 @@ cJSON *uf_score_tell_answer(const struct uf_scoring *s)
     const struct uf_score_series *column = frost_column(s);
     uf_answer_text(answer, "name", s->run.site->design.name);
     cJSON *array = uf_answer_array(answer, "series");
-    for (size_t i = 0; i < s->n; i++) {
+    for (size_t i = 0; i < s->score.n; i++) {
         answer_series(array, s, i);
     }
     cJSON *frost = uf_answer_object(answer, "frost");
-    if (s->profile.sensors > 0) {
-        answer_frost(frost, "measured", s, &s->profile.measured);
-        answer_frost(frost, "computed", s, &s->profile.computed);
-        uf_answer_number(frost, "lowest_sensor_m", s->profile.lowest_m);
-        uf_answer_bool(frost, "past_lowest_sensor", s->profile.past_lowest);
+    if (s->score.profile.sensors > 0) {
+        answer_frost(frost, "measured", s, &s->score.profile.measured);
+        answer_frost(frost, "computed", s, &s->score.profile.computed);
+        uf_answer_number(frost, "lowest_sensor_m", s->score.profile.lowest_m);
+        uf_answer_bool(frost, "past_lowest_sensor", s->score.profile.past_lowest);
     } else if (column != NULL) {
-        const struct uf_score_frost read = uf_score_frost(column->measured, s->days);
+        const struct uf_score_frost read = uf_score_frost(column->measured, s->score.days);
         answer_frost(frost, "measured", s, &read);
-        answer_frost(frost, "computed", s, &s->profile.line);
+        answer_frost(frost, "computed", s, &s->score.profile.line);
     }
-    answer_frost(frost, "line", s, &s->profile.line);
-    uf_answer_number(answer, "heat_balance_relative", s->profile.heat_balance_relative);
+    answer_frost(frost, "line", s, &s->score.profile.line);
+    uf_answer_number(answer, "heat_balance_relative", s->score.profile.heat_balance_relative);
     return answer;
 }
 
@@ -108,11 +112,11 @@ static void show_table(const struct uf_scoring *s, enum uf_units units)
                                                     {"mean abs.\nerror", 'r'},
                                                     {"Nash-\nSutcliffe", 'r'}};
     struct uf_show_table *table = uf_show_table_create(columns, sizeof columns / sizeof columns[0]);
-    for (size_t i = 0; i < s->n; i++) {
-        char name[UF_NAME_SIZE], text[40];
-        const struct uf_score_series *row = &s->series[i];
+    for (size_t i = 0; i < s->score.n; i++) {
+        char text[40];
+        const struct uf_score_series *row = &s->score.series[i];
         const double off[] = {row->score.bias, row->score.rmse, row->score.mae};
-        uf_show_table_cell(table, "%s", uf_score_name(name, sizeof name, s, i));
+        uf_show_table_cell(table, "%s", name_of(s, i));
         uf_show_table_cell(table, "%s",
                            row->kind == UF_SCORE_TEMPERATURE ? UF_TEXT(LENGTH, units, row->depth_m)
                                                              : kinds[row->kind].label);
@@ -151,30 +155,30 @@ static void show_frost(const char *label, const struct uf_scoring *s,
 /* What was wrong with the readings. */
 static void show_care(const struct uf_scoring *s, enum uf_units units)
 {
-    char name[UF_NAME_SIZE], date[16];
-    for (size_t i = 0; i < s->n; i++) {
-        const struct uf_score_care *care = &s->series[i].care;
-        (void)uf_score_name(name, sizeof name, s, i);
+    char date[16];
+    for (size_t i = 0; i < s->score.n; i++) {
+        const struct uf_score_care *care = &s->score.series[i].care;
         if (care->absurd > 0) {
-            uf_show_line(stdout, name, "%zu reading%s cannot be, the first on %s: left out",
-                         care->absurd, care->absurd > 1 ? "s" : "",
+            uf_show_line(stdout, name_of(s, i),
+                         "%zu reading%s cannot be, the first on %s: left out", care->absurd,
+                         care->absurd > 1 ? "s" : "",
                          uf_outcome_date(day_of(s, care->absurd_at), date));
         }
         if (care->flat > 0) {
-            uf_show_line(stdout, name,
+            uf_show_line(stdout, name_of(s, i),
                          "the same reading for %zu days from %s on, while the run moves: left out "
                          "as of a dead sensor",
                          care->flat, uf_outcome_date(day_of(s, care->flat_at), date));
         }
         if (care->longest_gap > 0) {
-            uf_show_line(stdout, name, "days not read: %zu; longest gap %zu", care->missing,
-                         care->longest_gap);
+            uf_show_line(stdout, name_of(s, i), "days not read: %zu; longest gap %zu",
+                         care->missing, care->longest_gap);
         }
     }
-    if (s->profile.past_lowest) {
+    if (s->score.profile.past_lowest) {
         uf_show_line(stdout, "sensors",
                      "the lowest, at %s, read below freezing: frost went deeper than was measured",
-                     UF_TEXT(LENGTH, units, s->profile.lowest_m));
+                     UF_TEXT(LENGTH, units, s->score.profile.lowest_m));
     }
 }
 
@@ -185,14 +189,14 @@ void uf_score_tell_show(const struct uf_scoring *s, const struct uf_arguments *a
                                                                 : "Measured and computed");
     show_table(s, args->units);
     (void)putchar('\n');
-    if (s->profile.sensors > 0) {
-        show_frost("frost, measured", s, &s->profile.measured, args->units);
-        show_frost("computed", s, &s->profile.computed, args->units);
+    if (s->score.profile.sensors > 0) {
+        show_frost("frost, measured", s, &s->score.profile.measured, args->units);
+        show_frost("computed", s, &s->score.profile.computed, args->units);
     } else if (column != NULL) {
-        const struct uf_score_frost read = uf_score_frost(column->measured, s->days);
+        const struct uf_score_frost read = uf_score_frost(column->measured, s->score.days);
         show_frost("frost, measured", s, &read, args->units);
     }
-    show_frost("the run's 0 degC line", s, &s->profile.line, args->units);
+    show_frost("the run's 0 degC line", s, &s->score.profile.line, args->units);
     show_care(s, args->units);
     (void)putchar('\n');
     uf_show_text(stdout, 0,
@@ -210,13 +214,12 @@ static enum uf_status write_csv(const char *path, const struct uf_scoring *s, st
         return status;
     }
     (void)fprintf(part.file, "date,series,kind,depth [m],measured,computed,unit\n");
-    for (size_t i = 0; i < s->n; i++) {
-        char name[UF_NAME_SIZE], date[16];
-        const struct uf_score_series *row = &s->series[i];
-        (void)uf_score_name(name, sizeof name, s, i);
-        for (size_t d = 0; d < s->days; d++) {
+    for (size_t i = 0; i < s->score.n; i++) {
+        char date[16];
+        const struct uf_score_series *row = &s->score.series[i];
+        for (size_t d = 0; d < s->score.days; d++) {
             (void)fprintf(part.file, "%s,%s,%s,", uf_calendar_text(day_of(s, d), date, sizeof date),
-                          name, kinds[row->kind].word);
+                          name_of(s, i), kinds[row->kind].word);
             (void)fprintf(part.file, isfinite(row->depth_m) ? "%.9g," : ",", row->depth_m);
             (void)fprintf(part.file, isfinite(row->measured[d]) ? "%.9g," : ",", row->measured[d]);
             (void)fprintf(part.file, "%.9g,%s\n", row->computed[d], kinds[row->kind].unit);
@@ -229,37 +232,35 @@ static enum uf_status draw(const char *path, const struct uf_scoring *s,
                            const struct uf_arguments *args, struct uf_error *err)
 {
     struct uf_result result;
-    struct uf_result_overlay *overlays = calloc(s->n + 2, sizeof *overlays);
+    struct uf_result_overlay *overlays = calloc(s->score.n + 2, sizeof *overlays);
     const struct uf_plot_look look = {.us = args->units == UF_UNITS_US, .format = "png"};
-    const long first_day = s->run.weather->weather.start_day;
+    const long first_day = s->score.start_day;
     if (overlays == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a picture");
     }
     uf_result_init(&result);
     (void)snprintf(result.design.name, sizeof result.design.name, "%s", s->run.site->design.name);
-    for (size_t i = 0; i < s->n; i++) {
-        char name[UF_NAME_SIZE];
-        const struct uf_score_series *row = &s->series[i];
+    for (size_t i = 0; i < s->score.n; i++) {
+        const struct uf_score_series *row = &s->score.series[i];
         overlays[i] = (struct uf_result_overlay){.length = row->kind == UF_SCORE_FROST,
                                                  .measured = row->measured,
                                                  .computed = row->computed,
-                                                 .n = s->days,
+                                                 .n = s->score.days,
                                                  .first_day = first_day};
-        (void)snprintf(overlays[i].name, sizeof overlays[i].name, "%s, %s",
-                       uf_score_name(name, sizeof name, s, i),
+        (void)snprintf(overlays[i].name, sizeof overlays[i].name, "%s, %s", name_of(s, i),
                        row->kind == UF_SCORE_TEMPERATURE
                            ? UF_TEXT(LENGTH, args->units, row->depth_m)
                            : kinds[row->kind].label);
     }
     result.overlays = overlays;
-    result.n_overlays = s->n;
-    if (s->profile.sensors > 0) {
-        overlays[s->n] = (struct uf_result_overlay){.name = "frost between the sensors",
-                                                    .length = true,
-                                                    .measured = s->profile.measured_m,
-                                                    .computed = s->profile.computed_m,
-                                                    .n = s->days,
-                                                    .first_day = first_day};
+    result.n_overlays = s->score.n;
+    if (s->score.profile.sensors > 0) {
+        overlays[s->score.n] = (struct uf_result_overlay){.name = "frost between the sensors",
+                                                          .length = true,
+                                                          .measured = s->score.profile.measured_m,
+                                                          .computed = s->score.profile.computed_m,
+                                                          .n = s->score.days,
+                                                          .first_day = first_day};
         result.n_overlays++;
     }
     const enum uf_status status = uf_plot_draw(path, &uf_plot_score, &result, &look, err);

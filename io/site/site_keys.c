@@ -112,42 +112,52 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
          SITE(project.name), help)
 
 /* A ground as a user writes it, wherever one is asked for. */
-#define SPEC(path, at)                                                                             \
-    OTHER(path ".soil", soil, "", (at) + ROW(uf_ground_spec, soil),                                \
-          "a row of the soil table; or give thermal"),                                             \
-        VALUE(path ".dry_density", density, "kg/m3", 50, 2700, "the soil's own",                   \
-              (at) + ROW(uf_ground_spec, dry_density_kg_m3),                                       \
-              "mass of the grains in a volume in place"),                                          \
-        VALUE(path ".moisture", share, "percent", 0, 1500, "the soil's own",                       \
-              (at) + ROW(uf_ground_spec, moisture_by_mass), "water as a share of the dry mass"),   \
-        VALUE(path ".moisture_by_volume", share, "percent", 0, 100, "from moisture",               \
-              (at) + ROW(uf_ground_spec, moisture_by_volume), "water as a share of the volume"),   \
-        VALUE(path ".grain", length, "mm", 0.001, 500, "the soil's own",                           \
-              (at) + ROW(uf_ground_spec, grain_m),                                                 \
-              "a tenth of it by mass is finer (D10); for warnings of flow in the pores"),          \
-        VALUE(path ".unit_weight_moist", weight, "kN/m3", 0.5, 30, "from density and moisture",    \
-              (at) + ROW(uf_ground_spec, unit_weight_moist_N_m3),                                  \
-              "weight above the water table; a mass density is taken times 9.80665"),              \
-        VALUE(path ".unit_weight_saturated", weight, "kN/m3", 5, 30, "from density and porosity",  \
-              (at) + ROW(uf_ground_spec, unit_weight_saturated_N_m3),                              \
-              "weight below the water table"),                                                     \
-        BLOCK(path ".thermal", (at) + ROW(uf_ground_spec, has_thermal),                            \
-              "measured thermal properties, in place of soil"),                                    \
-        VALUE(path ".thermal.conductivity_thawed", conductivity, "W/m/K", 0.01, 10,                \
-              uf_site_needed, (at) + ROW(uf_ground_spec, thermal.k_thawed_W_mK),                   \
-              "before any water freezes"),                                                         \
-        VALUE(path ".thermal.conductivity_frozen", conductivity, "W/m/K", 0.01, 10,                \
-              uf_site_needed, (at) + ROW(uf_ground_spec, thermal.k_frozen_W_mK),                   \
-              "when all water is ice"),                                                            \
-        VALUE(path ".thermal.heat_capacity_thawed", capacity, "MJ/m3/K", 0.1, 10, uf_site_needed,  \
-              (at) + ROW(uf_ground_spec, thermal.c_thawed_J_m3K), "before any water freezes"),     \
-        VALUE(path ".thermal.heat_capacity_frozen", capacity, "MJ/m3/K", 0.1, 10, uf_site_needed,  \
-              (at) + ROW(uf_ground_spec, thermal.c_frozen_J_m3K), "when all water is ice"),        \
-        VALUE(path ".thermal.latent_heat", latent, "MJ/m3", 0, 334, uf_site_needed,                \
-              (at) + ROW(uf_ground_spec, thermal.latent_J_m3), "of all the water that freezes"),   \
-        VALUE(path ".thermal.freezing_from", temperature, "degC", -20, 0, uf_site_needed,          \
-              (at) + ROW(uf_ground_spec, thermal.freezing_from_degC), "freezing begins"),          \
-        VALUE(path ".thermal.freezing_to", temperature, "degC", -60, 0, uf_site_needed,            \
+#define SPEC(path, at)                                                                              \
+    OTHER(path ".soil", soil, "", (at) + ROW(uf_ground_spec, soil),                                 \
+          "a row of the soil table; or give thermal"),                                              \
+        VALUE(path ".dry_density", density, "kg/m3", 50, 2700, "the soil's own",                    \
+              (at) + ROW(uf_ground_spec, dry_density_kg_m3),                                        \
+              "mass of the grains in a volume in place"),                                           \
+        VALUE(path ".moisture", share, "percent", 0, 1500, "the soil's own",                        \
+              (at) + ROW(uf_ground_spec, moisture_by_mass), "water as a share of the dry mass"),    \
+        VALUE(path ".moisture_by_volume", share, "percent", 0, 100, "from moisture",                \
+              (at) + ROW(uf_ground_spec, moisture_by_volume), "water as a share of the volume"),    \
+        VALUE(path ".grain", length, "mm", 0.001, 500, "the soil's own",                            \
+              (at) + ROW(uf_ground_spec, grain_m),                                                  \
+              "a tenth of it by mass is finer (D10); for warnings of flow in the pores"),           \
+        VALUE(path ".quartz", share, "percent", 0, 100, "the soil's own",                           \
+              (at) + ROW(uf_ground_spec, quartz),                                                   \
+              "share of the grains that is quartz; about the share of sand"),                       \
+        VALUE(                                                                                      \
+            path ".unfrozen_water", share, "percent", 0.01, 200, "the soil's own",                  \
+            (at) + ROW(uf_ground_spec, unfrozen_share),                                             \
+            "water still liquid at -1 degC, as a share of the dry mass; at T it is that times |T| " \
+            "to the unfrozen_exponent"),                                                            \
+        NUMBER(path ".unfrozen_exponent", -5, -0.01, "the soil's own",                              \
+               (at) + ROW(uf_ground_spec, unfrozen_exponent), "of that law"),                       \
+        VALUE(path ".unit_weight_moist", weight, "kN/m3", 0.5, 30, "from density and moisture",     \
+              (at) + ROW(uf_ground_spec, unit_weight_moist_N_m3),                                   \
+              "weight above the water table; a mass density is taken times 9.80665"),               \
+        VALUE(path ".unit_weight_saturated", weight, "kN/m3", 5, 30, "from density and porosity",   \
+              (at) + ROW(uf_ground_spec, unit_weight_saturated_N_m3),                               \
+              "weight below the water table"),                                                      \
+        BLOCK(path ".thermal", (at) + ROW(uf_ground_spec, has_thermal),                             \
+              "measured thermal properties, in place of soil"),                                     \
+        VALUE(path ".thermal.conductivity_thawed", conductivity, "W/m/K", 0.01, 10,                 \
+              uf_site_needed, (at) + ROW(uf_ground_spec, thermal.k_thawed_W_mK),                    \
+              "before any water freezes"),                                                          \
+        VALUE(path ".thermal.conductivity_frozen", conductivity, "W/m/K", 0.01, 10,                 \
+              uf_site_needed, (at) + ROW(uf_ground_spec, thermal.k_frozen_W_mK),                    \
+              "when all water is ice"),                                                             \
+        VALUE(path ".thermal.heat_capacity_thawed", capacity, "MJ/m3/K", 0.1, 10, uf_site_needed,   \
+              (at) + ROW(uf_ground_spec, thermal.c_thawed_J_m3K), "before any water freezes"),      \
+        VALUE(path ".thermal.heat_capacity_frozen", capacity, "MJ/m3/K", 0.1, 10, uf_site_needed,   \
+              (at) + ROW(uf_ground_spec, thermal.c_frozen_J_m3K), "when all water is ice"),         \
+        VALUE(path ".thermal.latent_heat", latent, "MJ/m3", 0, 334, uf_site_needed,                 \
+              (at) + ROW(uf_ground_spec, thermal.latent_J_m3), "of all the water that freezes"),    \
+        VALUE(path ".thermal.freezing_from", temperature, "degC", -20, 0, uf_site_needed,           \
+              (at) + ROW(uf_ground_spec, thermal.freezing_from_degC), "freezing begins"),           \
+        VALUE(path ".thermal.freezing_to", temperature, "degC", -60, 0, uf_site_needed,             \
               (at) + ROW(uf_ground_spec, thermal.freezing_to_degC), "all water is ice")
 
 /* Anchors, the design's own or one of those to choose from. */
@@ -616,6 +626,9 @@ const size_t uf_site_keys_count = sizeof uf_site_keys / sizeof uf_site_keys[0];
     {path, {"soil", "thermal", NULL}, true},                                                       \
         {path, {"moisture", "moisture_by_volume", NULL}, false},                                   \
         {path, {"thermal", "dry_density", NULL}, false},                                           \
+        {path, {"thermal", "quartz", NULL}, false},                                                \
+        {path, {"thermal", "unfrozen_water", NULL}, false},                                        \
+        {path, {"thermal", "unfrozen_exponent", NULL}, false},                                     \
         {path, {"thermal", "moisture", NULL}, false},                                              \
     {                                                                                              \
         path, {"thermal", "moisture_by_volume", NULL}, false                                       \

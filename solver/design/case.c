@@ -12,22 +12,25 @@
 /* Where an outlet is taken to lie above the inside invert (common practice, no source). */
 static const double OUTLET_M = 0.1;
 
-static void spec_init(struct uf_ground_spec *spec)
+struct uf_ground_spec uf_case_ground_spec(const struct uf_soil *soil)
 {
-    memset(spec, 0, sizeof *spec);
-    spec->dry_density_kg_m3 = NAN;
-    spec->moisture_by_mass = NAN;
-    spec->moisture_by_volume = NAN;
-    spec->grain_m = NAN;
-    spec->unit_weight_moist_N_m3 = NAN;
-    spec->unit_weight_saturated_N_m3 = NAN;
+    return (struct uf_ground_spec){.soil = soil,
+                                   .dry_density_kg_m3 = NAN,
+                                   .moisture_by_mass = NAN,
+                                   .moisture_by_volume = NAN,
+                                   .grain_m = NAN,
+                                   .quartz = NAN,
+                                   .unfrozen_share = NAN,
+                                   .unfrozen_exponent = NAN,
+                                   .unit_weight_moist_N_m3 = NAN,
+                                   .unit_weight_saturated_N_m3 = NAN};
 }
 
 static void ground_init(struct uf_ground_input *ground)
 {
     for (size_t i = 0; i < UF_MAX_LAYERS; i++) {
         ground->layers[i].to_m = NAN;
-        spec_init(&ground->layers[i].spec);
+        ground->layers[i].spec = uf_case_ground_spec(NULL);
     }
     ground->method = UF_COTE_KONRAD;
     ground->water_winter_m = NAN;
@@ -72,8 +75,8 @@ void uf_case_init(struct uf_case *design)
     design->burial.pit_slope = 1.0;
     design->burial.fill_over_m = 0.3; /* common practice, no source */
     design->burial.native_swell = -1;
-    spec_init(&design->burial.backfill);
-    spec_init(&design->burial.bedding_soil);
+    design->burial.backfill = uf_case_ground_spec(NULL);
+    design->burial.bedding_soil = uf_case_ground_spec(NULL);
     design->board.k_W_mK = design->board.strength_Pa = design->board.density_kg_m3 = NAN;
     design->load_method = -1;
     anchors_init(&design->anchors);
@@ -208,6 +211,8 @@ bool uf_case_same_soil(const struct uf_ground_spec *a, const struct uf_ground_sp
            same(a->dry_density_kg_m3, b->dry_density_kg_m3) &&
            same(a->moisture_by_mass, b->moisture_by_mass) &&
            same(a->moisture_by_volume, b->moisture_by_volume) && same(a->grain_m, b->grain_m) &&
+           same(a->quartz, b->quartz) && same(a->unfrozen_share, b->unfrozen_share) &&
+           same(a->unfrozen_exponent, b->unfrozen_exponent) &&
            same(a->unit_weight_moist_N_m3, b->unit_weight_moist_N_m3) &&
            same(a->unit_weight_saturated_N_m3, b->unit_weight_saturated_N_m3);
 }

@@ -45,14 +45,20 @@ struct uf_thermal {
 struct uf_ground_spec {
     const struct uf_soil *soil; /* NULL: thermal is given */
     bool has_thermal;
-    struct uf_thermal thermal;         /* read when has_thermal */
-    double dry_density_kg_m3;          /* NAN: the row's */
-    double moisture_by_mass;           /* share of dry mass, 0.20 = 20 %; NAN: the row's */
-    double moisture_by_volume;         /* m3/m3; NAN */
-    double grain_m;                    /* that flow in its pores goes by; NAN: the row's */
-    double unit_weight_moist_N_m3;     /* NAN: from density and moisture */
+    struct uf_thermal thermal;     /* read when has_thermal */
+    double dry_density_kg_m3;      /* NAN: the row's */
+    double moisture_by_mass;       /* share of dry mass, 0.20 = 20 %; NAN: the row's */
+    double moisture_by_volume;     /* m3/m3; NAN */
+    double grain_m;                /* that flow in its pores goes by; NAN: the row's */
+    double quartz;                 /* share of the grains; NAN: the row's */
+    double unfrozen_share;         /* water still liquid at -1 degC, of dry mass; NAN: the row's */
+    double unfrozen_exponent;      /* B of A |T|^B, below 0; NAN: the row's */
+    double unit_weight_moist_N_m3; /* NAN: from density and moisture */
     double unit_weight_saturated_N_m3; /* NAN: from density and porosity */
 };
+
+/* A soil of the table with nothing else given; soil may be NULL. */
+struct uf_ground_spec uf_case_ground_spec(const struct uf_soil *soil);
 
 /* Are two soils one: every value within a billionth of itself? */
 bool uf_case_same_soil(const struct uf_ground_spec *a, const struct uf_ground_spec *b);

@@ -304,9 +304,36 @@ static enum uf_status resolve_weight(struct uf_soil_state *out, const struct uf_
     return UF_OK;
 }
 
+/* The row with what the site measured of its grains and of its freezing curve in their place. */
+static enum uf_status own_row(struct uf_soil *row, const struct uf_ground_spec *spec,
+                              struct uf_error *err)
+{
+    *row = *spec->soil;
+    if (!isnan(spec->quartz)) {
+        row->quartz = spec->quartz;
+    }
+    if (!isnan(spec->unfrozen_share)) {
+        row->unfrozen_A_percent = 100.0 * spec->unfrozen_share;
+    }
+    if (!isnan(spec->unfrozen_exponent)) {
+        row->unfrozen_B = spec->unfrozen_exponent;
+    }
+    if ((row->unfrozen_A_percent > 0.0) != (row->unfrozen_B < 0.0)) {
+        const bool share = row->unfrozen_A_percent > 0.0;
+        return uf_fail_key(
+            err, UF_E_INPUT, share ? "unfrozen_exponent" : "unfrozen_water",
+            UF_SAID("{} freezes between two temperatures and has no curve of its own",
+                    UF_WORD(row->name)),
+            UF_PLAIN("both unfrozen_water and unfrozen_exponent"));
+    }
+    return UF_OK;
+}
+
 enum uf_status uf_soil_resolve(struct uf_soil_state *out, const struct uf_ground_spec *spec,
                                enum uf_method method, bool saturated, struct uf_error *err)
 {
+    struct uf_soil row;
+    struct uf_ground_spec own = *spec;
     memset(out, 0, sizeof *out);
     enum uf_status status = UF_OK;
     if (spec->has_thermal) {
@@ -314,14 +341,18 @@ enum uf_status uf_soil_resolve(struct uf_soil_state *out, const struct uf_ground
     } else if (spec->soil == NULL) {
         return uf_fail(err, UF_E_INPUT, "a ground layer needs soil or thermal");
     } else {
-        status = resolve_water(out, spec, saturated, err);
+        own.soil = &row;
+        status = own_row(&row, spec, err);
+        if (status == UF_OK) {
+            status = resolve_water(out, &own, saturated, err);
+        }
     }
     if (status != UF_OK) {
         return status;
     }
     if (!spec->has_thermal) {
-        out->thermal = thermal_of(spec->soil, method, out);
-        method_note(out, spec->soil, method);
+        out->thermal = thermal_of(&row, method, out);
+        method_note(out, &row, method);
     }
     return resolve_weight(out, spec, err);
 }

@@ -1,4 +1,5 @@
-#include "ground.h"
+#include "ground_index.h"
+
 #include "io/weather/climate.h"
 #include "solver/choice/every.h"
 #include "solver/ground/soil.h"
@@ -10,7 +11,7 @@
 const char uf_ground_index_soil[] =
     "silt, 1600 kg/m3, 20 % water, bare (n-factors 0.7 and 1.4), dry below";
 
-const struct uf_ground_station uf_ground_stations[] = {
+const struct uf_ground_station uf_ground_index_stations[] = {
     {"Soda Springs", "cssl.csv", NULL},       {"Fort Collins", "fort_collins.csv", NULL},
     {"Toronto", "winnipeg.csv", "toronto"},   {"Valdez", "valdez.csv", NULL},
     {"Madison", "madison.csv", NULL},         {"Calgary", "winnipeg.csv", "calgary"},
@@ -52,7 +53,7 @@ static enum uf_status add_points(struct uf_ground_index *out, const struct uf_ev
 static enum uf_status run_station(struct uf_ground_index *out, size_t station,
                                   const struct uf_season_options *options, struct uf_error *err)
 {
-    const struct uf_ground_station *row = &uf_ground_stations[station];
+    const struct uf_ground_station *row = &uf_ground_index_stations[station];
     struct uf_weather *record = NULL;
     struct uf_winter_list *list = NULL;
     struct uf_winter_mean_year mean;
@@ -92,7 +93,7 @@ enum uf_status uf_ground_index_run(struct uf_ground_index *out,
 {
     enum uf_status status = UF_OK;
     *out = (struct uf_ground_index){.n = 0};
-    for (size_t k = 0; uf_ground_stations[k].name != NULL && status == UF_OK; k++) {
+    for (size_t k = 0; uf_ground_index_stations[k].name != NULL && status == UF_OK; k++) {
         status = run_station(out, k, options, err);
     }
     if (status != UF_OK) {

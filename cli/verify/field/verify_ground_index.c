@@ -1,5 +1,5 @@
 #include "cli/verify/exact/exact.h"
-#include "ground.h"
+#include "ground_index.h"
 #include "io/picture/plot.h"
 #include "io/text/show.h"
 #include "solver/ground/published_depth.h"
@@ -89,7 +89,7 @@ static void tell_stations(const struct uf_ground_index *index)
                                                     {"Chisholm &\nPhang m", 'r'},
                                                     {"Fair et al.\nm", 'r'}};
     struct uf_show_table *table = uf_show_table_create(columns, sizeof columns / sizeof columns[0]);
-    for (size_t k = 0; uf_ground_stations[k].name != NULL; k++) {
+    for (size_t k = 0; uf_ground_index_stations[k].name != NULL; k++) {
         double sum[4] = {0.0};
         double n = 0.0;
         for (size_t i = 0; i < index->n; i++) {
@@ -102,7 +102,7 @@ static void tell_stations(const struct uf_ground_index *index)
                 n += 1.0;
             }
         }
-        uf_show_table_cell(table, "%s", uf_ground_stations[k].name);
+        uf_show_table_cell(table, "%s", uf_ground_index_stations[k].name);
         uf_show_table_cell(table, "%.0f", n);
         uf_show_table_cell(table, "%.0f", sum[0] / n);
         for (int c = 1; c < 4; c++) {
@@ -143,8 +143,8 @@ enum uf_status uf_verify_ground_index_draw(const char *path, enum uf_units units
         return status;
     }
     uf_result_init(&result);
-    for (size_t k = 0; k < MOST_STATIONS && uf_ground_stations[k].name != NULL; k++) {
-        names[k] = uf_ground_stations[k].name;
+    for (size_t k = 0; k < MOST_STATIONS && uf_ground_index_stations[k].name != NULL; k++) {
+        names[k] = uf_ground_index_stations[k].name;
     }
     result.stations = names;
     result.winters = calloc(index.n + 1, sizeof *result.winters);

@@ -130,12 +130,9 @@ static void kersten_us(struct uf_verify *verify)
 static enum uf_status resolve(struct uf_soil_state *state, double density_kg_m3, double moisture,
                               struct uf_error *err)
 {
-    const struct uf_ground_spec spec = {.soil = uf_soil_find("silt"),
-                                        .dry_density_kg_m3 = density_kg_m3,
-                                        .moisture_by_mass = moisture,
-                                        .moisture_by_volume = NAN,
-                                        .unit_weight_moist_N_m3 = NAN,
-                                        .unit_weight_saturated_N_m3 = NAN};
+    struct uf_ground_spec spec = uf_case_ground_spec(uf_soil_find("silt"));
+    spec.dry_density_kg_m3 = density_kg_m3;
+    spec.moisture_by_mass = moisture;
     return uf_soil_resolve(state, &spec, UF_COTE_KONRAD, false, err);
 }
 

@@ -8,11 +8,7 @@
 
 static struct uf_ground_spec of_row(const char *name)
 {
-    struct uf_case design;
-    uf_case_init(&design);
-    struct uf_ground_spec spec = design.ground.layers[0].spec;
-    spec.soil = uf_soil_find(name);
-    return spec;
+    return uf_case_ground_spec(uf_soil_find(name));
 }
 
 /* Kersten, Johansen and Cote-Konrad worked out from their formulas: solids 2700 kg/m3,
@@ -347,4 +343,27 @@ Test(soil, classes_of_the_triangle_are_what_the_published_equations_give)
         cr_expect_float_eq(got->unfrozen_A_percent, 1e5 * liquid / density, 0.01, "%s", got->name);
         cr_expect_eq(got->quartz, s, "%s", got->name);
     }
+}
+
+/* Quartz 0.6 for 0.2 in clay: grains of 7.7^0.6 2.0^0.4 for 7.7^0.2 2.0^0.8 W/m/K (Johansen 1975), and
+   more of it conducts better. The curve is the site's own: A |T|^B of the dry mass. */
+Test(soil, grains_and_freezing_curve_can_be_the_sites_own)
+{
+    struct uf_ground_spec spec = of_row("clay");
+    struct uf_soil_state row, own;
+    struct uf_error err = {0};
+    cr_assert_eq(uf_soil_resolve(&row, &spec, UF_JOHANSEN, true, NULL), UF_OK);
+    spec.quartz = 0.6;
+    spec.unfrozen_share = 0.26;
+    spec.unfrozen_exponent = -0.09;
+    cr_assert_eq(uf_soil_resolve(&own, &spec, UF_JOHANSEN, true, NULL), UF_OK);
+    cr_expect_float_eq(own.thermal.k_thawed_W_mK / row.thermal.k_thawed_W_mK,
+                       pow(7.7 / 2.0, (0.6 - spec.soil->quartz) * (1.0 - own.porosity)), 1e-9);
+    cr_expect_float_eq(own.thermal.unfrozen_A_percent, 26.0, 1e-12);
+    cr_expect_float_eq(own.thermal.freezing_from_degC,
+                       -pow(100.0 * own.moisture_by_mass / 26.0, 1.0 / -0.09), 1e-12);
+    spec = of_row("gravel");
+    spec.unfrozen_share = 0.02;
+    cr_expect_eq(uf_soil_resolve(&own, &spec, UF_JOHANSEN, false, &err), UF_E_INPUT);
+    cr_expect_str_eq(err.fault.key, "unfrozen_exponent");
 }

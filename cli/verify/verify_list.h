@@ -4,6 +4,7 @@
     X(ground)                                                                                      \
     X(vertical)                                                                                    \
     X(solid)                                                                                       \
+    X(ends)                                                                                        \
     X(chain)                                                                                       \
     X(tank)                                                                                        \
     X(uplift)                                                                                      \

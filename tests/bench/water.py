@@ -2,9 +2,10 @@
 """How the water is computed and what that makes of three designs: one mixed body and layers in the
 section, layers in three dimensions; the default grid and a finer one.
 
-    python3 tests/bench/water.py BUILD [--fine MM]
+    python3 tests/bench/water.py BUILD [--apart | --fine MM]
 
-Prints two tables (Markdown). "then": what the program said when its water was one mixed body and the
+Prints a table, with --apart what one change each makes of the second design, with --fine the default
+grid less a finer one (Markdown). "then": what the program said when its water was one mixed body and the
 ends were a share of the section's heat; "other model": an independent finite-element model of the
 section with 15 to 16 layers of water (not published, not converged in its layers). Both had the fill
 level with the crown: so have these."""
@@ -34,10 +35,26 @@ DESIGNS = [
 ]
 
 
+# One thing changed each: what of the other model's answer it can account for.
+LOW_WALL = ["tank.wall.conductivity=25 W/m/K"]
+FULL = ["tank.contents.level=2.38 m"]
+APART = [
+    ("as the table has it", []),
+    ("water to the crown (2.38 m, not 2.2)", FULL),
+    ("water to the crown, no riser", FULL + ["tank.risers=[]"]),
+    ("the tank starts at 4 degC, not 6", ["tank.contents.start=4 degC"]),
+    ("no groundwater in the frost season", ["groundwater.winter=20 m"]),
+    ("a wall that does not resist (0.04 m2K/W less; the film is 0.017)", LOW_WALL),
+    ("rows of 150 mm, as the other model's layers", ["grid.finest=150 mm"]),
+    ("half the spacing", ["grid.finest=37.5 mm"]),
+    ("the reference integrator", ["--integrator", "reference"]),
+]
+
+
 def answer(program, site, keys):
     line = [program, "simulate", os.path.join(EXAMPLES, site + ".yaml"), "--json", "--verbose"]
     for key in keys:
-        line += ["--set", key]
+        line += ["--set", key] if "=" in key else [key]
     done = subprocess.run(line, capture_output=True, text=True, check=False)
     if done.returncode not in (0, 1):
         sys.exit(done.stderr or done.stdout)
@@ -61,6 +78,18 @@ def models(program):
         print("| %s | %s | %s | %s |" % (name, then, other, " | ".join(runs)), flush=True)
 
 
+def apart(program):
+    name, site, keys, _, other = DESIGNS[1]
+    print("%s, layered, in the section: coldest water, degC (other model %s)\n" % (name, other.split("; ")[1]))
+    print("| one change | water | less the first, K |")
+    print("|---|---|---|")
+    first = None
+    for change, more in APART:
+        water = answer(program, site, keys + LAYERED + more)["water"]["min_degC"]
+        first = water if first is None else first
+        print("| %s | %.2f | %+.2f |" % (change, water, water - first), flush=True)
+
+
 def numbers(run):
     return [run["water"]["min_degC"], run["wall_min_degC"]] + [p["min_degC"] for p in run["probes"]]
 
@@ -78,12 +107,16 @@ def grids(program, fine_mm):
 
 
 def main():
-    if len(sys.argv) not in (2, 4) or (len(sys.argv) == 4 and sys.argv[2] != "--fine"):
+    asked = sys.argv[2:]
+    if len(sys.argv) < 2 or not (asked in ([], ["--apart"]) or (len(asked) == 2 and asked[0] == "--fine")):
         sys.exit(__doc__)
     program = os.path.join(sys.argv[1], "underfrost")
-    models(program)
-    if len(sys.argv) == 4:
-        grids(program, float(sys.argv[3]))
+    if not asked:
+        models(program)
+    elif asked[0] == "--apart":
+        apart(program)
+    else:
+        grids(program, float(asked[1]))
 
 
 main()

@@ -49,4 +49,5 @@ plot $pen_HATCH using 1:2 with lines lw 0.13 * pen lc rgb ink, \
     for [k = 1:7:3] $texts using ($1 == k ? $2 : NaN):3:5:4 with labels center rotate variable \
         font letter(k) tc rgb ink, \
     for [k = 2:8:3] $texts using ($1 == k ? $2 : NaN):3:5:4 with labels right rotate variable \
-        font letter(k) tc rgb ink
+        font letter(k) tc rgb ink, \
+    $pen_TICK using 1:2 with lines lw 0.35 * pen lc rgb ink

@@ -62,7 +62,7 @@ const struct uf_command uf_cmd_recommend = {
         "--seasons every runs the recommended option through each winter on file as well and "
         "tells how often each limit would have been broken.\n"
         "DIR (the site file's name without ending, unless -o names another) takes result.h5, "
-        "report.html, summary.csv and the pictures. A folder that underfrost did not make is "
+        "report.html, summary.csv, the drawing and the pictures. A folder that underfrost did not make is "
         "refused, and so is one that holds an earlier study, unless --force replaces it.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_JOBS | UF_OPTION_PROGRESS |
                UF_OPTION_ALL | UF_OPTION_NOMINAL | UF_OPTION_INTEGRATOR | UF_OPTION_THIN |

@@ -3,11 +3,11 @@
 #include "cli/tell/assumed.h"
 #include "cli/tell/faults.h"
 #include "cli/tell/quantities_show.h"
+#include "cli/tell/today.h"
 #include "io/drawing/draft.h"
 #include "sheet.h"
 
 #include <stdio.h>
-#include <time.h>
 
 /* underfrost sheet SITE.yaml [-o FILE.html]: what is ordered, and the installation sheet of the
    design as written. */
@@ -21,14 +21,10 @@ static enum uf_status write_field(const struct uf_arguments *args, const struct 
 static enum uf_status write_drawing(const struct uf_arguments *args, const struct uf_site *site,
                                     struct uf_error *err)
 {
-    char today[16] = "-";
-    const time_t now = time(NULL);
-    struct tm local;
-    if (localtime_r(&now, &local) != NULL) {
-        (void)strftime(today, sizeof today, "%Y-%m-%d", &local);
-    }
+    char today[16];
     struct uf_draft *draft = NULL;
-    enum uf_status status = uf_draft_open(&draft, site, args->units, today, err);
+    enum uf_status status =
+        uf_draft_open(&draft, site, args->units, uf_today(today, sizeof today), err);
     if (status == UF_OK) {
         status = uf_draft_write(args->output, draft, err);
     }

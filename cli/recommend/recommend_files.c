@@ -4,6 +4,7 @@
 #include "io/result/result_file.h"
 #include "io/signals.h"
 #include "recommend.h"
+#include "recommend_drawing.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -149,8 +150,13 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r, const struct uf_
     } else {
         (void)remove(path); /* of the study that this one replaces */
     }
-    const enum uf_status drawn =
-        status == UF_OK ? draw_pictures(&result, args, folder, &why) : status;
+    enum uf_status drawn = status == UF_OK ? draw_pictures(&result, args, folder, &why) : status;
+    if (status == UF_OK && drawn != UF_E_STOPPED) {
+        const bool fine = drawn == UF_OK;
+        const enum uf_status sheet =
+            uf_recommend_drawing_write(r, args->units, folder, fine ? &why : NULL);
+        drawn = fine ? sheet : drawn;
+    }
     if (status == UF_OK && drawn == UF_E_STOPPED) {
         status = uf_fail(err, drawn, "%s", why.text);
     }

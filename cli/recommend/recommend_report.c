@@ -5,6 +5,7 @@
 #include "cli/tell/outcome.h"
 #include "io/picture/plot.h"
 #include "io/text/message_text.h"
+#include "recommend_drawing.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -95,6 +96,22 @@ static void write_answer(const struct uf_recommend_page *page)
         "board, pit and water table.");
 }
 
+/* Where the drawing is, or what it lacks. */
+static void write_drawing(const struct uf_recommend_page *page)
+{
+    struct uf_recommend_drawing drawing;
+    struct uf_error err = {0};
+    if (uf_recommend_drawing_open(&drawing, page->r, page->units, &err) == UF_OK) {
+        uf_report_paragraph(page->report,
+                            "Plan and sections to scale, %s, on one sheet: drawing.pdf and "
+                            "drawing.svg beside this report.",
+                            uf_draft_scale_of(drawing.draft)->text);
+    } else {
+        uf_report_paragraph(page->report, "No drawing to scale: %s.", err.text);
+    }
+    uf_recommend_drawing_close(&drawing);
+}
+
 /* The installation sheet of the recommended option; without one there is nothing to install. */
 static void write_sheet(const struct uf_recommend_page *page)
 {
@@ -109,6 +126,7 @@ static void write_sheet(const struct uf_recommend_page *page)
         uf_report_section(page->report, "Installation sheet");
         uf_report_paragraph(page->report, "Not written: %s.", err.text);
     }
+    write_drawing(page);
 }
 
 /* The site file as read, what was changed beside it, and what the recommended option replaces. */

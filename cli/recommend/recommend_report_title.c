@@ -1,3 +1,4 @@
+#include "cli/tell/today.h"
 #include "io/result/result_file.h"
 #include "io/weather/climate.h"
 #include "recommend_report.h"
@@ -6,7 +7,6 @@
 #include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
-#include <time.h>
 
 /* The title block: whose calculation of what, by which program, from which files. */
 
@@ -28,14 +28,6 @@ static void sum_weather(char *text, size_t size, const struct uf_site *site)
                        uf_climate_find(path, sizeof path, name, folder, NULL) == UF_OK &&
                        uf_result_file_sum(&sum, path);
     format_sum(text, size, known, sum);
-}
-
-static const char *today(char *text, size_t size)
-{
-    const time_t now = time(NULL);
-    struct tm local;
-    return localtime_r(&now, &local) != NULL && strftime(text, size, "%Y-%m-%d", &local) > 0 ? text
-                                                                                             : "-";
 }
 
 void uf_recommend_report_title(const struct uf_recommend_page *page)
@@ -63,7 +55,7 @@ void uf_recommend_report_title(const struct uf_recommend_page *page)
         {"prepared by", p->prepared_by},
         {"checked by", p->checked_by},
         {"date of this revision", date},
-        {"computed", today(run, sizeof run)},
+        {"computed", uf_today(run, sizeof run)},
         {"program", "underfrost " UF_VERSION},
         {"site file", slash != NULL ? slash + 1 : site->path},
         {"its checksum (CRC-32)", site_sum},

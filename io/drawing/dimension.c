@@ -150,7 +150,7 @@ static void stroke(const struct uf_dimension *d, enum uf_pen pen, struct uf_poin
 static void put_text(const struct uf_dimension *d, const struct label *label, bool upright,
                      double line)
 {
-    const double away = 2.0 + ROW_MM * label->row;
+    const double away = 2.4 + ROW_MM * label->row;
     const double middle = 0.5 * (label->from + label->to);
     const struct uf_point p = beside(upright, middle, line, away);
     if (label->row > 0) {
@@ -170,7 +170,7 @@ static void put_chain(const struct uf_dimension *d, const struct chain *c,
     for (size_t i = 0; i < c->n; i++) {
         const struct uf_point p = beside(upright, c->at[i], line, 0.0);
         const double to_view = (upright ? line - from : from - line) + 1.0 * out;
-        stroke(d, UF_PEN_EDGE, (struct uf_point){p.x - TICK_MM, p.y - TICK_MM},
+        stroke(d, UF_PEN_TICK, (struct uf_point){p.x - TICK_MM, p.y - TICK_MM},
                (struct uf_point){p.x + TICK_MM, p.y + TICK_MM});
         if (to_view * out < -0.5) {
             stroke(d, UF_PEN_THIN, beside(upright, c->at[i], line, to_view),
@@ -194,12 +194,17 @@ void uf_dimension_chain(struct uf_dimension *dimension, enum uf_dimension_side s
     set_labels(&c, dimension->units);
     set_rows(&c);
     double *out = &dimension->out_mm[side];
-    const double high = 1.2 + ROW_MM * c.rows;
+    const double high = 1.6 + ROW_MM * c.rows;
     const double line = side == UF_DIMENSION_BELOW   ? *out - high - 1.0
                         : side == UF_DIMENSION_ABOVE ? *out + 2.0
                                                      : *out - 2.0;
     const struct uf_point from = uf_view_at(dimension->view, from_m, from_m);
     put_chain(dimension, &c, side, line, upright ? from.x : from.y);
+    for (size_t i = 0; !upright && i < c.n_labels; i++) { /* a text may reach out at the corner */
+        const double left =
+            0.5 * (c.labels[i].from + c.labels[i].to) - 0.5 * width_mm(c.labels[i].text);
+        dimension->out_mm[UF_DIMENSION_LEFT] = fmin(dimension->out_mm[UF_DIMENSION_LEFT], left);
+    }
     *out = side == UF_DIMENSION_BELOW   ? line - 1.5
            : side == UF_DIMENSION_ABOVE ? line + high
                                         : line - high;

@@ -32,7 +32,8 @@ struct uf_dimension {
 
 /* One chain through the places (u, or v to the left), in any order, two that are nearer than 1 mm
    counted as one; from_m: where its extension lines begin (v, or u). Texts that have no room between
-   their marks are set in rows behind. Fewer than two places: nothing. */
+   their marks are set in rows behind. Chains to the left come last: what reaches out at the corner is
+   theirs to keep clear of. Fewer than two places: nothing. */
 void uf_dimension_chain(struct uf_dimension *dimension, enum uf_dimension_side side,
                         const double *places_m, size_t n, double from_m);
 

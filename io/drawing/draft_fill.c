@@ -53,12 +53,14 @@ static size_t add_soil(struct uf_draft *draft, const struct uf_ground_spec *spec
     }
     if (i == draft->n_fills) {
         i = add(draft, spec, hatch_of(spec));
-        (void)snprintf(draft->fills[i].text, sizeof draft->fills[i].text, "%s: %s",
-                       soil_word(word, sizeof word, spec), where);
-    } else {
-        const size_t used = strlen(draft->fills[i].text);
-        (void)snprintf(draft->fills[i].text + used, sizeof draft->fills[i].text - used, "; %s",
-                       where);
+        (void)snprintf(draft->fills[i].text, sizeof draft->fills[i].text,
+                       "%s:", soil_word(word, sizeof word, spec));
+    }
+    const size_t used = strlen(draft->fills[i].text);
+    const bool first = draft->fills[i].text[used - 1] == ':';
+    if (where[0] != '\0') {
+        (void)snprintf(draft->fills[i].text + used, sizeof draft->fills[i].text - used, "%s %s",
+                       first ? "" : ";", where);
     }
     return i;
 }
@@ -75,10 +77,13 @@ static void add_layers(struct uf_draft *draft)
     const struct uf_ground_input *ground = &draft->design->ground;
     char to[32], where[64];
     for (size_t i = 0; i < ground->n_layers; i++) {
+        const bool goes_on =
+            i + 1 < ground->n_layers &&
+            uf_case_same_soil(&ground->layers[i].spec, &ground->layers[i + 1].spec);
         (void)snprintf(where, sizeof where,
                        i + 1 < ground->n_layers ? "ground to %s" : "ground below",
                        uf_dimension_text(to, sizeof to, draft->units, ground->layers[i].to_m));
-        draft->layers[i] = add_soil(draft, &ground->layers[i].spec, where);
+        draft->layers[i] = add_soil(draft, &ground->layers[i].spec, goes_on ? "" : where);
     }
 }
 
@@ -148,8 +153,7 @@ void uf_draft_box_area(struct uf_draft *draft, const struct uf_view *view, size_
 }
 
 #define SWATCH_W_MM 12.0
-#define SWATCH_H_MM 5.0
-#define ROW_MM      6.4
+#define USUAL_ROWS  10 /* more stand closer */
 
 static void pen_row(struct uf_draft *draft, double left_mm, double y_mm, enum uf_pen pen,
                     const char *text)
@@ -161,12 +165,13 @@ static void pen_row(struct uf_draft *draft, double left_mm, double y_mm, enum uf
 
 void uf_draft_fill_legend(struct uf_draft *draft, double left_mm, double top_mm)
 {
+    const double row_mm = draft->n_fills > USUAL_ROWS ? 4.4 : 6.4;
     double y = top_mm - 2.0;
     uf_paper_text(draft->paper, UF_LETTER_MIDDLE, UF_ALIGN_LEFT, left_mm, y, false, "LEGEND");
     y -= 7.0;
-    for (size_t i = 0; i < draft->n_fills; i++, y -= ROW_MM) {
-        const struct uf_box box = {left_mm, y - 0.5 * SWATCH_H_MM, left_mm + SWATCH_W_MM,
-                                   y + 0.5 * SWATCH_H_MM};
+    for (size_t i = 0; i < draft->n_fills; i++, y -= row_mm) {
+        const struct uf_box box = {left_mm, y - 0.39 * row_mm, left_mm + SWATCH_W_MM,
+                                   y + 0.39 * row_mm};
         const struct uf_point at[] = {{box.left, box.bottom},
                                       {box.right, box.bottom},
                                       {box.right, box.top},
@@ -177,5 +182,5 @@ void uf_draft_fill_legend(struct uf_draft *draft, double left_mm, double top_mm)
                       draft->fills[i].text);
     }
     pen_row(draft, left_mm, y, UF_PEN_WATER, "water table");
-    pen_row(draft, left_mm, y - ROW_MM, UF_PEN_HIDDEN, "hidden, or beyond the section");
+    pen_row(draft, left_mm, y - row_mm, UF_PEN_HIDDEN, "hidden, or beyond the section");
 }

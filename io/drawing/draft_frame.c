@@ -97,7 +97,9 @@ static void title_block(struct uf_draft *draft, double x, double y)
 
 void uf_draft_frame(struct uf_draft *draft, struct uf_box border)
 {
-    const double x = 0.5 * (border.left + border.right), y = 0.5 * (border.bottom + border.top);
+    double width_mm, height_mm;
+    uf_draft_size(&width_mm, &height_mm, draft->units);
+    const double x = 0.5 * width_mm, y = 0.5 * height_mm; /* folded there: A4, or letter */
     uf_paper_box(draft->paper, UF_PEN_CUT, border);
     uf_paper_line(draft->paper, UF_PEN_EDGE, x, border.top, x, border.top + 4.0);
     uf_paper_line(draft->paper, UF_PEN_EDGE, x, border.bottom, x, border.bottom - 4.0);

@@ -173,15 +173,17 @@ static void draw_sizes(const struct plan *p, struct uf_dimension *d)
     const double beyond_m = draft->design->board.beyond_tank_m;
     const double tank_w[] = {-draft->half_width_m - beyond_m, -draft->half_width_m,
                              draft->half_width_m, draft->half_width_m + beyond_m};
+    uf_dimension_chain(d, UF_DIMENSION_BELOW, tank_l, 2, p->half_w_m);
+    if (draft->pit) {
+        uf_dimension_chain(d, UF_DIMENSION_BELOW, l, 4, p->half_w_m);
+    }
     if (uf_case_has_board(draft->design)) {
         uf_dimension_chain(d, UF_DIMENSION_LEFT, tank_w, 4, -p->half_l_m);
     } else {
         uf_dimension_chain(d, UF_DIMENSION_LEFT, tank_w + 1, 2, -p->half_l_m);
     }
-    uf_dimension_chain(d, UF_DIMENSION_BELOW, tank_l, 2, p->half_w_m);
     if (draft->pit) {
         uf_dimension_chain(d, UF_DIMENSION_LEFT, w, 4, -p->half_l_m);
-        uf_dimension_chain(d, UF_DIMENSION_BELOW, l, 4, p->half_w_m);
     }
 }
 

@@ -103,7 +103,7 @@ static void draw_pit(const struct uf_draft_section *s)
         level_line(s, UF_PEN_THIN, dig->fill_top_m);
     }
     uf_paper_path(s->draft->paper, UF_PEN_EDGE, points, pit_outline(points, s, 0.0, dig->floor_m),
-                  false);
+                  true);
 }
 
 static void draw_board(const struct uf_draft_section *s)
@@ -259,7 +259,7 @@ static void draw_water_tables(const struct uf_draft_section *s)
         uf_paper_line(s->draft->paper, UF_PEN_WATER, 2.0 * s->view->x_mm - a.x, a.y,
                       s->view->x_mm + to_mm, a.y);
         uf_paper_area(s->draft->paper, UF_HATCH_NONE, 0, ground, 4);
-        uf_paper_path(s->draft->paper, UF_PEN_HIDDEN, mark, 3, true);
+        uf_paper_path(s->draft->paper, UF_PEN_THIN, mark, 3, true);
         uf_paper_line(s->draft->paper, UF_PEN_THIN, x - 1.0, a.y - 0.7, x + 1.0, a.y - 0.7);
         uf_paper_line(s->draft->paper, UF_PEN_THIN, x - 0.5, a.y - 1.3, x + 0.5, a.y - 1.3);
     }

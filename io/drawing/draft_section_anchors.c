@@ -49,7 +49,7 @@ static void draw_strap_across(const struct uf_draft_section *s, const struct uf_
 {
     struct uf_point points[UF_DRAFT_POINTS];
     const struct uf_draft *draft = s->draft;
-    const double radius_m = s->half_m + 0.4 / s->view->mm_m;
+    const double radius_m = s->half_m + 0.8 / s->view->mm_m;
     const double axis_m = 0.5 * (draft->crown_m + draft->invert_m);
     const double tie_m = fmax(body->tie_m, radius_m), down_m = fmax(0.0, body->top_m - axis_m);
     size_t n = 0;

@@ -104,32 +104,36 @@ static double place_left(struct sheet *s, const struct boxes *b)
     return x + fmax(first->right, b->plan.right);
 }
 
-/* The legend in the upper right corner, where there is room beside what ends at right; moves y below
-   it. */
-static bool place_key(struct sheet *s, const struct boxes *b, double right, double *y)
+/* The legend in the upper right corner, where there is room beside what ends at right, the cut plan at
+   left below it; moves y below both, false without room for that. */
+static bool place_key(struct sheet *s, const struct boxes *b, double left, double right, double *y)
 {
     const double top = s->border.top - PAD_MM;
     const double x = s->border.right - PAD_MM - (b->legend.right - b->legend.left);
+    const double low = *y - (b->cut.top - b->cut.bottom) - (b->board ? GAP_MM : 0.0);
+    if (x < right + GAP_MM || x < left + b->cut.right - b->cut.left + GAP_MM) {
+        return false;
+    }
     s->legend = (struct uf_point){x, top};
-    *y = fmin(*y, top + b->legend.bottom - GAP_MM);
-    return x >= right + GAP_MM;
+    s->cut = (struct uf_point){left - b->cut.left, *y - b->cut.top};
+    *y = fmin(low, top + b->legend.bottom - GAP_MM);
+    return true;
 }
 
-/* Cut plan, and the legend beside it unless that has its place; moves y below both, false without
-   room. */
-static bool place_pair(struct sheet *s, const struct boxes *b, double left, bool keyed, double *y)
+/* Cut plan, and the legend beside it, or below where that is too wide; moves y below both, false
+   without room. */
+static bool place_pair(struct sheet *s, const struct boxes *b, double left, double *y)
 {
-    const double cut_w = b->cut.right - b->cut.left, cut_h = b->cut.top - b->cut.bottom;
-    const double low = *y - cut_h - (b->board ? GAP_MM : 0.0);
+    const double edge = s->border.right - PAD_MM;
+    const double key_w = b->legend.right - b->legend.left;
+    const double cut_w = b->cut.right - b->cut.left;
+    const double low = *y - (b->cut.top - b->cut.bottom) - (b->board ? GAP_MM : 0.0);
+    const double beside = left + (b->board ? cut_w + 2.0 * GAP_MM : 0.0);
     s->cut = (struct uf_point){left - b->cut.left, *y - b->cut.top};
-    if (!keyed) {
-        const double w = b->legend.right - b->legend.left;
-        s->legend = (struct uf_point){left + (b->board ? cut_w + 2.0 * GAP_MM : 0.0), *y};
-        *y = fmin(low, *y + b->legend.bottom - GAP_MM);
-        return s->legend.x + w <= s->border.right - PAD_MM;
-    }
-    *y = low;
-    return left + cut_w <= s->border.right - PAD_MM;
+    s->legend =
+        beside + key_w <= edge ? (struct uf_point){beside, *y} : (struct uf_point){left, low};
+    *y = fmin(low, s->legend.y + b->legend.bottom - GAP_MM);
+    return left + fmax(cut_w, key_w) <= edge;
 }
 
 static enum uf_status place(bool *fits, struct sheet *s, const struct uf_draft *draft,
@@ -155,10 +159,7 @@ static enum uf_status place(bool *fits, struct sheet *s, const struct uf_draft *
         y = s->across.y + b.across.bottom - GAP_MM;
         ok = ok && right <= s->border.right - PAD_MM;
     }
-    double under_key = y;
-    const bool keyed = b.lies && place_key(s, &b, right, &under_key);
-    y = keyed ? under_key : y;
-    ok = place_pair(s, &b, left, keyed, &y) && ok;
+    ok = ((b.lies && place_key(s, &b, left, right, &y)) || place_pair(s, &b, left, &y)) && ok;
     s->notes = (struct uf_point){left, y};
     s->notes_width = s->border.right - PAD_MM - left;
     if (ok && s->notes_width > 90.0) {

@@ -19,7 +19,8 @@
     X(HATCH)  /* 0.13 */                                                                           \
     X(CENTRE) /* dash and dot, 0.18 */                                                             \
     X(HIDDEN) /* dashes, 0.25 */                                                                   \
-    X(WATER)  /* long dashes, 0.25 */
+    X(WATER)  /* long dashes, 0.25 */                                                              \
+    X(TICK)   /* ends of dimensions, 0.35; over the texts */
 #define UF_PEN_WORD(WORD) UF_PEN_##WORD,
 enum uf_pen { UF_PEN_LIST(UF_PEN_WORD) UF_PENS };
 #undef UF_PEN_WORD

@@ -4,7 +4,7 @@
 set -u
 [ -z "${UF_TEST_LIGHT-}" ] || { echo "seen in the release build: the sanitizer adds nothing"; exit 77; }
 
-program=$1
+program=$(realpath "$1")
 source=$2
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT

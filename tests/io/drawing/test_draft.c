@@ -164,6 +164,14 @@ Test(draft, the_page_is_a3_or_eleven_by_seventeen)
     uf_site_free(site);
 }
 
+#define MANY_SOILS                                                                                 \
+    "ground=[{to: 0.2 m, soil: topsoil}, {to: 0.4 m, soil: gravel}, {to: 0.6 m, soil: sand}, "     \
+    "{to: 0.8 m, soil: silty_sand}, {to: 1 m, soil: silt}, {to: 1.2 m, soil: clayey_silt}, "       \
+    "{to: 1.4 m, soil: clay}, {to: 1.6 m, soil: loamy_sand}, {to: 1.8 m, soil: sandy_loam}, "      \
+    "{to: 2 m, soil: loam}, {to: 2.2 m, soil: silt_loam}, {to: 2.4 m, soil: peat}, "               \
+    "{to: 2.6 m, soil: clay_loam}, {to: 2.8 m, soil: sandy_clay}, {to: 3 m, soil: silty_clay}, "   \
+    "{to: 15 m, soil: crushed_stone}]"
+
 /* No two texts lie on one another, and none outside the paper: on sheets of every kind. */
 Test(draft, no_text_lies_on_another)
 {
@@ -171,6 +179,7 @@ Test(draft, no_text_lies_on_another)
         const char *path, *set;
     } sheets[] = {{LARCH, NULL},
                   {LARCH, "burial.pit.slope=0"},
+                  {LARCH, MANY_SOILS},
                   {LARCH, "burial.cover=2.1 m"},
                   {LARCH, "tank.length=20 m"},
                   {LARCH, "board.thickness=0 mm"},

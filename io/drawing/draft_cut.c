@@ -77,8 +77,15 @@ static void write_lines(struct uf_draft *draft, double x_mm, double top_mm)
                    uf_dimension_text(c, sizeof c, draft->units, in->sheet_thickness_m),
                    q->skirt_sheets > 0 ? ", and the skirt" : "");
     uf_paper_text(draft->paper, UF_LETTER_SMALL, UF_ALIGN_CENTRE, x_mm, top_mm - 2.0, false, text);
-    (void)snprintf(text, sizeof text, "a layer: %zu whole, %zu cut for the end, %zu for the side%s",
-                   q->cut.full, q->cut.for_ends, q->cut.for_sides,
+    size_t n = (size_t)snprintf(text, sizeof text, "a layer: %zu whole", q->cut.full);
+    if (q->cut.for_ends > 0) {
+        n += (size_t)snprintf(text + n, sizeof text - n, ", %zu cut for the end", q->cut.for_ends);
+    }
+    if (q->cut.for_sides > 0) {
+        n +=
+            (size_t)snprintf(text + n, sizeof text - n, ", %zu cut for the side", q->cut.for_sides);
+    }
+    (void)snprintf(text + n, sizeof text - n, "%s",
                    q->board_layers > 1 ? "; joints staggered" : "");
     uf_paper_text(draft->paper, UF_LETTER_SMALL, UF_ALIGN_CENTRE, x_mm, top_mm - 6.0, false, text);
 }

@@ -48,7 +48,7 @@ static void put_field(struct uf_draft *draft, double x, double y, const struct f
     const double wide = f->right - f->left - 3.0;
     uf_paper_box(draft->paper, UF_PEN_THIN,
                  (struct uf_box){x + f->left, y + f->bottom, x + f->right, y + f->top});
-    uf_paper_text(draft->paper, UF_LETTER_SMALL, UF_ALIGN_LEFT, x + f->left + 1.5, y + f->top - 2.4,
+    uf_paper_text(draft->paper, UF_LETTER_SMALL, UF_ALIGN_LEFT, x + f->left + 1.5, y + f->top - 2.1,
                   false, uf_paper_fit(text, sizeof text, UF_LETTER_SMALL, f->label, wide));
     uf_paper_text(draft->paper, f->letter, UF_ALIGN_LEFT, x + f->left + 1.5,
                   y + f->bottom + 0.5 * uf_paper_letter_mm(f->letter) + 1.4, false,
@@ -73,23 +73,23 @@ static void title_block(struct uf_draft *draft, double x, double y)
                    draft->computed, file_name(site->path), uf_result_file_sum_text(site->text));
     const char *title = p->title[0] != '\0' ? p->title : site->design.name;
     const struct field fields[] = {
-        {0.0, 38.0, 180.0, 52.0, "project", title, UF_LETTER_LARGE},
-        {0.0, 28.0, 90.0, 38.0, "client", p->client, UF_LETTER_MIDDLE},
-        {90.0, 28.0, 180.0, 38.0, "drawing", "Buried tank: plan and sections", UF_LETTER_MIDDLE},
-        {0.0, 18.0, 45.0, 28.0, "prepared by", p->prepared_by, UF_LETTER_SMALL},
-        {45.0, 18.0, 90.0, 28.0, "checked by", p->checked_by, UF_LETTER_SMALL},
-        {90.0, 18.0, 118.0, 28.0, "date", date, UF_LETTER_SMALL},
-        {118.0, 18.0, 180.0, 28.0, "scale", draft->scale->text, UF_LETTER_SMALL},
-        {0.0, 8.0, 60.0, 18.0, "project number", p->number, UF_LETTER_MIDDLE},
-        {60.0, 8.0, 90.0, 18.0, "revision", p->revision, UF_LETTER_MIDDLE},
-        {90.0, 8.0, 118.0, 18.0, "sheet", "1 of 1", UF_LETTER_SMALL},
-        {118.0, 8.0, 180.0, 18.0, "seal, signature", "", UF_LETTER_SMALL},
+        {0.0, 35.5, 180.0, 47.5, "project", title, UF_LETTER_LARGE},
+        {0.0, 26.0, 90.0, 35.5, "client", p->client, UF_LETTER_MIDDLE},
+        {90.0, 26.0, 180.0, 35.5, "drawing", "Buried tank: plan and sections", UF_LETTER_MIDDLE},
+        {0.0, 16.5, 45.0, 26.0, "prepared by", p->prepared_by, UF_LETTER_SMALL},
+        {45.0, 16.5, 90.0, 26.0, "checked by", p->checked_by, UF_LETTER_SMALL},
+        {90.0, 16.5, 118.0, 26.0, "date", date, UF_LETTER_SMALL},
+        {118.0, 16.5, 180.0, 26.0, "scale", draft->scale->text, UF_LETTER_SMALL},
+        {0.0, 7.0, 60.0, 16.5, "project number", p->number, UF_LETTER_MIDDLE},
+        {60.0, 7.0, 90.0, 16.5, "revision", p->revision, UF_LETTER_MIDDLE},
+        {90.0, 7.0, 118.0, 16.5, "sheet", "1 of 1", UF_LETTER_SMALL},
+        {118.0, 7.0, 180.0, 16.5, "seal, signature", "", UF_LETTER_SMALL},
     };
     for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++) {
         put_field(draft, x, y, &fields[i]);
     }
     char text[160];
-    uf_paper_text(draft->paper, UF_LETTER_SMALL, UF_ALIGN_LEFT, x + 1.5, y + 4.0, false,
+    uf_paper_text(draft->paper, UF_LETTER_SMALL, UF_ALIGN_LEFT, x + 1.5, y + 3.5, false,
                   uf_paper_fit(text, sizeof text, UF_LETTER_SMALL, source, 177.0));
     uf_paper_box(draft->paper, UF_PEN_CUT,
                  (struct uf_box){x, y, x + UF_DRAFT_TITLE_W_MM, y + UF_DRAFT_TITLE_H_MM});

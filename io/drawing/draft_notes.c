@@ -1,5 +1,7 @@
 #include "draft_private.h"
+#include "io/text/message_text.h"
 #include "solver/design/shape.h"
+#include "solver/design/tank.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -105,31 +107,70 @@ static void write_levels_note(struct notes *notes)
          d->benchmark[0] != '\0' ? " Benchmark: " : "", d->benchmark);
 }
 
+/* Sides and depth, and what the rules of excavation say of them. */
+static void write_pit_note(struct notes *notes)
+{
+    const struct uf_draft *draft = notes->draft;
+    const struct uf_pit *pit = &draft->quantities.pit;
+    const char soil_class = draft->design->burial.soil_class;
+    char of[32] = "", steep[120] = "";
+    if (!draft->pit) {
+        return;
+    }
+    if (soil_class != 0) {
+        (void)snprintf(of, sizeof of, ", soil class %c", soil_class);
+    }
+    if (pit->too_steep) {
+        (void)snprintf(steep, sizeof steep,
+                       " TOO STEEP: 29 CFR 1926 P, table B-1 allows %.4g to 1; flatten, shore or "
+                       "shield.",
+                       pit->allowed_slope);
+    }
+    note(notes, "Sides of the pit %.4g horizontal to 1 vertical%s.%s%s", draft->dig.slope, of,
+         steep,
+         pit->needs_engineer ? " Deeper than 20 ft (6.1 m): designed by a registered engineer."
+                             : "");
+}
+
+/* What is lifted in and what holds it down, in words. */
+static void write_body_note(struct notes *notes)
+{
+    const struct uf_draft *draft = notes->draft;
+    const struct uf_tank *tank = &draft->design->tank;
+    const double mass_kg = tank->empty_mass_kg;
+    struct uf_message anchors;
+    char straps[48] = "";
+    uf_anchor_say(&anchors, draft->design);
+    if (draft->design->anchors.straps > 0) {
+        (void)snprintf(straps, sizeof straps, "; %zu straps", draft->design->anchors.straps);
+    }
+    note(notes, "Tank: outside volume %s%s%s.%s%s%s%s",
+         UF_TEXT(VOLUME, draft->units, uf_tank_volume_m3(tank)),
+         isfinite(mass_kg) ? ", empty " : "",
+         isfinite(mass_kg) ? UF_TEXT(MASS, draft->units, mass_kg) : "",
+         anchors.text[0] != '\0' ? " Anchors: " : "",
+         anchors.text[0] != '\0' ? UF_MESSAGE(draft->units, &anchors) : "",
+         anchors.text[0] != '\0' ? straps : "", anchors.text[0] != '\0' ? "." : "");
+}
+
 static void write_works_notes(struct notes *notes)
 {
     const struct uf_draft *draft = notes->draft;
     const struct uf_case *design = draft->design;
+    const bool straps = design->anchors.straps > 0;
+    write_body_note(notes);
     if (!uf_shape_is_radial(&design->tank)) {
-        note(notes, "Stations count from the tank's left end in plan%s%s.",
-             design->anchors.straps > 0 && draft->site->drawing.n_straps == 0
+        note(notes, "Stations count from the tank's left end in plan%s%s%s.",
+             straps && draft->site->drawing.n_straps == 0
                  ? "; straps drawn evenly apart, the manufacturer's stations decide"
                  : "",
-             draft->design->anchors.straps > 0 && isnan(draft->site->works.strap_width_m)
-                 ? "; strap width not to scale"
-                 : "");
-    }
-    if (design->n_pipes > 0) {
-        note(notes, "Pipes at their level at the tank's right end; the site file gives no route.");
+             straps && isnan(draft->site->works.strap_width_m) ? "; strap width not to scale" : "",
+             design->n_pipes > 0 ? "; pipes at their level, their route is not given" : "");
     }
     if (design->tank.inflow_m3_s > 0.0) {
         note(notes, "The inflow has no level in the site file and is not drawn.");
     }
-    if (draft->pit && draft->dig.slope > 0.0) {
-        note(notes, "Sides of the pit %.4g horizontal to 1 vertical%s%c%s", draft->dig.slope,
-             design->burial.soil_class != 0 ? ", soil class " : ".",
-             design->burial.soil_class != 0 ? design->burial.soil_class : ' ',
-             design->burial.soil_class != 0 ? "." : "");
-    }
+    write_pit_note(notes);
 }
 
 double uf_draft_notes(struct uf_draft *draft, double left_mm, double top_mm, double width_mm)
@@ -138,15 +179,13 @@ double uf_draft_notes(struct uf_draft *draft, double left_mm, double top_mm, dou
     uf_paper_text(draft->paper, UF_LETTER_MIDDLE, UF_ALIGN_LEFT, left_mm, notes.y_mm, false,
                   "NOTES");
     notes.y_mm -= 6.0;
+    note(&notes, "NOT FOR CONSTRUCTION until checked and sealed by a licensed practitioner. Codes, "
+                 "authorities and utilities of the place come first.");
     note(&notes,
-         "NOT FOR CONSTRUCTION until checked and sealed by a licensed practitioner who knows "
-         "the site. Codes, the authorities and the utilities of the place come first.");
-    note(&notes,
-         "Excavation: buried services marked first; slope, shore or shield every pit that "
-         "anyone enters, spoil and machines kept back, a way out within reach. Lifting: the "
-         "manufacturer's points and rated gear, nobody beneath. Confined space: tank and "
-         "risers only with permit, measured air and an attendant. The tank floats in a wet "
-         "pit until it is tied down and covered.");
+         "Excavation: services marked first; slope, shore or shield; spoil and machines kept "
+         "back; a way out within reach. Lifting: rated gear at the manufacturer's points, "
+         "nobody beneath. Confined space: entry with permit, measured air and attendant "
+         "only. In a wet pit the tank floats until it is tied down and covered.");
     write_levels_note(&notes);
     write_works_notes(&notes);
     ask(&notes);

@@ -21,28 +21,30 @@ static void centred(const struct plan *p, enum uf_pen pen, double half_l_m, doub
     uf_draft_box(p->draft, p->view, pen, -half_l_m, -half_w_m, half_l_m, half_w_m);
 }
 
-/* Strokes down the slope from the pit's edge, long and short by turns. */
+/* Strokes down the slope from two edges of the pit that face one another, long and short by turns. */
+static void hachure_edges(const struct plan *p, double run_mm, double away_mm, double slope_mm,
+                          bool upright)
+{
+    const double x = p->view->x_mm, y = p->view->y_mm;
+    for (int k = 1; slope_mm > 3.0 && k * HACHURE_MM < 2.0 * run_mm; k++) {
+        const double at = k * HACHURE_MM - run_mm;
+        const double room_mm =
+            fmin(run_mm - fabs(at), slope_mm); /* the corner's own slope begins */
+        const double in_mm = (k % 2 == 0 ? 0.5 : 0.25) * room_mm;
+        for (int side = -1; side <= 1; side += 2) {
+            const double from = side * away_mm, to = from - side * in_mm;
+            uf_paper_line(p->draft->paper, UF_PEN_HATCH, x + (upright ? from : at),
+                          y + (upright ? at : from), x + (upright ? to : at),
+                          y + (upright ? at : to));
+        }
+    }
+}
+
 static void hachures(const struct plan *p, double slope_mm)
 {
     const double l_mm = p->half_l_m * p->view->mm_m, w_mm = p->half_w_m * p->view->mm_m;
-    for (int k = 1; slope_mm > 3.0 && k * HACHURE_MM < 2.0 * l_mm; k++) {
-        const double x = p->view->x_mm - l_mm + k * HACHURE_MM;
-        const double long_mm = fmin(fmin(k * HACHURE_MM, 2.0 * l_mm - k * HACHURE_MM), slope_mm);
-        const double in_mm = (k % 2 == 0 ? 0.5 : 0.25) * long_mm;
-        for (int side = -1; side <= 1; side += 2) {
-            const double y = p->view->y_mm + side * w_mm;
-            uf_paper_line(p->draft->paper, UF_PEN_HATCH, x, y, x, y - side * in_mm);
-        }
-    }
-    for (int k = 1; slope_mm > 3.0 && k * HACHURE_MM < 2.0 * w_mm; k++) {
-        const double y = p->view->y_mm - w_mm + k * HACHURE_MM;
-        const double long_mm = fmin(fmin(k * HACHURE_MM, 2.0 * w_mm - k * HACHURE_MM), slope_mm);
-        const double in_mm = (k % 2 == 0 ? 0.5 : 0.25) * long_mm;
-        for (int side = -1; side <= 1; side += 2) {
-            const double x = p->view->x_mm + side * l_mm;
-            uf_paper_line(p->draft->paper, UF_PEN_HATCH, x, y, x - side * in_mm, y);
-        }
-    }
+    hachure_edges(p, l_mm, w_mm, slope_mm, false);
+    hachure_edges(p, w_mm, l_mm, slope_mm, true);
 }
 
 static void draw_pit(const struct plan *p)

@@ -77,7 +77,7 @@ void uf_draft_frame_name(struct uf_draft *draft, const char *name, double x_mm, 
 
 /* draft_frame.c: border, title block (its width and height as given), north arrow, scale bar. */
 #define UF_DRAFT_TITLE_W_MM 180.0
-#define UF_DRAFT_TITLE_H_MM 52.0
+#define UF_DRAFT_TITLE_H_MM 47.5
 void uf_draft_frame(struct uf_draft *draft, struct uf_box border);
 void uf_draft_frame_bar(struct uf_draft *draft, double left_mm, double y_mm);
 void uf_draft_frame_north(struct uf_draft *draft, double x_mm, double y_mm);

@@ -43,10 +43,11 @@ static enum uf_status measure(struct uf_box *box, const struct uf_draft *draft, 
 {
     struct uf_draft trial = *draft;
     const struct uf_view view = {0.0, 0.0, mm_m};
-    const enum uf_status status = uf_paper_open(&trial.paper, 0.0, 0.0, err);
+    enum uf_status status = uf_paper_open(&trial.paper, 0.0, 0.0, err);
     if (status == UF_OK) {
         draw(&trial, &view);
         *box = uf_paper_bounds(trial.paper);
+        status = uf_paper_check(trial.paper, err);
     }
     uf_paper_free(trial.paper);
     return status;
@@ -56,9 +57,10 @@ static enum uf_status measure_notes(double *height_mm, const struct uf_draft *dr
                                     double width_mm, struct uf_error *err)
 {
     struct uf_draft trial = *draft;
-    const enum uf_status status = uf_paper_open(&trial.paper, 0.0, 0.0, err);
+    enum uf_status status = uf_paper_open(&trial.paper, 0.0, 0.0, err);
     if (status == UF_OK) {
         *height_mm = -uf_draft_notes(&trial, 0.0, 0.0, width_mm);
+        status = uf_paper_check(trial.paper, err);
     }
     uf_paper_free(trial.paper);
     return status;
@@ -215,6 +217,7 @@ enum uf_status uf_draft_sheet(struct uf_draft *draft, struct uf_error *err)
     }
     if (status == UF_OK) {
         draw_all(draft, &s);
+        status = uf_paper_check(draft->paper, err);
     }
     return status;
 }

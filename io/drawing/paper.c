@@ -214,6 +214,11 @@ void uf_paper_text(struct uf_paper *paper, enum uf_letter letter, enum uf_align 
     widen(&paper->bounds, &label->box);
 }
 
+enum uf_status uf_paper_check(const struct uf_paper *paper, struct uf_error *err)
+{
+    return paper->out_of_memory ? uf_fail(err, UF_E_MEMORY, "out of memory for a drawing") : UF_OK;
+}
+
 struct uf_box uf_paper_bounds(const struct uf_paper *paper)
 {
     return paper->bounds;
@@ -299,8 +304,9 @@ enum uf_status uf_paper_send(struct uf_paper *paper, struct uf_gnuplot *plot, st
         uf_paper_hatch(paper);
         paper->hatched = true;
     }
-    if (paper->out_of_memory) {
-        return uf_fail(err, UF_E_MEMORY, "out of memory for a drawing");
+    const enum uf_status status = uf_paper_check(paper, err);
+    if (status != UF_OK) {
+        return status;
     }
     uf_gnuplot_number(plot, "paper_w", paper->width_mm);
     uf_gnuplot_number(plot, "paper_h", paper->height_mm);

@@ -83,6 +83,9 @@ double uf_paper_width_mm(enum uf_letter letter, const char *text);
 char *uf_paper_fit(char *out, size_t size, enum uf_letter letter, const char *text,
                    double width_mm);
 
+/* Did all that was drawn find room? Errors: UF_E_MEMORY. */
+enum uf_status uf_paper_check(const struct uf_paper *paper, struct uf_error *err);
+
 /* What is drawn so far; left > right where nothing is. */
 struct uf_box uf_paper_bounds(const struct uf_paper *paper);
 

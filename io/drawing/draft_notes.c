@@ -60,6 +60,15 @@ static void note(struct notes *notes, const char *format, ...)
     }
 }
 
+static bool has_pipe(const struct uf_case *design, const char *name)
+{
+    size_t i = 0;
+    while (i < design->n_pipes && strstr(design->pipes[i].name, name) == NULL) {
+        i++;
+    }
+    return i < design->n_pipes;
+}
+
 /* What lacks, each by its key. */
 static void add_key(char *text, size_t size, bool lacks, const char *key)
 {
@@ -89,6 +98,9 @@ static void ask(struct notes *notes)
             "drawing.riser_stations");
     add_key(keys, sizeof keys, design->anchors.straps > 0 && d->n_straps == 0,
             "drawing.strap_stations");
+    add_key(keys, sizeof keys,
+            isfinite(draft->site->works.suction.flow_m3_s) && !has_pipe(design, "suction"),
+            "pipes (one named suction)");
     add_key(keys, sizeof keys, !draft->pit, "burial.pit");
     add_key(keys, sizeof keys, uf_case_has_board(design) && draft->quantities.board_layers == 0,
             "quantities.sheet");
@@ -167,8 +179,10 @@ static void write_works_notes(struct notes *notes)
              straps && isnan(draft->site->works.strap_width_m) ? "; strap width not to scale" : "",
              design->n_pipes > 0 ? "; pipes at their level, their route is not given" : "");
     }
-    if (design->tank.inflow_m3_s > 0.0) {
-        note(notes, "The inflow has no level in the site file and is not drawn.");
+    if (design->tank.inflow_m3_s > 0.0 && !has_pipe(design, "inflow")) {
+        note(notes,
+             "The inflow has no level in the site file and is not drawn; a row of pipes named "
+             "inflow gives it.");
     }
     write_pit_note(notes);
 }

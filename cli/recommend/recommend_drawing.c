@@ -28,7 +28,7 @@ void uf_recommend_drawing_close(struct uf_recommend_drawing *drawing)
 enum uf_status uf_recommend_drawing_write(const struct uf_recommend *r, enum uf_units units,
                                           const char *folder, struct uf_error *err)
 {
-    static const char *const names[] = {"drawing.svg", "drawing.pdf"};
+    static const char *const names[] = {"sheet.svg", "sheet.pdf"};
     struct uf_recommend_drawing drawing;
     enum uf_status status = uf_recommend_drawing_open(&drawing, r, units, err);
     const bool lacks = status == UF_E_INPUT || status == UF_E_RANGE;

@@ -203,6 +203,9 @@ static enum uf_status create(struct uf_section **out, const struct plan *plan, s
         s->heat->water = s->heat->air = s->heat->held = UF_HEAT_NONE;
         build_all(&build);
     }
+    if (build.status == UF_OK && !uf_section_point_walls(s)) {
+        build.status = uf_fail(err, UF_E_MEMORY, "out of memory for the section's wall");
+    }
     free(build.kind);
     if (build.status != UF_OK) {
         uf_section_free(s);
@@ -300,6 +303,7 @@ void uf_section_free(struct uf_section *section)
         free(section->slices);
         free(section->row_water);
         free(section->water_edge_m);
+        free(section->crossings);
         free(section);
     }
 }

@@ -17,6 +17,12 @@
    the topmost row's own half is then what resists, which finer rows resolve. */
 #define UF_SECTION_WATER_FILM_W_M2K 60.0
 
+/* Where a link goes through the wall in the first slice, for points beside it. */
+struct uf_section_crossing {
+    size_t link;
+    double x_m, z_m;
+};
+
 /* Paints a design on a grid: which substance each cell holds, and the network of heat
    flows that follows. Layers, water table, pit and board by cell centre (the grid has
    lines on them); the tank's outline by exact areas and by the exact lengths along the
@@ -40,6 +46,8 @@ struct uf_section {
     double *water_edge_m; /* [n_water + 1] depths between the water's nodes, surface first */
     double surface_z_m;   /* depth of the water's surface in the tank, NAN when empty */
     bool twin;            /* the grid is another section's */
+    struct uf_section_crossing *crossings; /* in the order of their links */
+    size_t n_crossings;
 };
 
 /* Builds the section; uf_section_create_column the undisturbed ground of the same design

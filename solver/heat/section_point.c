@@ -1,6 +1,7 @@
-#include "section.h"
+#include "section_private.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 /* A point so near to a surface lies on it. */
 static const double ON_M = 1e-6;
@@ -41,17 +42,17 @@ static double outside_m(const struct uf_outline *outline, double x_m, double z_m
     return beside > 0.0 && over > 0.0 ? hypot(beside, over) : fmax(beside, over);
 }
 
-/* How far a link's crossing of the outline is from a point, m; INFINITY for one that does
-   not cross it. */
-static double crossing_m(const struct uf_section *section, const struct uf_heat_link *link,
-                         double x_m, double z_m)
+/* Where a link crosses the outline; false for one that does not. */
+static bool crosses(const struct uf_section *section, size_t number,
+                    struct uf_section_crossing *crossing)
 {
     const struct uf_grid *g = section->grid;
+    const struct uf_heat_link *link = &section->heat->links[number];
     const bool wall = link->a < g->nx * g->nz && link->length_a_m > 0.0 &&
                       !is_tank_cell(section, link->a) &&
                       (link->b >= section->heat->n_cells || is_tank_cell(section, link->b));
     if (!wall) {
-        return INFINITY;
+        return false;
     }
     const double ax_m = g->x_m[link->a % g->nx];
     const double az_m = g->z_m[link->a / g->nx];
@@ -62,8 +63,19 @@ static double crossing_m(const struct uf_section *section, const struct uf_heat_
     uf_outline_cross(&section->outline, false, ax_m, az_m, &along_z_m, &normal);
     const bool sideways = fabs(along_x_m - link->length_a_m) < fabs(along_z_m - link->length_a_m);
     const double down = az_m < 0.5 * (section->outline.top_m + section->outline.bottom_m) ? 1 : -1;
-    return sideways ? hypot(ax_m - along_x_m - x_m, az_m - z_m)
-                    : hypot(ax_m - x_m, az_m + down * along_z_m - z_m);
+    *crossing = (struct uf_section_crossing){number, sideways ? ax_m - along_x_m : ax_m,
+                                             sideways ? az_m : az_m + down * along_z_m};
+    return true;
+}
+
+bool uf_section_point_walls(struct uf_section *section)
+{
+    const size_t n = section->heat->n_links;
+    section->crossings = calloc(n + 1, sizeof *section->crossings);
+    for (size_t l = 0; section->crossings != NULL && has_tank(section) && l < n; l++) {
+        section->n_crossings += crosses(section, l, &section->crossings[section->n_crossings]);
+    }
+    return section->crossings != NULL;
 }
 
 /* The link through the wall that is nearest to a point, NULL without one. */
@@ -71,12 +83,14 @@ static const struct uf_heat_link *nearest_wall(const struct uf_section *section,
                                                double z_m)
 {
     const struct uf_heat_link *nearest = NULL;
-    double least_m = INFINITY;
-    for (size_t l = 0; l < section->heat->n_links; l++) {
-        const double m = crossing_m(section, &section->heat->links[l], x_m, z_m);
-        if (m < least_m) {
-            least_m = m;
-            nearest = &section->heat->links[l];
+    double least_m2 = INFINITY;
+    for (size_t k = 0; k < section->n_crossings; k++) {
+        const struct uf_section_crossing *at = &section->crossings[k];
+        const double dx_m = at->x_m - x_m;
+        const double dz_m = at->z_m - z_m;
+        if (dx_m * dx_m + dz_m * dz_m < least_m2) {
+            least_m2 = dx_m * dx_m + dz_m * dz_m;
+            nearest = &section->heat->links[at->link];
         }
     }
     return nearest;

@@ -74,6 +74,9 @@ struct uf_section_way {
 };
 void uf_section_link_wall(struct uf_build *build, const struct uf_section_way *way);
 
+/* section_point.c: fills the section's crossings; false: no memory. */
+bool uf_section_point_walls(struct uf_section *section);
+
 /* section_axial.c: from the slice in hand to the next. */
 void uf_section_connect_next(struct uf_build *build);
 

@@ -45,6 +45,8 @@ struct uf_study {
     unsigned long long key;
 };
 
+#define UF_STUDY_UNDRAWN ((size_t)-1)
+
 /* A case by its parts. */
 struct uf_study_case {
     size_t station, variant, member, option, winter;
@@ -70,7 +72,8 @@ enum uf_status uf_study_manifest_write(const struct uf_study *study, bool force,
 /* Is the manifest in the folder that of the plan as it is today? Errors: UF_E_INPUT with what differs. */
 enum uf_status uf_study_manifest_check(const struct uf_study *study, struct uf_error *err);
 
-/* study_site.c: the site of a variant and a member at a station. Errors: UF_E_INPUT with the
+/* study_site.c: the site of a variant and a member at a station; UF_STUDY_UNDRAWN: of no member, as
+   the plan and the site file have it. Errors: UF_E_INPUT with the
    first fault. Free with uf_site_free. */
 enum uf_status uf_study_site(struct uf_site **out, const struct uf_study *study,
                              const struct uf_study_case *of, struct uf_error *err);
@@ -83,6 +86,10 @@ char *uf_study_site_option(char *text, size_t size, const struct uf_study *study
 
 /* May two members of a station have other weather, or read it otherwise? */
 bool uf_study_site_varies_weather(const struct uf_study *study);
+
+/* Do the members of a variant differ in substances and weather alone, so that their networks are alike?
+   Groundwater and the faces of layers are lines of the grid. */
+bool uf_study_site_keeps_grid(const struct uf_study *study);
 
 /* study_run.c: works a share of the cases. Returns enum uf_exit. */
 struct uf_study_shard {

@@ -6,7 +6,8 @@
 #include "io/text/show.h"
 #include "solver/choice/option.h"
 #include "solver/study/members.h"
-#include "study.h"
+#include "solver/time/lanes.h"
+#include "study_group.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -14,9 +15,14 @@
 #include <string.h>
 #include <time.h>
 
-/* A share of a study: the cases of a range of numbers, group by group. A group is one station, variant
-   and member: its site is read once, its weather is shared with the groups before it, and every
-   option is started up once for all winters. */
+/* A share of a study: the cases of a range of numbers, batch by batch. A batch is the groups of
+   several members of one station and variant, option by option. Where they run in lanes all members
+   of an option have one depth of fine rows, a tenth more than the variant's own guess, and so like
+   grids. */
+
+/* Cases of a batch, as far as it has more groups than one; groups at most. */
+enum { BATCH_CASES = 1024, BATCH_GROUPS = 64 };
+static const double FROST_SPARE = 1.1;
 
 struct working {
     struct uf_study *study;
@@ -27,17 +33,13 @@ struct working {
     size_t from, to, n_done, n_have, n_failed;
     struct uf_error err; /* of writing */
     struct uf_progress progress;
-    double *values; /* of the case being written */
-    /* weather of the station in hand */
-    size_t station; /* SIZE_MAX: none */
-    struct uf_site_weather **weather;
-    struct uf_error *weather_err;
-    /* the group in hand */
-    size_t first; /* number of its first case */
-    struct uf_site *site;
-    struct uf_forcing **forcings;
-    struct uf_choices_result *choices;
-    struct uf_members_task *tasks;
+    double *values;                  /* of the case being written */
+    struct uf_study_weather weather; /* of the station in hand */
+    /* the batch in hand */
+    struct uf_study_group *groups; /* [most] */
+    size_t n_groups, most;
+    struct uf_members_task *tasks; /* [options][n_groups] */
+    double *frost_m;               /* [options] of all members in lanes; 0: of each its own */
 };
 
 char *uf_study_run_part(char *path, size_t size, const struct uf_study *s,
@@ -81,25 +83,22 @@ static void append_failure(struct working *w, size_t id, enum uf_study_status st
     append(w, &row);
 }
 
-/* Is the case of the group wanted: in the range, and not done? */
-static bool wants(const struct working *w, size_t option, size_t winter)
+/* Is the case of a group wanted: in the range, and not done? */
+static bool wants(const struct working *w, size_t first, size_t option, size_t winter)
 {
-    const size_t id = w->first + option * w->study->winters + winter;
+    const size_t id = first + option * w->study->winters + winter;
     return id >= w->from && id < w->to && !w->have[id - w->from];
 }
 
-static void fail_group(struct working *w, const char *message)
+static void fail_wanted(struct working *w, size_t first, size_t option, size_t winter,
+                        enum uf_study_status status, const char *message)
 {
-    for (size_t o = 0; o < w->study->options; o++) {
-        for (size_t k = 0; k < w->study->winters; k++) {
-            if (wants(w, o, k)) {
-                append_failure(w, w->first + o * w->study->winters + k, UF_STUDY_FAILED, message);
-            }
-        }
+    if (wants(w, first, option, winter)) {
+        append_failure(w, first + option * w->study->winters + winter, status, message);
     }
 }
 
-static double number_of(const struct working *w, const struct uf_study_column *column,
+static double number_of(const struct uf_study_group *g, const struct uf_study_column *column,
                         const struct uf_choice *row, const struct uf_verdict *verdict,
                         const struct uf_summary *summary, size_t winter)
 {
@@ -109,8 +108,9 @@ static double number_of(const struct working *w, const struct uf_study_column *c
     case UF_STUDY_COST:
         return row != NULL && row->cost.complete ? row->cost.total : (double)NAN;
     case UF_STUDY_INDEX:
-        return w->weather[winter]->season != NULL ? w->weather[winter]->season->got_index_degC_day
-                                                  : (double)NAN;
+        return g->weather->winters[winter]->season != NULL
+                   ? g->weather->winters[winter]->season->got_index_degC_day
+                   : (double)NAN;
     case UF_STUDY_FACT:
         break;
     }
@@ -123,17 +123,19 @@ static double number_of(const struct working *w, const struct uf_study_column *c
 }
 
 /* Called by whichever thread ran the case. */
-static void tell_case(void *payload, size_t option, size_t winter)
+static void tell_case(void *payload, size_t at, size_t winter)
 {
     struct working *w = payload;
     const struct uf_study *s = w->study;
-    const struct uf_members_task *task = &w->tasks[option];
-    const size_t id = w->first + option * s->winters + winter;
+    const struct uf_members_task *task = &w->tasks[at];
+    const struct uf_study_group *g = &w->groups[at % w->n_groups];
+    const size_t option = at / w->n_groups;
+    const size_t id = g->first + option * s->winters + winter;
     if (task->statuses[winter] != UF_OK) {
         append_failure(w, id, UF_STUDY_FAILED, task->errs[winter].text);
         return;
     }
-    const struct uf_choice *row = w->choices != NULL ? &w->choices->rows[option] : NULL;
+    const struct uf_choice *row = uf_study_group_row(g, option);
     const struct uf_summary *summary = &task->summaries[winter];
     const struct uf_limit_facts bare = {.design = task->design, .summary = summary};
     const struct uf_verdict verdict =
@@ -141,146 +143,97 @@ static void tell_case(void *payload, size_t option, size_t winter)
     struct uf_study_row out = {
         .id = id, .status = verdict.ok ? UF_STUDY_DONE : UF_STUDY_LIMIT, .values = w->values};
     for (size_t i = 0; i < s->n_columns; i++) {
-        w->values[i] = number_of(w, &s->columns[i], row, &verdict, summary, winter);
+        w->values[i] = number_of(g, &s->columns[i], row, &verdict, summary, winter);
     }
     append(w, &out);
 }
 
-static void drop_weather(struct working *w)
+/* Tells what cannot be run of an option: its group or its place cannot be, or a winter. */
+static void tell_hopeless(struct working *w, const struct uf_study_group *g, size_t option)
 {
-    for (size_t k = 0; k < w->study->winters; k++) {
-        uf_site_weather_free(w->weather[k]);
-        w->weather[k] = NULL;
+    const struct uf_choice *row = g->err.code == UF_OK ? uf_study_group_row(g, option) : NULL;
+    char message[UF_STUDY_MESSAGE] = "";
+    if (row != NULL && !row->buildable) {
+        (void)snprintf(message, sizeof message, "%.80s: %.150s", row->fault.key,
+                       row->fault.what.text);
     }
-    w->station = SIZE_MAX;
+    for (size_t k = 0; k < w->study->winters; k++) {
+        if (g->err.code != UF_OK) {
+            fail_wanted(w, g->first, option, k, UF_STUDY_FAILED, g->err.text);
+        } else if (g->forcings[k] == NULL) {
+            fail_wanted(w, g->first, option, k,
+                        w->study->plan->every ? UF_STUDY_NO_WINTER : UF_STUDY_FAILED,
+                        g->weather->errs[k].text);
+        } else if (message[0] != '\0') {
+            fail_wanted(w, g->first, option, k, UF_STUDY_FAILED, message);
+        }
+    }
 }
 
-/* The weather of every winter at the group's station, kept for the next group. */
-static void take_weather(struct working *w, size_t station)
+/* What is to be run of an option. */
+static void set_task(struct working *w, const struct uf_study_group *g, size_t option,
+                     struct uf_members_task *task)
 {
-    const struct uf_study *s = w->study;
-    if (w->station == station && !uf_study_site_varies_weather(s)) {
+    tell_hopeless(w, g, option);
+    task->design = NULL;
+    if (g->err.code != UF_OK) {
         return;
     }
-    drop_weather(w);
-    for (size_t k = 0; k < s->winters; k++) {
-        struct uf_winter_choice choice;
-        const bool named = uf_winter_parse(s->winter_names[k], &choice);
-        w->weather_err[k] = (struct uf_error){.code = UF_OK};
-        (void)uf_site_weather_create(&w->weather[k], w->site, named ? &choice : NULL,
-                                     &w->weather_err[k]);
-    }
-    w->station = station;
-}
-
-/* What a winter that has no weather comes to. */
-static void tell_missing_winters(struct working *w)
-{
-    const struct uf_study *s = w->study;
-    for (size_t k = 0; k < s->winters; k++) {
-        for (size_t o = 0; o < s->options && w->forcings[k] == NULL; o++) {
-            if (wants(w, o, k)) {
-                append_failure(w, w->first + o * s->winters + k,
-                               s->plan->every ? UF_STUDY_NO_WINTER : UF_STUDY_FAILED,
-                               w->weather_err[k].text);
-            }
-        }
-    }
-}
-
-/* What drives each winter; the sum of freezing degree-days of the coldest. */
-static double make_forcings(struct working *w)
-{
-    double coldest_degC_day = 0.0;
+    const struct uf_choice *row = uf_study_group_row(g, option);
+    task->winters = (const struct uf_forcing *const *)g->forcings;
+    task->frost_m =
+        w->frost_m[option] > 0.0 ? w->frost_m[option] : uf_study_group_frost_m(g, option);
+    task->design = row == NULL || row->buildable ? uf_study_group_design(g, option) : NULL;
     for (size_t k = 0; k < w->study->winters; k++) {
-        if (w->weather[k] != NULL) {
-            (void)uf_forcing_create(&w->forcings[k], &w->site->design.surface,
-                                    &w->weather[k]->weather, &w->weather_err[k]);
-        }
-        if (w->forcings[k] != NULL) {
-            coldest_degC_day = fmax(coldest_degC_day, w->forcings[k]->freezing_degC_day);
-        }
+        task->wanted[k] = g->forcings[k] != NULL && wants(w, g->first, option, k);
+        task->done[k] = false;
+        task->errs[k].text[0] = '\0';
     }
-    return coldest_degC_day;
 }
 
-/* The options of the group and what is to be run of them. */
-static bool list_tasks(struct working *w, double coldest_degC_day, struct uf_error *err)
+/* Runs the groups that are open, and closes them. */
+static enum uf_status run_batch(struct working *w)
 {
     const struct uf_study *s = w->study;
-    const struct uf_choice_input input = {.design = &w->site->design, .options = uf_run_defaults()};
-    if (s->choices != NULL && uf_choice_create(&w->choices, &input, err) != UF_OK) {
-        return false;
+    for (size_t i = 0; i < s->options * w->n_groups; i++) {
+        set_task(w, &w->groups[i % w->n_groups], i / w->n_groups, &w->tasks[i]);
     }
-    if (w->choices != NULL && w->choices->n != s->options) {
-        (void)uf_fail(err, UF_E_INPUT, "%zu options instead of %zu: the plan varies what they are",
-                      w->choices->n, s->options);
-        return false;
+    struct uf_members_input input = {.tasks = w->tasks,
+                                     .n_tasks = s->options * w->n_groups,
+                                     .n_winters = s->winters,
+                                     .threads = uf_options_jobs(w->args),
+                                     .lanes = uf_study_group_lanes(s),
+                                     .options = uf_run_defaults(),
+                                     .stop = uf_signals_stopped,
+                                     .told = tell_case,
+                                     .payload = w};
+    const enum uf_status status = uf_members_run(&input, &w->err);
+    for (size_t g = 0; g < w->n_groups; g++) {
+        uf_study_group_close(&w->groups[g], s);
     }
-    for (size_t o = 0; o < s->options; o++) {
-        struct uf_members_task *task = &w->tasks[o];
-        const struct uf_choice *row = w->choices != NULL ? &w->choices->rows[o] : NULL;
-        task->design = w->choices != NULL ? &w->choices->designs[o] : &w->site->design;
-        task->frost_m = uf_run_frost_guess_m(task->design, coldest_degC_day);
-        for (size_t k = 0; k < s->winters; k++) {
-            task->wanted[k] = wants(w, o, k) && w->forcings[k] != NULL;
-            task->done[k] = false;
-            task->errs[k].text[0] = '\0';
-            if (task->wanted[k] && row != NULL && !row->buildable) {
-                char message[UF_STUDY_MESSAGE];
-                (void)snprintf(message, sizeof message, "%.80s: %.150s", row->fault.key,
-                               row->fault.what.text);
-                append_failure(w, w->first + o * s->winters + k, UF_STUDY_FAILED, message);
-            }
-        }
-        task->design = row != NULL && !row->buildable ? NULL : task->design;
-    }
-    return true;
-}
-
-static enum uf_status run_group(struct working *w)
-{
-    struct uf_study *s = w->study;
-    const struct uf_study_case of = uf_study_case_of(s, w->first);
-    struct uf_error err = {0};
-    enum uf_status status = UF_OK;
-    if (uf_study_site(&w->site, s, &of, &err) != UF_OK) {
-        fail_group(w, err.text);
-        return UF_OK;
-    }
-    take_weather(w, of.station);
-    const double coldest_degC_day = make_forcings(w);
-    tell_missing_winters(w);
-    if (!list_tasks(w, coldest_degC_day, &err)) {
-        fail_group(w, err.text);
-    } else {
-        struct uf_members_input input = {.tasks = w->tasks,
-                                         .n_tasks = s->options,
-                                         .winters = (const struct uf_forcing *const *)w->forcings,
-                                         .n_winters = s->winters,
-                                         .threads = uf_options_jobs(w->args),
-                                         .options = uf_run_defaults(),
-                                         .stop = uf_signals_stopped,
-                                         .told = tell_case,
-                                         .payload = w};
-        status = uf_members_run(&input, &w->err);
-    }
-    for (size_t k = 0; k < s->winters; k++) {
-        uf_forcing_free(w->forcings[k]);
-        w->forcings[k] = NULL;
-    }
-    uf_choice_free(w->choices);
-    uf_site_free(w->site);
-    w->choices = NULL;
-    w->site = NULL;
+    w->n_groups = 0;
     return status;
 }
 
-static bool has_work(const struct working *w)
+/* One depth of fine rows for all members of the variant whose first case this is. */
+static void take_frost(struct working *w, size_t first)
+{
+    struct uf_study_group *g = &w->groups[0];
+    if (!uf_study_group_lanes(w->study)) {
+        return;
+    }
+    uf_study_group_open(g, w->study, first, false, &w->weather);
+    for (size_t o = 0; o < w->study->options; o++) {
+        w->frost_m[o] = g->err.code == UF_OK ? FROST_SPARE * uf_study_group_frost_m(g, o) : 0.0;
+    }
+    uf_study_group_close(g, w->study);
+}
+
+static bool has_work(const struct working *w, size_t first)
 {
     for (size_t o = 0; o < w->study->options; o++) {
         for (size_t k = 0; k < w->study->winters; k++) {
-            if (wants(w, o, k)) {
+            if (wants(w, first, o, k)) {
                 return true;
             }
         }
@@ -290,59 +243,91 @@ static bool has_work(const struct working *w)
 
 static enum uf_status run_all(struct working *w)
 {
-    const size_t group = w->study->options * w->study->winters;
+    const struct uf_study *s = w->study;
+    const size_t group = s->options * s->winters;
+    size_t variant = SIZE_MAX; /* station and variant, as one number */
     enum uf_status status = UF_OK;
-    for (w->first = w->from / group * group;
-         w->first < w->to && status == UF_OK && w->err.code == UF_OK && !uf_signals_stopped();
-         w->first += group) {
-        if (has_work(w)) {
-            status = run_group(w);
+    for (size_t first = w->from / group * group;
+         first < w->to && status == UF_OK && w->err.code == UF_OK && !uf_signals_stopped();
+         first += group) {
+        const size_t here = first / (group * s->members);
+        if (!has_work(w, first)) {
+            continue;
         }
+        if (w->n_groups == w->most || (w->n_groups > 0 && here != variant)) {
+            status = run_batch(w);
+        }
+        if (here != variant) {
+            take_frost(w, first);
+        }
+        variant = here;
+        uf_study_group_open(&w->groups[w->n_groups++], s, first, true, &w->weather);
     }
-    drop_weather(w);
+    if (w->n_groups > 0) { /* after a stop: closes them */
+        const enum uf_status last = run_batch(w);
+        status = status == UF_OK ? last : status;
+    }
     return w->err.code != UF_OK ? w->err.code : status;
 }
 
-/* Room for a group's work; false: no memory. */
+static bool make_task(struct uf_members_task *task, size_t winters)
+{
+    task->wanted = calloc(winters, sizeof *task->wanted);
+    task->summaries = calloc(winters, sizeof *task->summaries);
+    task->statuses = calloc(winters, sizeof *task->statuses);
+    task->errs = calloc(winters, sizeof *task->errs);
+    task->done = calloc(winters, sizeof *task->done);
+    return task->wanted != NULL && task->summaries != NULL && task->statuses != NULL &&
+           task->errs != NULL && task->done != NULL;
+}
+
+/* Groups of a batch: as many as keep lanes busy. */
+static size_t batch_of(const struct uf_study *s)
+{
+    const size_t fits = BATCH_CASES / (s->options * s->winters);
+    const size_t most = fits < UF_LANES ? UF_LANES : fits > BATCH_GROUPS ? BATCH_GROUPS : fits;
+    return uf_study_group_lanes(s) ? most : 1;
+}
+
+/* Room for a batch; false: no memory. */
 static bool make_room(struct working *w)
 {
-    const size_t o = w->study->options, k = w->study->winters;
+    const struct uf_study *s = w->study;
+    w->most = batch_of(s);
     w->have = calloc(w->to - w->from + 1, sizeof *w->have);
-    w->values = calloc(w->study->n_columns + 1, sizeof *w->values);
-    w->weather = calloc(k, sizeof *w->weather);
-    w->weather_err = calloc(k, sizeof *w->weather_err);
-    w->forcings = calloc(k, sizeof *w->forcings);
-    w->tasks = calloc(o, sizeof *w->tasks);
-    bool good = w->have != NULL && w->values != NULL && w->weather != NULL &&
-                w->weather_err != NULL && w->forcings != NULL && w->tasks != NULL;
-    for (size_t i = 0; good && i < o; i++) {
-        struct uf_members_task *task = &w->tasks[i];
-        task->wanted = calloc(k, sizeof *task->wanted);
-        task->summaries = calloc(k, sizeof *task->summaries);
-        task->statuses = calloc(k, sizeof *task->statuses);
-        task->errs = calloc(k, sizeof *task->errs);
-        task->done = calloc(k, sizeof *task->done);
-        good = task->wanted != NULL && task->summaries != NULL && task->statuses != NULL &&
-               task->errs != NULL && task->done != NULL;
+    w->values = calloc(s->n_columns + 1, sizeof *w->values);
+    w->frost_m = calloc(s->options, sizeof *w->frost_m);
+    w->groups = calloc(w->most, sizeof *w->groups);
+    w->tasks = calloc(w->most * s->options, sizeof *w->tasks);
+    bool good = w->have != NULL && w->values != NULL && w->frost_m != NULL && w->groups != NULL &&
+                w->tasks != NULL && uf_study_group_weather_room(&w->weather, s);
+    for (size_t g = 0; good && g < w->most; g++) {
+        good = uf_study_group_room(&w->groups[g], s);
+    }
+    for (size_t i = 0; good && i < w->most * s->options; i++) {
+        good = make_task(&w->tasks[i], s->winters);
     }
     return good;
 }
 
 static void free_room(struct working *w)
 {
-    for (size_t i = 0; w->tasks != NULL && i < w->study->options; i++) {
+    for (size_t i = 0; w->tasks != NULL && i < w->most * w->study->options; i++) {
         free(w->tasks[i].wanted);
         free(w->tasks[i].summaries);
         free(w->tasks[i].statuses);
         free(w->tasks[i].errs);
         free(w->tasks[i].done);
     }
+    for (size_t g = 0; w->groups != NULL && g < w->most; g++) {
+        uf_study_group_free(&w->groups[g], w->study);
+    }
+    uf_study_group_weather_free(&w->weather, w->study);
+    free(w->frost_m);
+    free(w->groups);
     free(w->tasks);
     free(w->have);
     free(w->values);
-    free(w->weather);
-    free(w->weather_err);
-    free(w->forcings);
 }
 
 static void tell_run(const struct working *w, const struct uf_study_shard *shard, double cpu_s)
@@ -370,8 +355,7 @@ int uf_study_run(struct uf_study *s, const struct uf_study_shard *shard,
                         .args = args,
                         .kind = {s->key, s->n_columns},
                         .from = s->cases * (shard->at - 1) / shard->of,
-                        .to = s->cases * shard->at / shard->of,
-                        .station = SIZE_MAX};
+                        .to = s->cases * shard->at / shard->of};
     struct uf_error err = {0};
     const clock_t begun = clock();
     enum uf_status status =

@@ -102,7 +102,7 @@ enum uf_status uf_study_site(struct uf_site **out, const struct uf_study *s,
             (void)snprintf(texts[n++], sizeof *texts, "%s=%s", p->axes[a].key,
                            p->axes[a].values[value_of(s, of->variant, a)]);
         }
-        for (size_t i = 0; i < p->n_drawn; i++) {
+        for (size_t i = 0; i < p->n_drawn && of->member != UF_STUDY_UNDRAWN; i++) {
             one_draw(texts[n++], sizeof *texts, s, of->member, i);
         }
         for (size_t i = 0; i < n; i++) {
@@ -130,17 +130,37 @@ enum uf_status uf_study_site(struct uf_site **out, const struct uf_study *s,
     return status;
 }
 
+/* NULL ends the list. */
+static bool begins_with_one(const char *key, const char *const *starts)
+{
+    bool one = false;
+    for (size_t k = 0; starts[k] != NULL; k++) {
+        one = one || strncmp(key, starts[k], strlen(starts[k])) == 0;
+    }
+    return one;
+}
+
 bool uf_study_site_varies_weather(const struct uf_study *s)
 {
     const struct uf_study_plan *p = s->plan;
-    static const char *const keys[] = {"climate.", "initial.", "site.", "surface"};
+    static const char *const keys[] = {"climate.", "initial.", "site.", "surface", NULL};
+    bool varies = false;
     for (size_t i = 0; i < p->n_axes + p->n_drawn; i++) {
-        const char *key = i < p->n_axes ? p->axes[i].key : p->drawn[i - p->n_axes].key;
-        for (size_t k = 0; k < sizeof keys / sizeof keys[0]; k++) {
-            if (strncmp(key, keys[k], strlen(keys[k])) == 0) {
-                return true;
-            }
-        }
+        varies = varies || begins_with_one(
+                               i < p->n_axes ? p->axes[i].key : p->drawn[i - p->n_axes].key, keys);
     }
-    return false;
+    return varies;
+}
+
+bool uf_study_site_keeps_grid(const struct uf_study *s)
+{
+    static const char *const keys[] = {"ground[", "surface.", "climate.",
+                                       "costs.",  "limits.",  NULL};
+    static const char face[] = "].to";
+    bool keeps = true;
+    for (size_t i = 0; i < s->plan->n_drawn; i++) {
+        const char *key = s->plan->drawn[i].key;
+        keeps = keeps && begins_with_one(key, keys) && strstr(key, face) == NULL;
+    }
+    return keeps;
 }

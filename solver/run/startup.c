@@ -275,7 +275,8 @@ static enum uf_status first_guess(const struct uf_season *season, const struct u
                                   double begin_day, double *T_degC, struct uf_error *err)
 {
     const size_t n = section->heat->n;
-    struct uf_startup_column column = {.stop = uf_season_asked(season)->stop};
+    struct uf_startup_column column = {.stop = uf_season_asked(season)->stop,
+                                       .lanes = uf_season_asked(season)->lanes};
     double *offset_K = calloc(n, sizeof *offset_K);
     if (offset_K == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the start");

@@ -21,6 +21,7 @@ enum uf_status uf_startup_column_settle(struct uf_startup_column *column,
     const struct uf_startup_convergence criterion = {COLUMN_K, 1.0, COLUMN_YEARS};
     options.steps_per_day = 2.0;
     options.stop = column->stop;
+    options.lanes = design->ground.water_moves ? NULL : column->lanes;
     enum uf_status status = uf_section_create_column(&column->section, design, section->grid, err);
     if (status == UF_OK) {
         status = uf_season_create(&column->season, column->section->heat, &options, err);

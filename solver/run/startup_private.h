@@ -27,6 +27,7 @@ struct uf_startup_column {
     struct uf_season *season;
     struct uf_soak *soak; /* where the groundwater moves */
     struct uf_stop stop;
+    struct uf_lanes *lanes; /* as of the section's season */
 };
 void uf_startup_column_free(struct uf_startup_column *column);
 

@@ -1,5 +1,7 @@
 #include "members.h"
 
+#include "solver/time/lanes.h"
+
 #include <pthread.h>
 #include <stdatomic.h>
 #include <stdlib.h>
@@ -9,6 +11,7 @@ struct work {
     struct uf_members_input *input;
     atomic_size_t next;
     pthread_mutex_t telling;
+    atomic_bool no_memory; /* of a thread's lanes */
 };
 
 /* The state that a run begins from, kept for others of the same section. */
@@ -32,14 +35,15 @@ static enum uf_status keep_start(struct start *start, const struct uf_run *run,
 /* A case from its start to its last day; of one that is not wanted the start alone. */
 static enum uf_status run_case(const struct uf_members_task *task, size_t winter,
                                struct start *start, const struct uf_members_input *in,
-                               struct uf_error *err)
+                               struct uf_lanes *lanes, struct uf_error *err)
 {
     struct uf_run *run = NULL;
     struct uf_run_options options = in->options;
     options.frost_m = task->frost_m;
     options.start_degC = start->T_degC;
     options.n_start = start->n;
-    enum uf_status status = uf_run_create(&run, task->design, in->winters[winter], &options, err);
+    options.season.lanes = task->design->ground.water_moves ? NULL : lanes;
+    enum uf_status status = uf_run_create(&run, task->design, task->winters[winter], &options, err);
     if (status == UF_OK && start->T_degC == NULL) {
         status = keep_start(start, run, err);
     }
@@ -57,26 +61,26 @@ static bool is_wanted(const struct uf_members_task *task, const struct uf_member
 {
     bool some = false;
     for (size_t w = 0; w < in->n_winters && task->design != NULL; w++) {
-        some = some || (task->wanted[w] && in->winters[w] != NULL);
+        some = some || (task->wanted[w] && task->winters[w] != NULL);
     }
     return some;
 }
 
-static void run_task(struct work *work, size_t at)
+static void run_task(struct work *work, struct uf_lanes *lanes, size_t at)
 {
     const struct uf_members_input *in = work->input;
     struct uf_members_task *task = &in->tasks[at];
     struct start start = {NULL, 0};
     const bool some = is_wanted(task, in);
     for (size_t w = 0; some && w < in->n_winters; w++) {
-        const bool starts = start.T_degC == NULL && in->winters[w] != NULL;
+        const bool starts = start.T_degC == NULL && task->winters[w] != NULL;
         if (in->stop != NULL && in->stop()) {
             break;
         }
-        if (in->winters[w] == NULL || !(task->wanted[w] || starts)) {
+        if (task->winters[w] == NULL || !(task->wanted[w] || starts)) {
             continue;
         }
-        task->statuses[w] = run_case(task, w, &start, in, &task->errs[w]);
+        task->statuses[w] = run_case(task, w, &start, in, lanes, &task->errs[w]);
         task->done[w] = task->wanted[w] && task->statuses[w] != UF_E_STOPPED;
         if (task->done[w] && in->told != NULL) {
             (void)pthread_mutex_lock(&work->telling);
@@ -87,16 +91,28 @@ static void run_task(struct work *work, size_t at)
     free(start.T_degC);
 }
 
-static void *work_on(void *data)
+/* Tasks until there are no more; lanes NULL: alone. */
+static void take_tasks(void *data, struct uf_lanes *lanes)
 {
     struct work *work = data;
     for (;;) {
         const size_t i = atomic_fetch_add(&work->next, 1);
         if (i >= work->input->n_tasks) {
-            return NULL;
+            return;
         }
-        run_task(work, i);
+        run_task(work, lanes, i);
     }
+}
+
+static void *work_on(void *data)
+{
+    struct work *work = data;
+    if (!work->input->lanes) {
+        take_tasks(data, NULL);
+    } else if (uf_lanes_run(take_tasks, data, NULL) != UF_OK) {
+        atomic_store(&work->no_memory, true);
+    }
+    return NULL;
 }
 
 enum uf_status uf_members_run(struct uf_members_input *input, struct uf_error *err)
@@ -104,23 +120,24 @@ enum uf_status uf_members_run(struct uf_members_input *input, struct uf_error *e
     struct work work = {.input = input};
     const size_t most = input->threads < input->n_tasks ? input->threads : input->n_tasks;
     atomic_init(&work.next, 0);
+    atomic_init(&work.no_memory, false);
     if (pthread_mutex_init(&work.telling, NULL) != 0) {
         return uf_fail(err, UF_E_MEMORY, "no lock for the threads");
     }
-    if (most <= 1) {
-        (void)work_on(&work);
-        (void)pthread_mutex_destroy(&work.telling);
-        return UF_OK;
-    }
-    pthread_t *threads = calloc(most, sizeof *threads);
+    pthread_t *threads = calloc(most + 1, sizeof *threads);
     size_t n = 0;
-    while (threads != NULL && n < most && pthread_create(&threads[n], NULL, work_on, &work) == 0) {
+    while (most > 1 && threads != NULL && n < most &&
+           pthread_create(&threads[n], NULL, work_on, &work) == 0) {
         n++;
+    }
+    if (n == 0) { /* one is enough, or must be */
+        (void)work_on(&work);
     }
     for (size_t i = 0; i < n; i++) {
         (void)pthread_join(threads[i], NULL);
     }
     free(threads);
     (void)pthread_mutex_destroy(&work.telling);
-    return n > 0 ? UF_OK : uf_fail(err, UF_E_MEMORY, "no thread could be started");
+    return atomic_load(&work.no_memory) ? uf_fail(err, UF_E_MEMORY, "out of memory for lanes")
+                                        : UF_OK;
 }

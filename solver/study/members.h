@@ -3,15 +3,18 @@
 
 #include "solver/run/run.h"
 
-/* Many designs through the same few winters, several threads at once. A design's winters share their
+/* Many designs through a few winters each, several threads at once. A design's winters share their
    mean year and, by one depth of fine rows for all of them, its section: it is started up once, by
    the first winter there is, wanted or not, and every other winter begins from that state: what a
-   case comes to does not hang on which others are run beside it. */
+   case comes to does not hang on which others are run beside it, in lanes neither. Lanes change the
+   last digits, as lanes.h has it, and nothing where its network does not suit them or its groundwater
+   moves. */
 
 struct uf_members_task {
     const struct uf_case *design; /* NULL: nothing to do */
     double frost_m;               /* rows are fine down to it in all winters; 0: guessed */
-    bool *wanted;                 /* [n_winters] */
+    const struct uf_forcing *const *winters; /* [n_winters] one mean year; NULL: no such winter */
+    bool *wanted;                            /* [n_winters] */
     /* results, [n_winters] */
     struct uf_summary *summaries;
     enum uf_status *statuses;
@@ -22,8 +25,10 @@ struct uf_members_task {
 struct uf_members_input {
     struct uf_members_task *tasks;
     size_t n_tasks;
-    const struct uf_forcing *const *winters; /* one mean year; NULL: no such winter */
     size_t n_winters, threads;
+    bool
+        lanes; /* UF_LANES tasks beside each other on every thread: pays where those that follow each
+                   other differ in substances alone; solver/time/lanes.h */
     struct uf_run_options options;
     bool (*stop)(void); /* asked between two cases; NULL: never */
     /* Called as soon as a case is done, by one thread at a time; NULL: nobody waits for it. */
@@ -32,7 +37,7 @@ struct uf_members_input {
 };
 
 /* Returns when all is done or, after a stop, when the cases in hand are. Errors: UF_E_MEMORY, when
-   no thread could be started; what a case fails with stands in its task. */
+   no lanes could be started; what a case fails with stands in its task. */
 enum uf_status uf_members_run(struct uf_members_input *input, struct uf_error *err);
 
 #endif

@@ -40,6 +40,7 @@ struct uf_season_options {
     double steps_per_day;   /* fast: 1 to 24; 4 with weather, 2 on a smooth year */
     double rtol, atol_J_m3; /* bdf: 1e-4 and 0.1e6 */
     struct uf_stop stop;
+    struct uf_lanes *lanes; /* the fast integrator beside those of others: lanes.h; NULL: alone */
 };
 
 /* The fast integrator and the values named in the struct. */

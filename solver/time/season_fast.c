@@ -19,11 +19,6 @@ struct fast_state {
     struct uf_season_range range;       /* that they were made for */
 };
 
-/* A step whose state leaves the range of what drives it is taken again in halves: the bound
-   on the stages is one of linear steps, and a cell that freezes through between two stages is
-   not. So often at most. */
-enum { MOST_HALVINGS = 8 };
-
 static const double STAGES_SPARE =
     1.02; /* the bound is not quite the spectrum's edge under rounding */
 
@@ -87,6 +82,21 @@ static double weight_b(size_t j)
     return j < 2 ? 1.0 / 3.0 : (x * x + x - 2.0) / (2.0 * x * (x + 1.0));
 }
 
+void uf_season_fast_weights(double c[4], size_t j, size_t s, double step_s)
+{
+    const double w1 = 4.0 / (double)(s * s + s - 2);
+    if (j == 1) {
+        c[0] = c[1] = c[3] = 0.0;
+        c[2] = weight_b(1) * w1 * step_s;
+        return;
+    }
+    const double x = (double)j;
+    c[0] = (2.0 * x - 1.0) / x * weight_b(j) / weight_b(j - 1);
+    c[1] = -(x - 1.0) / x * weight_b(j) / weight_b(j - 2);
+    c[2] = c[0] * w1 * step_s;
+    c[3] = -(1.0 - weight_b(j - 1)) * c[2];
+}
+
 /* y += a x: the boundary heat runs through the same recurrence. */
 static void add_heat(struct uf_heat_budget *y, double a, const struct uf_heat_budget *x)
 {
@@ -129,7 +139,7 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, d
     struct fast_state *f = season->state;
     const size_t n = season->heat->n;
     const bool rows = season->heat->n_water > 1;
-    const double w1 = 4.0 / (double)(s * s + s - 2);
+    double c[4];
     struct uf_heat_flow q0;
     struct uf_heat_flow q;
     struct uf_heat_budget now_J = {0};
@@ -139,19 +149,15 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, d
     if (rows) {
         uf_layers_join(season->heat, f->start, f->rate0, f->joined);
     }
-    const double first = weight_b(1) * w1 * step_s;
+    uf_season_fast_weights(c, 1, s, step_s);
     for (size_t i = 0; i < n; i++) {
         f->turn[i] = 0.0;
-        f->now[i] = first * f->rate0[i];
+        f->now[i] = c[2] * f->rate0[i];
     }
-    add_flow(&now_J, first, &q0);
+    add_flow(&now_J, c[2], &q0);
     for (size_t j = 2; j <= s; j++) {
-        const double x = (double)j;
-        const double mu = (2.0 * x - 1.0) / x * weight_b(j) / weight_b(j - 1);
-        const double nu = -(x - 1.0) / x * weight_b(j) / weight_b(j - 2);
-        const double mu_t = mu * w1 * step_s;
-        const double gamma_t = -(1.0 - weight_b(j - 1)) * mu_t;
-        uf_fast_stage(f->fast, now, (const double[4]){mu, nu, mu_t, gamma_t},
+        uf_season_fast_weights(c, j, s, step_s);
+        uf_fast_stage(f->fast, now, c,
                       &(const struct uf_fast_terms){
                           .start = f->start, .now = f->now, .rate0 = f->rate0, .turn = f->turn},
                       &q);
@@ -162,10 +168,10 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, d
         f->now = f->turn;
         f->turn = before;
         struct uf_heat_budget next_J = {0};
-        add_heat(&next_J, mu, &now_J);
-        add_heat(&next_J, nu, &before_J);
-        add_flow(&next_J, mu_t, &q);
-        add_flow(&next_J, gamma_t, &q0);
+        add_heat(&next_J, c[0], &now_J);
+        add_heat(&next_J, c[1], &before_J);
+        add_flow(&next_J, c[2], &q);
+        add_flow(&next_J, c[3], &q0);
         before_J = now_J;
         now_J = next_J;
     }
@@ -227,7 +233,7 @@ static enum uf_status take_step(struct uf_season *season, double at_day, double 
         }
         rkl2_step(season, &now, part_day * UF_DAY_S,
                   uf_season_fast_stages(part_day * UF_DAY_S, f->fastest_1_s));
-        if (in_range(season) || parts >> MOST_HALVINGS > 0) {
+        if (in_range(season) || parts >> UF_SEASON_HALVINGS > 0) {
             uf_layers_settle(season->heat, season->H_J_m3);
             k++;
         } else {

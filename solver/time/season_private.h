@@ -44,6 +44,16 @@ struct uf_season_range uf_season_range_allowed(const struct uf_season *season, b
 /* Is the run to be given up? */
 bool uf_season_stops(const struct uf_season *season);
 
-extern const struct uf_stepper uf_season_fast_stepper, uf_season_bdf_stepper;
+extern const struct uf_stepper uf_season_fast_stepper, uf_season_bdf_stepper,
+    uf_season_lanes_stepper;
+
+/* season_fast.c: factors of stage j of s, 1 <= j <= s, of a step: mu, nu, mu~ tau, gamma~ tau of
+   rkl2_step; of the first w_1 b_1 tau alone, as mu~ tau. */
+void uf_season_fast_weights(double c[4], size_t j, size_t s, double step_s);
+
+/* A step whose state leaves the range of what drives it is taken again in halves: the bound
+   on the stages is one of linear steps, and a cell that freezes through between two stages is
+   not. So often at most. */
+enum { UF_SEASON_HALVINGS = 8 };
 
 #endif

@@ -1,0 +1,227 @@
+#include "lanes_law.h"
+#include "lanes_private.h"
+#include "solver/base/constants.h"
+#include "solver/heat/spectrum.h"
+
+#include <math.h>
+#include <string.h>
+
+/* What every lane does in this step: its outside, its factors, its boundary heats. */
+struct step {
+    struct uf_lanes_now now;
+    float c[4][UF_LANES];
+    double exact[4][UF_LANES]; /* the same factors */
+    struct uf_lanes_flow q0, q, now_J, before_J;
+    bool accepted[UF_LANES];
+};
+
+/* Sets out on the place's part of a step. */
+static void begin_part(struct uf_lanes_place *p, struct step *step)
+{
+    const double part_day = p->step_day / (double)p->parts;
+    const double at_day =
+        p->from_day + (double)p->step * p->step_day + ((double)p->part + 0.5) * part_day;
+    const struct uf_heat_now now = uf_season_now(&p->season->drive, at_day);
+    const double film_W_m2K = now.snow ? (double)INFINITY : now.h_W_m2K;
+    if (film_W_m2K > p->fastest_h) {
+        p->fastest_1_s = uf_spectrum_fastest_1_s(p->season->heat, film_W_m2K);
+        p->fastest_h = film_W_m2K;
+        p->no_memory = p->no_memory || !isfinite(p->fastest_1_s);
+    }
+    p->part_s = part_day * UF_DAY_S;
+    p->stages = p->no_memory ? 3 : uf_season_fast_stages(p->part_s, p->fastest_1_s);
+    step->now.outside[p->lane] = (float)now.outside_degC;
+    step->now.film[p->lane] = isfinite(now.h_W_m2K) ? (float)(1.0 / now.h_W_m2K) : 0.0F;
+    step->now.air[p->lane] = (float)now.air_degC;
+    step->now.snow[p->lane] = now.snow ? 1.0F : 0.0F;
+}
+
+/* Factors of stage j; a lane that is done, or idle, keeps what it has. */
+static void set_factors(const struct uf_lanes_shape *s, struct step *step, size_t j)
+{
+    for (size_t lane = 0; lane < UF_LANES; lane++) {
+        const struct uf_lanes_place *p = &s->places[lane];
+        double c[4] = {1.0, 0.0, 0.0, 0.0};
+        if (p->asked && j == 0) {
+            c[0] = 0.0;
+            c[2] = 1.0; /* the rate itself */
+        } else if (p->asked && j <= p->stages) {
+            uf_season_fast_weights(c, j, p->stages, p->part_s);
+        }
+        for (size_t k = 0; k < 4; k++) {
+            step->exact[k][lane] = c[k];
+            step->c[k][lane] = (float)c[k];
+        }
+    }
+}
+
+UF_FAST_CLONES static void begin_arrays(size_t n, const double *restrict H, float *restrict start,
+                                        float *restrict now, float *restrict turn)
+{
+    for (size_t at = 0; at < n * UF_LANES; at++) {
+        start[at] = (float)H[at];
+        now[at] = 0.0F;
+        turn[at] = 0.0F;
+    }
+}
+
+UF_FAST_CLONES static void first_stage(size_t n, const float *restrict factor,
+                                       const float *restrict rate0, float *restrict now)
+{
+    for (size_t at = 0; at < n * UF_LANES; at += UF_LANES) {
+        EACH_LANE
+        {
+            now[at + l] = factor[l] * rate0[at + l];
+        }
+    }
+}
+
+/* How far beyond a substance's range a stretch of nodes is, J/m3; less than 0: within. */
+UF_LANES_INLINE uf_lanes_v beyond_by(const struct uf_lanes_shape *s, size_t from, size_t count,
+                                     size_t kind)
+{
+    const struct uf_lanes_kind *k = &s->kinds[kind];
+    uf_lanes_v least = V(k->most_H), most = V(k->least_H);
+    for (size_t at = from * UF_LANES; at < (from + count) * UF_LANES; at += UF_LANES) {
+        const uf_lanes_v h = V(s->start + at) + V(s->now + at);
+        least = uf_lanes_law_less(h, least);
+        most = uf_lanes_law_more(h, most);
+    }
+    return uf_lanes_law_more(V(k->least_H) - least, most - V(k->most_H));
+}
+
+/* Which lanes leave the range of what drives them: more than 0. */
+UF_FAST_CLONES static void beyond(const struct uf_lanes_shape *s, float *restrict out)
+{
+    uf_lanes_v most = BOTH(0.0F);
+    for (size_t r = 0; r < s->first_stretch[s->nz]; r++) {
+        const struct uf_lanes_stretch *x = &s->stretches[r];
+        most = uf_lanes_law_more(beyond_by(s, x->from, x->count, x->kind), most);
+    }
+    for (size_t k = 0; k < s->n_others; k++) {
+        most = uf_lanes_law_more(beyond_by(s, s->others[k], 1, s->material[s->others[k]]), most);
+    }
+    INTO(out) = most;
+}
+
+UF_FAST_CLONES static void commit(size_t n, const double *restrict share, const float *restrict now,
+                                  double *restrict H)
+{
+    for (size_t at = 0; at < n * UF_LANES; at += UF_LANES) {
+        EACH_LANE
+        {
+            H[at + l] += share[l] * (double)now[at + l];
+        }
+    }
+}
+
+static void recur(double *now_J, double *before_J, const struct step *step, const double *q,
+                  const double *q0)
+{
+    EACH_LANE
+    {
+        const double next_J = step->exact[0][l] * now_J[l] + step->exact[1][l] * before_J[l] +
+                              step->exact[2][l] * q[l] + step->exact[3][l] * q0[l];
+        before_J[l] = now_J[l];
+        now_J[l] = next_J;
+    }
+}
+
+static void recur_all(struct step *step)
+{
+    recur(step->now_J.surface, step->before_J.surface, step, step->q.surface, step->q0.surface);
+    recur(step->now_J.bottom, step->before_J.bottom, step, step->q.bottom, step->q0.bottom);
+    recur(step->now_J.vent, step->before_J.vent, step, step->q.vent, step->q0.vent);
+}
+
+static void swap(float **a, float **b)
+{
+    float *const other = *a;
+    *a = *b;
+    *b = other;
+}
+
+/* RKL2 as in season_fast.c, on increments from the step's start. */
+static void run_stages(struct uf_lanes_shape *s, struct step *step, size_t most)
+{
+    begin_arrays(s->n, s->H, s->start, s->now, s->turn);
+    set_factors(s, step, 0);
+    uf_lanes_stage(s, &step->now, step->c, true, &step->q0);
+    swap(&s->turn, &s->rate0);
+    uf_lanes_water_join(s);
+    set_factors(s, step, 1);
+    first_stage(s->n, step->c[2], s->rate0, s->now);
+    memset(s->turn, 0, s->n * UF_LANES * sizeof *s->turn);
+    step->q = step->q0;
+    recur_all(step);
+    for (size_t j = 2; j <= most; j++) {
+        set_factors(s, step, j);
+        uf_lanes_stage(s, &step->now, step->c, false, &step->q);
+        uf_lanes_water_average(s);
+        swap(&s->turn, &s->now);
+        recur_all(step);
+    }
+}
+
+static void store(const struct uf_lanes_shape *s, const struct uf_lanes_place *p)
+{
+    for (size_t i = 0; i < s->n; i++) {
+        p->season->H_J_m3[i] = s->H[i * UF_LANES + p->lane];
+    }
+}
+
+/* Goes on to the place's next part; one that was not accepted is taken again in halves. */
+static void end_part(struct uf_lanes_shape *s, struct uf_lanes_place *p, const struct step *step)
+{
+    struct uf_season *season = p->season;
+    season->counters.rhs += (long)p->stages;
+    season->counters.steps++;
+    if (!step->accepted[p->lane]) {
+        p->parts *= 2;
+        p->part *= 2;
+        return;
+    }
+    season->heat_J.surface_J += step->now_J.surface[p->lane];
+    season->heat_J.bottom_J += step->now_J.bottom[p->lane];
+    season->heat_J.vent_J += step->now_J.vent[p->lane];
+    uf_lanes_water_settle(s, p->lane);
+    p->part++;
+    if (p->part == p->parts) {
+        p->part = 0;
+        p->parts = 1;
+        p->step++;
+    }
+    if (p->step == p->steps) {
+        p->asked = false;
+        store(s, p);
+    }
+}
+
+void uf_lanes_step(struct uf_lanes_shape *s)
+{
+    struct step step;
+    float out[UF_LANES];
+    double share[UF_LANES];
+    size_t most = 0;
+    memset(&step, 0, sizeof step);
+    for (size_t lane = 0; lane < UF_LANES; lane++) {
+        if (s->places[lane].asked) {
+            begin_part(&s->places[lane], &step);
+            most = s->places[lane].stages > most ? s->places[lane].stages : most;
+        }
+    }
+    run_stages(s, &step, most);
+    beyond(s, out);
+    EACH_LANE
+    {
+        const struct uf_lanes_place *p = &s->places[l];
+        step.accepted[l] = p->asked && (!(out[l] > 0.0F) || p->parts >> UF_SEASON_HALVINGS > 0);
+        share[l] = step.accepted[l] ? 1.0 : 0.0;
+    }
+    commit(s->n, share, s->now, s->H);
+    for (size_t lane = 0; lane < UF_LANES; lane++) {
+        if (s->places[lane].asked) {
+            end_part(s, &s->places[lane], &step);
+        }
+    }
+}

@@ -79,6 +79,20 @@ static void turn_over(struct rows *r, size_t top)
     }
 }
 
+/* Is it all water, the lighter on the heavier? Above where it is densest the warmer is the lighter,
+   below that the colder. */
+static bool lies_still(const struct rows *r)
+{
+    const double densest_J_m3 = uf_material_H_J_m3(r->material, DENSEST_DEGC);
+    const double *H = r->H_J_m3;
+    bool still = H[0] >= 0.0;
+    for (size_t k = 1; still && k < r->n; k++) {
+        still = H[k] >= 0.0 && (H[k - 1] == H[k] || (H[k - 1] > H[k] && H[k] >= densest_J_m3) ||
+                                (H[k - 1] < H[k] && H[k] <= densest_J_m3));
+    }
+    return still;
+}
+
 void uf_layers_settle(const struct uf_heat *heat, double *H_J_m3)
 {
     if (heat->n_water < 2) {
@@ -88,6 +102,9 @@ void uf_layers_settle(const struct uf_heat *heat, double *H_J_m3)
                      .volume_m3 = heat->volume_m3 + heat->water,
                      .H_J_m3 = H_J_m3 + heat->water,
                      .n = heat->n_water};
+    if (lies_still(&r)) {
+        return;
+    }
     const double full_J_m3 = uf_material_H_J_m3(r.material, UF_WATER_FREEZES_TO_C);
     size_t top = 0;
     for (size_t k = 0; k < r.n; k++) {

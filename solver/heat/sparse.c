@@ -141,6 +141,13 @@ void uf_sparse_zero(struct uf_sparse *m)
     memset(m->value, 0, (size_t)m->column_start[m->n] * sizeof *m->value);
 }
 
+void uf_sparse_add(struct uf_sparse *m, double factor, const struct uf_sparse *other)
+{
+    for (int k = 0; k < m->column_start[m->n]; k++) {
+        m->value[k] += factor * other->value[k];
+    }
+}
+
 double *uf_sparse_diagonal(struct uf_sparse *m, size_t i)
 {
     return &m->value[m->slot_diagonal[i]];

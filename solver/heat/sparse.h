@@ -19,6 +19,9 @@ void uf_sparse_free(struct uf_sparse *matrix); /* NULL is fine */
 /* Sets every value to zero. */
 void uf_sparse_zero(struct uf_sparse *matrix);
 
+/* Adds factor times another matrix of the same pattern. */
+void uf_sparse_add(struct uf_sparse *matrix, double factor, const struct uf_sparse *other);
+
 /* Borrowed places of values: the diagonal of node i; row a column b of pair p, and row b column
    a. */
 double *uf_sparse_diagonal(struct uf_sparse *matrix, size_t i);

@@ -140,10 +140,9 @@ static enum uf_status repeat_year(struct repeat *r, const struct uf_drive *year,
         const struct uf_heat_now now = uf_season_now(year, day);
         const double *T = uf_season_T_degC(r->season);
         uf_heat_matrix(heat, &now, T, 1.0 / SAMPLES, r->mean);
-        uf_heat_matrix(heat, &now, T, 0.5 * year_s / SAMPLES, r->half);
     }
     uf_heat_join_water(heat, JOINED_W_K, NULL, r->mean);
-    uf_heat_join_water(heat, 0.5 * year_s * JOINED_W_K, NULL, r->half);
+    uf_sparse_add(r->half, 0.5 * year_s, r->mean);
     if (status == UF_OK) {
         status = correction(r, year_s, largest_K, err);
     }

@@ -58,20 +58,26 @@ void uf_lanes_links(struct uf_lanes_shape *s, const float scale[UF_LANES], bool 
 /* Flow through the surface of a top cell, as uf_heat_top_W. */
 UF_LANES_INLINE uf_lanes_v top_W(const struct uf_lanes_kind *k,
                                  const struct uf_lanes_top_numbers *x,
-                                 const struct uf_lanes_now *now, uf_lanes_v T)
+                                 const struct uf_lanes_now *now, bool snow, uf_lanes_v T)
 {
     const uf_lanes_v outside = V(now->outside), film = V(now->film), half = V(x->half);
     const uf_lanes_v coldest = uf_lanes_law_less(uf_lanes_law_less(T, outside), BOTH(0.0F));
     const uf_lanes_v over = coldest - V(k->T1);
+    const bool cold = uf_lanes_law_any_below(over);
     uf_lanes_v k_W_mK = V(k->ku), melt_W_mK = V(k->ku);
-    if (uf_lanes_law_any_below(over)) {
+    if (cold) {
         const uf_lanes_v own = uf_lanes_law_secant(k, T, T);
         const uf_lanes_v surface = outside + (T - outside) * film / (film + half / own);
         k_W_mK = uf_lanes_law_pick(over < 0.0F, uf_lanes_law_secant(k, surface, T), k_W_mK);
+    }
+    const uf_lanes_v bare = V(x->area) / (film + half / k_W_mK) * (outside - T);
+    if (!snow) {
+        return bare;
+    }
+    if (cold) {
         melt_W_mK =
             uf_lanes_law_pick(over < 0.0F, uf_lanes_law_secant(k, BOTH(0.0F), T), melt_W_mK);
     }
-    const uf_lanes_v bare = V(x->area) / (film + half / k_W_mK) * (outside - T);
     const uf_lanes_v melt = V(x->area) * melt_W_mK / half * -T;
     const uf_lanes_i melts =
         (V(now->snow) > 0.0F) & ((T > 0.0F) | (outside > 0.0F)) & (melt < bare);
@@ -82,10 +88,11 @@ UF_FAST_CLONES static void tops(const struct uf_lanes_shape *s, const struct uf_
                                 const float *restrict scale, float *restrict rate,
                                 double *restrict sum_W)
 {
+    const bool snow = uf_lanes_law_any_below(-V(now->snow));
     for (size_t t = 0; t < s->n_tops; t++) {
         const size_t at = s->tops[t].cell * (size_t)UF_LANES;
         const uf_lanes_v W =
-            top_W(&s->kinds[s->tops[t].kind], &s->top_numbers[t], now, V(s->T + at));
+            top_W(&s->kinds[s->tops[t].kind], &s->top_numbers[t], now, snow, V(s->T + at));
         INTO(rate + at) = V(rate + at) + V(scale) * W * V(s->inv + at);
         EACH_LANE
         {

@@ -99,6 +99,28 @@ Test(sparse, solves_what_a_dense_product_made)
     uf_sparse_free(matrix);
 }
 
+/* A + 2 B of two matrices of one pattern. */
+Test(sparse, a_sum_is_that_of_the_dense_ones)
+{
+    static double a[N][N], b[N][N];
+    size_t pairs[2 * N + 2][2];
+    const size_t n_pairs = grid_pairs(pairs);
+    struct uf_sparse *A = NULL, *B = NULL;
+    cr_assert(uf_sparse_create(&A, N, (const size_t(*)[2])pairs, n_pairs, NULL) == UF_OK);
+    cr_assert(uf_sparse_create(&B, N, (const size_t(*)[2])pairs, n_pairs, NULL) == UF_OK);
+    fill(A, a, pairs, n_pairs, 7);
+    fill(B, b, pairs, n_pairs, 8);
+    uf_sparse_add(A, 2.0, B);
+    for (size_t i = 0; i < N; i++) {
+        for (size_t j = 0; j < N; j++) {
+            a[i][j] += 2.0 * b[i][j];
+        }
+    }
+    check_solution(A, a);
+    uf_sparse_free(A);
+    uf_sparse_free(B);
+}
+
 Test(sparse, a_repeated_pair_shares_its_place)
 {
     size_t pairs[2 * N + 2][2];

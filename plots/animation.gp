@@ -44,7 +44,10 @@ do for [f = 1:n_frames] {
     set yrange [window_z:window_top]
     unset xtics
     unset ytics
-    set xtics 2 * step offset 0, 0.3 textcolor rgb ink nomirror out
+    set xtics () offset 0, 0.3 textcolor rgb ink nomirror out
+    do for [i = -int(window_x / (2 * step)):int(window_x / (2 * step))] {
+        set xtics add (sprintf('%g', abs(i * 2 * step)) i * 2 * step)
+    }
     set ytics 0, step textcolor rgb ink nomirror out
     set xlabel across_text.', '.length_unit offset 0, 0.4
     set ylabel 'depth below grade, '.length_unit

@@ -1,7 +1,7 @@
 # The section through the tank on the day when most ground is frozen, to scale, depth downward.
 # In: window_x, window_z, window_top; crown, invert, tank_half, level_x, level_z; board_*, skirt;
 #     water_table; pit_*; $anchors; $tones with $tone_of and n_tones, $zero, $hatch,
-#     $isotherms, $isotherm_labels, $tank, $probes (numbered), $notes with n_notes; heading and the other texts. Lengths in length_unit. NaN: not there.
+#     $isotherms, $isotherm_labels, $soil_<mark>, $soils, $tank, $probes (numbered), $notes with n_notes; heading and the other texts. Lengths in length_unit. NaN: not there.
 
 margin_left = 96.0
 margin_right = 24.0
@@ -19,7 +19,11 @@ load folder.'/common.gp'
 step = length_unit eq 'ft' ? 2.0 : 0.5
 set xrange [-window_x:window_x]
 set yrange [window_z:window_top]
-set xtics step * 2
+# Distances to both sides of the axis; none is negative.
+set xtics () offset 0, 0.3
+do for [i = -int(window_x / (2 * step)):int(window_x / (2 * step))] {
+    set xtics add (sprintf('%g', abs(i * 2 * step)) i * 2 * step)
+}
 set ytics 0, step
 eval upright('depth below grade, '.length_unit)
 set title heading.second_line(90) noenhanced
@@ -34,7 +38,6 @@ if (is_text) {
     set size ratio -1
     set border 3
     set key below horizontal samplen 4
-    set xtics step * 2
     set xlabel across_text.', '.length_unit
     has_table = given(water_table) && water_table < window_z
     plot $flat using ($1 * window_x):(0) with lines lt 4 notitle, \
@@ -52,11 +55,6 @@ set rmargin at screen 1.0 - (margin_right + side) / canvas_x
 set tmargin at screen 1.0 - margin_top / canvas_y
 set bmargin at screen margin_bottom / canvas_y
 set border 2
-# Distances to both sides of the axis; none is negative.
-set xtics () offset 0, 0.3
-do for [i = -int(window_x / (2 * step)):int(window_x / (2 * step))] {
-    set xtics add (sprintf('%g', abs(i * 2 * step)) i * 2 * step)
-}
 set xlabel across_text.', '.length_unit offset 0, 0.8
 
 px = 1.0 / scale      # one pixel in the picture's length
@@ -119,8 +117,14 @@ do for [i = 1:5] {
 plot for [i = 1:n_tones] $tones index i - 1 using 1:2 with filledcurves closed \
          fc rgb color_of(i) fs solid noborder notitle, \
      $hatch using 1:2 with lines lc rgb hatch_ink lw 0.8 notitle, \
+     $soil_gravel using 1:2 with points pt 6 ps 0.55 lc rgb soil_ink lw 0.7 notitle, \
+     $soil_crushed using 1:2 with points pt 8 ps 0.6 lc rgb soil_ink lw 0.7 notitle, \
+     $soil_sand using 1:2 with points pt 7 ps 0.16 lc rgb soil_ink notitle, \
+     $soil_fine using 1:2 with lines lc rgb soil_ink lw 0.7 notitle, \
+     $soil_organic using 1:2 with lines lc rgb soil_ink lw 0.7 notitle, \
      $isotherms using 1:2 with lines lc rgb dim lw 0.8 dt (6, 4) notitle, \
      @works_under, \
      $isotherm_labels using 1:2:(sprintf('%g', $3)) with labels boxed font ',9' textcolor rgb dim notitle, \
      $zero using 1:2 with lines lc rgb ink lw 3 notitle, \
+     $soils using 1:2:3 with labels center boxed font ',9' textcolor rgb dim notitle, \
      @works_over

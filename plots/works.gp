@@ -1,7 +1,8 @@
 # The works of a section, drawn alike by section.gp and animation.gp: objects and labels, and the two
 # lists of what a plot command draws under and over the 0 degC line.
-# In: px (one pixel in the picture's length); crown, invert, tank_half, level_x, level_z; board_*,
-#     skirt; water_table; pit_*; $anchors; $tank, $probes; their texts. NaN: not there.
+# In: px (one pixel in the picture's length); is_long; crown, invert, tank_half, level_x, level_z; board_*,
+#     skirt; water_table; pit_*; $anchors; $tank, $risers, $pipes, $pipe_names, $probes (numbered);
+#     their texts. NaN: not there.
 
 load folder.'/anchors.gp'
 
@@ -10,11 +11,11 @@ if (given(board_half)) {
     set label 20 board_text at board_half + 10 * px, (board_top + board_bottom) / 2 left boxed front
 }
 if (given(tank_half)) {
-    dim_x = -0.55 * tank_half
+    dim_x = (is_long ? -0.8 : -0.55) * tank_half
     set arrow 20 from dim_x, 0 to dim_x, crown heads size screen 0.008, 20 filled front \
         lc rgb ink lw 1
     set arrow 21 from dim_x - 14 * px, crown to 0, crown nohead front lc rgb ink lw 0.6
-    set label 23 cover_text at dim_x - 8 * px, window_top * 0.42 left front
+    set label 23 cover_text at dim_x + 8 * px, window_top * 0.42 right front
     if (given(level_x)) {
         set arrow 22 from -level_x, level_z to level_x, level_z nohead front lc rgb blue lw 1.2
     }
@@ -62,8 +63,13 @@ works_under = "$pit using ($1 * side_x($2)):(side_z($2))".\
     " fs solid noborder notitle,".\
     " $board using ($1 * board_half):(board_z($2)) with lines lc rgb ink lw 1.4 notitle,".\
     " $skirts using ($1 * board_half):(board_bottom + $2 * skirt) with lines lc rgb ink lw 3 notitle"
-works_over = "$tank using 1:2 with filledcurves closed fc rgb 'white' fs solid noborder notitle,".\
+works_over = "$ground using ($1 * window_x):(0) with lines lc rgb ink lw 2.2 notitle,".\
+    " $pipes using 1:2 with filledcurves closed fc rgb 'white' fs solid noborder notitle,".\
+    " $pipes using 1:2 with lines lc rgb ink lw 1.2 notitle,".\
+    " $pipe_names using (window_x - 8 * px):($1 - 10 * px):2 with labels right boxed notitle,".\
+    " $risers using 1:2 with filledcurves closed fc rgb 'white' fs solid noborder notitle,".\
+    " $risers using 1:2 with lines lc rgb ink lw 1.6 notitle,".\
+    " $tank using 1:2 with filledcurves closed fc rgb 'white' fs solid noborder notitle,".\
     " $tank using 1:2 with lines lc rgb ink lw 2.2 notitle,".\
-    " $ground using ($1 * window_x):(0) with lines lc rgb ink lw 2.2 notitle,".\
     " $probes using 1:2 with points pt 2 ps 1 lc rgb ink notitle,".\
-    " $probes using 1:2:(sprintf('%d', $0 + 1)) with labels left offset char 0.9, 0 boxed notitle"
+    " $probes using 1:2:(sprintf('%d', $3)) with labels left offset char 0.9, 0 boxed notitle"

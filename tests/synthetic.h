@@ -3,6 +3,7 @@
 
 #include "io/result/result.h"
 #include "solver/base/calendar.h"
+#include "solver/ground/soil.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -96,15 +97,18 @@ static inline struct uf_record *synthetic_record(bool board)
         r->probe_degC[2 * t + 1] = r->wall_degC[t] - 0.2;
     }
     for (size_t k = 0; k < r->nz * r->ny; k++) {
-        r->long_material[k] = (int8_t)(k % 2);
+        r->long_material[k] = (int8_t)(k / r->ny < 20 ? 0 : 1);
     }
     for (size_t k = 0; k < r->nz * r->nx; k++) {
-        r->material[k] = (int8_t)(k % 3);
+        const size_t row = k / r->nx;
+        r->material[k] = (int8_t)(row < 20 ? 0 : row < 38 ? 1 : 2);
     }
     r->n_materials = 3;
     (void)strcpy(r->material_names[0], "silt");
     (void)strcpy(r->material_names[1], "pea gravel");
     (void)strcpy(r->material_names[2], "board");
+    r->marks[0] = UF_SOIL_FINE;
+    r->marks[1] = UF_SOIL_GRAVEL;
     (void)strcpy(r->probe_names[0], "outlet");
     (void)strcpy(r->probe_names[1], "d\xc3\xa9versoir \"nord\""); /* UTF-8 and quotes */
     return r;
@@ -127,6 +131,10 @@ static inline struct uf_case synthetic_case(void)
     c.board.thickness_m = 0.1;
     c.board.beyond_tank_m = 1.2;
     c.board.above_crown_m = 0.15;
+    c.tank.n_risers = 1;
+    c.tank.risers[0] = (struct uf_riser){.diameter_m = 0.75, .height_m = 1.4, .lid_m2K_W = 1.5};
+    c.n_pipes = 1;
+    c.pipes[0] = (struct uf_pipe){"suction", 0.15, 2.9, false};
     c.n_probes = 2;
     c.probes[0].x_m = 0.0;
     c.probes[0].depth_m = 3.5;

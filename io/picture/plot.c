@@ -14,6 +14,8 @@
 const struct uf_plot uf_plot_table[] = {
     {"section", "the section when most ground is frozen: 0 degC line, tank, board, water table",
      NULL, uf_plot_has_section, uf_plot_feed_section},
+    {"long", "the long section on that day, of a run in slices along the axis", NULL,
+     uf_plot_has_long, uf_plot_feed_long},
     {"frost", "frost depth through the winter, with and without board", NULL, uf_plot_has_frost,
      uf_plot_feed_frost},
     {"water", "water and wall temperature through the winter, and the share of ice", NULL,

@@ -115,11 +115,15 @@ enum uf_status uf_plot_feed_animation(struct uf_gnuplot *plot, const struct uf_r
     const struct uf_record *r = result->record;
     const struct uf_plot_tones *tones = look->us ? &tones_us : &tones_si;
     const struct frames frames = choose_frames(r);
-    struct uf_plot_view view = {.record = r, .plot = plot, .look = look};
+    struct uf_plot_view view = {.record = r,
+                                .design = &result->design,
+                                .plane = uf_plot_plane_across(r, frames.first),
+                                .plot = plot,
+                                .look = look};
     enum uf_status status = UF_OK;
-    uf_plot_view_window(&view, &result->design, r->frost_depth_m[uf_record_coldest(r)]);
-    uf_plot_section_works(&view, &result->design);
-    uf_plot_section_texts(&view, &result->design);
+    uf_plot_view_window(&view, r->frost_depth_m[uf_record_coldest(r)]);
+    uf_plot_section_works(&view);
+    uf_plot_section_texts(&view);
     send_lines(&view, frames, "headings", write_heading);
     send_lines(&view, frames, "waters", write_water);
     send_lines(&view, frames, "ices", write_ice);
@@ -128,7 +132,7 @@ enum uf_status uf_plot_feed_animation(struct uf_gnuplot *plot, const struct uf_r
     for (size_t f = 0; status == UF_OK && f < frames.n; f++) {
         char suffix[24];
         (void)snprintf(suffix, sizeof suffix, "%zu", f + 1);
-        view.degC = r->temperature_degC + (frames.first + f * frames.step) * r->nz * r->nx;
+        view.plane = uf_plot_plane_across(r, frames.first + f * frames.step);
         status = uf_plot_view_field(&view, tones, suffix, err);
     }
     uf_gnuplot_number(plot, "n_frames", (double)frames.n);

@@ -1,6 +1,7 @@
 #ifndef UF_PLOT_PRIVATE_H
 #define UF_PLOT_PRIVATE_H
 
+#include "isoline.h"
 #include "plot.h"
 
 /* What the plot_*.c files share. */
@@ -43,14 +44,44 @@ void uf_plot_send_series(struct uf_gnuplot *plot, const char *name, const struct
                          struct uf_plot_span span, const struct uf_plot_series *shown,
                          const struct uf_plot_look *look);
 
-/* What is shown: a field at one time, and how far. */
+/* A plane of a run at one time: columns from its middle outward, shown on both sides of it. */
+struct uf_plot_plane {
+    size_t n, nz;
+    const double *at_m, *at_edge_m, *z_m, *z_edge_m; /* [n], [n + 1], [nz], [nz + 1] */
+    const float *degC;                               /* [nz][n] */
+    const float *line_m;                             /* [n] depth of the 0 degC line, or NULL */
+    const int8_t *material;                          /* [nz][n] */
+};
+
+/* The section at mid-tank, and the long one; of a record that keeps them. */
+struct uf_plot_plane uf_plot_plane_across(const struct uf_record *record, size_t time);
+struct uf_plot_plane uf_plot_plane_along(const struct uf_record *record, size_t time);
+
+/* What is shown: a plane, and how far. */
 struct uf_plot_view {
     const struct uf_record *record;
-    const float *degC;      /* [nz][nx] */
-    double half_m, depth_m; /* of the window */
+    const struct uf_result_design *design;
+    struct uf_plot_plane plane;
+    bool along;                    /* the long section */
+    double half_m, depth_m, top_m; /* of the window; top_m < 0: over grade */
     struct uf_gnuplot *plot;
     const struct uf_plot_look *look;
 };
+/* Its plane's temperatures at the nodes of a grid, finer across than the cells: smooth between columns,
+   straight between rows. values [nz][nx] of field. */
+struct uf_plot_nodes {
+    double *x, *z, *values;
+    struct uf_isoline_field field;
+};
+
+/* The whole window. line: in every column the values beside the plane's 0 degC line are set so that
+   they are 0 right there; a column without frost stays as it is. In the tank then stands the frost
+   beside it. Errors: UF_E_MEMORY; uf_plot_nodes_clear in either case. */
+enum uf_status uf_plot_nodes_fill(struct uf_plot_nodes *out, const struct uf_plot_view *view,
+                                  bool line, struct uf_error *err);
+double uf_plot_nodes_at(const struct uf_plot_nodes *nodes, double x_m, double z_m);
+void uf_plot_nodes_clear(struct uf_plot_nodes *nodes);
+
 #define UF_PLOT_NEAR_ZERO_K 1.0 /* the tone between frozen and warm ends here */
 #define UF_PLOT_MOST_LEVELS 12
 
@@ -61,15 +92,25 @@ struct uf_plot_tones {
     int zero; /* which of them is 0 degC */
 };
 
-/* The half width and depth that show tank, board, pit, anchors and that much frost. */
-void uf_plot_view_window(struct uf_plot_view *view, const struct uf_result_design *design,
-                         double frost_m);
+/* The window that shows tank, board, pit, anchors, risers and that much frost. */
+void uf_plot_view_window(struct uf_plot_view *view, double frost_m);
 
-/* The works of the section: numbers and the blocks $tank, $probes, $notes. */
-void uf_plot_section_works(const struct uf_plot_view *view, const struct uf_result_design *design);
+/* Half the tank and half the board in the plane that is shown, and its pit. NAN: there is none. */
+double uf_plot_view_tank_m(const struct uf_plot_view *view);
+double uf_plot_view_chord_m(const struct uf_plot_view *view,
+                            double z_m); /* at a depth; 0: no tank */
+double uf_plot_view_board_m(const struct uf_plot_view *view);
+struct uf_dig uf_plot_view_dig(const struct uf_plot_view *view);
 
-/* Texts of the section that no time changes: board_text, cover_text, table_text. */
-void uf_plot_section_texts(const struct uf_plot_view *view, const struct uf_result_design *design);
+/* The works of the section: numbers and the blocks $tank, $anchors, $risers, $pipes, $probes, $notes. */
+void uf_plot_section_works(const struct uf_plot_view *view);
+
+/* Texts of the section that no time changes: board_text, cover_text, table_text, across_text. */
+void uf_plot_section_texts(const struct uf_plot_view *view);
+
+/* What the ground is drawn as: $soil_<mark> for each mark, points or ends of strokes, and $soils, the
+   name of each soil where there is room for it. */
+void uf_plot_section_soils(const struct uf_plot_view *view);
 
 /* One point of a data block, metres in, the picture's unit out. */
 void uf_plot_view_point(const struct uf_plot_view *view, double x_m, double z_m);
@@ -88,6 +129,9 @@ enum uf_status uf_plot_view_isotherms(const struct uf_plot_view *view, struct uf
 bool uf_plot_has_section(const struct uf_result *result);
 enum uf_status uf_plot_feed_section(struct uf_gnuplot *plot, const struct uf_result *result,
                                     const struct uf_plot_look *look, struct uf_error *err);
+bool uf_plot_has_long(const struct uf_result *result);
+enum uf_status uf_plot_feed_long(struct uf_gnuplot *plot, const struct uf_result *result,
+                                 const struct uf_plot_look *look, struct uf_error *err);
 bool uf_plot_has_animation(const struct uf_result *result);
 enum uf_status uf_plot_feed_animation(struct uf_gnuplot *plot, const struct uf_result *result,
                                       const struct uf_plot_look *look, struct uf_error *err);

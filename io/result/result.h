@@ -35,7 +35,12 @@ struct uf_result_design {
     long shape;                           /* enum uf_shape */
     double latitude_deg;
     double crown_m, invert_m, half_width_m, length_m;
+    double head_m;                    /* how far one head reaches out past length_m */
     double wall_thickness_m, level_m; /* level: water depth above the invert */
+    struct uf_riser risers[UF_MAX_RISERS];
+    size_t n_risers;
+    struct uf_pipe pipes[UF_MAX_PIPES];
+    size_t n_pipes;
     double board_top_m, board_bottom_m, board_half_width_m, skirt_m;
     double water_winter_m, water_highest_m; /* water table */
     struct uf_dig dig;                      /* the pit; all NAN where none is given */

@@ -2,6 +2,7 @@
 #include "solver/base/quantity_kind.h"
 #include "solver/design/foam.h"
 #include "solver/design/shape.h"
+#include "solver/design/tank.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -13,7 +14,7 @@ void uf_result_design_clear(struct uf_result_design *d)
 {
     memset(d, 0, sizeof *d);
     d->latitude_deg = d->crown_m = d->invert_m = d->half_width_m = d->length_m = NAN;
-    d->wall_thickness_m = d->level_m = NAN;
+    d->head_m = d->wall_thickness_m = d->level_m = NAN;
     d->board_top_m = d->board_bottom_m = d->board_half_width_m = d->skirt_m = NAN;
     d->water_winter_m = d->water_highest_m = NAN;
     d->dig = (struct uf_dig){NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
@@ -25,6 +26,9 @@ static void fill_tank(struct uf_result_design *out, const struct uf_case *c)
     out->invert_m = uf_case_invert_m(c);
     out->half_width_m = uf_case_half_width_m(c);
     out->length_m = uf_shape_is_radial(&c->tank) ? (double)NAN : c->tank.length_m;
+    out->head_m = uf_tank_head_depth_m(&c->tank);
+    memcpy(out->risers, c->tank.risers, sizeof out->risers);
+    out->n_risers = c->tank.n_risers;
     out->wall_thickness_m = c->tank.wall_thickness_m;
     out->level_m = c->tank.level_m;
     if (isfinite(c->burial.pit_clearance_m)) {
@@ -88,6 +92,8 @@ void uf_result_design_fill(struct uf_result_design *out, const struct uf_case *d
     }
     (void)snprintf(out->currency, sizeof out->currency, "%s",
                    design->costs.given ? design->costs.currency : "");
+    memcpy(out->pipes, design->pipes, sizeof out->pipes);
+    out->n_pipes = design->n_pipes;
     out->n_probes = design->n_probes;
     for (size_t i = 0; i < design->n_probes; i++) {
         out->probe_x_m[i] = design->probes[i].x_m;

@@ -25,6 +25,8 @@ enum uf_result_dim {
     UF_DIM_CASE,
     UF_DIM_ANCHOR,
     UF_DIM_LIMIT,
+    UF_DIM_RISER, /* no variable of its own */
+    UF_DIM_PIPE,
     UF_DIM_COUNT
 };
 extern const char *const uf_result_dim_names[UF_DIM_COUNT];

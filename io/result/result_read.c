@@ -1,4 +1,5 @@
 #include "result_private.h"
+#include "solver/ground/soil.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -30,6 +31,21 @@ static void split_names(struct uf_record *record, const char *names)
     record->n_materials = n;
 }
 
+/* What each is drawn as, one word each; an older file does not say. */
+static void split_marks(struct uf_record *record, const char *words)
+{
+    for (size_t i = 0; i < record->n_materials; i++) {
+        const size_t length = strcspn(words, " ");
+        for (int k = 0; k < UF_SOIL_MARKS; k++) {
+            if (strlen(uf_soil_mark_words[k]) == length &&
+                strncmp(words, uf_soil_mark_words[k], length) == 0) {
+                record->marks[i] = (int8_t)k;
+            }
+        }
+        words += length + (words[length] == ' ' ? 1 : 0);
+    }
+}
+
 static void read_flags(hid_t group, struct uf_record *record)
 {
     const hid_t dataset = H5Dopen2(group, "material", H5P_DEFAULT);
@@ -38,6 +54,9 @@ static void read_flags(hid_t group, struct uf_record *record)
         split_names(record, names);
     }
     free(names);
+    char *marks = uf_result_hdf5_get_text(dataset, "marks");
+    split_marks(record, marks != NULL ? marks : "");
+    free(marks);
     (void)H5Dclose(dataset);
     const hid_t x = H5Dopen2(group, "x", H5P_DEFAULT);
     char *long_name = uf_result_hdf5_get_text(x, "long_name");

@@ -19,6 +19,8 @@ const char *const uf_result_dim_names[UF_DIM_COUNT] = {
     [UF_DIM_CASE] = "sensitivity_case",
     [UF_DIM_ANCHOR] = "anchor",
     [UF_DIM_LIMIT] = "limit",
+    [UF_DIM_RISER] = "riser",
+    [UF_DIM_PIPE] = "pipe",
 };
 
 #define RECORD(member) offsetof(struct uf_record, member)
@@ -211,6 +213,22 @@ static const struct uf_result_column anchor_columns[] = {
            "depth of its top below grade", NULL),
     LAST_COLUMN};
 
+static const struct uf_result_column riser_columns[] = {
+    COLUMN("riser_diameter", uf_riser, diameter_m, UF_KIND_DOUBLE, "m", "of a riser", NULL),
+    COLUMN("riser_height", uf_riser, height_m, UF_KIND_DOUBLE, "m", "from the crown to its top",
+           NULL),
+    COLUMN("riser_lid", uf_riser, lid_m2K_W, UF_KIND_DOUBLE, "m2 K W-1", "resistance of its lid",
+           NULL),
+    LAST_COLUMN};
+
+static const struct uf_result_column pipe_columns[] = {
+    COLUMN("pipe", uf_pipe, name, UF_KIND_TEXT, NULL, "name of the pipe", NULL),
+    COLUMN("pipe_diameter", uf_pipe, diameter_m, UF_KIND_DOUBLE, "m", "outside", NULL),
+    COLUMN("pipe_depth", uf_pipe, depth_m, UF_KIND_DOUBLE, "m", "of its centre below grade", NULL),
+    COLUMN("pipe_under_board", uf_pipe, under_board, UF_KIND_BOOL, "1",
+           "1 where it runs under the board", NULL),
+    LAST_COLUMN};
+
 static const struct uf_result_column limit_columns[] = {
     COLUMN("limit", uf_result_limit, key, UF_KIND_TEXT, NULL, "key of the limit", NULL),
     COLUMN("limit_asked", uf_result_limit, asked, UF_KIND_DOUBLE, NULL,
@@ -239,6 +257,8 @@ const struct uf_result_list uf_result_lists[] = {
     LIST(UF_DIM_WINTER, winters, n_winters, uf_result_winter, winter_columns),
     LIST(UF_DIM_RETURN, returns, n_returns, uf_result_return, return_columns),
     WITHIN(UF_DIM_ANCHOR, design.anchors, design.n_anchors, uf_result_anchor, anchor_columns),
+    WITHIN(UF_DIM_RISER, design.risers, design.n_risers, uf_riser, riser_columns),
+    WITHIN(UF_DIM_PIPE, design.pipes, design.n_pipes, uf_pipe, pipe_columns),
     WITHIN(UF_DIM_LIMIT, design.limits, design.n_limits, uf_result_limit, limit_columns),
     {UF_DIM_COUNT, 0, 0, 0, 0, NULL}};
 
@@ -268,6 +288,7 @@ const struct uf_result_column uf_result_design_columns[] = {
     DESIGN(invert_m),
     DESIGN(half_width_m),
     DESIGN(length_m),
+    DESIGN(head_m),
     DESIGN(wall_thickness_m),
     DESIGN(level_m),
     DESIGN(board_top_m),

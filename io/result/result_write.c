@@ -1,4 +1,5 @@
 #include "result_private.h"
+#include "solver/ground/soil.h"
 
 #include <hdf5_hl.h>
 
@@ -17,9 +18,10 @@ static const double *start_of(const struct uf_record *record, size_t offset)
 
 static bool write_flags(hid_t group, const char *name, const struct uf_record *record)
 {
-    char meanings[UF_MAX_MATERIALS * UF_NAME_SIZE] = "", names[sizeof meanings] = "";
+    char meanings[UF_MAX_MATERIALS * UF_NAME_SIZE] = "", names[sizeof meanings] = "",
+                                     marks[UF_MAX_MATERIALS * 12] = "";
     int8_t values[UF_MAX_MATERIALS];
-    size_t used = 0, used_names = 0;
+    size_t used = 0, used_names = 0, used_marks = 0;
     for (size_t i = 0; i < record->n_materials; i++) {
         char word[UF_NAME_SIZE];
         values[i] = (int8_t)i;
@@ -28,13 +30,16 @@ static bool write_flags(hid_t group, const char *name, const struct uf_record *r
                                  word);
         used_names += (size_t)snprintf(names + used_names, sizeof names - used_names, "%s%s",
                                        i > 0 ? "\n" : "", record->material_names[i]);
+        used_marks += (size_t)snprintf(marks + used_marks, sizeof marks - used_marks, "%s%s",
+                                       i > 0 ? " " : "", uf_soil_mark_words[record->marks[i]]);
     }
     const hid_t dataset = H5Dopen2(group, name, H5P_DEFAULT);
     const bool good =
         record->n_materials == 0 || (uf_result_hdf5_put_number(dataset, "flag_values", UF_KIND_BYTE,
                                                                values, record->n_materials) &&
                                      uf_result_hdf5_put_text(dataset, "flag_meanings", meanings) &&
-                                     uf_result_hdf5_put_text(dataset, "names", names));
+                                     uf_result_hdf5_put_text(dataset, "names", names) &&
+                                     uf_result_hdf5_put_text(dataset, "marks", marks));
     (void)H5Dclose(dataset);
     return good;
 }

@@ -65,6 +65,12 @@ double uf_tank_submerged_m3(const struct uf_tank *tank, double height_m)
     return below_m3(tank, 0.0, clamp(height_m, 0.0, uf_tank_height_m(tank)));
 }
 
+double uf_tank_half_length_m(double length_m, double head_m, double radius_m, double off_axis_m)
+{
+    const double share = head_m > 0.0 ? off_axis_m / radius_m : 1.0;
+    return 0.5 * length_m + head_m * sqrt(fmax(0.0, 1.0 - share * share));
+}
+
 double uf_tank_height_m(const struct uf_tank *tank)
 {
     return ASK(tank, height_m);

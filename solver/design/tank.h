@@ -16,6 +16,13 @@ double uf_tank_heads_share(double x);
 /* How far one head reaches out, m: flat 0, hemispherical D/2, 2:1 ellipsoidal D/4; box 0. */
 double uf_tank_head_depth_m(const struct uf_tank *tank);
 
+/* Half the tank's length so far off its axis, m: half the straight part and what a head adds there,
+
+       h sqrt(1 - (r / R)^2),   h the head's depth, R the tank's radius
+
+   length_m of the straight part, head_m 0 for flat ends; off_axis_m 0 .. radius_m. */
+double uf_tank_half_length_m(double length_m, double head_m, double radius_m, double off_axis_m);
+
 /* Crown to invert, outside, m. */
 double uf_tank_height_m(const struct uf_tank *tank);
 

@@ -36,6 +36,20 @@ static double saturation(const struct uf_soil *soil, double dry_density_kg_m3, d
     return fmin(1.0, water_m3_m3 / porosity(soil, dry_density_kg_m3));
 }
 
+const char *const uf_soil_mark_words[UF_SOIL_MARKS] = {"none",   "fine",    "sand",
+                                                       "gravel", "crushed", "organic"};
+
+enum uf_soil_mark uf_soil_mark(const struct uf_soil *soil)
+{
+    static const enum uf_soil_mark by_grain[] = {[UF_GRAIN_GRAVEL] = UF_SOIL_GRAVEL,
+                                                 [UF_GRAIN_SAND] = UF_SOIL_SAND,
+                                                 [UF_GRAIN_SILT_CLAY] = UF_SOIL_FINE,
+                                                 [UF_GRAIN_ORGANIC] = UF_SOIL_ORGANIC};
+    return soil == NULL                 ? UF_SOIL_UNMARKED
+           : soil->origin == UF_CRUSHED ? UF_SOIL_CRUSHED
+                                        : by_grain[soil->grain];
+}
+
 const struct uf_soil *uf_soil_find(const char *name)
 {
     return uf_name_find(uf_soil_table, sizeof uf_soil_table[0], name);

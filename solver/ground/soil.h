@@ -34,6 +34,21 @@ struct uf_soil {
     const char *frost_group; /* USACE frost group(s), such as "F4"; for the frost checks */
 };
 
+/* What a soil is drawn as. */
+enum uf_soil_mark {
+    UF_SOIL_UNMARKED,
+    UF_SOIL_FINE,
+    UF_SOIL_SAND,
+    UF_SOIL_GRAVEL,
+    UF_SOIL_CRUSHED,
+    UF_SOIL_ORGANIC,
+    UF_SOIL_MARKS
+};
+extern const char *const uf_soil_mark_words[UF_SOIL_MARKS];
+
+/* By grain and origin of a row; NULL, a measured soil, has no mark. */
+enum uf_soil_mark uf_soil_mark(const struct uf_soil *soil);
+
 /* NULL-terminated by a row whose name is NULL. */
 extern const struct uf_soil uf_soil_table[];
 

@@ -32,6 +32,7 @@ struct uf_section {
     struct uf_heat *heat; /* owned */
     int8_t *shown;        /* [ny][nz][nx] index into names: what a picture shows */
     char names[UF_MAX_MATERIALS][UF_NAME_SIZE];
+    int8_t marks[UF_MAX_MATERIALS]; /* enum uf_soil_mark: what they are drawn as */
     size_t n_names;
     struct uf_slice *slices;        /* [ny], with a tank */
     struct uf_outline outline;      /* of the tank at mid-tank; half_m 0 without one */

@@ -14,7 +14,8 @@ static const double FOAM_J_M3K = 42e3;
    side of it whatever rounding makes of either. */
 static const double BESIDE_M = 2e-6;
 
-static int add_material(struct uf_build *b, const struct uf_material *material)
+static int add_material(struct uf_build *b, const struct uf_material *material,
+                        enum uf_soil_mark mark)
 {
     struct uf_section *s = b->section;
     const size_t at = b->heat->n_materials;
@@ -25,6 +26,7 @@ static int add_material(struct uf_build *b, const struct uf_material *material)
     }
     b->heat->materials[at] = *material;
     b->heat->n_materials++;
+    s->marks[s->n_names] = (int8_t)mark;
     (void)snprintf(s->names[s->n_names++], UF_NAME_SIZE, "%s", material->name);
     return (int)at;
 }
@@ -41,7 +43,7 @@ static int add_soil(struct uf_build *b, const char *name, const struct uf_ground
     }
     (void)snprintf(full, sizeof full, "%.52s%s", name, saturated ? ", saturated" : "");
     b->status = uf_material_from_thermal(&material, full, &state.thermal, b->err);
-    return b->status == UF_OK ? add_material(b, &material) : 0;
+    return b->status == UF_OK ? add_material(b, &material, uf_soil_mark(spec->soil)) : 0;
 }
 
 /* The palette entry kept in *slot, made on first use. */
@@ -107,7 +109,7 @@ static int ground_at(struct uf_build *b, double x_m, double z_m, bool saturated)
         if (b->board < 0) {
             struct uf_material foam;
             uf_material_inert(&foam, "board", d->board.k_W_mK, FOAM_J_M3K);
-            b->board = add_material(b, &foam);
+            b->board = add_material(b, &foam, UF_SOIL_UNMARKED);
         }
         return b->board;
     }
@@ -139,10 +141,10 @@ void uf_section_add_bodies(struct uf_build *b)
                                      .freezing_to_degC = UF_WATER_FREEZES_TO_C};
     struct uf_material material;
     b->status = uf_material_from_thermal(&material, "water", &water, b->err);
-    b->water = add_material(b, &material);
+    b->water = add_material(b, &material, UF_SOIL_UNMARKED);
     b->section->water_material = (uint16_t)b->water;
     uf_material_inert(&material, "air in the tank", 0.025, 1250.0);
-    b->air = add_material(b, &material);
+    b->air = add_material(b, &material, UF_SOIL_UNMARKED);
 }
 
 void uf_section_paint(struct uf_build *b)

@@ -107,13 +107,13 @@ void uf_slice_end(const struct uf_case *design, const struct uf_grid *grid, size
                   double z_m, double *distance_m, double *normal)
 {
     const double head_m = uf_tank_head_depth_m(&design->tank);
-    const double from_m = grid->y_m[k + 1] - 0.5 * design->tank.length_m;
-    *distance_m = from_m;
+    *distance_m = grid->y_m[k + 1] - 0.5 * design->tank.length_m;
     *normal = 1.0;
     if (head_m > 0.0) {
         const double R = uf_case_half_width_m(design);
         const double across = fmin(R, hypot(x_m, z_m - uf_case_crown_m(design) - R));
-        *distance_m = fmax(0.0, from_m - head_m * sqrt(1.0 - across * across / (R * R)));
+        *distance_m = fmax(0.0, grid->y_m[k + 1] - uf_tank_half_length_m(design->tank.length_m,
+                                                                         head_m, R, across));
         *normal = fmax(LEAST_NORMAL, axial_normal(R, head_m, across));
     }
 }

@@ -170,6 +170,7 @@ void uf_record_copy(struct uf_record *record, size_t at, const struct uf_record 
         memcpy((char *)to[i].data + offset, from[i].data, from[i].bytes);
     }
     memcpy(record->material_names, part->material_names, sizeof record->material_names);
+    memcpy(record->marks, part->marks, sizeof record->marks);
     memcpy(record->probe_names, part->probe_names, sizeof record->probe_names);
     record->n_materials = part->n_materials;
     record->radial = part->radial;

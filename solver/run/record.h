@@ -87,6 +87,7 @@ struct uf_record {
                                                 uf_run_line_m; or NULL */
     int8_t *material, *long_material;       /* [nz][nx], [nz][ny] index into material_names */
     char material_names[UF_MAX_MATERIALS][UF_NAME_SIZE];
+    int8_t marks[UF_MAX_MATERIALS]; /* enum uf_soil_mark */
     size_t n_materials;
     bool radial;                                          /* x is a radius */
     double *frost_depth_m, *frost_above_m, *thaw_depth_m; /* [nt] */

@@ -13,6 +13,7 @@ static void copy_grid(struct uf_record *record, const struct uf_section *section
     memcpy(record->z_edge_m, g->z_edge_m, (g->nz + 1) * sizeof *g->z_edge_m);
     memcpy(record->material, section->shown, g->nx * g->nz * sizeof *section->shown);
     memcpy(record->material_names, section->names, sizeof record->material_names);
+    memcpy(record->marks, section->marks, sizeof record->marks);
     record->n_materials = section->n_names;
     record->radial = g->radial;
     if (record->ny > 0) {

@@ -94,6 +94,28 @@ Test(plot, section_says_what_it_shows)
     uf_result_free(r);
 }
 
+Test(plot, the_long_section_says_what_it_shows)
+{
+    struct uf_result *r = synthetic_result();
+    char *text = drawn("long", r, "svg", false);
+    expect_in(text, "Long section on 2015-01-29, when most ground is frozen");
+    expect_in(text, "distance from mid-tank, m");
+    expect_in(text, "drawn evenly apart"); /* risers */
+    expect_in(text, "1  outlet");
+    expect_not_in(text, "versoir"); /* a probe beside the axis */
+    expect_not_in(text, "suction");
+    free(text);
+    text = drawn("section", r, "svg", false);
+    expect_in(text, "suction");
+    expect_in(text, "silt");
+    expect_not_in(text, "-1.5"); /* no distance is negative */
+    free(text);
+    r->record->ny = 0; /* a plane section has no long one */
+    cr_expect(!uf_plot_find("long")->has(r) && uf_plot_find("section")->has(r));
+    r->record->ny = 14;
+    uf_result_free(r);
+}
+
 Test(plot, without_board_lines_come_only_with_such_a_run)
 {
     struct uf_result *r = synthetic_result();

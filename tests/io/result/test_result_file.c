@@ -59,6 +59,7 @@ static void expect_same_record(const struct uf_record *a, const struct uf_record
     cr_expect_arr_eq(a->temperature_degC, b->temperature_degC, a->nt * cells * sizeof(float));
     cr_expect_arr_eq(a->ice_fraction, b->ice_fraction, a->nt * cells * sizeof(float));
     cr_expect_arr_eq(a->material, b->material, cells);
+    cr_expect_arr_eq(a->marks, b->marks, sizeof a->marks);
     cr_assert_eq(a->ny, b->ny);
     cr_expect_arr_eq(a->line_m, b->line_m, a->nt * a->nx * sizeof(float));
     if (a->ny > 0) {

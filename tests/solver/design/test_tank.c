@@ -169,3 +169,15 @@ Test(tank, end_and_side_areas)
     tank = tank_of(UF_VERTICAL_CYLINDER, UF_HEMISPHERICAL);
     near(uf_tank_side_area_m2(&tank), UF_PI * 2.4 * 0.7, 1e-12, "upright side");
 }
+
+/* Half spheres, 2:1 ellipsoids and flat ends of a radius of 1.2 m: the circle, half of it, nothing. */
+Test(tank, half_length_off_the_axis)
+{
+    for (int i = 0; i <= 10; i++) {
+        const double off_m = 0.12 * i;
+        const double round_m = sqrt(1.44 - off_m * off_m);
+        cr_expect_float_eq(uf_tank_half_length_m(6.0, 1.2, 1.2, off_m), 3.0 + round_m, 1e-9);
+        cr_expect_float_eq(uf_tank_half_length_m(6.0, 0.6, 1.2, off_m), 3.0 + 0.5 * round_m, 1e-9);
+        cr_expect_float_eq(uf_tank_half_length_m(6.0, 0.0, 1.2, off_m), 3.0, 1e-12);
+    }
+}

@@ -110,6 +110,20 @@ Test(soil, conductivity_and_latent_heat_match_the_worked_values)
     }
 }
 
+Test(soil, every_row_has_a_mark_that_it_is_drawn_as)
+{
+    for (const struct uf_soil *s = uf_soil_table; s->name != NULL; s++) {
+        cr_expect(uf_soil_mark(s) > UF_SOIL_UNMARKED && uf_soil_mark(s) < UF_SOIL_MARKS, "%s",
+                  s->name);
+    }
+    cr_expect_eq(uf_soil_mark(uf_soil_find("crushed_stone")), UF_SOIL_CRUSHED);
+    cr_expect_eq(uf_soil_mark(uf_soil_find("pea_gravel")), UF_SOIL_GRAVEL);
+    cr_expect_eq(uf_soil_mark(uf_soil_find("silty_sand")), UF_SOIL_SAND);
+    cr_expect_eq(uf_soil_mark(uf_soil_find("clay")), UF_SOIL_FINE);
+    cr_expect_eq(uf_soil_mark(uf_soil_find("peat")), UF_SOIL_ORGANIC);
+    cr_expect_eq(uf_soil_mark(NULL), UF_SOIL_UNMARKED);
+}
+
 /* Kersten's own units, recomputed: 100 pcf 15 % fine and 135 pcf 5 % coarse, Btu/(hr ft
    F). The SI and US coefficients are rounded apart, hence 0.2 %. */
 Test(soil, kersten_agrees_with_its_us_form)

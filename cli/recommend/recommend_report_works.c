@@ -1,6 +1,7 @@
 #include "io/text/quantity.h"
 #include "recommend_report.h"
 #include "solver/base/constants.h"
+#include "solver/design/tank.h"
 #include "solver/statics/flotation.h"
 
 #include <math.h>
@@ -113,6 +114,27 @@ static void write_solved(const struct uf_recommend_page *page)
     }
 }
 
+/* How the outside volume comes about. */
+static void write_volume(const struct uf_recommend_page *page)
+{
+    const struct uf_tank *tank = &page->r->run.site->design.tank;
+    const enum uf_units units = page->units;
+    const double heads_m3 = uf_tank_heads_m3(tank);
+    if (!(heads_m3 > 0.0)) {
+        return;
+    }
+    uf_report_paragraph(
+        page->report,
+        "Of the tank's %s its two heads hold %s: each reaches out h = %s and holds pi D^2 h / 6 = %s (half an "
+        "ellipsoid), D = %s. The rest is pi D^2 / 4 times the straight part of %s.",
+        UF_TEXT(VOLUME_FINE, units, row_of(page)->uplift.volume_m3),
+        UF_TEXT(VOLUME_FINE, units, heads_m3), UF_TEXT(LENGTH, units, uf_tank_head_depth_m(tank)),
+        UF_TEXT(VOLUME_FINE, units, 0.5 * heads_m3), UF_TEXT(LENGTH, units, tank->diameter_m),
+        UF_TEXT(LENGTH, units,
+                (row_of(page)->uplift.volume_m3 - heads_m3) /
+                    (0.25 * UF_PI * tank->diameter_m * tank->diameter_m)));
+}
+
 void uf_recommend_report_uplift(const struct uf_recommend_page *page)
 {
     const struct uf_uplift *u = &row_of(page)->uplift;
@@ -127,12 +149,30 @@ void uf_recommend_report_uplift(const struct uf_recommend_page *page)
         UF_TEXT(VOLUME_FINE, units, u->volume_m3), UF_LEVEL(units, u->highest.water_m),
         UF_TEXT(VOLUME_FINE, units, u->highest.displaced_m3),
         UF_TEXT(FORCE, units, u->highest.uplift_N));
+    write_volume(page);
     write_parts(page);
     write_solved(page);
     uf_recommend_report_half_picture(
         page, "uplift",
         "Factor of safety against flotation with the water table at each "
         "depth, and the one required.");
+}
+
+/* What the live loads above are worked from, so that each can be done again. */
+static void write_worked(const struct uf_recommend_page *page)
+{
+    const struct uf_load *load = &row_of(page)->load;
+    const double m = UF_LOAD_TYRE_LONG_M / 2.0 / load->depth_m;
+    const double n = UF_LOAD_TYRE_SHORT_M / 2.0 / load->depth_m;
+    uf_report_paragraph(
+        page->report,
+        "Worked: H = %s, P = %s. Impact, on all but the table and the last (which holds its own): 1.50 to 1 ft "
+        "(0.30 m), 1.35 to 2 ft, 1.15 to 3 ft, then 1; here %.2f. Newmark: m = 10 in / H = %.4f, n = 5 "
+        "in / H = %.4f, V = m^2 + n^2 + 1, W = m^2 n^2, I = [2 m n V^0.5 / (V + W) x (V + 1) / V + "
+        "arctan(2 m n V^0.5 / (V - W))] / (4 pi) = %.5f, the angle from 0 to pi.",
+        UF_TEXT(LENGTH, page->units, load->depth_m),
+        UF_TEXT(FORCE, page->units, page->r->run.site->design.wheel_N),
+        uf_load_impact(load->depth_m), m, n, uf_load_corner_share(m, n));
 }
 
 void uf_recommend_report_board(const struct uf_recommend_page *page)
@@ -146,7 +186,7 @@ void uf_recommend_report_board(const struct uf_recommend_page *page)
         [UF_LOAD_SPREAD] =
             "P / s^2, s = 1.75 H; where two wheels' squares meet 2 P / (s (s + 6 ft))",
         [UF_LOAD_POINT] = "3 P / (2 pi H^2)",
-        [UF_LOAD_PATCH] = "Under the middle of the tyre, elastic half-space",
+        [UF_LOAD_PATCH] = "4 I P / (20 in x 10 in), I as below",
         [UF_LOAD_LRFD] =
             "P (1 + IM) / ((20 in + 1.15 H) (10 in + 1.15 H)), IM = 0.33 (1 - 0.125 H/ft)"};
     const struct uf_load *load = &row_of(page)->load;
@@ -190,6 +230,7 @@ void uf_recommend_report_board(const struct uf_recommend_page *page)
         uf_report_cell(page->report, "%s", UF_NUMBER(FACTOR, page->units, load->use[i]));
         uf_report_cell(page->report, "%s. %s", formulas[i], uf_load_methods[i].source);
     }
+    write_worked(page);
 }
 
 static void write_quantity(const struct uf_recommend_page *page, const char *what,

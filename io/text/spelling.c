@@ -82,6 +82,39 @@ static size_t read_number(double *value, bool *whole, const char *text)
     return used > 0 ? n + gap + used : n;
 }
 
+/* Whole feet and then inches, however many: 5' 6", 5 ft 6 in, 5'-6 1/2". */
+static bool read_both(double *feet, double *inches, const char *text)
+{
+    bool whole;
+    const size_t n = read_number(feet, &whole, text);
+    const char *at = text + n + strspn(text + n, " ");
+    const size_t foot = n > 0 && whole ? begins_with(at, feet_words) : 0;
+    if (foot == 0) {
+        return false;
+    }
+    at += foot + strspn(at + foot, " ");
+    at += *at == '-';
+    at += strspn(at, " ");
+    const size_t more = read_number(inches, &whole, at);
+    const char *mark = at + more + strspn(at + more, " ");
+    const size_t end = more > 0 ? begins_with(mark, inch_words) : 0;
+    return end > 0 && is_end(mark + end);
+}
+
+bool uf_spelling_past_foot(struct uf_units_fault *fault, const char *text)
+{
+    double feet = 0.0, inches = 0.0;
+    if (strlen(text) > MOST_BYTES || !read_both(&feet, &inches, text) || !(feet >= 0.0) ||
+        !(inches >= 12.0)) {
+        return false;
+    }
+    (void)snprintf(fault->what, sizeof fault->what, "%g inches after the feet", inches);
+    (void)snprintf(fault->allowed, sizeof fault->allowed,
+                   "inches from 0 to under 12: %g ft %g in, if that is meant",
+                   feet + floor(inches / 12.0), fmod(inches, 12.0));
+    return true;
+}
+
 /* Feet and inches, or one of them by its mark. */
 static bool put_length(char *out, size_t size, const char *text)
 {
@@ -102,16 +135,7 @@ static bool put_length(char *out, size_t size, const char *text)
         }
         return fraction || !isalpha((unsigned char)*at);
     }
-    if (foot == 0 || !whole) {
-        return false;
-    }
-    at += foot + strspn(at + foot, " ");
-    at += *at == '-';
-    const size_t more = read_number(&inches, &whole, at + strspn(at, " "));
-    at += strspn(at, " ");
-    const char *mark = at + more + strspn(at + more, " ");
-    const size_t end = more > 0 ? begins_with(mark, inch_words) : 0;
-    if (end == 0 || !is_end(mark + end) || !(inches >= 0.0 && inches < 12.0)) {
+    if (!read_both(&feet, &inches, text) || !(inches >= 0.0 && inches < 12.0)) {
         return false;
     }
     (void)snprintf(out, size, "%.17g ft", feet + (text[0] == '-' ? -inches : inches) / 12.0);

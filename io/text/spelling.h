@@ -20,6 +20,10 @@
 const char *uf_spelling_plain(char *out, size_t size, const char *text,
                               const struct uf_measure *measure);
 
+/* Feet followed by a foot or more of inches, such as 5' 14", which nobody means: says so, and what
+   may be meant. false: it is something else, fault is left alone. */
+bool uf_spelling_past_foot(struct uf_units_fault *fault, const char *text);
+
 /* Is the length given in whole inches? Their number, else 0. */
 int uf_spelling_inches(const char *text);
 

@@ -373,10 +373,12 @@ enum uf_status uf_units_read(double *value, const char *text, const struct uf_me
         unit[n - 1] = '\0';
     }
     if (strlen(rest) > 60 || has_free_number(rest) || strchr(rest, '@') != NULL) {
-        (void)snprintf(fault->what, sizeof fault->what, "'%s' is more than a number and a unit",
-                       quoted);
-        (void)snprintf(fault->allowed, sizeof fault->allowed,
-                       "one number and its unit, such as %g %s", number, example);
+        if (measure != &uf_units_length || !uf_spelling_past_foot(fault, text)) {
+            (void)snprintf(fault->what, sizeof fault->what, "'%s' is more than a number and a unit",
+                           quoted);
+            (void)snprintf(fault->allowed, sizeof fault->allowed,
+                           "one number and its unit, such as %g %s", number, example);
+        }
         return UF_E_INPUT;
     }
     if (!find_measure_line(&line, unit, measure)) {

@@ -49,6 +49,12 @@ static double below_m3(const struct uf_tank *tank, double wall_m, double h_m)
     return shape != NULL ? shape->below_m3(tank, wall_m, h_m) : 0.0;
 }
 
+double uf_tank_heads_m3(const struct uf_tank *tank)
+{
+    const struct uf_shape_row *shape = uf_shape_of(tank);
+    return shape != NULL && shape->has_heads ? uf_shape_heads_m3(tank, 0.0) : 0.0;
+}
+
 double uf_tank_volume_m3(const struct uf_tank *tank)
 {
     return uf_tank_submerged_m3(tank, INFINITY);

@@ -26,6 +26,9 @@ double uf_tank_half_length_m(double length_m, double head_m, double radius_m, do
 /* Crown to invert, outside, m. */
 double uf_tank_height_m(const struct uf_tank *tank);
 
+/* Outside volume of both heads together, m3: half ellipsoids, pi D^2 h / 6 each; 0 where they are flat. */
+double uf_tank_heads_m3(const struct uf_tank *tank);
+
 /* Outside volume of the whole tank without risers, m3. */
 double uf_tank_volume_m3(const struct uf_tank *tank);
 

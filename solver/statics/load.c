@@ -60,8 +60,7 @@ double uf_load_point_Pa(double wheel_N, double depth_m)
     return 1.5 * wheel_N / (UF_PI * depth_m * depth_m);
 }
 
-/* Share of a uniform pressure that arrives under the corner of a rectangle m h by n h, h deep. */
-static double corner_share(double m, double n)
+double uf_load_corner_share(double m, double n)
 {
     const double v = m * m + n * n + 1.0, w = m * m * n * n;
     const double root = 2.0 * m * n * sqrt(v);
@@ -70,8 +69,8 @@ static double corner_share(double m, double n)
 
 double uf_load_patch_Pa(double wheel_N, double depth_m)
 {
-    const double long_m = 20.0 * INCH_M, short_m = 10.0 * INCH_M;
-    const double share = corner_share(0.5 * long_m / depth_m, 0.5 * short_m / depth_m);
+    const double long_m = UF_LOAD_TYRE_LONG_M, short_m = UF_LOAD_TYRE_SHORT_M;
+    const double share = uf_load_corner_share(0.5 * long_m / depth_m, 0.5 * short_m / depth_m);
     return 4.0 * share * wheel_N / (long_m * short_m);
 }
 

@@ -42,8 +42,18 @@ double uf_load_spread_Pa(double wheel_N, double depth_m);
 /* 3 P / (2 pi H^2). No impact. Source: Boussinesq (1885). */
 double uf_load_point_Pa(double wheel_N, double depth_m);
 
-/* Under the middle of a tyre of 20 x 10 in., Boussinesq over a rectangle (Newmark 1935). No
-   impact. */
+#define UF_LOAD_TYRE_LONG_M  (20.0 * 0.0254)
+#define UF_LOAD_TYRE_SHORT_M (10.0 * 0.0254)
+
+/* Share of a uniform pressure that arrives H deep under the corner of a rectangle m H by n H (Newmark
+   1935, Univ. of Illinois Circular 24, from memory):
+
+       I = (2 m n V^1/2 / (V + W) * (V + 1) / V + atan(2 m n V^1/2 / (V - W))) / (4 pi)
+       V = m^2 + n^2 + 1,   W = m^2 n^2,   the angle from 0 to pi */
+double uf_load_corner_share(double m, double n);
+
+/* Under the middle of a tyre of 20 x 10 in., four corners of its quarter: 4 I P / (20 in x 10 in),
+   m = 10 in / H, n = 5 in / H. No impact. */
 double uf_load_patch_Pa(double wheel_N, double depth_m);
 
 /* AASHTO LRFD, older editions, from memory:

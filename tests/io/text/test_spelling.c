@@ -32,6 +32,18 @@ Test(spelling, the_forms_of_the_trade_are_put_into_one)
     cr_expect_str_eq(plain("1 1/2 W/m2/C", &uf_units_film), "1.5 W/m2/degC");
 }
 
+Test(spelling, a_foot_of_inches_after_feet_is_told)
+{
+    struct uf_units_fault fault = {.bare = false};
+    cr_expect(uf_spelling_past_foot(&fault, "5' 14\""));
+    cr_expect_str_eq(fault.what, "14 inches after the feet");
+    cr_expect_str_eq(fault.allowed, "inches from 0 to under 12: 6 ft 2 in, if that is meant");
+    cr_expect(uf_spelling_past_foot(&fault, "2 ft 12 1/2 in"));
+    cr_expect_str_eq(fault.allowed, "inches from 0 to under 12: 3 ft 0.5 in, if that is meant");
+    cr_expect(!uf_spelling_past_foot(&fault, "5' 6\""));
+    cr_expect(!uf_spelling_past_foot(&fault, "1.2 m 14 in"));
+}
+
 Test(spelling, whole_inches_are_counted)
 {
     cr_expect_eq(uf_spelling_inches("2 in"), 2);

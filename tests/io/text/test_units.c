@@ -135,7 +135,7 @@ Test(units, what_is_no_value_is_refused)
         {"1.2 m@3", &uf_units_length, "more than a number and a unit"},
         {"1.2 m since 3", &uf_units_length, "more than a number and a unit"},
         {"1.2 1/m3", &uf_units_per_volume, "more than a number and a unit"},
-        {"5 ft 14 in", &uf_units_length, "more than a number and a unit"},
+        {"5 ft 14 in", &uf_units_length, "14 inches after the feet"},
         {"5.5 ft 6 in", &uf_units_length, "more than a number and a unit"},
         {"5 in 6 ft", &uf_units_length, "more than a number and a unit"},
         {"3/0 in", &uf_units_length, "more than a number and a unit"},

@@ -136,6 +136,10 @@ void uf_recommend_report_run(const struct uf_recommend_page *page)
     if (isfinite(kept->summary.water.degC)) {
         uf_report_paragraph(page->report, "%s", uf_outcome_water_why(&kept->design));
     }
+    uf_recommend_report_picture(
+        page, "long",
+        "Long section through the tank's axis on the same day as the section: frozen ground hatched, "
+        "the line of freezing in bold, isotherms dotted.");
 }
 
 /* Winters of the record that cannot be used, by name. */

@@ -154,18 +154,18 @@ static void send_risers(const struct uf_plot_view *view)
     uf_gnuplot_data_end(view->plot);
 }
 
-/* Off to the right from the axis, where the tank hides them, or from the tank's side. */
+/* Out through the tank's end in the long section; where there is none, through its side. */
 static void send_pipes(const struct uf_plot_view *view)
 {
     const struct uf_result_design *d = view->design;
-    const size_t n = view->along ? 0 : d->n_pipes;
+    const size_t n = view->along || view->record->ny == 0 ? d->n_pipes : 0;
     uf_gnuplot_data(view->plot, "pipes");
     for (size_t i = 0; i < n; i++) {
         const double depth_m = d->pipes[i].depth_m, half_m = 0.5 * d->pipes[i].diameter_m;
         const bool meets = depth_m > d->crown_m && depth_m < d->invert_m;
         const double x_m[2] = {!has_tank(d) ? -view->half_m
                                : meets      ? 0.0
-                                            : d->half_width_m,
+                                            : uf_plot_view_tank_m(view),
                                view->half_m};
         const double z_m[2] = {depth_m - half_m, depth_m + half_m};
         send_box(view, x_m, z_m);

@@ -59,6 +59,7 @@ const char uf_report_style[] =
     "th,td{padding:.25rem .45rem}\n"
     "figcaption{position:sticky;left:0}\n"
     ".block,.block dl{display:block}\n"
+    ".block .revisions th:not(.r){font-size:.6rem;padding:.2rem .1rem}\n"
     "figure.half{display:block;width:auto}\n"
     "figure.half svg{min-width:34rem}\n"
     "}\n";

@@ -3,6 +3,7 @@
 #define UF_VERIFY_LIST(X)                                                                          \
     X(ground)                                                                                      \
     X(vertical)                                                                                    \
+    X(riser)                                                                                       \
     X(solid)                                                                                       \
     X(ends)                                                                                        \
     X(chain)                                                                                       \

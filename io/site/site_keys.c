@@ -160,6 +160,21 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
         VALUE(path ".thermal.freezing_to", temperature, "degC", -60, 0, uf_site_needed,             \
               (at) + ROW(uf_ground_spec, thermal.freezing_to_degC), "all water is ice")
 
+/* The side of an upright pipe or shaft. */
+#define SHELL(path, type)                                                                          \
+    BLOCK(path ".wall", ROW(type, shell.given), "its wall; left out, it resists nothing"),         \
+        VALUE(path ".wall.thickness", length, "mm", 0.1, 500, uf_site_needed,                      \
+              ROW(type, shell.wall_m), "of the wall"),                                             \
+        VALUE(path ".wall.conductivity", conductivity, "W/m/K", 0.01, 500, uf_site_needed,         \
+              ROW(type, shell.wall_W_mK), "of the wall"),                                          \
+        BLOCK(path ".sleeve", ROW(type, shell.given), "insulation round it, 0 mm for none"),       \
+        VALUE(path ".sleeve.thickness", length, "mm", 0, 1000, uf_site_needed,                     \
+              ROW(type, shell.sleeve_m), "all round"),                                             \
+        VALUE(path ".sleeve.conductivity", conductivity, "W/m/K", 0.005, 10, uf_site_own_default,  \
+              ROW(type, shell.sleeve_W_mK), "in wet ground; left out, that of XPS_IV"),            \
+        VALUE(path ".sleeve.length", length, "m", 0, 50, "as deep as it goes",                     \
+              ROW(type, shell.sleeve_length_m), "from grade down")
+
 /* Anchors, the design's own or one of those to choose from. */
 #define ANCHORS(path, at, usual)                                                                   \
     BLOCK(path ".deadmen", SITE_NO_OFFSET, "concrete beams beside the tank"),                      \
@@ -335,6 +350,7 @@ const struct site_key uf_site_keys[] = {
           "crown to top"),
     VALUE("tank.risers[].lid", resistance, "m2.K/W", 0.001, 100, uf_site_needed,
           ROW(uf_riser, lid_m2K_W), "thermal resistance of the lid"),
+    SHELL("tank.risers[]", uf_riser),
 
     BLOCK("burial", SITE_NO_OFFSET, "how the tank lies"),
     VALUE("burial.cover", length, "m", 0, 30, uf_site_needed, CASE(burial.cover_m),

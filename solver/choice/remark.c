@@ -134,7 +134,21 @@ static double board_thickness_m(struct uf_remark_run run)
     return run.design->board.thickness_m;
 }
 
+static bool leaves_side_out(struct uf_remark_run run)
+{
+    for (size_t i = 0; i < run.design->tank.n_risers; i++) {
+        if (!run.design->tank.risers[i].shell.given) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static const struct uf_remark_row rows[] = {
+    {leaves_side_out,
+     "a riser counts by its lid alone, as with a frost cover at the crown: heat that its air gives to "
+     "frozen ground through its side is NOT counted; tank.risers[].sleeve counts it (0 mm: bare)",
+     NULL, UF_QUANTITY_FACTOR},
     {has_nominal_inches,
      "thicknesses of board given in whole inches are nominal, 25 mm to the inch: the board is taken "
      "as {} m thick",

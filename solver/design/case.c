@@ -38,6 +38,14 @@ static void ground_init(struct uf_ground_input *ground)
     uf_water_year_init(&ground->year);
 }
 
+/* Extruded polystyrene in service below grade, as XPS_IV of the board table. */
+static const double SLEEVE_W_MK = 0.144227889 / 4.5;
+
+static struct uf_shell shell_init(void)
+{
+    return (struct uf_shell){.sleeve_W_mK = SLEEVE_W_MK, .sleeve_length_m = INFINITY};
+}
+
 static void tank_init(struct uf_tank *tank)
 {
     tank->diameter_m = tank->width_m = tank->height_m = tank->length_m = NAN;
@@ -49,6 +57,9 @@ static void tank_init(struct uf_tank *tank)
     tank->start_degC = NAN;
     tank->water = UF_WATER_LAYERED;
     tank->outlet_m = tank->mixing_W_mK = tank->hold_degC = tank->inflow_degC = NAN;
+    for (size_t i = 0; i < UF_MAX_RISERS; i++) {
+        tank->risers[i].shell = shell_init();
+    }
 }
 
 static void anchors_init(struct uf_anchors *anchors)

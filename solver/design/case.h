@@ -117,9 +117,18 @@ enum uf_water_kind { UF_WATER_LAYERED, UF_WATER_MIXED, UF_WATER_UNMIXED };
 enum uf_ends { UF_ENDS_PLANE, UF_ENDS_THREE_DIMENSIONAL };
 enum uf_heads { UF_FLAT, UF_HEMISPHERICAL, UF_ELLIPSOIDAL_2_TO_1 };
 
+/* The side of an upright pipe or shaft: its wall, and an insulating sleeve round it. */
+struct uf_shell {
+    bool given;                   /* false: a riser's side is not counted */
+    double wall_m, wall_W_mK;     /* thickness 0: not given, it resists nothing */
+    double sleeve_m, sleeve_W_mK; /* thickness 0: none */
+    double sleeve_length_m;       /* from grade down; INFINITY: all the way */
+};
+
 struct uf_riser {
     double diameter_m, height_m; /* height: crown to top, above grade counts too */
     double lid_m2K_W;
+    struct uf_shell shell;
 };
 
 struct uf_tank {

@@ -70,6 +70,20 @@ static void check_water(const struct uf_case *design, struct uf_case_faults *lis
     }
 }
 
+/* A bore must be left. */
+static void check_shell(struct uf_case_faults *list, const char *at, size_t i, double diameter_m,
+                        const struct uf_shell *shell)
+{
+    char key[UF_NAME_SIZE];
+    (void)snprintf(key, sizeof key, "%s[%zu].wall.thickness", at, i);
+    if (shell->wall_m >= 0.25 * diameter_m) {
+        uf_case_blame(list, key,
+                      UF_SAID("{} does not fit {} across", UF_OF(THICKNESS, shell->wall_m),
+                              UF_OF(THICKNESS, diameter_m)),
+                      UF_PLAIN("less than a quarter of the diameter"));
+    }
+}
+
 static void check_place(const struct uf_case *design, struct uf_case_faults *list)
 {
     const double bottom_m = uf_case_invert_m(design) + design->burial.bedding_m;
@@ -87,6 +101,8 @@ static void check_place(const struct uf_case *design, struct uf_case_faults *lis
                       UF_PLAIN("at least twice the tank's half width"));
     }
     for (size_t i = 0; i < design->tank.n_risers; i++) {
+        check_shell(list, "tank.risers", i, design->tank.risers[i].diameter_m,
+                    &design->tank.risers[i].shell);
         if (design->tank.risers[i].diameter_m > 2.0 * uf_case_half_width_m(design)) {
             char key[UF_NAME_SIZE];
             (void)snprintf(key, sizeof key, "tank.risers[%zu].diameter", i);

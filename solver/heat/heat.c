@@ -118,6 +118,12 @@ static void add_conduction(const struct uf_heat *heat, const double *T_degC, dou
         into_W[heat->links[l].a] -= W;
         into_W[heat->links[l].b] += W;
     }
+    for (size_t s = 0; s < heat->n_shafts; s++) {
+        const struct uf_heat_shaft *shaft = &heat->shafts[s];
+        const double W = uf_heat_shaft_W(shaft, T_degC);
+        into_W[shaft->node] -= W;
+        into_W[shaft->cell] += W;
+    }
 }
 
 void uf_heat_add_surface(const struct uf_heat *heat, const struct uf_heat_now *now,
@@ -196,7 +202,8 @@ double uf_heat_stored_J(const struct uf_heat *heat, const double *H_J_m3)
 enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2], size_t *n_pairs,
                              struct uf_error *err)
 {
-    size_t(*list)[2] = malloc((AXES * heat->n_cells + heat->n_links + 1) * sizeof *list);
+    size_t(*list)[2] =
+        malloc((AXES * heat->n_cells + heat->n_links + heat->n_shafts + 1) * sizeof *list);
     size_t count = 0;
     if (list == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a matrix");
@@ -214,6 +221,10 @@ enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2], si
     for (size_t l = 0; l < heat->n_links; l++) {
         list[count][0] = heat->links[l].a;
         list[count++][1] = heat->links[l].b;
+    }
+    for (size_t s = 0; s < heat->n_shafts; s++) {
+        list[count][0] = heat->shafts[s].node;
+        list[count++][1] = heat->shafts[s].cell;
     }
     *pairs = list;
     *n_pairs = count;
@@ -272,6 +283,10 @@ void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now, c
         const double W_K = scale * uf_heat_link_W_K(heat, &heat->links[l], T_degC);
         add_pair(matrix, p++, heat->links[l].a, heat->links[l].b, W_K, W_K);
     }
+    for (size_t s = 0; s < heat->n_shafts; s++) {
+        const double W_K = scale * uf_heat_shaft_W_K(&heat->shafts[s], T_degC);
+        add_pair(matrix, p++, heat->shafts[s].node, heat->shafts[s].cell, W_K, W_K);
+    }
     matrix_boundaries(heat, now, T_degC, scale, matrix);
 }
 
@@ -324,6 +339,7 @@ void uf_heat_free(struct uf_heat *heat)
     free(heat->gz_m);
     free(heat->gy_m);
     free(heat->links);
+    free(heat->shafts);
     free(heat->tops);
     free(heat->bottom_W);
     free(heat);

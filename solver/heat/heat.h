@@ -46,6 +46,26 @@ struct uf_heat_vent {
     double W_K;
 };
 
+/* A node's way to a cell of ground through the side of a shaft full of air that rises from it. Air
+   that cools at the side sinks and mixes: heat goes out to a colder cell. Where the cell is the
+   warmer the air lies still in layers, and none is counted, which is the safe side. */
+struct uf_heat_shaft {
+    size_t node, cell;
+    double W_K;
+};
+
+/* Its conductance at these temperatures, W_K or 0, which is also the derivative of its flow. */
+static inline double uf_heat_shaft_W_K(const struct uf_heat_shaft *shaft, const double *T_degC)
+{
+    return T_degC[shaft->node] > T_degC[shaft->cell] ? shaft->W_K : 0.0;
+}
+
+/* Heat from the node to the cell, W. */
+static inline double uf_heat_shaft_W(const struct uf_heat_shaft *shaft, const double *T_degC)
+{
+    return uf_heat_shaft_W_K(shaft, T_degC) * (T_degC[shaft->node] - T_degC[shaft->cell]);
+}
+
 struct uf_heat {
     const struct uf_grid *grid; /* borrowed */
     size_t n_cells, n;
@@ -67,6 +87,8 @@ struct uf_heat {
     double *bottom_W; /* [ny][nx] geothermal, into the lowest row of every slice */
     struct uf_heat_vent vents[UF_MAX_RISERS];
     size_t n_vents;
+    struct uf_heat_shaft *shafts;
+    size_t n_shafts;
     size_t held;                    /* node kept at its temperature, or UF_HEAT_NONE */
     double inflow_W_K, inflow_degC; /* into the water's first node; 0: none */
     double wetted_m2; /* wetted wall, its share of the ends with it: for the ice thickness */
@@ -130,7 +152,7 @@ double uf_heat_surface_degC(const struct uf_heat *heat, const struct uf_heat_top
                             const struct uf_heat_now *now, double T_degC);
 
 /* Pairs of nodes that exchange heat, for a matrix: structured faces first, then the
-   links. The caller frees *pairs. */
+   links, then the shafts. The caller frees *pairs. */
 enum uf_status uf_heat_pairs(const struct uf_heat *heat, size_t (**pairs)[2], size_t *n_pairs,
                              struct uf_error *err);
 

@@ -21,6 +21,7 @@ static bool allocate(struct uf_section *s, size_t n_cells)
     h->gz_m = calloc(n_cells, sizeof *h->gz_m);
     h->gy_m = calloc(n_cells, sizeof *h->gy_m);
     h->links = calloc(4 * n_cells + g->nz + 2, sizeof *h->links);
+    h->shafts = calloc(UF_MAX_RISERS * g->nz * g->ny, sizeof *h->shafts);
     h->tops = calloc(g->nx * g->ny, sizeof *h->tops);
     h->bottom_W = calloc(g->nx * g->ny, sizeof *h->bottom_W);
     s->shown = calloc(n_cells, sizeof *s->shown);
@@ -28,7 +29,7 @@ static bool allocate(struct uf_section *s, size_t n_cells)
     s->water_edge_m = calloc(g->nz + 1, sizeof *s->water_edge_m);
     s->slices = calloc(g->ny, sizeof *s->slices);
     return h->materials && h->material && h->conducts && h->volume_m3 && h->gx_m && h->gz_m &&
-           h->gy_m && h->links && h->tops && h->bottom_W && s->shown && s->row_water &&
+           h->gy_m && h->links && h->shafts && h->tops && h->bottom_W && s->shown && s->row_water &&
            s->water_edge_m && s->slices;
 }
 

@@ -45,6 +45,9 @@ void uf_section_rows(struct uf_build *build);
 void uf_section_bodies(struct uf_build *build);
 void uf_section_connect_bodies(struct uf_build *build);
 
+/* section_riser.c: from the tank to the outside air and to the ground beside its risers. */
+void uf_section_connect_risers(struct uf_build *build);
+
 /* section_link.c: volumes, node materials, conductances, links and boundaries of the slice
    in hand. */
 void uf_section_volumes(struct uf_build *build);

@@ -4,8 +4,6 @@
 
 #include <math.h>
 
-/* Outside a lid: ISO 6946 external surface resistance. */
-static const double OUTSIDE_FILM_M2K_W = 0.04;
 /* Air alone would be a body of no weight; what hangs wet in it is taken as ten times the
  * air. */
 static const double AIR_BODY_J_M3K = 12500.0;
@@ -196,27 +194,11 @@ static void connect_rows(struct uf_build *b)
     }
 }
 
-/* Tank to the outside air: risers and their lids; the section's share of them. */
-static void connect_risers(struct uf_build *b)
-{
-    const struct uf_tank *tank = &b->design->tank;
-    struct uf_heat *h = b->heat;
-    const size_t node = uf_section_under_risers(b);
-    for (size_t r = 0; r < tank->n_risers && node != UF_HEAT_NONE; r++) {
-        const double area_m2 =
-            0.25 * UF_PI * tank->risers[r].diameter_m * tank->risers[r].diameter_m;
-        h->vents[h->n_vents++] = (struct uf_heat_vent){
-            .node = node,
-            .W_K = b->section->whole_share * area_m2 /
-                   (tank->risers[r].lid_m2K_W + UF_SECTION_AIR_FILM_M2K_W + OUTSIDE_FILM_M2K_W)};
-    }
-}
-
 void uf_section_connect_bodies(struct uf_build *b)
 {
     struct uf_heat *h = b->heat;
     connect_rows(b);
-    connect_risers(b);
+    uf_section_connect_risers(b);
     if (h->water != UF_HEAT_NONE && h->air != UF_HEAT_NONE) {
         h->links[h->n_links++] =
             (struct uf_heat_link){.a = h->water,

@@ -134,6 +134,12 @@ static void add_inside(struct graph *g, const struct uf_heat *heat)
         add_edge(g, link->a, link->b,
                  fmax(way_W_K(heat, link->a, &way), way_W_K(heat, link->b, &way)));
     }
+    for (size_t s = 0; s < heat->n_shafts; s++) {
+        const struct uf_heat_shaft *shaft = &heat->shafts[s];
+        const struct way way = {.area_m2 = shaft->W_K, .fixed_m2K_W = 1.0};
+        add_edge(g, shaft->node, shaft->cell,
+                 fmax(way_W_K(heat, shaft->node, &way), way_W_K(heat, shaft->cell, &way)));
+    }
 }
 
 static void add_outside(struct graph *g, const struct uf_heat *heat, double h_W_m2K)
@@ -163,8 +169,9 @@ static void add_outside(struct graph *g, const struct uf_heat *heat, double h_W_
 
 static bool graph_create(struct graph *g, const struct uf_heat *heat, double h_W_m2K)
 {
-    *g = (struct graph){.edges = calloc(3 * heat->n_cells + heat->n_links + 1, sizeof *g->edges),
-                        .outer_W_K = calloc(3 * heat->n, sizeof *g->outer_W_K)};
+    *g = (struct graph){
+        .edges = calloc(3 * heat->n_cells + heat->n_links + heat->n_shafts + 1, sizeof *g->edges),
+        .outer_W_K = calloc(3 * heat->n, sizeof *g->outer_W_K)};
     if (g->edges == NULL || g->outer_W_K == NULL) {
         return false;
     }

@@ -249,6 +249,9 @@ static void watch_heat(struct uf_run *run)
     run->surface_before_J = J.surface_J;
     if (run->frost_now_m > 0.0 && h->n_vents > 0) {
         run->vent_loss_J -= J.vent_J - run->vent_before_J;
+        for (size_t s = 0; s < h->n_shafts; s++) {
+            run->vent_loss_J += UF_DAY_S * uf_heat_shaft_W(&h->shafts[s], T);
+        }
         for (size_t l = 0; l < h->n_links; l++) {
             if (h->links[l].inner_m2K_W > 0.0 || h->links[l].wetted) {
                 run->wall_loss_J -= UF_DAY_S * uf_heat_link_W(h, &h->links[l], T);

@@ -181,6 +181,13 @@ static void add_rest(struct uf_fast *f, const struct uf_heat_now *now, double sc
         add(f, scale, h->vents[v].node, W, rate);
         flow->vent_W += W;
     }
+    double shafts_W = 0.0; /* out of the held node */
+    for (size_t s = 0; s < h->n_shafts; s++) {
+        const double W = uf_heat_shaft_W(&h->shafts[s], f->T);
+        add(f, scale, h->shafts[s].node, -W, rate);
+        add(f, scale, h->shafts[s].cell, W, rate);
+        shafts_W += h->shafts[s].node == h->held ? W : 0.0;
+    }
     if (h->inflow_W_K > 0.0) {
         size_t row = 0;
         double below = 0.0;
@@ -202,7 +209,7 @@ static void add_rest(struct uf_fast *f, const struct uf_heat_now *now, double sc
         for (size_t t = 0; t < h->n_tops; t++) {
             lids_W += h->tops[t].cell == h->held ? f->tops[UF_TOP_W * h->n_tops + t] : 0.0;
         }
-        flow->held_W = -uf_fast_link_into_W(f, h->held) - lids_W -
+        flow->held_W = -uf_fast_link_into_W(f, h->held) - lids_W + shafts_W -
                        (h->held == h->water ? flow->inflow_W : 0.0);
     }
 }

@@ -82,7 +82,7 @@ static bool add_cells(struct uf_fast *f)
 }
 
 /* Nodes whose temperature someone asks for: ends of links, the top row, what lies under
-   risers, lumped bodies. */
+   risers and beside them, lumped bodies. */
 static bool *asked_nodes(const struct uf_heat *h)
 {
     bool *asked = calloc(h->n + 1, sizeof *asked);
@@ -94,6 +94,9 @@ static bool *asked_nodes(const struct uf_heat *h)
     }
     for (size_t v = 0; asked != NULL && v < h->n_vents; v++) {
         asked[h->vents[v].node] = true;
+    }
+    for (size_t s = 0; asked != NULL && s < h->n_shafts; s++) {
+        asked[h->shafts[s].node] = asked[h->shafts[s].cell] = true;
     }
     for (size_t i = h->n_cells; asked != NULL && i < h->n; i++) {
         asked[i] = true;

@@ -245,3 +245,14 @@ Test(case, where_the_outlet_is)
     d.probes[1].x_m = uf_case_half_width_m(&d) + 0.1;
     cr_expect_float_eq(uf_case_outlet_m(&d), floor_m - 0.35, 1e-12, "beside the tank");
 }
+
+Test(case, a_riser_keeps_a_bore)
+{
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 1.0);
+    struct uf_fault fault;
+    d.tank.risers[0].shell.wall_m = 0.14;
+    cr_expect_eq(uf_case_check(&d, &fault, 1), 0);
+    d.tank.risers[0].shell.wall_m = 0.15;
+    cr_assert_eq(uf_case_check(&d, &fault, 1), 1);
+    cr_expect_str_eq(fault.key, "tank.risers[0].wall.thickness");
+}

@@ -19,8 +19,8 @@ static bool same(double a, double b)
 static bool is_beside(const struct uf_choice *row, const struct uf_choice *shown)
 {
     const bool board = row->thickness_m > 0.0 && shown->thickness_m > 0.0;
-    return same(row->lid_m2K_W, shown->lid_m2K_W) && same(row->fill_over_m, shown->fill_over_m) &&
-           row->anchors_at == shown->anchors_at &&
+    return same(row->lid_m2K_W, shown->lid_m2K_W) && same(row->sleeve_m, shown->sleeve_m) &&
+           same(row->fill_over_m, shown->fill_over_m) && row->anchors_at == shown->anchors_at &&
            (!board || (row->type_at == shown->type_at && same(row->skirt_m, shown->skirt_m)));
 }
 

@@ -68,6 +68,7 @@ static void answer_measure(cJSON *answer, const struct uf_recommend *r)
                          m->name != NULL ? m->choice.thickness_m : (double)NAN);
         uf_answer_number(item, "beyond_tank_m", m->name != NULL ? m->choice.beyond_m : (double)NAN);
         uf_answer_number(item, "lid_m2K_W", m->name != NULL ? m->choice.lid_m2K_W : (double)NAN);
+        uf_answer_number(item, "sleeve_m", m->name != NULL ? m->choice.sleeve_m : (double)NAN);
         uf_answer_number(item, "cost", m->name != NULL ? m->choice.cost.total : (double)NAN);
     }
 }

@@ -227,8 +227,10 @@ static void say_measure(struct uf_recommend *r, enum uf_units units)
         say(r, "Nearest to robust: %s.", uf_recommend_row(text, sizeof text, r, m->from, units));
     }
     if (m->name == NULL) {
-        say(r, "No measure tried makes it robust: thicker or wider board, better lid, more cover, "
-               "nor all of them together.");
+        say(r,
+            "No measure tried makes it robust: thicker or wider board, better lid, riser sleeve, "
+            "more cover, "
+            "nor all of them together.");
         return;
     }
     (void)uf_recommend_describe(text, sizeof text, r, &m->choice, &m->design, units);

@@ -89,6 +89,10 @@ const char *uf_recommend_describe(char *text, size_t size, const struct uf_recom
         (may->n_lid > 0 || row->lid_m2K_W > r->run.site->design.tank.risers[0].lid_m2K_W)) {
         add(text, size, ", lid %s", UF_TEXT(RESISTANCE, units, row->lid_m2K_W));
     }
+    if (design->tank.n_risers > 0 &&
+        (may->n_sleeve > 0 || row->sleeve_m > r->run.site->design.tank.risers[0].shell.sleeve_m)) {
+        add(text, size, ", sleeve of %s on the risers", UF_TEXT(BOARD, units, row->sleeve_m));
+    }
     if (may->n_fill_over > 0) {
         add(text, size, ", fill to %s",
             isfinite(row->fill_over_m) ? UF_TEXT(LENGTH, units, row->fill_over_m) : "grade");

@@ -12,7 +12,7 @@
 enum uf_choice_trial { UF_CHOICE_UNTRIED, UF_CHOICE_ROBUST, UF_CHOICE_FRAGILE };
 
 struct uf_choice {
-    double cover_m, thickness_m, beyond_m, skirt_m, lid_m2K_W, fill_over_m;
+    double cover_m, thickness_m, beyond_m, skirt_m, lid_m2K_W, sleeve_m, fill_over_m;
     const struct uf_foam *type; /* the board's row as settled; NULL: properties given */
     size_t type_at, anchors_at; /* index into choices.type, choices.anchors; 0 where not listed */
     bool ran;                   /* through the winter; false: see uf_choice_create */

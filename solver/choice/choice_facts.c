@@ -16,6 +16,7 @@ VALUE(thickness, own->thickness_m)
 VALUE(beyond, own->beyond_m)
 VALUE(skirt, own->skirt_m)
 VALUE(lid, own->lid_m2K_W)
+VALUE(sleeve, own->sleeve_m)
 VALUE(fill_over, own->fill_over_m)
 VALUE(water, own->ran ? uf_limit_water_degC(uf_choice_summary(choices, row)) : (double)NAN)
 VALUE(ice, own->ran ? uf_choice_summary(choices, row)->ice_share : (double)NAN)
@@ -68,6 +69,7 @@ const struct uf_choice_fact uf_choice_facts[] = {
     {.key = "beyond_tank_m", .head = "beyond\ntank", KIND(LENGTH), .board = true, .number = beyond},
     {.key = "skirt_m", KIND(LENGTH), .board = true, .number = skirt},
     {.key = "lid_m2K_W", KIND(RESISTANCE), .number = lid},
+    {.key = "sleeve_m", KIND(THICKNESS), .number = sleeve},
     {.key = "backfill_above_crown_m", KIND(LENGTH), .number = fill_over},
     {.key = "ends", .word = ends},
     {.key = "water_min_degC",

@@ -26,6 +26,14 @@ static bool better_lid(struct uf_choice *row, const struct uf_case *site)
     return site->tank.n_risers > 0 && row->lid_m2K_W <= 6.0;
 }
 
+/* Up to 0.2 m of foam; only where the riser's side counts, else it would change nothing. */
+static bool sleeved(struct uf_choice *row, const struct uf_case *site)
+{
+    row->sleeve_m += 0.05;
+    return (uf_case_counts_sides(site) || site->choices.n_sleeve > 0) &&
+           row->sleeve_m <= 0.2 + 1e-9;
+}
+
 static bool deeper(struct uf_choice *row, const struct uf_case *site)
 {
     row->cover_m += 0.15;
@@ -36,7 +44,7 @@ static bool deeper(struct uf_choice *row, const struct uf_case *site)
 static bool together(struct uf_choice *row, const struct uf_case *site)
 {
     bool (*const all[])(struct uf_choice *, const struct uf_case *) = {thicker, wider, better_lid,
-                                                                       deeper};
+                                                                       sleeved, deeper};
     bool any = false;
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
         struct uf_choice trial = *row;
@@ -54,8 +62,9 @@ static const struct {
 } measures[] = {{"a thicker board", thicker},
                 {"a board that extends further", wider},
                 {"a better insulated lid", better_lid},
+                {"a thicker sleeve on the risers", sleeved},
                 {"more cover", deeper},
-                {"board, lid and cover together", together}};
+                {"board, risers and cover together", together}};
 enum { MEASURES = sizeof measures / sizeof measures[0] };
 
 void uf_measure_begin(struct uf_measure *search)
@@ -110,8 +119,9 @@ static enum uf_status set_up(struct uf_robust *r, bool *fits, struct uf_error *e
     }
     m->design = uf_option_design(site, &row);
     for (size_t i = 0; i < m->design.tank.n_risers; i++) {
-        m->design.tank.risers[i].lid_m2K_W =
-            fmax(m->design.tank.risers[i].lid_m2K_W, row.lid_m2K_W);
+        struct uf_riser *riser = &m->design.tank.risers[i];
+        riser->lid_m2K_W = fmax(riser->lid_m2K_W, row.lid_m2K_W);
+        riser->shell.sleeve_m = fmax(riser->shell.sleeve_m, row.sleeve_m);
     }
     m->choice = row;
     m->choice.buildable = uf_case_check(&m->design, &m->choice.fault, 1) == 0;

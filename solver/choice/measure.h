@@ -9,7 +9,8 @@
 #define UF_ROBUST_CELLS (2 * UF_VARIANTS + 1)
 
 /* Where no option is robust: the first measure that makes one so, on the option that comes nearest:
-   a thicker board, one that reaches further, a better lid, more cover, then all of them together;
+   a thicker board, one that reaches further, a better lid, a thicker sleeve on the
+   risers, more cover, then all of them together;
    each in steps up to its bound. The largest step is tried first, then the smallest that will do. */
 struct uf_measure {
     struct uf_robust_measure found;

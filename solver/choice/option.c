@@ -20,11 +20,15 @@ static const struct {
         offsetof(struct uf_choices, field), offsetof(struct uf_choices, n),                        \
             offsetof(struct uf_choice, value)                                                      \
     }
-    KNOB(cover_m, n_cover, cover_m),    KNOB(thickness_m, n_thickness, thickness_m),
-    KNOB(beyond_m, n_beyond, beyond_m), KNOB(skirt_m, n_skirt, skirt_m),
-    KNOB(lid_m2K_W, n_lid, lid_m2K_W),  KNOB(fill_over_m, n_fill_over, fill_over_m),
+    KNOB(cover_m, n_cover, cover_m),
+    KNOB(thickness_m, n_thickness, thickness_m),
+    KNOB(beyond_m, n_beyond, beyond_m),
+    KNOB(skirt_m, n_skirt, skirt_m),
+    KNOB(lid_m2K_W, n_lid, lid_m2K_W),
+    KNOB(sleeve_m, n_sleeve, sleeve_m),
+    KNOB(fill_over_m, n_fill_over, fill_over_m),
 };
-enum { BEYOND = 2, SKIRT, LID, FILL, TYPE, ANCHORS };
+enum { BEYOND = 2, SKIRT, LID, SLEEVE, FILL, TYPE, ANCHORS };
 
 const struct uf_option_words uf_option_words[UF_OPTION_KNOBS] = {
     {"cover", "shallower", "deeper"},
@@ -32,6 +36,7 @@ const struct uf_option_words uf_option_words[UF_OPTION_KNOBS] = {
     {"beyond_tank", "board that extends less", "board that extends further"},
     {"skirt", "shorter skirt", "longer skirt"},
     {"lid", "less insulated lid", "better insulated lid"},
+    {"sleeve", "thinner sleeve on the risers", "thicker sleeve on the risers"},
     {"backfill", "less backfill over the crown", "more backfill over the crown"},
     {"board_type", "weaker board", "stronger board"},
     {"anchors", "other anchors", "other anchors"},
@@ -79,6 +84,7 @@ struct uf_choice uf_option_own(const struct uf_case *design)
         .beyond_m = design->board.beyond_tank_m,
         .skirt_m = design->board.skirt_m,
         .lid_m2K_W = design->tank.n_risers > 0 ? design->tank.risers[0].lid_m2K_W : (double)NAN,
+        .sleeve_m = design->tank.n_risers > 0 ? design->tank.risers[0].shell.sleeve_m : (double)NAN,
         .fill_over_m = design->burial.fill_over_m,
         .type = design->board.row};
 }
@@ -112,6 +118,10 @@ struct uf_case uf_option_design(const struct uf_case *design, const struct uf_ch
     changed.board.skirt_m = row->skirt_m;
     for (size_t i = 0; i < changed.tank.n_risers && design->choices.n_lid > 0; i++) {
         changed.tank.risers[i].lid_m2K_W = row->lid_m2K_W;
+    }
+    for (size_t i = 0; i < changed.tank.n_risers && design->choices.n_sleeve > 0; i++) {
+        changed.tank.risers[i].shell.sleeve_m = row->sleeve_m;
+        changed.tank.risers[i].shell.given = true;
     }
     put_type(&changed, &design->choices, row->type_at);
     put_anchors(&changed, &design->choices, row->anchors_at);
@@ -172,7 +182,7 @@ static bool is_idle(const struct uf_case *design, const struct uf_choice *row, s
 {
     const bool board = row->thickness_m > 0.0;
     return (!board && (knob == BEYOND || knob == SKIRT || knob == TYPE)) ||
-           (knob == LID && design->tank.n_risers == 0) ||
+           ((knob == LID || knob == SLEEVE) && design->tank.n_risers == 0) ||
            (knob == FILL && !design->burial.has_backfill);
 }
 

@@ -5,7 +5,7 @@
 
 /* The options of a site: what `choices` may vary, every combination numbered. */
 
-#define UF_OPTION_NUMBERS 6 /* cover, thickness, extension, skirt, lid, backfill */
+#define UF_OPTION_NUMBERS 7 /* cover, thickness, extension, skirt, lid, sleeve, backfill */
 #define UF_OPTION_KNOBS   (UF_OPTION_NUMBERS + 2) /* the board's type and the anchors too */
 #define UF_OPTION_TYPE    UF_OPTION_NUMBERS
 #define UF_OPTION_ANCHORS (UF_OPTION_NUMBERS + 1)
@@ -24,12 +24,12 @@ struct uf_option_lists {
 struct uf_option_lists uf_option_lists(const struct uf_case *design);
 
 /* The row of a number from 0 to the product of n less 1. false: a row like it has another number,
-   since a knob changes nothing there (no board: its extension, skirt and type; no riser: the lid;
-   no backfill: its height). */
+   since a knob changes nothing there (no board: its extension, skirt and type; no riser: lid and
+   sleeve; no backfill: its height). */
 bool uf_option_row(struct uf_choice *row, const struct uf_option_lists *lists,
                    const struct uf_case *design, size_t number);
 
-/* The design's own values as a row, and one of its first six values. */
+/* The design's own values as a row, and one of its numbers. */
 struct uf_choice uf_option_own(const struct uf_case *design);
 double uf_option_value(const struct uf_choice *row, size_t knob);
 

@@ -101,7 +101,7 @@ void uf_case_init(struct uf_case *design)
                                         .ice_thickness_m = NAN,
                                         .uplift_factor = 1.3,
                                         .greatest_cover_m = NAN};
-    design->costs.excavation_m3 = design->costs.board_m3 = NAN;
+    design->costs.excavation_m3 = design->costs.board_m3 = design->costs.sleeve_m3 = NAN;
     design->costs.concrete_m3 = design->costs.backfill_m3 = design->costs.haul_m3 = NAN;
     design->costs.geotextile_m2 = design->costs.strap = design->costs.fixed = NAN;
     design->costs.shoring_m = design->costs.shoring_below_m = NAN;
@@ -117,6 +117,15 @@ double uf_case_crown_m(const struct uf_case *design)
 bool uf_case_has_tank(const struct uf_case *design)
 {
     return design->tank.shape != UF_NO_TANK;
+}
+
+bool uf_case_counts_sides(const struct uf_case *design)
+{
+    bool any = false;
+    for (size_t i = 0; i < design->tank.n_risers; i++) {
+        any = any || design->tank.risers[i].shell.given;
+    }
+    return any;
 }
 
 double uf_case_tank_height_m(const struct uf_case *design)

@@ -229,19 +229,21 @@ struct uf_limits {
 /* What recommend may vary; a count of 0: the design's own value. */
 struct uf_choices {
     double cover_m[UF_MAX_CHOICES], thickness_m[UF_MAX_CHOICES], beyond_m[UF_MAX_CHOICES];
-    double skirt_m[UF_MAX_CHOICES], lid_m2K_W[UF_MAX_CHOICES], fill_over_m[UF_MAX_CHOICES];
+    double skirt_m[UF_MAX_CHOICES], lid_m2K_W[UF_MAX_CHOICES], sleeve_m[UF_MAX_CHOICES];
+    double fill_over_m[UF_MAX_CHOICES];
     const struct uf_foam *type[UF_MAX_CHOICES]; /* NULL: least */
     struct uf_anchors anchors[UF_MAX_CHOICES];
-    size_t n_cover, n_thickness, n_beyond, n_skirt, n_lid, n_fill_over, n_type, n_anchors;
+    size_t n_cover, n_thickness, n_beyond, n_skirt, n_lid, n_sleeve, n_fill_over, n_type, n_anchors;
 };
 
 struct uf_costs {
     bool given;
     char currency[8];
-    double excavation_m3, board_m3, concrete_m3, backfill_m3; /* currency per m3; NAN: not given */
-    double haul_m3;                                           /* of spoil, in the bank */
-    double geotextile_m2, strap, fixed;                       /* per m2; for one; for the whole */
-    double shoring_m, shoring_below_m; /* per metre of pit deeper than shoring_below_m */
+    double excavation_m3, board_m3, sleeve_m3, concrete_m3,
+        backfill_m3;                    /* currency per m3; NAN: not given */
+    double haul_m3;                     /* of spoil, in the bank */
+    double geotextile_m2, strap, fixed; /* per m2; for one; for the whole */
+    double shoring_m, shoring_below_m;  /* per metre of pit deeper than shoring_below_m */
 };
 
 /* How far a recommended option must be from breaking: robust.h. */
@@ -297,6 +299,9 @@ double uf_case_invert_m(const struct uf_case *design);
 
 /* Is there a tank at all? */
 bool uf_case_has_tank(const struct uf_case *design);
+
+/* Does the side of any riser count? See struct uf_shell. */
+bool uf_case_counts_sides(const struct uf_case *design);
 
 /* Half of the tank's width at its widest, outside; 0 without a tank. */
 double uf_case_half_width_m(const struct uf_case *design);

@@ -109,6 +109,20 @@ static double overlap_m(double top_m, double bottom_m, double from_m, double to_
     return fmax(0.0, fmin(bottom_m, to_m) - fmax(top_m, from_m));
 }
 
+double uf_dig_sleeves_m3(const struct uf_case *design, double top_m, double bottom_m)
+{
+    const double crown_m = uf_case_crown_m(design);
+    double sum_m3 = 0.0;
+    for (size_t i = 0; i < design->tank.n_risers; i++) {
+        const struct uf_riser *riser = &design->tank.risers[i];
+        const double thick_m = riser->shell.sleeve_m;
+        sum_m3 += UF_PI * (riser->diameter_m + thick_m) * thick_m *
+                  overlap_m(top_m, bottom_m, fmax(0.0, crown_m - riser->height_m),
+                            fmin(crown_m, riser->shell.sleeve_length_m));
+    }
+    return sum_m3;
+}
+
 double uf_dig_risers_m3(const struct uf_case *design, double top_m, double bottom_m)
 {
     const double crown_m = uf_case_crown_m(design);
@@ -118,7 +132,7 @@ double uf_dig_risers_m3(const struct uf_case *design, double top_m, double botto
         sum_m3 += 0.25 * UF_PI * riser->diameter_m * riser->diameter_m *
                   overlap_m(top_m, bottom_m, crown_m - riser->height_m, crown_m);
     }
-    return sum_m3;
+    return sum_m3 + uf_dig_sleeves_m3(design, top_m, bottom_m);
 }
 
 double uf_dig_skirt_m3(const struct uf_case *design)

@@ -35,8 +35,10 @@ double uf_dig_frustum_m3(double a_m, double b_m, double height_m, double slope);
 double uf_dig_skin_m2(const struct uf_dig *dig, double top_m);
 
 /* What stands in the pit between two depths and is no soil, m3: tank, risers, concrete, board with
-   its skirt. Where a riser passes the board the hole counts once, as riser. */
+   its skirt. Where a riser passes the board the hole counts once, as riser; a riser
+   with its sleeve, which the first counts alone. */
 double uf_dig_solids_m3(const struct uf_case *design, double top_m, double bottom_m);
+double uf_dig_sleeves_m3(const struct uf_case *design, double top_m, double bottom_m);
 double uf_dig_risers_m3(const struct uf_case *design, double top_m, double bottom_m);
 
 /* Foam of the skirt, m3; 0 without one. */

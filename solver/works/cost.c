@@ -12,6 +12,7 @@ const struct uf_cost_row uf_cost_rows[UF_COST_ITEMS] = {
     [UF_COST_FILL] = {"backfill", "backfill, bedding", UF_QUANTITY_VOLUME, true,
                       PRICE(backfill_m3)},
     [UF_COST_BOARD] = {"board", "board", UF_QUANTITY_VOLUME, true, PRICE(board_m3)},
+    [UF_COST_SLEEVE] = {"sleeve", "sleeves on risers", UF_QUANTITY_VOLUME, true, PRICE(sleeve_m3)},
     [UF_COST_CONCRETE] = {"concrete", "concrete, anchors and ballast", UF_QUANTITY_VOLUME, true,
                           PRICE(concrete_m3)},
     [UF_COST_STRAPS] = {"strap", "straps", UF_QUANTITY_FACTOR, false, PRICE(strap)},
@@ -35,6 +36,7 @@ void uf_cost(struct uf_cost *out, const struct uf_case *design, const struct uf_
                    [UF_COST_HAUL] = pit->spoil_m3,
                    [UF_COST_FILL] = pit->backfill_m3 + pit->bedding_m3 + pit->lack_m3,
                    [UF_COST_BOARD] = pit->board_m3,
+                   [UF_COST_SLEEVE] = uf_dig_sleeves_m3(design, -INFINITY, INFINITY),
                    [UF_COST_CONCRETE] = pit->concrete_m3 + ballast_m3,
                    [UF_COST_STRAPS] = (double)design->anchors.straps,
                    [UF_COST_GEOTEXTILE] = uf_dig_skin_m2(&pit->dig, top_m) +

@@ -61,6 +61,11 @@ static size_t all_anchors(const struct uf_choices *choices)
     return choices->n_anchors;
 }
 
+static size_t sleeves(const struct uf_choices *choices)
+{
+    return choices->n_sleeve;
+}
+
 #define KIND(word) .quantity = UF_QUANTITY_##word
 
 const struct uf_choice_fact uf_choice_facts[] = {
@@ -69,7 +74,7 @@ const struct uf_choice_fact uf_choice_facts[] = {
     {.key = "beyond_tank_m", .head = "beyond\ntank", KIND(LENGTH), .board = true, .number = beyond},
     {.key = "skirt_m", KIND(LENGTH), .board = true, .number = skirt},
     {.key = "lid_m2K_W", KIND(RESISTANCE), .number = lid},
-    {.key = "sleeve_m", KIND(THICKNESS), .number = sleeve},
+    {.key = "sleeve_m", .head = "sleeve", KIND(BOARD), .number = sleeve, .varied = sleeves},
     {.key = "backfill_above_crown_m", KIND(LENGTH), .number = fill_over},
     {.key = "ends", .word = ends},
     {.key = "water_min_degC",

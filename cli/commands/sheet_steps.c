@@ -22,8 +22,10 @@ enum {
     NO_WHEEL = 1 << 10,
     RISERS = 1 << 11,
     PIPES = 1 << 12,
-    WET = 1 << 13,  /* the water table may stand over the floor */
-    LOOSE = 1 << 14 /* nothing ties the tank down */
+    WET = 1 << 13,     /* the water table may stand over the floor */
+    LOOSE = 1 << 14,   /* nothing ties the tank down */
+    SLEEVES = 1 << 15, /* round risers or standpipes */
+    RISES = 1 << 16    /* a line of water in frozen ground */
 };
 
 /* hold: nobody goes on before the check is signed. */
@@ -92,6 +94,12 @@ static const struct {
     {RISERS, false,
      "Clean the flanges; fit each riser on its gasket and tighten the bolts evenly; cover the opening",
      "gasket whole and seated; torque by the manufacturer's sheet; riser plumb"},
+    {SLEEVES, false,
+     "Fit the insulating sleeves from the tank's crown, or the length drawn, up to grade; joints "
+     "staggered and sealed, foam kept dry and off the gravel by a wrap",
+     "thickness and length of each sleeve; no gap at the board nor at the crown"},
+    {RISES, false, "Fit the cap or frost plug of each line that rises through the frost",
+     "depth of the water in it below grade; cap insulated as designed"},
     {0, false, "Fit vent and fill connections as the tank's drawings show",
      "vent open, screened, above flood and snow"},
     {LYING, true, "Fill to the crown", "diameter and level; stop at the manufacturer's limit"},
@@ -133,6 +141,12 @@ static unsigned facts_of(const struct uf_case *d, const struct uf_quantities *q)
     facts |= !uf_anchor_any(d) && d->anchors.straps == 0 ? LOOSE : 0U;
     facts |= d->wheel_N > 0.0 ? WHEEL : NO_WHEEL;
     facts |= d->tank.n_risers > 0 ? RISERS : 0U;
+    for (size_t i = 0; i < d->tank.n_risers; i++) {
+        facts |= d->tank.risers[i].shell.sleeve_m > 0.0 ? SLEEVES : 0U;
+    }
+    for (size_t i = 0; i < d->n_standpipes; i++) {
+        facts |= RISES | (d->standpipes[i].shell.sleeve_m > 0.0 ? SLEEVES : 0U);
+    }
     facts |= d->n_pipes > 0 ? PIPES : 0U;
     facts |= fmin(d->ground.water_highest_m, d->ground.water_winter_m) < q->pit.depth_m ? WET : 0U;
     if (uf_case_has_board(d)) {

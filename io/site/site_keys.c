@@ -170,8 +170,9 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
         BLOCK(path ".sleeve", ROW(type, shell.given), "insulation round it, 0 mm for none"),       \
         VALUE(path ".sleeve.thickness", length, "mm", 0, 1000, uf_site_needed,                     \
               ROW(type, shell.sleeve_m), "all round"),                                             \
-        VALUE(path ".sleeve.conductivity", conductivity, "W/m/K", 0.005, 10, uf_site_own_default,  \
-              ROW(type, shell.sleeve_W_mK), "in wet ground; left out, that of XPS_IV"),            \
+        VALUE(path ".sleeve.conductivity", conductivity, "W/m/K", 0.005, 10,                     \
+              "0.0321 W/m/K, that of XPS_IV",                                                      \
+              ROW(type, shell.sleeve_W_mK), "in wet ground"),            \
         VALUE(path ".sleeve.length", length, "m", 0, 50, "as deep as it goes",                     \
               ROW(type, shell.sleeve_length_m), "from grade down")
 
@@ -435,6 +436,18 @@ const struct site_key uf_site_keys[] = {
     VALUE("observed[].x", length, "m", -200, 200, "undisturbed ground; 0 m beside below_crown and above_invert",
           ROW(uf_site_observed, x_m), "from the tank's axis"),
 
+    LIST("standpipes", uf_standpipe, standpipes, n_standpipes, UF_MAX_STANDPIPES,
+         "hydrant or suction lines that rise to grade; water stands in them as in the tank"),
+    TEXT("standpipes[].name", UF_NAME_SIZE, uf_site_needed, ROW(uf_standpipe, name), "for the report"),
+    VALUE("standpipes[].diameter", length, "mm", 10, 2000, uf_site_needed,
+          ROW(uf_standpipe, diameter_m), "outside"),
+    VALUE("standpipes[].bottom", length, "m", 0.1, 30, uf_site_needed, ROW(uf_standpipe, bottom_m),
+          "depth of its lower end"),
+    VALUE("standpipes[].from_axis", length, "m", 0, 500, "in undisturbed ground",
+          ROW(uf_standpipe, from_axis_m), "distance from the tank's axis"),
+    VALUE("standpipes[].cap", resistance, "m2.K/W", 0, 100, uf_site_own_default,
+          ROW(uf_standpipe, cap_m2K_W), "thermal resistance of its cap or frost plug"),
+    SHELL("standpipes[]", uf_standpipe),
     BLOCK("grid", SITE_NO_OFFSET, "the cells of the computation"),
     VALUE("grid.finest", length, "mm", 5, 500, uf_site_own_default, CASE(grid.finest_m), "smallest cell"),
     VALUE("grid.width", length, "m", 0.5, 500, uf_site_own_default, CASE(grid.width_m), "half width"),
@@ -449,6 +462,8 @@ const struct site_key uf_site_keys[] = {
           "ice at the top of the water"),
     VALUE("limits.ice", share, "percent", 0, 100, uf_site_own_default, CASE(limits.ice_share),
           "share of the water allowed to freeze"),
+    VALUE("limits.standpipe_ice", share, "percent", 0, 100, uf_site_own_default,
+          CASE(limits.standpipe_ice), "of the bore of a standpipe that may freeze"),
     NUMBER("limits.uplift_factor", 0.1, 20, uf_site_own_default, CASE(limits.uplift_factor),
            "least safety against floating, tank empty (FEMA P-259)"),
     VALUE("limits.greatest_cover", length, "m", 0, 50, "the shell is unchecked",

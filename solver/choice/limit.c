@@ -135,6 +135,21 @@ static double pipe(const struct uf_limit_facts *f)
     return pipe == NULL ? (double)NAN : pipe->least.degC;
 }
 
+/* Most ice in the bore of any standpipe; NAN: none stands full. */
+static double standpipe(const struct uf_limit_facts *f)
+{
+    double most = NAN;
+    for (size_t i = 0; i < f->summary->n_standpipes; i++) {
+        most = fmax(most, f->summary->standpipes[i].ice_share);
+    }
+    return most;
+}
+
+static double standpipe_asked(const struct uf_limit_facts *f)
+{
+    return f->design->n_standpipes > 0 ? f->design->limits.standpipe_ice : (double)NAN;
+}
+
 const struct uf_limit uf_limits[] = {
     {.key = "limits.water",
      .label = "coldest water or wetted wall",
@@ -246,6 +261,17 @@ const struct uf_limit uf_limits[] = {
      .winter = true,
      .asked = pipe_asked,
      .got = pipe},
+    {.key = "limits.standpipe_ice",
+     .label = "ice in the bore of a standpipe",
+     .brief = "standpipe",
+     .source = "asked for by the site file; none unless given (a line that freezes is no supply)",
+     .quantity = UF_QUANTITY_SHARE,
+     .scale = 0.05,
+     .winter = true,
+     .cold = true,
+     .capped = true,
+     .asked = standpipe_asked,
+     .got = standpipe},
 };
 
 const size_t uf_limit_count = sizeof uf_limits / sizeof uf_limits[0];

@@ -94,6 +94,10 @@ void uf_case_init(struct uf_case *design)
     for (size_t i = 0; i < UF_MAX_CHOICES; i++) {
         anchors_init(&design->choices.anchors[i]);
     }
+    for (size_t i = 0; i < UF_MAX_STANDPIPES; i++) {
+        design->standpipes[i].from_axis_m = NAN;
+        design->standpipes[i].shell = shell_init();
+    }
     design->grid = (struct uf_grid_input){.finest_m = 0.075, .width_m = 15.0, .depth_m = 15.0};
     design->limits = (struct uf_limits){.water_degC = 1.0,
                                         .outlet_degC = NAN,

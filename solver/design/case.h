@@ -12,14 +12,15 @@
    given is 0. Depths are below grade, positive down. x runs from the tank's axis (radius
    for a vertical cylinder). */
 
-#define UF_MAX_LAYERS    16
-#define UF_MAX_RISERS    8
-#define UF_MAX_PROBES    32
-#define UF_MAX_PIPES     8
-#define UF_MAX_CHOICES   16
-#define UF_MAX_PROFILE   32
-#define UF_MAX_MATERIALS 32
-#define UF_NAME_SIZE     64
+#define UF_MAX_LAYERS     16
+#define UF_MAX_RISERS     8
+#define UF_MAX_STANDPIPES 4
+#define UF_MAX_PROBES     32
+#define UF_MAX_PIPES      8
+#define UF_MAX_CHOICES    16
+#define UF_MAX_PROFILE    32
+#define UF_MAX_MATERIALS  32
+#define UF_NAME_SIZE      64
 
 struct uf_soil;      /* soil.h: a row of the soil table */
 struct uf_foam;      /* foam.h: a row of the board table */
@@ -213,6 +214,16 @@ struct uf_pipe {
     bool under_board;
 };
 
+/* A line that rises from below the frost to grade beside the tank, hydrant or suction; water stands in
+   it as high as in the tank. */
+struct uf_standpipe {
+    char name[UF_NAME_SIZE];
+    double diameter_m, bottom_m; /* outside; depth of its lower end */
+    double from_axis_m;          /* of the tank; NAN: in undisturbed ground */
+    double cap_m2K_W;            /* resistance of its cap or frost plug */
+    struct uf_shell shell;
+};
+
 struct uf_grid_input {
     double finest_m, width_m, depth_m;
 };
@@ -221,6 +232,7 @@ struct uf_limits {
     double water_degC;       /* coldest water or wetted wall */
     double outlet_degC;      /* water at the outlet; NAN: not judged */
     double ice_share;        /* 0 to 1 */
+    double standpipe_ice;    /* share of a standpipe's bore, 0 to 1 */
     double ice_thickness_m;  /* at the top of the water; NAN: not judged */
     double uplift_factor;    /* of safety against flotation */
     double greatest_cover_m; /* NAN: the shell is unchecked */
@@ -279,6 +291,8 @@ struct uf_case {
     size_t n_probes;
     struct uf_pipe pipes[UF_MAX_PIPES];
     size_t n_pipes;
+    struct uf_standpipe standpipes[UF_MAX_STANDPIPES];
+    size_t n_standpipes;
     struct uf_grid_input grid;
     struct uf_limits limits;
     struct uf_choices choices;

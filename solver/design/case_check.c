@@ -167,6 +167,21 @@ static void check_points(const struct uf_case *design, struct uf_case_faults *li
                           UF_PLAIN("a place inside the domain"));
         }
     }
+    for (size_t i = 0; i < design->n_standpipes; i++) {
+        const struct uf_standpipe *pipe = &design->standpipes[i];
+        char key[UF_NAME_SIZE];
+        check_shell(list, "standpipes", i, pipe->diameter_m, &pipe->shell);
+        (void)snprintf(key, sizeof key, "standpipes[%zu].bottom", i);
+        if (pipe->bottom_m > design->grid.depth_m) {
+            uf_case_blame(list, key, UF_SAID("{} lies outside", UF_OF(LENGTH, pipe->bottom_m)),
+                          UF_PLAIN("inside grid.depth"));
+        }
+        if (pipe->from_axis_m > design->grid.width_m) {
+            (void)snprintf(key, sizeof key, "standpipes[%zu].from_axis", i);
+            uf_case_blame(list, key, UF_SAID("{} lies outside", UF_OF(LENGTH, pipe->from_axis_m)),
+                          UF_PLAIN("inside grid.width; left out, undisturbed ground"));
+        }
+    }
     for (size_t i = 0; i < design->n_pipes; i++) {
         const struct uf_pipe *pipe = &design->pipes[i];
         char key[UF_NAME_SIZE];

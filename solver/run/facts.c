@@ -46,37 +46,41 @@ static bool is_held(const struct uf_summary *s)
         .role = UF_FACT_NUMERICS, MEMBER(counters.member)                                          \
     }
 
-/* One of what is told of each place in a list of probes. */
-#define OF_PLACE(path, words, kind, type_of, member, list_of)                                      \
+/* One of what is told of each row in a list, of structs of that type. */
+#define OF_ROW(path, words, kind, type_of, row, member, list_of)                                   \
     {                                                                                              \
         .key = path, .label = words, .quantity = UF_QUANTITY_##kind, .type = UF_FACT_##type_of,    \
-        .offset = offsetof(struct uf_probe_summary, member),                                       \
-        .size = SIZE_OF(uf_probe_summary, member), .list = &(list_of)                              \
+        .offset = offsetof(struct row, member), .size = SIZE_OF(row, member), .list = &(list_of)   \
+    }
+#define COLDEST(path, heading, row, list_of)                                                       \
+    {                                                                                              \
+        .key = path ".min_degC", .date_key = path ".min_date", .label = "coldest",                 \
+        .head = heading, .quantity = UF_QUANTITY_TEMPERATURE,                                      \
+        .offset = offsetof(struct row, least.degC), .size = sizeof(double),                        \
+        .day_offset = offsetof(struct row, least.day), .list = &(list_of)                          \
     }
 #define PLACES(path, heading, list_of)                                                             \
-    OF_PLACE(path "[].name", "name", WHOLE, TEXT, name, list_of),                                  \
-        {.key = path "[].min_degC",                                                                \
-         .date_key = path "[].min_date",                                                           \
-         .label = "coldest",                                                                       \
-         .head = heading,                                                                          \
-         .quantity = UF_QUANTITY_TEMPERATURE,                                                      \
-         .offset = offsetof(struct uf_probe_summary, least.degC),                                  \
-         .size = sizeof(double),                                                                   \
-         .day_offset = offsetof(struct uf_probe_summary, least.day),                               \
-         .list = &(list_of)},                                                                      \
-        OF_PLACE(path "[].days_below_zero", "days below freezing", WHOLE, LONG, days_below_zero,   \
-                 list_of),                                                                         \
-        OF_PLACE(path "[].limit_degC", "limit", TEMPERATURE, DOUBLE, limit_degC, list_of)
+    OF_ROW(path "[].name", "name", WHOLE, TEXT, uf_probe_summary, name, list_of),                  \
+        COLDEST(path "[]", heading, uf_probe_summary, list_of),                                    \
+        OF_ROW(path "[].days_below_zero", "days below freezing", WHOLE, LONG, uf_probe_summary,    \
+               days_below_zero, list_of),                                                          \
+        OF_ROW(path "[].limit_degC", "limit", TEMPERATURE, DOUBLE, uf_probe_summary, limit_degC,   \
+               list_of)
+#define OF_STANDPIPE(key, words, kind, type_of, member)                                            \
+    OF_ROW("standpipes[]." key, words, kind, type_of, uf_standpipe_summary, member, standpipes)
 
-#define LIST(words, member, count, most_of)                                                        \
+#define LIST(words, type, member, count, most_of)                                                  \
     {                                                                                              \
         .label = words, .offset = offsetof(struct uf_summary, member),                             \
-        .count_offset = offsetof(struct uf_summary, count),                                        \
-        .row_size = sizeof(struct uf_probe_summary), .most = most_of,                              \
-        .name_offset = offsetof(struct uf_probe_summary, name)                                     \
+        .count_offset = offsetof(struct uf_summary, count), .row_size = sizeof(struct type),       \
+        .most = most_of, .name_offset = offsetof(struct type, name)                                \
     }
-static const struct uf_fact_list probes = LIST("probe", probes, n_probes, UF_MAX_PROBES);
-static const struct uf_fact_list pipes = LIST("pipe", pipes, n_pipes, UF_MAX_PIPES);
+static const struct uf_fact_list probes =
+    LIST("probe", uf_probe_summary, probes, n_probes, UF_MAX_PROBES);
+static const struct uf_fact_list pipes =
+    LIST("pipe", uf_probe_summary, pipes, n_pipes, UF_MAX_PIPES);
+static const struct uf_fact_list standpipes =
+    LIST("standpipe", uf_standpipe_summary, standpipes, n_standpipes, UF_MAX_STANDPIPES);
 
 const struct uf_fact uf_facts[] = {
     {.key = "frost_depth.undisturbed.max_m",
@@ -133,6 +137,12 @@ const struct uf_fact uf_facts[] = {
      .applies = is_held},
     PLACES("probes", NULL, probes),
     PLACES("pipes", UF_FACT_MAIN, pipes),
+    OF_STANDPIPE("name", "name", WHOLE, TEXT, name),
+    COLDEST("standpipes[]", UF_FACT_MAIN, uf_standpipe_summary, standpipes),
+    OF_STANDPIPE("max_ice_fraction", "ice, most of its bore", SHARE, DOUBLE, ice_share),
+    OF_STANDPIPE("days_shut", "days frozen shut", WHOLE, LONG, shut_days),
+    OF_STANDPIPE("sleeve_m", "least sleeve that keeps it open", THICKNESS, DOUBLE, sleeve_m),
+    OF_STANDPIPE("sleeve_length_m", "its length from grade", LENGTH, DOUBLE, sleeve_length_m),
     NUMBER("riser_share_of_loss", "risers, share of the tank's heat loss during frost", NULL, SHARE,
            riser_share),
     NUMBER("heat_balance_relative", "heat balance, share of the heat through the surface", NULL,

@@ -22,6 +22,16 @@ struct uf_probe_summary {
     double limit_degC; /* NAN: none */
 };
 
+/* Water in a standpipe: standpipe.h. */
+struct uf_standpipe_summary {
+    char name[UF_NAME_SIZE];
+    struct uf_extreme least;          /* coldest content */
+    double ice_share;                 /* of the bore, where it froze most; 1: shut */
+    long shut_days;                   /* days frozen shut somewhere */
+    double sleeve_m, sleeve_length_m; /* least of those tried that holds limits.standpipe_ice, 0
+                                         where the pipe as it is does; NAN: none tried does */
+};
+
 struct uf_summary {
     double frost_undisturbed_m; /* largest depth of the 0 degC line in undisturbed ground */
     long frost_undisturbed_day;
@@ -43,6 +53,8 @@ struct uf_summary {
     size_t n_probes;
     struct uf_probe_summary pipes[UF_MAX_PIPES]; /* ground at the pipe's crown */
     size_t n_pipes;
+    struct uf_standpipe_summary standpipes[UF_MAX_STANDPIPES];
+    size_t n_standpipes;
     double heat_balance_relative;               /* |in - stored| / heat exchanged at the surface */
     double groundwater_in_m, groundwater_out_m; /* depth of water that the ground took up and gave
                                                    off as its table moved; NAN: it does not */

@@ -160,11 +160,14 @@ enum uf_status uf_run_create(struct uf_run **out, const struct uf_case *design,
     if (status == UF_OK) {
         status = start(run, err);
     }
+    if (status == UF_OK) {
+        uf_run_watch_begin(run);
+        status = uf_run_standpipes_begin(run, err);
+    }
     if (status != UF_OK) {
         uf_run_free(run);
         return status;
     }
-    uf_run_watch_begin(run);
     *out = run;
     return UF_OK;
 }
@@ -175,6 +178,7 @@ void uf_run_free(struct uf_run *run)
         uf_soak_free(run->soak);
         uf_season_free(run->season);
         uf_section_free(run->section);
+        free(run->standpipes);
         free(run->body);
         free(run->side_least_degC);
         free(run);
@@ -215,6 +219,7 @@ struct uf_summary uf_run_summary(const struct uf_run *run)
 void uf_run_forget(struct uf_run *run)
 {
     uf_run_watch_begin(run);
+    (void)uf_run_standpipes_begin(run, NULL); /* has its room already */
     run->summary.counters = uf_season_counters(run->season);
 }
 

@@ -296,6 +296,7 @@ void uf_run_watch(struct uf_run *run)
         run->frost_above_now_m = run->frost_now_m;
     }
     watch_points(run, day);
+    uf_run_standpipes_watch(run, day);
     watch_heat(run);
     run->summary.counters = uf_season_counters(run->season);
 }

@@ -1,6 +1,6 @@
 #include "cli/verify/verify_bench.h"
 #include "solver/base/constants.h"
-#include "solver/heat/shaft.h"
+#include "solver/heat/standpipe.h"
 
 #include <math.h>
 
@@ -98,10 +98,102 @@ static enum uf_status add_sides(struct uf_verify *verify, struct uf_error *err)
     return status;
 }
 
+/* ---- Water in a standpipe ---------------------------------------------------------------- */
+
+#define FIN_SOURCE                                                                                 \
+    "fin of one section, root kept warm, tip behind a conductance: cosh and sinh of the "          \
+    "heat-transfer handbooks (from memory); values computed here"
+#define SHUT_SOURCE                                                                                 \
+    "quasi-steady freezing inward behind a resistance: London & Seban 1943, as in freezeup; value " \
+    "computed"
+
+static double same_degC(const void *who, double depth_m)
+{
+    (void)depth_m;
+    return *(const double *)who;
+}
+
+/* Ground that conducts without limit: what is left is sleeve and wall. */
+static double free_W_mK(const void *who, double depth_m)
+{
+    (void)who;
+    (void)depth_m;
+    return 1e12;
+}
+
+static const double ROOT_K = 3.4, GROUND_DEGC = 0.5; /* both below 4 degC: nothing turns over */
+static const double BORE_M = 0.09, OUTER_M = 0.10, SLEEVED_M = 0.15, LONG_M = 2.0;
+
+/* Steel line, 10 mm thick, 2 m, foam of 50 mm. */
+static void add_fin(struct uf_verify *verify)
+{
+    const struct uf_shaft_side side = {
+        .diameter_m = 2.0 * OUTER_M,
+        .buried_m = LONG_M,
+        .shell = {true, OUTER_M - BORE_M, 50.0, SLEEVED_M - OUTER_M, 0.03, INFINITY}};
+    const struct uf_standpipe_ground ground = {same_degC, free_W_mK, &GROUND_DEGC, GROUND_DEGC};
+    const double bore_m2 = UF_PI * BORE_M * BORE_M;
+    const double kA = 0.57 * bore_m2 + 50.0 * UF_PI * (OUTER_M * OUTER_M - BORE_M * BORE_M);
+    const double R_mK_W =
+        uf_exact_ring_mK_W(BORE_M, OUTER_M, 50.0) + uf_exact_ring_mK_W(OUTER_M, SLEEVED_M, 0.03);
+    const double m = sqrt(1.0 / (kA * R_mK_W)), mL = m * LONG_M;
+    const double tip = bore_m2 / (0.13 + 0.17) / (m * kA); /* film, film, outer film */
+    struct uf_standpipe_water p;
+    uf_standpipe_begin(&p, &side, 0.0, &ground);
+    p.base_degC = GROUND_DEGC + ROOT_K;
+    for (int step = 0; step < 300; step++) {
+        uf_standpipe_step(&p, &ground, 1e6);
+    }
+    struct uf_verify_check check = {
+        .source = FIN_SOURCE,
+        .why = "0.3 % of the root's excess: rows of 10 cm in a fin that fades over 80 cm",
+        .unit = "degC",
+        .got = p.T_degC[0],
+        .expected = GROUND_DEGC + ROOT_K *
+                                      (cosh(m * 0.5 * p.row_m) + tip * sinh(m * 0.5 * p.row_m)) /
+                                      (cosh(mL) + tip * sinh(mL)),
+        .allowed = 0.003 * ROOT_K};
+    uf_verify_add(verify, &check, "riser.fin.tip");
+    check.unit = "W";
+    check.why = "0.5 %: rows of 10 cm";
+    check.got = 2.0 * kA / p.row_m * (p.base_degC - p.T_degC[p.n - 1]);
+    check.expected = ROOT_K * m * kA * (sinh(mL) + tip * cosh(mL)) / (cosh(mL) + tip * sinh(mL));
+    check.allowed = 0.005 * check.expected;
+    uf_verify_add(verify, &check, "riser.fin.root");
+}
+
+/* Plastic line of 200 mm behind 50 mm of foam in ground that falls to -10 degC, from 0 degC:
+   t = rho L pi r^2 / dT [ R + 1 / (4 pi k_ice) ]. The lower end is 4 m below its cold tip. */
+static void add_shut(struct uf_verify *verify)
+{
+    static const double freezing_degC = 0.0, cold_degC = -10.0;
+    const struct uf_shaft_side side = {
+        .diameter_m = 0.2, .buried_m = 4.0, .shell = {true, 0.0, 0.0, 0.05, 0.03, INFINITY}};
+    struct uf_standpipe_ground ground = {same_degC, free_W_mK, &freezing_degC, -10.0};
+    const double step_s = 1200.0;
+    struct uf_standpipe_water p;
+    double t_s = 0.0;
+    uf_standpipe_begin(&p, &side, 0.0, &ground);
+    ground.who = &cold_degC;
+    while (p.ice[p.n - 1] < 1.0 && t_s < 200.0 * UF_DAY_S) {
+        uf_standpipe_step(&p, &ground, step_s);
+        t_s += step_s;
+    }
+    struct uf_verify_check check = {.source = SHUT_SOURCE,
+                                    .why = "0.2 %: a front that lags a step behind",
+                                    .unit = "h",
+                                    .got = t_s / 3600.0,
+                                    .expected = 637.512};
+    check.allowed = 0.002 * check.expected;
+    uf_verify_add(verify, &check, "riser.shut");
+}
+
 static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
 {
+    add_fin(verify);
+    add_shut(verify);
     return add_sides(verify, err);
 }
 
 const struct uf_verify_topic uf_verify_riser = {
-    .name = "riser", .doc = "side of an upright shaft in the ground, sleeve and film", .run = run};
+    .name = "riser", .doc = "riser's side in the ground, water in a standpipe", .run = run};

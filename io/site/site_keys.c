@@ -170,9 +170,8 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
         BLOCK(path ".sleeve", ROW(type, shell.given), "insulation round it, 0 mm for none"),       \
         VALUE(path ".sleeve.thickness", length, "mm", 0, 1000, uf_site_needed,                     \
               ROW(type, shell.sleeve_m), "all round"),                                             \
-        VALUE(path ".sleeve.conductivity", conductivity, "W/m/K", 0.005, 10,                     \
-              "0.0321 W/m/K, that of XPS_IV",                                                      \
-              ROW(type, shell.sleeve_W_mK), "in wet ground"),            \
+        VALUE(path ".sleeve.conductivity", conductivity, "W/m/K", 0.005, 10,                       \
+              "0.0321 W/m/K, that of XPS_IV", ROW(type, shell.sleeve_W_mK), "in wet ground"),      \
         VALUE(path ".sleeve.length", length, "m", 0, 50, "as deep as it goes",                     \
               ROW(type, shell.sleeve_length_m), "from grade down")
 

@@ -97,7 +97,7 @@ static void prepare(struct work *w, const struct uf_standpipe_water *p,
     w->axial_W_K[p->n] = isnan(p->base_degC) ? 0.0 : 2.0 * along_W_K(p, p->ice[p->n - 1]);
 }
 
-/* Backward Euler with each row's phase as supposed: T from the tridiagonal system (Thomas). */
+/* Backward Euler with each row's phase as supposed: T by elimination (Thomas). */
 static void solve(double *T, const struct work *w, const struct uf_standpipe_water *p,
                   double step_s)
 {

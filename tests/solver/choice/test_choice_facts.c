@@ -50,7 +50,7 @@ Test(choice_facts, a_column_is_there_where_it_says_something)
         cr_expect_eq(uf_choice_fact_has_column(fact, &design), plain, "%s", fact->key);
     }
     design.costs.given = true;
-    design.choices.n_type = design.choices.n_anchors = 2;
+    design.choices.n_type = design.choices.n_anchors = design.choices.n_sleeve = 2;
     for (const struct uf_choice_fact *fact = uf_choice_facts; fact->key != NULL; fact++) {
         cr_expect_eq(uf_choice_fact_has_column(fact, &design), fact->head != NULL, "%s", fact->key);
     }

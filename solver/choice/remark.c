@@ -144,7 +144,22 @@ static bool leaves_side_out(struct uf_remark_run run)
     return false;
 }
 
+static bool no_sleeve_helps(struct uf_remark_run run)
+{
+    for (size_t i = 0; i < run.s->n_standpipes; i++) {
+        const struct uf_standpipe_summary *pipe = &run.s->standpipes[i];
+        if (pipe->ice_share > run.design->limits.standpipe_ice && isnan(pipe->sleeve_m)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static const struct uf_remark_row rows[] = {
+    {no_sleeve_helps,
+     "no sleeve of up to 200 mm keeps the ice in a standpipe within limits.standpipe_ice: keep its "
+     "water below the frost or drain it, and insulate its cap (standpipes[].cap)",
+     NULL, UF_QUANTITY_FACTOR},
     {leaves_side_out,
      "a riser counts by its lid alone, as with a frost cover at the crown: heat that its air gives to "
      "frozen ground through its side is NOT counted; tank.risers[].sleeve counts it (0 mm: bare)",

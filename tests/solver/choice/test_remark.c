@@ -241,3 +241,20 @@ Test(remark, ground_that_lets_water_or_air_through_is_told)
     uf_remarks(&remarks, &d, &s);
     cr_expect_eq(remarks.n, 0, "dry sand: %s", remarks.rows[0].text);
 }
+
+Test(remark, risers_and_standpipes)
+{
+    struct uf_case d = plain();
+    struct uf_summary s = {.n_standpipes = 1};
+    struct uf_remarks remarks;
+    d.tank.n_risers = 1;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(says(&remarks, "by its lid alone") && !says(&remarks, "no sleeve"));
+    d.tank.risers[0].shell.given = true;
+    s.standpipes[0] = (struct uf_standpipe_summary){.ice_share = 1.0, .sleeve_m = NAN};
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(!says(&remarks, "by its lid alone") && says(&remarks, "no sleeve of up to 200 mm"));
+    s.standpipes[0].sleeve_m = 0.1;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect_eq(remarks.n, 0);
+}

@@ -37,7 +37,8 @@ static enum uf_status find_robust(struct uf_recommend *r, const struct uf_argume
                                           .rarer = r->rarer_forcing,
                                           .weather = &r->run.weather->weather,
                                           .options = r->run.options,
-                                          .nominal = args->nominal};
+                                          .nominal = args->nominal,
+                                          .at_once = uf_options_jobs(args)};
     enum uf_status status = uf_robust_create(&r->robust, r->choices, &input, err);
     struct uf_job *jobs = NULL;
     size_t n = 1;

@@ -40,6 +40,15 @@ struct uf_verdict uf_ends_carried(const struct uf_verdict *plane_case,
     return carried;
 }
 
+double uf_ends_least_K(const struct uf_verdict *verdict)
+{
+    double least_K = INFINITY;
+    for (size_t k = 0; k < uf_limit_count; k++) {
+        least_K = of_temperature(&uf_limits[k]) ? fmin(least_K, verdict->margin[k]) : least_K;
+    }
+    return least_K;
+}
+
 bool uf_ends_near(const struct uf_verdict *carried, double water_degC)
 {
     for (size_t k = 0; k < uf_limit_count; k++) {

@@ -29,6 +29,9 @@ struct uf_verdict uf_ends_warmest(const struct uf_verdict *plane);
 struct uf_verdict uf_ends_carried(const struct uf_verdict *plane_case,
                                   const struct uf_verdict *plane, const struct uf_verdict *solid);
 
+/* Least margin to a limit of a winter's temperatures, K; INFINITY: none applies. */
+double uf_ends_least_K(const struct uf_verdict *verdict);
+
 /* Is a carried verdict too near to a limit to stand? water_degC: carried, the coldest; near freezing
    it says nothing of ice. */
 bool uf_ends_near(const struct uf_verdict *carried, double water_degC);

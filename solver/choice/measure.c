@@ -72,18 +72,37 @@ void uf_measure_begin(struct uf_measure *search)
     *search = (struct uf_measure){.found = {.from = -1}, .step = STEPS - 1, .largest = true};
 }
 
-/* Least margin for its scale over the cases that were run; -INFINITY: none was. */
+/* Asks for those cases of an option that are tried first; *waits: some have not been run. What look
+   ahead ran of others besides is left out, so that nothing hangs on how many runs are made at once. */
+static enum uf_status ask_first(struct uf_robust *r, size_t row, bool *waits, struct uf_error *err)
+{
+    enum uf_status status = UF_OK;
+    for (size_t k = 0; k < r->n_first && status == UF_OK; k++) {
+        struct uf_robust_trial t = uf_robust_trial_of(r, row);
+        const struct uf_robust_stretch one = {k, k + 1, 1};
+        bool more = false;
+        status = uf_robust_pass(r, &t, &one, &more, err);
+        *waits = *waits || more;
+    }
+    return status;
+}
+
+/* Least margin for its scale over them; -INFINITY: none was run. */
 static double nearness(const struct uf_robust *r, size_t row)
 {
-    struct uf_robust_case cases[UF_VARIANTS];
-    const size_t n = uf_robust_cases(cases, r, row);
-    double least = n > 0 ? (double)INFINITY : -(double)INFINITY;
-    for (size_t i = 0; i < n; i++) {
-        const size_t g = cases[i].verdict.governs;
-        least = g < uf_limit_count ? fmin(least, cases[i].verdict.margin[g] / uf_limits[g].scale)
-                                   : least;
+    const struct uf_robust_trial t = uf_robust_trial_of(r, row);
+    double least = INFINITY;
+    bool any = false;
+    for (size_t k = 0; k < r->n_first; k++) {
+        struct uf_robust_case found;
+        if (uf_robust_carried(&found, r, &t, r->turn[k])) {
+            const size_t g = found.verdict.governs;
+            any = true;
+            least = g < uf_limit_count ? fmin(least, found.verdict.margin[g] / uf_limits[g].scale)
+                                       : least;
+        }
     }
-    return least;
+    return any ? least : -(double)INFINITY;
 }
 
 static long nearest(const struct uf_robust *r)
@@ -199,6 +218,13 @@ enum uf_status uf_measure_next(struct uf_robust *r, struct uf_error *err)
 {
     struct uf_measure *m = &r->search;
     enum uf_status status = UF_OK;
+    bool waits = false;
+    for (size_t k = 0; m->found.from < 0 && k < r->n_order && status == UF_OK; k++) {
+        status = ask_first(r, r->order[k], &waits, err);
+    }
+    if (waits || status != UF_OK) {
+        return status;
+    }
     if (m->found.from < 0 && !m->over) {
         m->found.from = nearest(r);
         m->over = m->found.from < 0;

@@ -8,11 +8,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Options whose decisive cases are run in one batch, and of these, whose every case is. With eight and
-   two a sixth of all runs was in vain. */
-#define AHEAD  3
-#define WHOLLY 1
-
 bool uf_robust_spare(const struct uf_case *design, const struct uf_summary *summary,
                      const struct uf_verdict *verdict)
 {
@@ -56,100 +51,42 @@ static enum uf_status ask_run(struct uf_robust *r, const struct uf_case *design,
     return uf_robust_change(&trial, r, design, v) ? uf_robust_ask(r, &trial, v, cell, err) : UF_OK;
 }
 
-/* The same, unless statics fail already (*holds false). */
-static enum uf_status ask(struct uf_robust *r, const struct uf_case *design, size_t *cell, size_t v,
-                          bool *holds, struct uf_error *err)
+/* The cases that are tried first, then the others. */
+static enum uf_status first(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
+                            struct uf_error *err)
 {
-    struct uf_case trial;
-    struct uf_verdict verdict = {.ok = true};
-    if (!uf_robust_change(&trial, r, design, v)) {
-        *cell = UF_ROBUST_IDLE;
-        return UF_OK;
-    }
-    enum uf_status status = uf_robust_judge(&verdict, &trial, NULL, err);
-    *holds = verdict.ok;
-    if (status == UF_OK && verdict.ok) {
-        status = ask_run(r, design, cell, v, err);
-    }
-    return status;
-}
-
-/* Judges what was run of a case. */
-static enum uf_status hold(struct uf_robust *r, const struct uf_case *design, size_t cell, size_t v,
-                           bool *holds, struct uf_error *err)
-{
-    struct uf_case trial;
-    struct uf_verdict verdict = {.ok = true};
-    const struct uf_job *job = &r->choices->bank.jobs[cell];
-    if (job->status != UF_OK) {
-        if (err != NULL) {
-            *err = job->err;
-        }
-        return job->status;
-    }
-    (void)uf_robust_change(&trial, r, design, v);
-    const enum uf_status status = uf_robust_judge(&verdict, &trial, &job->summary, err);
-    const struct uf_verdict best = uf_ends_warmest(&verdict);
-    *holds = uf_robust_screened(r, design) ? best.ok : verdict.ok;
-    return status;
-}
-
-/* One pass over the cases that broke an option before, or over the others. */
-static enum uf_status pass(struct uf_robust *r, struct uf_robust_trial *t, bool breakers,
-                           bool *waits, struct uf_error *err)
-{
-    enum uf_status status = UF_OK;
-    *waits = false;
-    for (size_t v = 0; v < UF_VARIANTS && status == UF_OK; v++) {
-        bool holds = true;
-        if (r->breaker[v] != breakers && t->cells[v] == UF_ROBUST_UNASKED) {
-            continue;
-        }
-        if (t->cells[v] == UF_ROBUST_UNASKED) {
-            status = ask(r, t->design, &t->cells[v], v, &holds, err);
-        }
-        const bool runs = t->cells[v] < UF_ROBUST_IDLE;
-        const bool done = runs && r->choices->bank.jobs[t->cells[v]].done;
-        *waits = *waits || (runs && !done);
-        if (status == UF_OK && done) {
-            status = hold(r, t->design, t->cells[v], v, &holds, err);
-        }
-        if (status == UF_OK && !holds) {
-            t->state = UF_CHOICE_FRAGILE;
-            t->broken = &uf_variants[v];
-            r->breaker[v] = true;
-            return UF_OK;
-        }
-    }
-    return status;
-}
-
-static enum uf_status breakers(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
-                               struct uf_error *err)
-{
-    return pass(r, t, true, waits, err);
+    const struct uf_robust_stretch stretch = {0, r->n_first, 1};
+    return uf_robust_pass(r, t, &stretch, waits, err);
 }
 
 static enum uf_status others(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
                              struct uf_error *err)
 {
-    return pass(r, t, false, waits, err);
+    const struct uf_robust_stretch stretch = {r->n_first, UF_VARIANTS, UF_VARIANTS};
+    return uf_robust_pass(r, t, &stretch, waits, err);
 }
 
 enum uf_status uf_robust_try(struct uf_robust *r, struct uf_robust_trial *t, struct uf_error *err)
 {
-    enum uf_status (*const steps[])(struct uf_robust *, struct uf_robust_trial *, bool *,
-                                    struct uf_error *) = {breakers, others, uf_robust_ends};
+    static const struct {
+        enum uf_status (*take)(struct uf_robust *, struct uf_robust_trial *, bool *,
+                               struct uf_error *);
+        bool of_cases;
+    } steps[] = {{first, true}, {uf_robust_ends, false}, {others, true}, {uf_robust_ends, false}};
     bool waits = false;
     enum uf_status status = UF_OK;
     t->state = UF_CHOICE_UNTRIED;
-    for (size_t i = r->input.nominal ? 2 : 0; i < sizeof steps / sizeof steps[0]; i++) {
-        if (status == UF_OK && !waits && t->state == UF_CHOICE_UNTRIED) {
-            status = steps[i](r, t, &waits, err);
+    for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
+        const bool due = !steps[i].of_cases || !r->input.nominal;
+        if (due && status == UF_OK && !waits && t->state == UF_CHOICE_UNTRIED) {
+            status = steps[i].take(r, t, &waits, err);
         }
     }
     if (status == UF_OK && !waits && t->state == UF_CHOICE_UNTRIED) {
         t->state = UF_CHOICE_ROBUST;
+    }
+    if (t->state == UF_CHOICE_FRAGILE && t->broken != NULL) {
+        uf_robust_broke(r, t->broken);
     }
     return status;
 }
@@ -182,31 +119,6 @@ void uf_robust_take(struct uf_robust *r, size_t row)
         own->verdict = uf_choice_verdict(own, t.design, &job->summary);
         own->ok = own->verdict.ok;
     }
-}
-
-/* Asks for all that the next option wants, and the decisive cases of those after it, so that a batch
-   fills the cores. */
-static enum uf_status look_ahead(struct uf_robust *r, struct uf_error *err)
-{
-    enum uf_status status = UF_OK;
-    size_t n = 0;
-    for (size_t k = 0; k < r->n_order && n < AHEAD && status == UF_OK; k++) {
-        const size_t row = r->order[k];
-        bool any = false;
-        for (size_t v = 0; v < UF_VARIANTS; v++) {
-            any = any || r->breaker[v];
-        }
-        const bool open = r->choices->rows[row].trial == UF_CHOICE_UNTRIED;
-        bool waits = false;
-        struct uf_robust_trial t = uf_robust_trial_of(r, row);
-        if (open && n < WHOLLY) {
-            status = uf_robust_try(r, &t, err);
-        } else if (open && any) {
-            status = pass(r, &t, true, &waits, err);
-        }
-        n += open ? 1 : 0;
-    }
-    return status;
 }
 
 /* The options that are ok with the allowance as margin, the best first. */
@@ -281,6 +193,7 @@ enum uf_status uf_robust_create(struct uf_robust **out, struct uf_choices_result
     if (r != NULL) {
         r->choices = choices;
         r->input = *input;
+        uf_robust_order(r);
         r->cells = malloc(choices->n * UF_ROBUST_CELLS * sizeof *r->cells);
         r->grids = malloc(2 * choices->n * sizeof *r->grids);
         r->broken = calloc(choices->n, sizeof *r->broken);
@@ -336,7 +249,7 @@ enum uf_status uf_robust_next(struct uf_job **jobs, size_t *n, struct uf_robust 
         }
         status = try_row(r, (size_t)row, err);
         if (status == UF_OK && r->choices->rows[row].trial == UF_CHOICE_UNTRIED) {
-            status = look_ahead(r, err);
+            status = uf_robust_fill(r, err);
             break;
         }
     }

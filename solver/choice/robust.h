@@ -7,7 +7,7 @@
 
 /* The robust option: meets every limit with the model's own error to spare in the design case, and
    every limit in every sensitivity case that the site does not switch off. Options are tried from
-   the best on; cases that broke an earlier option come first. The caller runs what is asked for:
+   the best on; cases that broke an earlier option come first, and the first that fails ends a trial. The caller runs what is asked for:
 
        while ((status = uf_robust_next(&jobs, &n, robust, &err)) == UF_OK && n > 0) { run jobs }
 
@@ -24,8 +24,10 @@ struct uf_robust_input {
     const struct uf_forcing_weather *weather; /* of the design winter, for cases with a surface of
                                                  their own; NULL: there are none */
     struct uf_run_options options;
-    bool nominal; /* no allowance, no cases: what meets every limit in the design case will do */
-    bool whole;   /* as the choices' */
+    bool nominal;   /* no allowance, no cases: what meets every limit in the design case will do */
+    bool whole;     /* as the choices' */
+    size_t at_once; /* runs that the caller can make at the same time: batches are filled up to it;
+                       0: each batch is what is wanted and no more */
 };
 
 /* One case of one option. */

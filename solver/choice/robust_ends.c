@@ -89,44 +89,75 @@ static bool carry(struct uf_robust_case *out, const struct uf_robust *r,
     return true;
 }
 
-bool uf_robust_case_of(struct uf_robust_case *out, const struct uf_robust *r,
+bool uf_robust_carried(struct uf_robust_case *out, const struct uf_robust *r,
                        const struct uf_robust_trial *t, size_t v)
 {
     const struct uf_job *plane = done_job(r, t->cells[v]);
     const struct uf_job *own = done_job(r, t->cells[UF_ROBUST_SOLID]);
-    const struct uf_job *solid = done_job(r, t->cells[UF_ROBUST_SOLID + 1 + v]);
     struct uf_case trial;
     *out = (struct uf_robust_case){.row = &uf_variants[v]};
-    if (plane == NULL || !uf_robust_change(&trial, r, t->design, v)) {
-        return false;
-    }
-    if (solid != NULL) {
-        return case_by(out, &trial, solid);
-    }
-    return case_by(out, &trial, plane) && (own == NULL || carry(out, r, t, own));
+    return plane != NULL && uf_robust_change(&trial, r, t->design, v) &&
+           case_by(out, &trial, plane) && (own == NULL || carry(out, r, t, own));
 }
 
-/* One case: stands as carried, or asks for a run of its own. */
-static enum uf_status try_case(struct uf_robust *r, struct uf_robust_trial *t, size_t v,
-                               bool *waits, struct uf_error *err)
+bool uf_robust_case_of(struct uf_robust_case *out, const struct uf_robust *r,
+                       const struct uf_robust_trial *t, size_t v)
 {
-    size_t *solid = &t->cells[UF_ROBUST_SOLID + 1 + v];
-    struct uf_robust_case found;
+    const struct uf_job *solid = done_job(r, t->cells[UF_ROBUST_SOLID + 1 + v]);
     struct uf_case trial;
-    if (!uf_robust_case_of(&found, r, t, v)) {
+    if (solid == NULL || t->cells[v] >= UF_ROBUST_IDLE) {
+        return uf_robust_carried(out, r, t, v);
+    }
+    *out = (struct uf_robust_case){.row = &uf_variants[v]};
+    return uf_robust_change(&trial, r, t->design, v) && case_by(out, &trial, solid);
+}
+
+/* A case by its plane run, and how near to a limit that is. */
+struct ranked {
+    struct uf_robust_case found;
+    size_t variant;
+    double least_K;
+};
+
+/* The cases whose plane run is done, the nearest to a limit first; returns how many. */
+static size_t rank(struct ranked out[UF_VARIANTS], const struct uf_robust *r,
+                   const struct uf_robust_trial *t)
+{
+    size_t n = 0;
+    for (size_t v = 0; v < UF_VARIANTS; v++) {
+        struct ranked next = {.variant = v};
+        if (uf_robust_carried(&next.found, r, t, v)) {
+            size_t at = n++;
+            next.least_K = uf_ends_least_K(&next.found.verdict);
+            for (; at > 0 && next.least_K < out[at - 1].least_K; at--) {
+                out[at] = out[at - 1];
+            }
+            out[at] = next;
+        }
+    }
+    return n;
+}
+
+/* Asks for a case in three dimensions. */
+static enum uf_status ask_solid(struct uf_robust *r, struct uf_robust_trial *t, size_t v,
+                                struct uf_error *err)
+{
+    struct uf_case trial;
+    size_t *solid = &t->cells[UF_ROBUST_SOLID + 1 + v];
+    if (*solid != UF_ROBUST_UNASKED || !uf_robust_change(&trial, r, t->design, v)) {
         return UF_OK;
     }
-    if (found.carried && uf_ends_near(&found.verdict, found.water_degC)) {
-        (void)uf_robust_change(&trial, r, t->design, v);
-        *waits = true;
-        return ask(r, &trial, v, solid, err);
-    }
-    if (!found.verdict.ok) {
-        t->state = UF_CHOICE_FRAGILE;
-        t->broken = &uf_variants[v];
-        r->breaker[v] = true;
-    }
-    return UF_OK;
+    return ask(r, &trial, v, solid, err);
+}
+
+/* Beside the trial's own run that case which comes nearest to a limit, where it cannot but be wanted:
+   an option that fails in three dimensions mostly fails there. */
+static enum uf_status ask_nearest(struct uf_robust *r, struct uf_robust_trial *t,
+                                  struct uf_error *err)
+{
+    struct ranked cases[UF_VARIANTS];
+    const bool near = rank(cases, r, t) > 0 && cases[0].least_K < UF_ENDS_NEAR_K;
+    return near ? ask_solid(r, t, cases[0].variant, err) : UF_OK;
 }
 
 static enum uf_status failure(const struct uf_job *job, struct uf_error *err)
@@ -135,6 +166,52 @@ static enum uf_status failure(const struct uf_job *job, struct uf_error *err)
         *err = job->err;
     }
     return job->status;
+}
+
+/* One case: as carried where that stands, else by its own run, asked for where one more may run.
+   *known false: it waits. */
+static enum uf_status try_case(struct uf_robust *r, struct uf_robust_trial *t,
+                               const struct ranked *one, size_t *running, bool *known, bool *ok,
+                               struct uf_error *err)
+{
+    const size_t *solid = &t->cells[UF_ROBUST_SOLID + 1 + one->variant];
+    struct uf_robust_case found = one->found;
+    enum uf_status status = UF_OK;
+    const bool stands = !found.carried || !uf_ends_near(&found.verdict, found.water_degC);
+    if (!stands && *running < (r->input.at_once > 0 ? r->input.at_once : 1)) {
+        status = ask_solid(r, t, one->variant, err);
+    }
+    const struct uf_job *job = done_job(r, *solid);
+    *known = stands || job != NULL;
+    *running += *solid < UF_ROBUST_IDLE && job == NULL;
+    if (status == UF_OK && !stands && job != NULL) {
+        status = failure(job, err);
+        (void)uf_robust_case_of(&found, r, t, one->variant);
+    }
+    *ok = found.verdict.ok;
+    return status;
+}
+
+/* The cases whose plane run is done, the nearest to a limit first. */
+static enum uf_status try_cases(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
+                                struct uf_error *err)
+{
+    struct ranked cases[UF_VARIANTS];
+    const size_t n = rank(cases, r, t);
+    size_t running = 0;
+    enum uf_status status = UF_OK;
+    for (size_t i = 0; i < n && status == UF_OK; i++) {
+        bool known = true;
+        bool ok = true;
+        status = try_case(r, t, &cases[i], &running, &known, &ok, err);
+        *waits = *waits || !known;
+        if (status == UF_OK && !*waits && !ok) {
+            t->state = UF_CHOICE_FRAGILE;
+            t->broken = &uf_variants[cases[i].variant];
+            return UF_OK;
+        }
+    }
+    return status;
 }
 
 enum uf_status uf_robust_ends(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
@@ -148,7 +225,7 @@ enum uf_status uf_robust_ends(struct uf_robust *r, struct uf_robust_trial *t, bo
     struct uf_verdict verdict;
     if (status != UF_OK || own == NULL) {
         *waits = true;
-        return status;
+        return status == UF_OK ? ask_nearest(r, t, err) : status;
     }
     status = failure(own, err);
     status = status == UF_OK ? uf_robust_judge(&verdict, t->design, &own->summary, err) : status;
@@ -157,13 +234,5 @@ enum uf_status uf_robust_ends(struct uf_robust *r, struct uf_robust_trial *t, bo
         t->state = UF_CHOICE_FRAGILE;
         return UF_OK;
     }
-    for (size_t v = 0; v < UF_VARIANTS && status == UF_OK && t->state == UF_CHOICE_UNTRIED; v++) {
-        const size_t cell = t->cells[UF_ROBUST_SOLID + 1 + v];
-        const bool runs = cell < UF_ROBUST_IDLE && !r->choices->bank.jobs[cell].done;
-        const struct uf_job *done = done_job(r, cell);
-        *waits = *waits || runs;
-        status = done != NULL ? failure(done, err) : UF_OK;
-        status = status == UF_OK && !runs ? try_case(r, t, v, waits, err) : status;
-    }
-    return status;
+    return status == UF_OK ? try_cases(r, t, waits, err) : status;
 }

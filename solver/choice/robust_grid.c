@@ -54,28 +54,34 @@ static bool spares_it(const struct uf_robust *r, size_t row)
                            &r->choices->rows[row].verdict);
 }
 
-enum uf_status uf_robust_halve(struct uf_robust *r, size_t row, bool *known, struct uf_error *err)
+enum uf_status uf_robust_ask_halved(struct uf_robust *r, size_t row, struct uf_error *err)
 {
-    struct uf_bank *bank = &r->choices->bank;
-    *known = true;
-    for (size_t k = 0; k < 2; k++) {
+    enum uf_status status = UF_OK;
+    for (size_t k = 0; k < 2 && status == UF_OK; k++) {
         size_t *cell = &r->grids[2 * row + k];
         if (*cell == UF_ROBUST_UNASKED) {
             const struct uf_case design = halved(r, row, k == 1);
-            const enum uf_status status =
-                uf_bank_ask(cell, bank, &design, r->input.forcing, &r->input.options, err);
-            if (status != UF_OK) {
-                return status;
-            }
+            status = uf_bank_ask(cell, &r->choices->bank, &design, r->input.forcing,
+                                 &r->input.options, err);
         }
-        *known = *known && bank->jobs[*cell].done;
-        if (bank->jobs[*cell].done && bank->jobs[*cell].status == UF_E_STOPPED) {
+    }
+    return status;
+}
+
+enum uf_status uf_robust_halve(struct uf_robust *r, size_t row, bool *known, struct uf_error *err)
+{
+    const enum uf_status status = uf_robust_ask_halved(r, row, err);
+    *known = true;
+    for (size_t k = 0; k < 2 && status == UF_OK; k++) {
+        const struct uf_job *job = &r->choices->bank.jobs[r->grids[2 * row + k]];
+        *known = *known && job->done;
+        if (job->done && job->status == UF_E_STOPPED) {
             return uf_fail(err, UF_E_STOPPED, "interrupted");
         }
     }
-    if (*known && !spares_it(r, row)) {
+    if (status == UF_OK && *known && !spares_it(r, row)) {
         r->choices->rows[row].trial = UF_CHOICE_FRAGILE;
         r->broken[row] = NULL;
     }
-    return UF_OK;
+    return status;
 }

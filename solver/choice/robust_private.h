@@ -26,7 +26,8 @@ struct uf_robust {
     size_t *order;                    /* rows that are ok with the allowance, the best first */
     size_t n_order;
     struct uf_forcing *surfaces[UF_VARIANTS]; /* of cases with a surface of their own; owned */
-    bool breaker[UF_VARIANTS];                /* broke some option: tried first */
+    size_t turn[UF_VARIANTS];                 /* cases in the order in which they are tried */
+    size_t n_first; /* of them, those that broke an option or are harsh in most places */
     struct uf_measure search;
 };
 
@@ -71,9 +72,35 @@ enum uf_status uf_robust_ends(struct uf_robust *robust, struct uf_robust_trial *
 bool uf_robust_case_of(struct uf_robust_case *out, const struct uf_robust *robust,
                        const struct uf_robust_trial *trial, size_t variant);
 
+/* The same by its plane run: with what the ends change in the design case, once that has been run in
+   three dimensions. */
+bool uf_robust_carried(struct uf_robust_case *out, const struct uf_robust *robust,
+                       const struct uf_robust_trial *trial, size_t variant);
+
 /* Asks for what a trial still lacks and judges what has been run; state UNTRIED: it waits. */
 enum uf_status uf_robust_try(struct uf_robust *robust, struct uf_robust_trial *trial,
                              struct uf_error *err);
+
+/* robust_pass.c: which cases are run when. What breaks an option comes first in the next one. What
+   is found never hangs on how many runs are made at once: results are judged in the cases' order. */
+void uf_robust_order(struct uf_robust *robust);
+void uf_robust_broke(struct uf_robust *robust, const struct uf_variant *by);
+
+/* A trial's cases from one place of the order to before another, so many runs at once at most: asks
+   for what it still lacks (*waits) and judges what has been run; state FRAGILE at the first that
+   fails. */
+struct uf_robust_stretch {
+    size_t from, to, at_once;
+};
+enum uf_status uf_robust_pass(struct uf_robust *robust, struct uf_robust_trial *trial,
+                              const struct uf_robust_stretch *stretch, bool *waits,
+                              struct uf_error *err);
+
+/* Fills a batch that would leave processors idle with what is most likely wanted next. */
+enum uf_status uf_robust_fill(struct uf_robust *robust, struct uf_error *err);
+
+/* robust_grid.c: asks for the two runs, and no more. */
+enum uf_status uf_robust_ask_halved(struct uf_robust *robust, size_t row, struct uf_error *err);
 
 /* robust_grid.c: asks for the runs that tell what the grid makes of a row; once they are *known, a row
    that has not that much more than the error to spare becomes FRAGILE. Errors: those of the bank;

@@ -13,6 +13,7 @@ struct uf_variant {
     const char *doc;     /* a clause that completes "if ..." */
     const char *measure; /* what to find out on site, so that the case need not be feared */
     enum uf_variant_weather weather;
+    bool harsh; /* breaks most of the options that any case breaks: tried first */
     /* Changes the design; false when it makes no difference to this one. */
     bool (*apply)(struct uf_case *design);
 };

@@ -1,0 +1,125 @@
+#include "robust_private.h"
+
+#include <string.h>
+
+void uf_robust_order(struct uf_robust *r)
+{
+    r->n_first = 0;
+    for (size_t harsh = 1, n = 0; n < UF_VARIANTS; harsh--) {
+        for (size_t v = 0; v < UF_VARIANTS; v++) {
+            if (uf_variants[v].harsh == (harsh == 1)) {
+                r->turn[n++] = v;
+            }
+        }
+        r->n_first = harsh == 1 ? n : r->n_first;
+    }
+}
+
+void uf_robust_broke(struct uf_robust *r, const struct uf_variant *by)
+{
+    const size_t v = (size_t)(by - uf_variants);
+    size_t at = 0;
+    while (r->turn[at] != v) {
+        at++;
+    }
+    memmove(&r->turn[1], &r->turn[0], at * sizeof r->turn[0]);
+    r->turn[0] = v;
+    r->n_first += at >= r->n_first ? 1 : 0;
+}
+
+/* Asks for a case's run, unless nothing changes there or statics fail already (*holds false). */
+static enum uf_status ask(struct uf_robust *r, const struct uf_robust_trial *t, size_t v,
+                          bool *holds, struct uf_error *err)
+{
+    struct uf_case trial;
+    struct uf_verdict verdict = {.ok = true};
+    if (!uf_robust_change(&trial, r, t->design, v)) {
+        t->cells[v] = UF_ROBUST_IDLE;
+        return UF_OK;
+    }
+    const enum uf_status status = uf_robust_judge(&verdict, &trial, NULL, err);
+    *holds = verdict.ok;
+    return status == UF_OK && verdict.ok ? uf_robust_ask(r, &trial, v, &t->cells[v], err) : status;
+}
+
+/* Judges what was run of a case. */
+static enum uf_status hold(struct uf_robust *r, const struct uf_robust_trial *t, size_t v,
+                           bool *holds, struct uf_error *err)
+{
+    struct uf_case trial;
+    struct uf_verdict verdict = {.ok = true};
+    const struct uf_job *job = &r->choices->bank.jobs[t->cells[v]];
+    if (job->status != UF_OK) {
+        if (err != NULL) {
+            *err = job->err;
+        }
+        return job->status;
+    }
+    (void)uf_robust_change(&trial, r, t->design, v);
+    const enum uf_status status = uf_robust_judge(&verdict, &trial, &job->summary, err);
+    const struct uf_verdict best = uf_ends_warmest(&verdict);
+    *holds = uf_robust_screened(r, t->design) ? best.ok : verdict.ok;
+    return status;
+}
+
+enum uf_status uf_robust_pass(struct uf_robust *r, struct uf_robust_trial *t,
+                              const struct uf_robust_stretch *stretch, bool *waits,
+                              struct uf_error *err)
+{
+    enum uf_status status = UF_OK;
+    size_t running = 0;
+    bool known = true;
+    for (size_t k = stretch->from; k < stretch->to && status == UF_OK; k++) {
+        const size_t v = r->turn[k];
+        const size_t *cell = &t->cells[v];
+        bool holds = true;
+        if (*cell == UF_ROBUST_UNASKED && running < stretch->at_once) {
+            status = ask(r, t, v, &holds, err);
+        }
+        const bool done = *cell < UF_ROBUST_IDLE && r->choices->bank.jobs[*cell].done;
+        running += *cell < UF_ROBUST_IDLE && !done;
+        known = known && (done || *cell == UF_ROBUST_IDLE || !holds);
+        if (status == UF_OK && known && done) {
+            status = hold(r, t, v, &holds, err);
+        }
+        if (status == UF_OK && known && !holds) {
+            t->state = UF_CHOICE_FRAGILE;
+            t->broken = &uf_variants[v];
+            return UF_OK;
+        }
+    }
+    *waits = !known;
+    return status;
+}
+
+static bool full(const struct uf_robust *r)
+{
+    return r->choices->bank.n - r->choices->bank.begun >= r->input.at_once;
+}
+
+/* What else an option that is not judged yet will want, so many of its cases at once. */
+static enum uf_status ask_early(struct uf_robust *r, size_t row, size_t at_once,
+                                struct uf_error *err)
+{
+    struct uf_robust_trial t = uf_robust_trial_of(r, row);
+    const struct uf_robust_stretch first = {0, r->n_first, at_once};
+    bool waits = false;
+    return r->input.nominal ? uf_robust_ask_own(r, &t, err)
+                            : uf_robust_pass(r, &t, &first, &waits, err);
+}
+
+enum uf_status uf_robust_fill(struct uf_robust *r, struct uf_error *err)
+{
+    enum uf_status status = UF_OK;
+    if (!full(r) && !r->input.nominal && r->choices->pick >= 0) {
+        status = uf_robust_ask_halved(r, (size_t)r->choices->pick, err);
+    }
+    for (size_t at_once = 1; at_once <= r->n_first; at_once++) {
+        for (size_t k = 0; k < r->n_order && status == UF_OK && !full(r); k++) {
+            if (r->choices->rows[r->order[k]].trial == UF_CHOICE_UNTRIED) {
+                status = ask_early(r, r->order[k], at_once, err);
+            }
+        }
+    }
+    return status;
+}

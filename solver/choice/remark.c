@@ -15,6 +15,7 @@ static const double STARTUP_K = 0.02; /* asked of the start-up */
 static const double BALANCE = 1e-4;
 static const double ALONG_W_K = 0.1;  /* thickness times conductivity of a shell */
 static const double STEEP = 0.01;     /* gradient of groundwater that is common beside a slope */
+static const double FALL_M = 1.0;     /* over which its fall is told */
 static const double PORES = 0.4;      /* of ground that is given by its thermal properties */
 static const double SEASONS_M = 5.0;  /* below it the year is hardly felt */
 static const double SHORT_TANK = 3.0; /* length over diameter, by the contract */
@@ -256,16 +257,7 @@ static void add_flow(struct uf_remarks *out, const struct part *part)
     const double k_W_mK = part->state.thermal.k_thawed_W_mK;
     const double turns = part->full ? uf_pore_flow_water_rayleigh(K_m2, part->height_m, k_W_mK)
                                     : uf_pore_flow_air_rayleigh(K_m2, part->height_m, k_W_mK);
-    const double gradient = uf_pore_flow_gradient(K_m2, k_W_mK);
     struct uf_message said;
-    if (part->full && gradient < STEEP) {
-        uf_message_set(&said,
-                       UF_SAID("{}: groundwater that falls by more than {} on its way carries more "
-                               "heat than this ground conducts (Peclet number above 1 over a "
-                               "metre): the heat it brings or takes is not counted",
-                               UF_WORD(part->where), UF_ABOUT(SHARE, 1, gradient)));
-        add(out, &said);
-    }
     if (part->full && turns > UF_PORE_FLOW_TURNS) {
         uf_message_set(&said,
                        UF_SAID("{}: in autumn the water in its pores may turn over (Rayleigh-Darcy "
@@ -309,6 +301,39 @@ static void add_soil(struct uf_remarks *out, const struct uf_case *design, const
         if (part.height_m > 0.0) {
             add_flow(out, &part);
         }
+    }
+}
+
+/* Groundwater that flows through a layer; told of the one that lets it pass most easily. Backfill and
+   bedding do not count: their water cannot leave the pit faster than the ground round it takes it. */
+static void add_groundwater(struct uf_remarks *out, const struct uf_case *design)
+{
+    double least = STEEP, top_m = 0.0;
+    char where[40] = "";
+    for (size_t i = 0; i < design->ground.n_layers; i++) {
+        const struct uf_layer *layer = &design->ground.layers[i];
+        struct part part = {.spec = &layer->spec, .full = true};
+        const double from_m = fmax(top_m, design->ground.water_winter_m);
+        top_m = layer->to_m;
+        if (!isnan(design->ground.water_winter_m) && from_m < fmin(layer->to_m, SEASONS_M) &&
+            uf_soil_resolve(&part.state, part.spec, design->ground.method, true, NULL) == UF_OK) {
+            const double gradient =
+                uf_pore_flow_gradient(permeability_m2(&part), part.state.thermal.k_thawed_W_mK);
+            if (gradient < least) {
+                least = gradient;
+                (void)snprintf(where, sizeof where, "ground layer %zu", i + 1);
+            }
+        }
+    }
+    if (where[0] != '\0') {
+        struct uf_message said;
+        uf_message_set(
+            &said, UF_SAID("{}, below the water table: where that falls by more than {} in {}, "
+                           "flowing groundwater moves more heat than the ground conducts; what it "
+                           "brings or takes is not counted",
+                           UF_WORD(where), UF_ABOUT(THICKNESS, 1, FALL_M * least),
+                           UF_ABOUT(LENGTH, 3, FALL_M)));
+        add(out, &said);
     }
 }
 
@@ -359,6 +384,7 @@ void uf_remarks(struct uf_remarks *out, const struct uf_case *design,
     const struct uf_remark_run run = {design, summary};
     out->n = 0;
     add_soils(out, design);
+    add_groundwater(out, design);
     add_rows(out, run, uf_remark_depth_rows, UF_REMARK_DEPTH_ROWS);
     add_rows(out, run, rows, sizeof rows / sizeof rows[0]);
 }

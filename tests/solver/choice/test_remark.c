@@ -1,5 +1,6 @@
 #include "solver/choice/remark.h"
 #include "solver/ground/soil.h"
+#include "tests/designs.h"
 
 #include <criterion/criterion.h>
 
@@ -214,6 +215,30 @@ Test(remark, how_the_ground_goes_on_below_a_measured_profile_is_told)
     cr_expect_eq(remarks.n, 0, "%s", remarks.rows[0].text);
 }
 
+/* A gravel bed in fine ground is a basin: nothing flows through it that the ground round it does not
+   take. */
+Test(remark, wet_gravel_in_a_pit_in_fine_ground_is_no_flowing_groundwater)
+{
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);
+    const struct uf_summary s = {.side_effect_m = 0.0};
+    struct uf_remarks remarks;
+    const struct uf_ground_spec silt = plain().ground.layers[0].spec;
+    for (size_t i = 0; i < d.ground.n_layers; i++) {
+        d.ground.layers[i].spec = silt;
+    }
+    d.ground.water_winter_m = 0.5;
+    d.burial.pit_clearance_m = 0.6;
+    d.burial.has_backfill = d.burial.has_bedding_soil = true;
+    d.burial.backfill = d.burial.bedding_soil = silt;
+    d.burial.backfill.soil = d.burial.bedding_soil.soil = uf_soil_find("pea_gravel");
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(says(&remarks, "backfill: in autumn the water in its pores may turn over"), "seen");
+    cr_expect(!says(&remarks, "flowing groundwater"), "%s", remarks.rows[0].text);
+    d.ground.layers[0].spec.soil = uf_soil_find("pea_gravel");
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(says(&remarks, "ground layer 1, below the water table"), "%s", remarks.rows[0].text);
+}
+
 Test(remark, ground_that_lets_water_or_air_through_is_told)
 {
     struct uf_case d = plain();
@@ -230,13 +255,14 @@ Test(remark, ground_that_lets_water_or_air_through_is_told)
     top->grain_m = NAN;
     d.ground.water_winter_m = 0.5;
     uf_remarks(&remarks, &d, &s);
-    cr_expect(says(&remarks, "groundwater that falls") && says(&remarks, "the water in its pores"),
+    cr_expect(says(&remarks, "flowing groundwater") && says(&remarks, "the water in its pores"),
               "%s", remarks.rows[0].text);
     cr_expect(!says(&remarks, "layer 2"), "silt is too fine");
     top->soil = uf_soil_find("sand");
     uf_remarks(&remarks, &d, &s);
-    cr_expect(remarks.n == 1 && says(&remarks, "groundwater that falls"), "%zu: %s", remarks.n,
-              remarks.rows[0].text);
+    cr_expect(remarks.n == 1 && says(&remarks, "flowing groundwater") &&
+                  says(&remarks, " mm in 1 m"),
+              "%zu: %s", remarks.n, remarks.rows[0].text);
     d.ground.water_winter_m = 3.0;
     uf_remarks(&remarks, &d, &s);
     cr_expect_eq(remarks.n, 0, "dry sand: %s", remarks.rows[0].text);

@@ -13,11 +13,11 @@
 
 /* A recommendation in the making: the options, then the recommended one looked at more closely. */
 
-/* The closer looks besides the variants. */
+/* The closer looks besides the variants, the longest run first. */
 enum {
+    UF_RECOMMEND_REFERENCE,
     UF_RECOMMEND_KEPT,
     UF_RECOMMEND_BARE,
-    UF_RECOMMEND_REFERENCE,
     UF_RECOMMEND_INFLOW,
     UF_RECOMMEND_LOOKS
 };

@@ -32,13 +32,17 @@ static enum uf_status run_pending(struct uf_recommend *r, const struct uf_argume
 static enum uf_status find_robust(struct uf_recommend *r, const struct uf_arguments *args,
                                   struct uf_error *err)
 {
+    struct uf_job kept = {.keep_every = 0};
+    uf_jobs_keep(&kept, args);
     const struct uf_robust_input input = {.design = &r->run.site->design,
                                           .forcing = r->run.forcing,
                                           .rarer = r->rarer_forcing,
                                           .weather = &r->run.weather->weather,
                                           .options = r->run.options,
                                           .nominal = args->nominal,
-                                          .at_once = uf_options_jobs(args)};
+                                          .at_once = uf_options_jobs(args),
+                                          .keep_every = kept.keep_every,
+                                          .keep_whole = kept.keep_whole};
     enum uf_status status = uf_robust_create(&r->robust, r->choices, &input, err);
     struct uf_job *jobs = NULL;
     size_t n = 1;
@@ -88,6 +92,35 @@ static struct uf_job *add_job(struct uf_recommend *r, const struct uf_case *desi
     return job;
 }
 
+/* The closer looks, in their order. */
+static void add_jobs(struct uf_recommend *r, const struct uf_case *design,
+                     const struct uf_case *bare, const struct uf_arguments *args)
+{
+    const struct uf_case plane =
+        uf_ends_plane(design); /* the reference takes minutes with slices */
+    add_job(r, &plane)->options.season.integrator =
+        r->run.options.season.integrator == UF_BDF ? UF_FAST : UF_BDF;
+    uf_jobs_keep(add_job(r, design), args);
+    struct uf_job *without = add_job(r, bare);
+    uf_jobs_keep(without, args);
+    without->skip = !uf_case_has_board(design);
+    struct uf_job *inflow = add_job(r, design);
+    inflow->options.inflow = true;
+    inflow->skip = !uf_case_has_inflow(design);
+}
+
+/* The search has run what is shown, and kept its fields where that run has slices. */
+static void take_kept(struct uf_recommend *r)
+{
+    struct uf_job *own = &r->choices->bank.jobs[r->choices->rows[r->shown].run];
+    struct uf_job *kept = &r->jobs[UF_RECOMMEND_KEPT];
+    if (r->choices->rows[r->shown].ran && own->record != NULL) {
+        *kept = *own;
+        kept->skip = true;
+        own->record = NULL;
+    }
+}
+
 enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_arguments *args,
                                  struct uf_error *err)
 {
@@ -98,23 +131,14 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
     struct uf_case bare = *design;
     bare.board.present = false;
     bare.board.thickness_m = 0.0;
-    uf_jobs_keep(add_job(r, design), args);
-    struct uf_job *without = add_job(r, &bare);
-    uf_jobs_keep(without, args);
-    without->skip = !uf_case_has_board(design);
-    const struct uf_case plane =
-        uf_ends_plane(design); /* the reference takes minutes with slices */
-    add_job(r, &plane)->options.season.integrator =
-        r->run.options.season.integrator == UF_BDF ? UF_FAST : UF_BDF;
-    struct uf_job *inflow = add_job(r, design);
-    inflow->options.inflow = true;
-    inflow->skip = !uf_case_has_inflow(design);
+    add_jobs(r, design, &bare, args);
     enum uf_status status = uf_robust_look(r->robust, (size_t)r->shown, err);
     if (status == UF_OK) {
         status = run_pending(r, args, "sensitivity cases", err);
     }
     uf_robust_take(r->robust, (size_t)r->shown);
     r->n_variants = uf_robust_cases(r->variants, r->robust, (size_t)r->shown);
+    take_kept(r);
     if (status == UF_OK) {
         status = uf_jobs_run(r->jobs, r->n_jobs, args, "closer looks", err);
     }

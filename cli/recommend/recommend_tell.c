@@ -292,8 +292,10 @@ static void show_spent(const struct uf_recommend *r)
         cpu_s += bank->jobs[i].summary.counters.cpu_s;
     }
     for (size_t i = 0; i < r->n_jobs; i++) {
-        days += r->jobs[i].summary.counters.simulated_days;
-        cpu_s += r->jobs[i].summary.counters.cpu_s;
+        const struct uf_counters *spent = &r->jobs[i].summary.counters;
+        days +=
+            r->jobs[i].skip ? 0.0 : spent->simulated_days; /* the search's own is counted there */
+        cpu_s += r->jobs[i].skip ? 0.0 : spent->cpu_s;
     }
     uf_spent_show("options and sensitivity runs", days, cpu_s);
 }

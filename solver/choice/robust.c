@@ -105,6 +105,9 @@ static enum uf_status try_row(struct uf_robust *r, size_t row, struct uf_error *
     r->choices->rows[row].trial = t.state;
     r->broken[row] = t.broken;
     uf_robust_take(r, row);
+    if (t.state == UF_CHOICE_FRAGILE) {
+        uf_robust_drop_record(r, &t);
+    }
     return status;
 }
 

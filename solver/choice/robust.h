@@ -24,8 +24,11 @@ struct uf_robust_input {
     const struct uf_forcing_weather *weather; /* of the design winter, for cases with a surface of
                                                  their own; NULL: there are none */
     struct uf_run_options options;
-    bool nominal;   /* no allowance, no cases: what meets every limit in the design case will do */
-    bool whole;     /* as the choices' */
+    bool nominal; /* no allowance, no cases: what meets every limit in the design case will do */
+    bool whole;   /* as the choices' */
+    size_t keep_every; /* what uf_job keeps, of an option's own run in three dimensions until the
+                          option is judged not robust; 0: none */
+    bool keep_whole;
     size_t at_once; /* runs that the caller can make at the same time: batches are filled up to it;
                        0: each batch is what is wanted and no more */
 };

@@ -49,7 +49,21 @@ enum uf_status uf_robust_ask_own(struct uf_robust *r, struct uf_robust_trial *t,
     if (*own != UF_ROBUST_UNASKED || !uf_robust_screened(r, t->design)) {
         return UF_OK;
     }
-    return ask(r, t->design, UF_ROBUST_SOLID, own, err);
+    const enum uf_status status = ask(r, t->design, UF_ROBUST_SOLID, own, err);
+    if (status == UF_OK && *own >= r->choices->bank.begun) { /* not handed out yet */
+        r->choices->bank.jobs[*own].keep_every = r->input.keep_every;
+        r->choices->bank.jobs[*own].keep_whole = r->input.keep_whole;
+    }
+    return status;
+}
+
+void uf_robust_drop_record(struct uf_robust *r, const struct uf_robust_trial *t)
+{
+    const size_t own = t->cells[UF_ROBUST_SOLID];
+    if (own < UF_ROBUST_IDLE) {
+        uf_record_free(r->choices->bank.jobs[own].record);
+        r->choices->bank.jobs[own].record = NULL;
+    }
 }
 
 static const struct uf_job *done_job(const struct uf_robust *r, size_t cell)

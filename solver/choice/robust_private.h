@@ -56,6 +56,9 @@ enum uf_status uf_robust_ask(struct uf_robust *robust, const struct uf_case *des
 enum uf_status uf_robust_ask_own(struct uf_robust *robust, struct uf_robust_trial *trial,
                                  struct uf_error *err);
 
+/* Frees the record that was kept of it: of a trial that came out as not robust. */
+void uf_robust_drop_record(struct uf_robust *robust, const struct uf_robust_trial *trial);
+
 /* The trial's own run: in three dimensions once that is done, else the one it was screened by. */
 const struct uf_job *uf_robust_own(const struct uf_robust *robust,
                                    const struct uf_robust_trial *trial);

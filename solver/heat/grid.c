@@ -86,9 +86,10 @@ static size_t collect_lines(double *lines, const struct uf_grid_axis *axis)
 }
 
 /* Is a span between two lines so narrow that its neighbours take no heed of it? */
-static bool is_thin(double span_m, double beside_m)
+static bool is_thin(const struct uf_grid_axis *axis, double span_m, double beside_m)
 {
-    return span_m < fmin(UF_GRID_THIN_M, UF_GRID_THIN_SHARE * beside_m) - SAME_M;
+    const double thin_m = fmax(UF_GRID_THIN_M, axis->thin_m);
+    return span_m < fmin(thin_m, UF_GRID_THIN_SHARE * beside_m) - SAME_M;
 }
 
 /* Fills one span between two lines; each cell asks its zone for its size, and none is
@@ -99,15 +100,14 @@ static size_t fill_span(double *edges, size_t n, double from_m, double to_m, dou
     double at_m = from_m;
     double sizes[MAX_EDGES];
     size_t count = 0;
-    if (n < MAX_EDGES && is_thin(to_m - from_m, size_near(axis, from_m))) {
+    if (n < MAX_EDGES && is_thin(axis, to_m - from_m, size_near(axis, from_m))) {
         edges[n] = to_m;
         return n + 1;
     }
     do {
-        double size_m = fmin(zone_size(axis, at_m), *last_m * axis->growth);
-        sizes[count++] = size_m;
-        *last_m = size_m;
-        at_m += size_m;
+        *last_m = fmin(zone_size(axis, at_m), *last_m * axis->growth);
+        sizes[count++] = *last_m;
+        at_m += *last_m;
     } while (at_m < to_m - SAME_M && count < MAX_EDGES - 1);
     /* Stretch or squeeze the span's cells so that the last one ends on the line. */
     const double over = (at_m - to_m) / sizes[count - 1];
@@ -266,8 +266,7 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
     const struct uf_grid_zone zones[] = {{frost_m, finest_m}, {fmax(foot_m, frost_m), coarse_m}};
     double hard[5 + 2 * UF_MAX_LAYERS];
     double soft[UF_MAX_LAYERS + 7];
-    size_t n_hard = 0;
-    size_t n_soft = 0;
+    size_t n_hard = 0, n_soft = 0;
     if (tank && uf_case_has_board(d)) {
         hard[n_hard++] = uf_case_board_top_m(d);
         hard[n_hard++] = uf_case_board_bottom_m(d);
@@ -305,7 +304,8 @@ static enum uf_status rows_for_case(double **edges, size_t *n, const struct uf_c
                                 .soft = soft,
                                 .n_soft = n_soft,
                                 .growth = 1.5,
-                                .largest_m = 4.0};
+                                .largest_m = 4.0,
+                                .thin_m = uf_grid_thin_m(d->grid.finest_m)};
     axis.n_hard += thin_layers(hard + n_hard, d, &axis);
     return uf_grid_edges(edges, n, &axis, err);
 }
@@ -353,7 +353,8 @@ static enum uf_status columns_for_case(double **edges, size_t *n, const struct u
                                       .soft = soft,
                                       .n_soft = 2,
                                       .growth = 1.5,
-                                      .largest_m = 4.0};
+                                      .largest_m = 4.0,
+                                      .thin_m = uf_grid_thin_m(d->grid.finest_m)};
     return uf_grid_edges(edges, n, &axis, err);
 }
 

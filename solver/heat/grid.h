@@ -3,6 +3,8 @@
 
 #include "solver/design/case.h"
 
+#include <math.h>
+
 /* A graded rectangular grid. Row 0 lies at the top, z positive down; column 0 at the
    tank's axis; slice 0 at mid-tank, y along the axis. A field has shape [ny][nz][nx],
    row-major; a plane section is one slice, a metre thick. */
@@ -51,8 +53,13 @@ struct uf_grid_zone {
    beside it: a board that ends a millimetre past the tank. It is one cell, cells beside it do not
    shrink towards it, and it borrows their volume (section_thin.c), so that its steady resistance
    counts and its small capacity does not set the time step. */
-#define UF_GRID_THIN_M     0.012
-#define UF_GRID_THIN_SHARE 0.2
+#define UF_GRID_THIN_M         0.012
+#define UF_GRID_THIN_OF_FINEST 0.15 /* ... and of so much of the finest row, where that is more */
+#define UF_GRID_THIN_SHARE     0.2
+static inline double uf_grid_thin_m(double finest_m)
+{
+    return fmax(UF_GRID_THIN_M, UF_GRID_THIN_OF_FINEST * finest_m);
+}
 
 /* Edges from start_m to end_m that hit every line of `hard` (sorted inside), and those of `soft`
    that do not come closer than half a cell to a line already there. Coordinates
@@ -66,6 +73,7 @@ struct uf_grid_axis {
     const double *hard, *soft;
     size_t n_hard, n_soft;
     double growth, largest_m;
+    double thin_m; /* a span up to this is thin, at least UF_GRID_THIN_M */
 };
 enum uf_status uf_grid_edges(double **edges_m, size_t *n, const struct uf_grid_axis *axis,
                              struct uf_error *err);

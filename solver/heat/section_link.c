@@ -196,6 +196,14 @@ static void connect_wall(struct uf_build *b, const struct uf_section_face *f)
     uf_section_link_wall(b, &way);
 }
 
+/* Water that conducts better than ice has nothing to resist before the film at its surface. Were half a
+   row counted there, ice would take part of the air's temperature for its own, and the step suffer. */
+static bool is_stirred(const struct uf_build *b)
+{
+    const struct uf_material *water = &b->heat->materials[b->water];
+    return water->k_W_mK[water->n - 1] > water->k_W_mK[0];
+}
+
 /* Between two cells inside the tank: still water conducts; its surface meets the air. */
 static void connect_inside(struct uf_build *b, const struct uf_section_face *f)
 {
@@ -205,13 +213,14 @@ static void connect_inside(struct uf_build *b, const struct uf_section_face *f)
     if (!b->section->unmixed || (!a_water && !b_water)) {
         return;
     }
+    const bool film_alone = a_water != b_water && is_stirred(b);
     h->links[h->n_links++] =
         (struct uf_heat_link){.a = uf_section_node(b, f->a),
                               .b = uf_section_node(b, f->b),
                               .area_m2 = f->area_m2,
                               .fixed_m2K_W = a_water && b_water ? 0.0 : UF_SECTION_AIR_FILM_M2K_W,
-                              .length_a_m = a_water ? f->to_a_m : 0.0,
-                              .length_b_m = b_water ? f->to_b_m : 0.0,
+                              .length_a_m = a_water && !film_alone ? f->to_a_m : 0.0,
+                              .length_b_m = b_water && !film_alone ? f->to_b_m : 0.0,
                               .material_a = (uint16_t)b->water,
                               .material_b = (uint16_t)b->water};
 }

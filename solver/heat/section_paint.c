@@ -6,10 +6,6 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Heat capacity of foam board: 30 kg/m3 times 1400 J/kgK, handbook value, from memory. One for all
-   types: against 2 MJ/m3K of soil their differences do not show, and equal k is one heat run. */
-static const double FOAM_J_M3K = 42e3;
-
 /* Cells are judged so far beside their centres: a line drawn through a centre falls to one
    side of it whatever rounding makes of either. */
 static const double BESIDE_M = 2e-6;
@@ -108,7 +104,7 @@ static int ground_at(struct uf_build *b, double x_m, double z_m, bool saturated)
     if (in_board(b, uf_slice_aside_m(d, b->grid, x_m, b->k), z_m)) {
         if (b->board < 0) {
             struct uf_material foam;
-            uf_material_inert(&foam, "board", d->board.k_W_mK, FOAM_J_M3K);
+            uf_material_inert(&foam, "board", d->board.k_W_mK, uf_section_foam_J_m3K(d));
             b->board = add_material(b, &foam, UF_SOIL_UNMARKED);
         }
         return b->board;

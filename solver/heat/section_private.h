@@ -53,6 +53,9 @@ void uf_section_connect_risers(struct uf_build *build);
 void uf_section_volumes(struct uf_build *build);
 void uf_section_connect(struct uf_build *build);
 
+/* section_thin.c: heat capacity of the board, all that its thickness makes it store. */
+double uf_section_foam_J_m3K(const struct uf_case *design);
+
 /* section_thin.c: thin cells of ground take volume from those beside them; after all volumes. */
 void uf_section_thin(struct uf_build *build);
 

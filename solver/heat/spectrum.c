@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 static const int ITERATIONS = 120;
 static const double SPARE = 1.05;
@@ -74,17 +75,27 @@ static double weakest(const struct uf_material *m)
     return k;
 }
 
+/* Do two substances conduct alike at every temperature? */
+static bool conduct_alike(const struct uf_material *a, const struct uf_material *b)
+{
+    return a->n == b->n && memcmp(a->T_degC, b->T_degC, a->n * sizeof *a->T_degC) == 0 &&
+           memcmp(a->k_W_mK, b->k_W_mK, a->n * sizeof *a->k_W_mK) == 0;
+}
+
 /* Largest change of a way's heat flow with the temperature of its node, the node frozen or
    thawed, W/K. With r_i the reciprocal of the secant conductivity and k_i that of the node's
    temperature
 
    dW/dT = A (R + sum l_i r_i^2 k_i) / (R + sum l_i r_i)^2,
 
-   which for every r_i is largest at one end of its range, 1/k_most to 1/k_least. */
+   which for every r_i is largest at one end of its range, 1/k_most to 1/k_least. Both r_i are of the
+   same two temperatures: substances that conduct alike are at the same end. */
 static double steepest_W_K(const struct way *way, bool frozen)
 {
     double most = 0.0;
-    for (unsigned corner = 0; corner < 4; corner++) {
+    const bool alike = way->length_m[0] > 0.0 && way->length_m[1] > 0.0 &&
+                       conduct_alike(way->substance[0], way->substance[1]);
+    for (unsigned corner = 0; corner < 4; corner += alike ? 3 : 1) {
         double up = way->fixed_m2K_W;
         double down = way->fixed_m2K_W;
         for (unsigned p = 0; p < 2; p++) {

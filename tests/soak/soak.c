@@ -4,6 +4,7 @@
    Prints a table, and the seed and the reason of what fails (soak -p SEED prints that site).
    Ends with 1 when the solver gave a site up, one left its bounds or lost heat, or a relation is
    broken by more than it allows. Dear sites are told, not held: what a run may cost has no bound yet. */
+#include "cost.h"
 #include "io/site/site_weather.h"
 #include "io/text/units.h"
 #include "site_random.h"
@@ -221,8 +222,7 @@ struct soak {
     uint64_t next, end;
     long ran, refused, refused_physics, solver, not_finite, out_of_balance;
     struct tally tallies[RELATIONS];
-    double *cost; /* right-hand sides times cells, [end - first] */
-    uint64_t *cost_seed;
+    struct cost *cost; /* [end - first] */
     long n_cost;
 };
 
@@ -252,8 +252,8 @@ static void count(uint64_t seed, const struct site_random *site, const struct ou
     } else {
         soak.ran++;
         if (!site->solid) { /* three dimensions cost their slices */
-            soak.cost[soak.n_cost] = (double)s->counters.rhs * (double)s->counters.cells;
-            soak.cost_seed[soak.n_cost++] = seed;
+            soak.cost[soak.n_cost++] =
+                (struct cost){(double)s->counters.rhs * (double)s->counters.cells, seed};
         }
         if (!finite_summary(s)) {
             soak.not_finite++;
@@ -283,16 +283,19 @@ static double broken_refined(const struct relation *r, const struct site_random 
                                                            : (double)INFINITY;
 }
 
+/* Two rows in turn that change the site alike share one run: *after. */
 static void relate(uint64_t seed, const struct site_random *site, const struct outcome *before,
-                   int row)
+                   int row, struct outcome *after)
 {
     const struct relation *r = &relations[row];
     struct site_random other = *site;
     if (seed % (uint64_t)r->every != 0 || !r->change(&other)) {
         return;
     }
-    const struct outcome after = run_site(&other, r->integrator);
-    double by = after.status == UF_OK ? r->broken(before, &after) : (double)NAN;
+    if (row == 0 || r[-1].change != r->change || r[-1].integrator != r->integrator) {
+        *after = run_site(&other, r->integrator);
+    }
+    double by = after->status == UF_OK ? r->broken(before, after) : (double)NAN;
     if (by > r->allowed && r->refined) {
         by = broken_refined(r, site);
     }
@@ -310,9 +313,9 @@ static void relate(uint64_t seed, const struct site_random *site, const struct o
             t->worst = by;
             t->seed = seed;
         }
-    } else if (after.status == UF_E_SOLVER) {
+    } else if (after->status == UF_E_SOLVER) {
         soak.solver++;
-        complain(seed, after.err.text);
+        complain(seed, after->err.text);
     }
     (void)pthread_mutex_unlock(&reading);
 }
@@ -332,46 +335,17 @@ static void *work(void *unused)
         (void)pthread_mutex_lock(&reading);
         count(seed, &site, &out);
         (void)pthread_mutex_unlock(&reading);
+        struct outcome after = {.factor = NAN};
         for (int i = 0; out.status == UF_OK && i < (int)RELATIONS; i++) {
-            relate(seed, &site, &out, i);
+            relate(seed, &site, &out, i, &after);
         }
     }
-}
-
-static int by_size(const void *a, const void *b)
-{
-    const double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
-/* Sites over COST_TIMES the median cost; tells them. */
-static long dear(void)
-{
-    long n = 0;
-    double *sorted = malloc((size_t)(soak.n_cost + 1) * sizeof *sorted);
-    if (sorted == NULL || soak.n_cost == 0) {
-        free(sorted);
-        return 0;
-    }
-    memcpy(sorted, soak.cost, (size_t)soak.n_cost * sizeof *sorted);
-    qsort(sorted, (size_t)soak.n_cost, sizeof *sorted, by_size);
-    const double median = sorted[soak.n_cost / 2];
-    for (long i = 0; i < soak.n_cost; i++) {
-        if (soak.cost[i] > COST_TIMES * median) {
-            char text[80];
-            (void)snprintf(text, sizeof text, "%.0f times the median cost", soak.cost[i] / median);
-            complain(soak.cost_seed[i], text);
-            n++;
-        }
-    }
-    free(sorted);
-    return n;
 }
 
 /* Prints the table; how much went wrong. */
 static long report(void)
 {
-    const long costly = dear();
+    const long costly = cost_report(soak.cost, soak.n_cost, COST_TIMES);
     long wrong = soak.solver + soak.not_finite + soak.out_of_balance;
     (void)printf("\n| sites | |\n|---|---|\n| ran | %ld |\n| refused with a reason | %ld |\n"
                  "| of these ground frozen all year | %ld |\n| given up by the solver | %ld |\n"
@@ -418,9 +392,8 @@ int main(int argc, char **argv)
     soak.next = first;
     soak.end = first + count;
     soak.cost = calloc(count, sizeof *soak.cost);
-    soak.cost_seed = calloc(count, sizeof *soak.cost_seed);
     long started = 0;
-    while (soak.cost != NULL && soak.cost_seed != NULL && started < threads &&
+    while (soak.cost != NULL && started < threads &&
            pthread_create(&thread[started], NULL, work, NULL) == 0) {
         started++;
     }
@@ -429,7 +402,6 @@ int main(int argc, char **argv)
     }
     const long wrong = started > 0 ? report() : 1;
     free(soak.cost);
-    free(soak.cost_seed);
     uf_units_close();
     return wrong > 0;
 }

@@ -5,6 +5,7 @@
 #include <criterion/criterion.h>
 
 #include <math.h>
+#include <string.h>
 
 /* What is a millimetre wide must not set the grid or the time step. */
 
@@ -123,4 +124,51 @@ Test(section_thin, volume_is_moved_not_made)
     cr_expect(narrowest_m3 > 1e-4, "a cell of %g m3 borrowed nothing", narrowest_m3);
     uf_section_free(usual);
     uf_section_free(thin);
+}
+
+/* Foam weighs next to nothing: as a thin row of a coarse grid it cost six times the same board as
+   thick as half a row. */
+Test(section_thin, a_board_that_is_thin_for_a_coarse_grid)
+{
+    struct uf_case usual = designs_tank(UF_BOX, 1.0);
+    usual.grid.finest_m = 0.3;
+    usual.board.skirt_m = 0.0;
+    usual.board.thickness_m = 0.15;
+    struct uf_case thin = usual;
+    thin.board.thickness_m = 0.025;
+    expect_no_dearer(&usual, &thin);
+}
+
+/* What it stores so as not to do that: 42 kJ/m3K of foam, and less than 10 mm of ground; nothing more
+   in a board of half a row. */
+Test(section_thin, a_thin_board_stores_no_more_than_a_little_ground)
+{
+    struct uf_case d = designs_tank(UF_BOX, 1.0);
+    d.grid.finest_m = 0.3;
+    d.board.skirt_m = 0.0;
+    for (double thick_m = 0.02; thick_m < 0.31; thick_m += 0.01) {
+        d.board.thickness_m = thick_m;
+        struct uf_section *s = make(&d);
+        const struct uf_material *foam = NULL;
+        for (size_t m = 0; m < s->heat->n_materials; m++) {
+            foam = strcmp(s->heat->materials[m].name, "board") == 0 ? &s->heat->materials[m] : foam;
+        }
+        cr_assert_not_null(foam);
+        const double more_J_m2K = (foam->c_thawed_J_m3K - 42e3) * thick_m;
+        cr_expect(more_J_m2K >= -1e-6 && more_J_m2K < 20e3, "%g m: %g", thick_m, more_J_m2K);
+        cr_expect(thick_m < 0.15 - 1e-9 || fabs(more_J_m2K) < 1e-6, "%g m: %g", thick_m,
+                  more_J_m2K);
+        uf_section_free(s);
+    }
+}
+
+Test(section_thin, a_few_millimetres_of_air_over_the_water)
+{
+    struct uf_case usual = designs_tank(UF_BOX, 1.0);
+    usual.grid.finest_m = 0.3;
+    struct uf_case thin = usual;
+    thin.tank.level_m = uf_case_tank_height_m(&usual) - 0.004;
+    thin.tank.wall_thickness_m = usual.tank.wall_thickness_m = NAN;
+    usual.tank.level_m = 0.5 * uf_case_tank_height_m(&usual);
+    expect_no_dearer(&usual, &thin);
 }

@@ -5,6 +5,7 @@
 
 #include <errno.h>
 #include <string.h>
+#include <sys/stat.h>
 
 /* One JSON answer was asked for, even if the rest of the line cannot be read. */
 static bool wants_json(int argc, char *const *argv)
@@ -41,6 +42,25 @@ static void take_units(struct uf_arguments *args)
     }
 }
 
+static bool is_one_file(const char *a, const char *b)
+{
+    struct stat one, other;
+    return a != NULL && b != NULL && stat(a, &one) == 0 && stat(b, &other) == 0 &&
+           S_ISREG(one.st_mode) && one.st_dev == other.st_dev && one.st_ino == other.st_ino;
+}
+
+/* What is written must not take the place of what is read, whatever a command writes. */
+static enum uf_status check_output(const struct uf_arguments *args, struct uf_error *err)
+{
+    bool read = is_one_file(args->output, args->readings);
+    for (size_t i = 0; i < args->n_operands; i++) {
+        read = read || is_one_file(args->output, args->operands[i]);
+    }
+    return read ? uf_fail(err, UF_E_INPUT, "-o %.200s: is the file that is read: give another name",
+                          args->output)
+                : UF_OK;
+}
+
 static int run(const struct uf_command *command, int argc, char **argv)
 {
     struct uf_arguments args;
@@ -55,6 +75,9 @@ static int run(const struct uf_command *command, int argc, char **argv)
         return UF_EXIT_DONE;
     }
     if (command->result && args.output != NULL && uf_result_file_name(args.output, &err) != UF_OK) {
+        return uf_faults_error(&args, NULL, &err);
+    }
+    if (check_output(&args, &err) != UF_OK) {
         return uf_faults_error(&args, NULL, &err);
     }
     take_units(&args);

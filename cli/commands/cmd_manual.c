@@ -152,15 +152,16 @@ static int print_keys(const struct uf_arguments *args)
 static const struct page {
     const char *name, *doc;
     int (*print)(const struct uf_arguments *args);
+    bool as_json;
 } pages[] = {
-    {"keys", "the keys of a site file: unit, range, default (what is shown by default)",
-     print_keys},
+    {"keys", "the keys of a site file: unit, range, default (what is shown by default)", print_keys,
+     false},
     {"tables",
      "soils, boards and surfaces with their sources; a row's name is the word to write in "
      "ground[].soil, board.type, surface.type",
-     uf_manual_tables},
-    {"man", "the manual page, to be read with: underfrost manual man | man -l -", print_man},
-    {"bash", "completion for bash", print_bash},
+     uf_manual_tables, true},
+    {"man", "the manual page, to be read with: underfrost manual man | man -l -", print_man, false},
+    {"bash", "completion for bash", print_bash, false},
 };
 static const size_t n_pages = sizeof pages / sizeof pages[0];
 
@@ -170,8 +171,12 @@ static int run(const struct uf_arguments *args)
     struct uf_error err = {0};
 
     for (size_t i = 0; i < n_pages; i++) {
-        if (strcmp(pages[i].name, name) == 0) {
+        if (strcmp(pages[i].name, name) == 0 && (pages[i].as_json || !args->json)) {
             return pages[i].print(args);
+        }
+        if (strcmp(pages[i].name, name) == 0) {
+            (void)uf_fail(&err, UF_E_INPUT, "manual %s is text alone: leave --json out", name);
+            return uf_faults_error(args, NULL, &err);
         }
     }
     (void)uf_fail(&err, UF_E_INPUT,

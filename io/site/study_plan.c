@@ -16,20 +16,35 @@ static const struct {
     const char *prefix;
     bool whole; /* the key itself; else what begins so */
     uf_study_plan_leaf *take;
+    const char *form; /* how it is written, where not as one value or list of them */
 } rows[] = {
-    {"site", true, uf_study_plan_site},
-    {"stations[", false, uf_study_plan_station},
-    {"winters", true, uf_study_plan_winters},
-    {"set.", false, uf_study_plan_set},
-    {"vary.", false, uf_study_plan_vary},
-    {"draws.members", true, uf_study_plan_members},
-    {"draws.seed", true, uf_study_plan_seed},
-    {"draws.keys.", false, uf_study_plan_drawn},
-    {"draws.correlations", true, uf_study_plan_correlations},
-    {"options", true, uf_study_plan_options},
-    {"reliability", true, uf_study_plan_reliability},
-    {"life", true, uf_study_plan_life},
+    {"site", true, uf_study_plan_site, NULL},
+    {"stations[", false, uf_study_plan_station, "a list such as [{file: madison.csv}]"},
+    {"winters", true, uf_study_plan_winters, NULL},
+    {"set.", false, uf_study_plan_set, "a block such as {tank.ends: plane}"},
+    {"vary.", false, uf_study_plan_vary, "a block such as {burial.cover: [0.9 m, 1.2 m]}"},
+    {"draws.members", true, uf_study_plan_members, "a block of members, seed, keys, correlations"},
+    {"draws.seed", true, uf_study_plan_seed, NULL},
+    {"draws.keys.", false, uf_study_plan_drawn,
+     "a block such as {ground[0].moisture: {normal: [20 percent, 2 percent]}}"},
+    {"draws.correlations", true, uf_study_plan_correlations, NULL},
+    {"options", true, uf_study_plan_options, NULL},
+    {"reliability", true, uf_study_plan_reliability, NULL},
+    {"life", true, uf_study_plan_life, NULL},
 };
+
+/* How a key is written that is only the beginning of a row's; NULL where it begins none. */
+static const char *form_of(const char *key)
+{
+    const size_t n = strlen(key);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *prefix = rows[i].prefix;
+        if (strncmp(prefix, key, n) == 0 && (prefix[n] == '.' || prefix[n] == '[')) {
+            return rows[i].form;
+        }
+    }
+    return NULL;
+}
 
 static enum uf_status take_leaf(struct uf_study_plan *plan, const struct uf_site_leaf *leaf,
                                 struct uf_error *err)
@@ -40,6 +55,10 @@ static enum uf_status take_leaf(struct uf_study_plan *plan, const struct uf_site
                           : strncmp(leaf->key, rows[i].prefix, n) == 0) {
             return rows[i].take(plan, leaf->key + (rows[i].whole ? 0 : n), leaf->value, err);
         }
+    }
+    const char *form = form_of(leaf->key);
+    if (form != NULL) {
+        return uf_study_plan_wrong(err, leaf->key, "is not written so", form);
     }
     return uf_study_plan_wrong(err, leaf->key, "unknown key of a plan",
                                "site, stations, winters, set, vary, draws, options, reliability, "

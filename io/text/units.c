@@ -210,6 +210,11 @@ static enum uf_status take_number(double *value, const char **rest, const char *
                        quoted);
         return UF_E_INPUT;
     }
+    if (memchr(text, 'x', (size_t)(end - text)) != NULL ||
+        memchr(text, 'X', (size_t)(end - text)) != NULL) {
+        (void)snprintf(fault->what, sizeof fault->what, "'%s' is no decimal number", quoted);
+        return UF_E_INPUT;
+    }
     if (!isfinite(*value)) {
         (void)snprintf(fault->what, sizeof fault->what, "'%s' is not a finite number", quoted);
         return UF_E_INPUT;

@@ -50,6 +50,23 @@ Test(main, a_full_disk_is_3)
     cr_expect_eq(shell("\"$UF\" --help >/dev/full 2>/dev/null"), UF_EXIT_FILE);
 }
 
+/* What is written takes the place of nothing that is read, by whatever name. */
+Test(main, the_site_file_is_not_written_over)
+{
+    static const char *const lines[] = {"sheet site.h5 -o site.h5", "sheet site.h5 -o ./link.h5",
+                                        "simulate site.h5 -o site.h5"};
+    for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
+        char line[512];
+        (void)snprintf(line, sizeof line,
+                       "d=$(mktemp -d); cd $d; cp \"$SRC/cli/examples/mill_race.yaml\" site.h5; "
+                       "ln -s site.h5 link.h5; \"$UF\" %s >/dev/null 2>&1; code=$?; "
+                       "cmp -s site.h5 \"$SRC/cli/examples/mill_race.yaml\" || code=99; "
+                       "rm -rf $d; exit $code",
+                       lines[i]);
+        cr_expect_eq(shell(line), UF_EXIT_INPUT, "%s", lines[i]);
+    }
+}
+
 /* The error-controlled integrator needs seconds for this one: it is caught in the middle. */
 Test(main, an_interrupt_is_130_and_leaves_no_file)
 {

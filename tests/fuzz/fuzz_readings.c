@@ -1,12 +1,9 @@
 #define _GNU_SOURCE /* memfd_create */
 #include "io/site/readings_csv.h"
+#include "memory_file.h"
 
 #include <math.h>
-#include <stdint.h>
-#include <stdio.h>
 #include <string.h>
-#include <sys/mman.h>
-#include <unistd.h>
 
 /* Readings of roundness from any bytes: readings within their range, or faults that name their
    line; names and messages without control characters. */
@@ -35,9 +32,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     static struct uf_roundness_input readings;
     struct uf_error err = {0};
     char path[64];
-    const int file = memfd_create("readings.csv", 0);
-    must(file >= 0 && write(file, data, size) == (ssize_t)size);
-    (void)snprintf(path, sizeof path, "/proc/self/fd/%d", file);
+    const int file = memory_file(data, size, path, sizeof path);
     struct uf_site_faults faults;
     const enum uf_status status = uf_readings_csv_read(&readings, path, &faults, &err);
     must((status == UF_OK) == (err.text[0] == '\0'));

@@ -50,3 +50,15 @@ Test(manual_tables, text_fits_and_names_every_row)
         program_forget(&answer);
     }
 }
+
+/* An option that is taken does something: pages of text refuse it, as one object. */
+Test(manual_tables, pages_of_text_are_not_json)
+{
+    static const char *const lines[] = {"manual keys --json", "manual man --json", "manual --json"};
+    for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
+        struct program_answer answer = program_run_alone(lines[i]);
+        cr_expect_eq(answer.code, 2, "%s", lines[i]);
+        cr_expect(cJSON_HasObjectItem(answer.json, "errors"), "%s", lines[i]);
+        program_forget(&answer);
+    }
+}

@@ -150,6 +150,7 @@ Test(units, what_is_no_value_is_refused)
         {"6 ft '", &uf_units_length, "no unit of a length"},
         {"15 W/m2/K rad", &uf_units_film, "no unit of a film"},
         {"nan m", &uf_units_length, "not a finite number"},
+        {"0x10 m", &uf_units_length, "no decimal number"},
         {"inf m", &uf_units_length, "not a finite number"},
         {"-infinity m", &uf_units_length, "not a finite number"},
         {"1e999 m", &uf_units_length, "not a finite number"},

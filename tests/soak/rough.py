@@ -86,6 +86,8 @@ def kill(program, count):
         parts_most = max(parts_most, parts)
         if bad:
             tally.blame("kill", i, "left half of", bad)
+        if i % 100 == 99:
+            print(i + 1, "kills,", tally.wrong, "wrong", flush=True)
         if i % 50 == 49:
             after = subprocess.run(**command(program, site, folder, False))
             if after.returncode != whole[False][1] or half_files(folder)[0]:

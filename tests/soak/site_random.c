@@ -205,3 +205,12 @@ void site_random_print(const struct site_random *s, char *text, size_t size)
     put_length(&page, "grid: {finest", s->finest_m);
     put(&page, "}\n");
 }
+
+int site_random_show(uint64_t seed)
+{
+    struct site_random site;
+    char text[SITE_RANDOM_TEXT];
+    site_random_fill(&site, seed);
+    site_random_print(&site, text, sizeof text);
+    return fputs(text, stdout) < 0;
+}

@@ -34,4 +34,8 @@ bool site_random_has_extreme_soil(const struct site_random *site);
 /* The site file's text. Cut where size is too small; 4000 holds all. */
 void site_random_print(const struct site_random *site, char *text, size_t size);
 
+/* Prints the site of a seed to standard output; 1 where that fails, 0. */
+enum { SITE_RANDOM_TEXT = 4096 };
+int site_random_show(uint64_t seed);
+
 #endif

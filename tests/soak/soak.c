@@ -19,7 +19,7 @@
 #include <string.h>
 #include <time.h>
 
-enum { TEXT = 4096, MOST_THREADS = 64, COST_TIMES = 20 };
+enum { MOST_THREADS = 64, COST_TIMES = 20 };
 #define BALANCE 1e-6
 
 /* What came of one site. */
@@ -72,7 +72,7 @@ static struct outcome run_site(const struct site_random *random, enum uf_integra
     struct uf_site_weather *weather = NULL;
     struct uf_forcing *forcing = NULL;
     struct uf_run_options options = uf_run_defaults();
-    char text[TEXT];
+    char text[SITE_RANDOM_TEXT];
     site_random_print(random, text, sizeof text);
     out.status = open_site(&site, &weather, &forcing, text, &out.err);
     if (out.status == UF_OK) {
@@ -365,19 +365,10 @@ static long report(void)
     return wrong;
 }
 
-static int print_site(const char *seed)
-{
-    struct site_random site;
-    char text[TEXT];
-    site_random_fill(&site, strtoull(seed, NULL, 10));
-    site_random_print(&site, text, sizeof text);
-    return fputs(text, stdout) < 0;
-}
-
 int main(int argc, char **argv)
 {
     if (argc == 3 && strcmp(argv[1], "-p") == 0) {
-        return print_site(argv[2]);
+        return site_random_show(strtoull(argv[2], NULL, 10));
     }
     const bool light = getenv("UF_TEST_LIGHT") != NULL; /* a build that runs ten times slower */
     const uint64_t asked = argc > 1 ? strtoull(argv[1], NULL, 10) : 200;

@@ -1,12 +1,12 @@
 #!/usr/bin/env python3
 """What this build costs beside an older one: runs in turn, so that a busy machine slows both.
 
-    python3 tests/bench/older.py BUILD [OLDER] [--times N] [--search]
+    python3 tests/bench/older.py BUILD [OLDER] [--times N] [--search] [--site FILE]
 
 One design winter with its start of the example, as its plane section and in three dimensions, N times
 each (3); with --search the example's whole recommend, once. User CPU seconds, the least of each;
-right-hand sides are the same on every machine. OLDER: a build folder, or a program. Prints a table
-(Markdown)."""
+right-hand sides are the same on every machine. OLDER: a build folder, or a program; where it does not
+know a key of the example, --site gives one that both read. Prints a table (Markdown)."""
 import argparse
 import json
 import os
@@ -35,27 +35,27 @@ def spent(line):
 
 
 def winter(ends):
-    def run(which):
-        seconds, answer = spent([which, "simulate", SITE, "--json", "--verbose", "--set",
+    def run(which, site):
+        seconds, answer = spent([which, "simulate", site, "--json", "--verbose", "--set",
                                  "tank.ends=" + ends] + DESIGN)
         return seconds, "%d right-hand sides" % answer["right_hand_sides"]
     return run
 
 
-def search(which):
+def search(which, site):
     with tempfile.TemporaryDirectory() as folder:
-        seconds, answer = spent([which, "recommend", SITE, "--json", "--verbose", "-o",
+        seconds, answer = spent([which, "recommend", site, "--json", "--verbose", "-o",
                                  os.path.join(folder, "out")])
     counts = answer["counts"]
     return seconds, "%d options run, %d cases" % (counts["heat_runs"], counts["sensitivity_runs"])
 
 
-def row(name, run, builds, times):
+def row(name, run, builds, args, times):
     least = {}
     what = {}
     for _ in range(times):
         for which in builds:
-            seconds, what[which] = run(which)
+            seconds, what[which] = run(which, args.site)
             least[which] = min(seconds, least.get(which, seconds))
     cells = ["%.2f s, %s" % (least[which], what[which]) for which in builds]
     ratio = "%.2f" % (least[builds[0]] / least[builds[-1]]) if len(builds) > 1 else ""
@@ -68,13 +68,14 @@ def main():
     asked.add_argument("older", nargs="?")
     asked.add_argument("--times", type=int, default=3)
     asked.add_argument("--search", action="store_true")
+    asked.add_argument("--site", default=SITE)
     args = asked.parse_args()
     builds = [program(place) for place in (args.build, args.older) if place is not None]
     print("| | this build | older | ratio |\n|---|---|---|---|")
-    row("design winter with its start, plane", winter("plane"), builds, args.times)
-    row("the same in three dimensions", winter("three_dimensional"), builds, args.times)
+    row("design winter with its start, plane", winter("plane"), builds, args, args.times)
+    row("the same in three dimensions", winter("three_dimensional"), builds, args, args.times)
     if args.search:
-        row("recommend, user CPU of all threads", search, builds, 1)
+        row("recommend, user CPU of all threads", search, builds, args, 1)
 
 
 main()

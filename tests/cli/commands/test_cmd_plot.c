@@ -68,8 +68,8 @@ Test(cmd_plot, animation_comes_when_named)
 {
     char arguments[3000];
     struct uf_result *r = synthetic_result();
-    r->record->nt = 30;
-    r->without_board->nt = 30;
+    r->record->nt = 6;
+    r->without_board->nt = 6;
     cr_assert_eq(uf_result_file_write(file, r, NULL), UF_OK);
     uf_result_free(r);
     (void)snprintf(arguments, sizeof arguments, "'%s' animation frost", file);

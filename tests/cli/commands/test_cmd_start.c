@@ -13,7 +13,8 @@ Test(cmd_start, the_file_it_writes_is_read_by_the_other_commands)
     cr_expect_eq(answer.code, 3, "a file that is there is kept");
     cr_expect(strstr(answer.text, "is there already") != NULL, "%s", answer.text);
     program_forget(&answer);
-    (void)snprintf(text, sizeof text, "check --json %s/a.yaml", folder);
+    (void)snprintf(text, sizeof text,
+                   "check --json --set grid.finest=300mm --set tank.ends=plane %s/a.yaml", folder);
     answer = program_run_alone(text);
     cr_expect_eq(answer.code, 0, "%s", answer.text);
     cr_expect(program_number(cJSON_GetObjectItem(answer.json, "flotation"), "uplift_kN") > 1.0);

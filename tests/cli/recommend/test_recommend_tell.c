@@ -3,8 +3,6 @@
 
 /* How a recommendation is told: the answer first, then the choices, then how sure. */
 
-TestSuite(recommend_tell, .init = recommended_make, .fini = recommended_drop);
-
 /* Text with every run of blanks and line ends as one blank. */
 static void flatten(char *text)
 {
@@ -65,7 +63,7 @@ Test(recommend_tell, us_units_leave_no_metre)
 Test(recommend_tell, without_a_pick_the_nearest_is_told)
 {
     struct program_answer a = recommended_run("--quiet --set limits.water=9degC");
-    struct program_answer b = recommended_run("--json --set limits.water=9degC");
+    struct program_answer b = recommended_run(RECOMMENDED_NONE);
     cr_expect_eq(a.code, UF_EXIT_LIMIT, "%s", a.text);
     const char *answer = strstr(a.text, "None of the");
     const char *table = strstr(a.text, "> marks");
@@ -77,12 +75,10 @@ Test(recommend_tell, without_a_pick_the_nearest_is_told)
     program_forget(&b);
 }
 
-/* A terminal's colours never go into a pipe, whatever TERM says. */
+/* A terminal's colours never go into a pipe, whatever TERM says: the fixture says xterm. */
 Test(recommend_tell, no_colour_into_a_pipe)
 {
-    (void)setenv("TERM", "xterm-256color", 1);
-    (void)unsetenv("NO_COLOR");
-    struct program_answer a = recommended_run("");
+    struct program_answer a = recommended_run("--quiet");
     cr_expect_null(strchr(a.text, '\033'));
     program_forget(&a);
 }
@@ -109,19 +105,19 @@ Test(recommend_tell, the_summary_has_at_most_twelve_lines)
 {
     static const char *const rows[][2] = {
         {"larch_hollow", ""},
-        {"larch_hollow", "--set limits.water='9 degC' --units us"},
         {"alder_lane", "--set limits.uplift_factor=9"},
-        {"mill_race", "--units si"},
+        {"mill_race", "--units us"},
     };
+    recommended_place((long)getppid());
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct program_answer a = {.text = calloc(1, 1 << 18)};
         char line[1500];
         (void)snprintf(
             line, sizeof line,
-            "'%s' recommend '%s/cli/examples/%s.yaml' --nominal --quiet --force -o %s "
+            "'%s' recommend '%s/cli/examples/%s.yaml' --nominal --quiet --force -o %s/example "
             "--set grid.finest=400mm --set tank.contents.water=mixed --set tank.ends=plane "
             "--set 'choices.cover=[1.2 m]' --set 'choices.thickness=[50 mm]' --set 'sensitivity.leave_out=[ends]' %s",
-            UF_PROGRAM, UF_SOURCE_DIR, rows[i][0], recommended_folder, rows[i][1]);
+            UF_PROGRAM, UF_SOURCE_DIR, rows[i][0], recommended_root, rows[i][1]);
         FILE *pipe = popen(line, "r");
         cr_assert(pipe != NULL && a.text != NULL);
         (void)fread(a.text, 1, (1 << 18) - 1, pipe);

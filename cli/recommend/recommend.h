@@ -23,7 +23,6 @@ enum {
 };
 
 #define UF_RECOMMEND_SENTENCES 40
-#define UF_RECOMMEND_BRIEF     8 /* of them at most in the summary */
 
 struct uf_recommend {
     struct uf_site_run run;

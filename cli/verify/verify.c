@@ -71,6 +71,30 @@ enum uf_status uf_verify_run(struct uf_verify *verify, struct uf_error *err)
     return status;
 }
 
+struct uf_thermal uf_verify_plain_soil(double k_W_mK, double c_J_m3K)
+{
+    return (struct uf_thermal){.k_thawed_W_mK = k_W_mK,
+                               .k_frozen_W_mK = k_W_mK,
+                               .c_thawed_J_m3K = c_J_m3K,
+                               .c_frozen_J_m3K = c_J_m3K,
+                               .freezing_from_degC = 0.0,
+                               .freezing_to_degC = -1.0};
+}
+
+struct uf_case uf_verify_plain(struct uf_thermal soil, double to_m, double finest_m)
+{
+    struct uf_case d;
+    uf_case_init(&d);
+    d.ground.n_layers = 1;
+    d.ground.layers[0].to_m = to_m;
+    d.ground.layers[0].spec.has_thermal = true;
+    d.ground.layers[0].spec.thermal = soil;
+    if (!isnan(finest_m)) {
+        d.grid = (struct uf_grid_input){finest_m, to_m, to_m};
+    }
+    return d;
+}
+
 struct uf_season_options uf_verify_season(void)
 {
     struct uf_season_options options = uf_season_defaults();

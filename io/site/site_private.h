@@ -93,7 +93,6 @@ struct site_seen {
 struct site_reader {
     const char *name; /* of the file, for messages */
     yaml_document_t document;
-    bool has_document;
     int first_set_node; /* nodes from here on came by --set */
     bool *visited;      /* [nodes + 1] */
     struct uf_site *site;

@@ -7,7 +7,6 @@
 
 #define UF_OPTION_NUMBERS 7 /* cover, thickness, extension, skirt, lid, sleeve, backfill */
 #define UF_OPTION_KNOBS   (UF_OPTION_NUMBERS + 2) /* the board's type and the anchors too */
-#define UF_OPTION_TYPE    UF_OPTION_NUMBERS
 #define UF_OPTION_ANCHORS (UF_OPTION_NUMBERS + 1)
 
 /* The knobs in words: the key of what is varied, and what a lower and a higher value is. */

@@ -25,7 +25,6 @@ struct uf_shape_row {
     double (*plan_area_m2)(const struct uf_tank *tank);  /* of its footprint */
     double (*widest_m)(const struct uf_tank *tank); /* above the invert, up to which it is widest */
     double (*end_area_m2)(const struct uf_tank *tank); /* both ends */
-    double (*side_area_m2)(const struct uf_tank *tank);
     /* Volume below a level h_m above the invert of the tank shrunk by wall_m on every side. */
     double (*below_m3)(const struct uf_tank *tank, double wall_m, double h_m);
 };

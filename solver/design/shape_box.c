@@ -29,11 +29,6 @@ static double end_area_m2(const struct uf_tank *tank)
     return 2.0 * tank->width_m * tank->height_m;
 }
 
-static double side_area_m2(const struct uf_tank *tank)
-{
-    return 2.0 * (tank->width_m + tank->height_m) * tank->length_m;
-}
-
 static double below_m3(const struct uf_tank *tank, double wall_m, double h_m)
 {
     const double across_m = tank->width_m - 2.0 * wall_m;
@@ -60,6 +55,5 @@ const struct uf_shape_row uf_shape_box = {
     .plan_area_m2 = plan_area_m2,
     .widest_m = height_m,
     .end_area_m2 = end_area_m2,
-    .side_area_m2 = side_area_m2,
     .below_m3 = below_m3,
 };

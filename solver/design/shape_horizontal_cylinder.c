@@ -25,11 +25,6 @@ static double springline_m(const struct uf_tank *tank)
     return 0.5 * tank->diameter_m;
 }
 
-static double side_area_m2(const struct uf_tank *tank)
-{
-    return UF_PI * tank->diameter_m * tank->length_m;
-}
-
 static double below_m3(const struct uf_tank *tank, double wall_m, double h_m)
 {
     const double radius_m = 0.5 * tank->diameter_m - wall_m;
@@ -59,6 +54,5 @@ const struct uf_shape_row uf_shape_horizontal_cylinder = {
     .plan_area_m2 = plan_area_m2,
     .widest_m = springline_m,
     .end_area_m2 = uf_shape_ends_m2,
-    .side_area_m2 = side_area_m2,
     .below_m3 = below_m3,
 };

@@ -27,11 +27,6 @@ static double foot_of_upper_head_m(const struct uf_tank *tank)
     return tank->height_m - uf_tank_head_depth_m(tank);
 }
 
-static double side_area_m2(const struct uf_tank *tank)
-{
-    return UF_PI * tank->diameter_m * (tank->height_m - 2.0 * uf_tank_head_depth_m(tank));
-}
-
 static double below_m3(const struct uf_tank *tank, double wall_m, double h_m)
 {
     const double radius_m = 0.5 * tank->diameter_m - wall_m;
@@ -67,6 +62,5 @@ const struct uf_shape_row uf_shape_vertical_cylinder = {
     .plan_area_m2 = plan_area_m2,
     .widest_m = foot_of_upper_head_m,
     .end_area_m2 = uf_shape_ends_m2,
-    .side_area_m2 = side_area_m2,
     .below_m3 = below_m3,
 };

@@ -92,11 +92,6 @@ double uf_tank_end_area_m2(const struct uf_tank *tank)
     return ASK(tank, end_area_m2);
 }
 
-double uf_tank_side_area_m2(const struct uf_tank *tank)
-{
-    return ASK(tank, side_area_m2);
-}
-
 double uf_tank_plan_length_m(const struct uf_tank *tank)
 {
     return ASK(tank, plan_length_m);

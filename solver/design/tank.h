@@ -45,12 +45,9 @@ double uf_tank_submerged_m3(const struct uf_tank *tank, double height_m);
    of a box. */
 double uf_tank_widest_m(const struct uf_tank *tank);
 
-/* Heat: area of the two ends and of the side (outside), m2; the ratio divides the water's
-   heat per metre by (1 + ends / side). For flat heads the ends are circles;
-   hemispherical: half spheres; 2:1: the ellipsoid's surface. Box: the two width x height
-   ends against the four sides. */
+/* Heat: area of the two ends (outside), m2. For flat heads the ends are circles;
+   hemispherical: half spheres; 2:1: the ellipsoid's surface. Box: width x height. */
 double uf_tank_end_area_m2(const struct uf_tank *tank);
-double uf_tank_side_area_m2(const struct uf_tank *tank);
 
 /* Plan of the tank: length (with heads) and width, m; area of its footprint, m2. */
 double uf_tank_plan_length_m(const struct uf_tank *tank);

@@ -17,10 +17,8 @@ extern const struct uf_pit_class uf_pit_classes[]; /* ended by name NULL */
 /* The row of that class; class C for 0, an unclassified soil. NULL for any other letter. */
 const struct uf_pit_class *uf_pit_class_find(char soil_class);
 
-#define UF_PIT_ENGINEER_M   6.096  /* deeper: a registered engineer designs it (20 ft) */
-#define UF_PIT_PROTECT_M    1.524  /* from here: sloping, shoring or a shield (5 ft) */
-#define UF_PIT_EGRESS_M     1.2192 /* from here: a way out within 25 ft (4 ft) */
-#define UF_PIT_SPOIL_BACK_M 0.6096 /* spoil kept this far from the edge (2 ft) */
+#define UF_PIT_ENGINEER_M 6.096 /* deeper: a registered engineer designs it (20 ft) */
+#define UF_PIT_PROTECT_M  1.524 /* from here: sloping, shoring or a shield (5 ft) */
 
 /* Volume of a soil loose and compacted over its volume in the bank. */
 struct uf_pit_swell {

@@ -24,23 +24,11 @@ static const double HEAT_W_M2 = 5.0; /* upward, far above nature: what lies in t
    small empty box whose disturbance does not reach the side. */
 static struct uf_case layered(void)
 {
-    struct uf_case d;
-    uf_case_init(&d);
-    const struct uf_thermal soil = {.k_thawed_W_mK = 2.0,
-                                    .k_frozen_W_mK = 2.0,
-                                    .c_thawed_J_m3K = 2e6,
-                                    .c_frozen_J_m3K = 2e6,
-                                    .freezing_from_degC = 0.0,
-                                    .freezing_to_degC = -1.0};
+    struct uf_case d = uf_verify_plain(uf_verify_plain_soil(2.0, 2e6), 1.0, NAN);
     d.ground.n_layers = 2;
-    d.ground.layers[0].to_m = 1.0;
     d.ground.layers[1].to_m = 8.0;
-    for (size_t i = 0; i < 2; i++) {
-        d.ground.layers[i].spec.has_thermal = true;
-        d.ground.layers[i].spec.thermal = soil;
-    }
-    d.ground.layers[1].spec.thermal.k_thawed_W_mK = 1.0;
-    d.ground.layers[1].spec.thermal.k_frozen_W_mK = 1.0;
+    d.ground.layers[1].spec.has_thermal = true;
+    d.ground.layers[1].spec.thermal = uf_verify_plain_soil(1.0, 2e6);
     d.ground.geothermal_W_m2 = HEAT_W_M2;
     d.tank.shape = UF_BOX;
     d.tank.width_m = d.tank.height_m = 0.4;
@@ -191,6 +179,14 @@ static enum uf_status run_days(struct uf_run **run, struct uf_forcing **forcing,
     return status;
 }
 
+/* One soil, 40 m of it, and nothing in it. */
+static struct uf_case bare(struct uf_thermal soil)
+{
+    struct uf_case d = uf_verify_plain(soil, 40.0, 0.05);
+    d.tank.shape = UF_NO_TANK;
+    return d;
+}
+
 static enum uf_status add_wave(struct uf_verify *verify, enum uf_integrator integrator,
                                struct uf_error *err)
 {
@@ -199,16 +195,8 @@ static enum uf_status add_wave(struct uf_verify *verify, enum uf_integrator inte
     struct uf_run_options options = uf_run_defaults();
     struct uf_run *run = NULL;
     struct uf_forcing *forcing = NULL;
-    struct uf_case d = layered();
+    struct uf_case d = bare(uf_verify_plain_soil(1.5, 3e6));
     options.season.integrator = integrator;
-    d.tank.shape = UF_NO_TANK;
-    d.board.present = false;
-    d.ground.geothermal_W_m2 = 0.0;
-    d.ground.n_layers = 1;
-    d.ground.layers[0].to_m = d.grid.depth_m = 40.0;
-    d.ground.layers[0].spec.thermal.k_thawed_W_mK = 1.5;
-    d.ground.layers[0].spec.thermal.k_frozen_W_mK = 1.5;
-    d.ground.layers[0].spec.thermal.c_thawed_J_m3K = 3e6;
     for (int i = 0; i < YEAR; i++) {
         air_degC[i] =
             wave.mean_degC - wave.amplitude_K * cos(2.0 * UF_PI * (i + 0.5 - 20.0) / YEAR);
@@ -240,21 +228,16 @@ static enum uf_status add_frost(struct uf_verify *verify, enum uf_integrator int
     struct uf_run_options options = uf_run_defaults();
     struct uf_run *run = NULL;
     struct uf_forcing *forcing = NULL;
-    struct uf_case d = layered();
+    static const struct uf_thermal soil = {.k_thawed_W_mK = 1.5,
+                                           .k_frozen_W_mK = 2.5,
+                                           .c_thawed_J_m3K = 3.0e6,
+                                           .c_frozen_J_m3K = 1.9e6,
+                                           .latent_J_m3 = 150e6,
+                                           .freezing_from_degC = 0.0,
+                                           .freezing_to_degC = -0.1};
+    struct uf_case d = bare(soil);
     options.season.integrator = integrator;
     d.surface.kind = UF_SURFACE_MEASURED;
-    d.tank.shape = UF_NO_TANK;
-    d.board.present = false;
-    d.ground.geothermal_W_m2 = 0.0;
-    d.ground.n_layers = 1;
-    d.ground.layers[0].to_m = d.grid.depth_m = 40.0;
-    d.ground.layers[0].spec.thermal = (struct uf_thermal){.k_thawed_W_mK = 1.5,
-                                                          .k_frozen_W_mK = 2.5,
-                                                          .c_thawed_J_m3K = 3.0e6,
-                                                          .c_frozen_J_m3K = 1.9e6,
-                                                          .latent_J_m3 = 150e6,
-                                                          .freezing_from_degC = 0.0,
-                                                          .freezing_to_degC = -0.1};
     d.initial.n_profile = 1;
     d.initial.below = UF_BELOW_CONSTANT; /* 5 degC all the way down */
     d.initial.degC[0] = 5.0;

@@ -15,23 +15,12 @@ enum { DAYS = 40 };
 /* A box 2 m wide and high under 1 m of ground that does not freeze. */
 static struct uf_case box_design(double finest_m)
 {
-    struct uf_case d;
-    uf_case_init(&d);
-    d.ground.n_layers = 1;
-    d.ground.layers[0].to_m = 12.0;
-    d.ground.layers[0].spec.has_thermal = true;
-    d.ground.layers[0].spec.thermal = (struct uf_thermal){.k_thawed_W_mK = 1.5,
-                                                          .k_frozen_W_mK = 1.5,
-                                                          .c_thawed_J_m3K = 2.5e6,
-                                                          .c_frozen_J_m3K = 2.5e6,
-                                                          .freezing_from_degC = 0.0,
-                                                          .freezing_to_degC = -1.0};
+    struct uf_case d = uf_verify_plain(uf_verify_plain_soil(1.5, 2.5e6), 12.0, finest_m);
     d.tank.shape = UF_BOX;
     d.tank.width_m = d.tank.height_m = d.tank.level_m = 2.0;
     d.tank.length_m = 10.0;
     d.tank.ends = false;
     d.burial.cover_m = 1.0;
-    d.grid = (struct uf_grid_input){finest_m, 12.0, 12.0};
     return d;
 }
 

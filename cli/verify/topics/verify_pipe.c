@@ -33,24 +33,9 @@ static void solved_free(struct solved *s)
     free(s->T_degC);
 }
 
-static struct uf_thermal plain_soil(double k_W_mK)
-{
-    return (struct uf_thermal){.k_thawed_W_mK = k_W_mK,
-                               .k_frozen_W_mK = k_W_mK,
-                               .c_thawed_J_m3K = 2e6,
-                               .c_frozen_J_m3K = 2e6,
-                               .freezing_from_degC = 0.0,
-                               .freezing_to_degC = -1.0};
-}
-
 static struct uf_case design_of(const struct round_body *body)
 {
-    struct uf_case d;
-    uf_case_init(&d);
-    d.ground.n_layers = 1;
-    d.ground.layers[0].to_m = DOMAIN_M;
-    d.ground.layers[0].spec.has_thermal = true;
-    d.ground.layers[0].spec.thermal = body->soil;
+    struct uf_case d = uf_verify_plain(body->soil, DOMAIN_M, body->finest_m);
     d.tank.shape = UF_HORIZONTAL_CYLINDER;
     d.tank.diameter_m = 2.0 * body->outer_m;
     d.tank.length_m = 10.0;
@@ -62,7 +47,6 @@ static struct uf_case design_of(const struct round_body *body)
         d.tank.wall_k_W_mK = body->wall_W_mK;
     }
     d.burial.cover_m = body->depth_m - body->outer_m;
-    d.grid = (struct uf_grid_input){body->finest_m, DOMAIN_M, DOMAIN_M};
     return d;
 }
 
@@ -140,7 +124,7 @@ static enum uf_status run_cylinder(struct uf_verify *verify, struct uf_error *er
                                     .inside_degC = 5.0,
                                     .surface_degC = -5.0,
                                     .finest_m = 0.025,
-                                    .soil = plain_soil(1.5)};
+                                    .soil = uf_verify_plain_soil(1.5, 2e6)};
     struct solved s;
     const enum uf_status status = solve(&s, &body, err);
     if (status == UF_OK) {
@@ -184,7 +168,7 @@ static enum uf_status run_pipe(struct uf_verify *verify, struct uf_error *err)
                                         .inside_degC = p->fluid_degC,
                                         .surface_degC = p->surface_degC,
                                         .finest_m = 0.02,
-                                        .soil = plain_soil(p->k_W_mK)};
+                                        .soil = uf_verify_plain_soil(p->k_W_mK, 2e6)};
         struct solved s;
         status = solve(&s, &body, err);
         if (status == UF_OK) {
@@ -242,7 +226,7 @@ static enum uf_status run_bulb(struct uf_verify *verify, struct uf_error *err)
                                   .inside_degC = b->wall_degC,
                                   .surface_degC = b->surface_degC,
                                   .finest_m = 0.025,
-                                  .soil = plain_soil(b->k_inside_W_mK)};
+                                  .soil = uf_verify_plain_soil(b->k_inside_W_mK, 2e6)};
         struct solved s;
         const struct uf_exact_circle front = uf_exact_bulb_front(b);
         double top_m = NAN;

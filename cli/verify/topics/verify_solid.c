@@ -14,18 +14,8 @@ static const double K_W_MK =
 
 static struct uf_case uniform(double k_W_mK, double width_m, double depth_m, double finest_m)
 {
-    struct uf_case d;
-    uf_case_init(&d);
-    d.ground.n_layers = 1;
-    d.ground.layers[0].to_m = depth_m;
-    d.ground.layers[0].spec.has_thermal = true;
-    d.ground.layers[0].spec.thermal = (struct uf_thermal){.k_thawed_W_mK = k_W_mK,
-                                                          .k_frozen_W_mK = k_W_mK,
-                                                          .c_thawed_J_m3K = 2e6,
-                                                          .c_frozen_J_m3K = 2e6,
-                                                          .freezing_from_degC = 0.0,
-                                                          .freezing_to_degC = -0.5};
-    d.grid = (struct uf_grid_input){.finest_m = finest_m, .width_m = width_m, .depth_m = depth_m};
+    struct uf_case d = uf_verify_plain(uf_verify_plain_soil(k_W_mK, 2e6), depth_m, finest_m);
+    d.grid.width_m = width_m;
     return d;
 }
 

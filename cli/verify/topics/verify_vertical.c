@@ -33,23 +33,12 @@ static const struct {
 
 static struct uf_case design_of(size_t body)
 {
-    struct uf_case d;
-    uf_case_init(&d);
-    d.ground.n_layers = 1;
-    d.ground.layers[0].to_m = DOMAIN_M;
-    d.ground.layers[0].spec.has_thermal = true;
-    d.ground.layers[0].spec.thermal = (struct uf_thermal){.k_thawed_W_mK = K_W_MK,
-                                                          .k_frozen_W_mK = K_W_MK,
-                                                          .c_thawed_J_m3K = 2e6,
-                                                          .c_frozen_J_m3K = 2e6,
-                                                          .freezing_from_degC = 0.0,
-                                                          .freezing_to_degC = -1.0};
+    struct uf_case d = uf_verify_plain(uf_verify_plain_soil(K_W_MK, 2e6), DOMAIN_M, 0.05);
     d.tank.shape = UF_VERTICAL_CYLINDER;
     d.tank.diameter_m = 2.0 * bodies[body].radius_m;
     d.tank.height_m = d.tank.level_m = 2.0 * bodies[body].half_length_m;
     d.tank.hold_degC = 5.0;
     d.burial.cover_m = bodies[body].depth_m - bodies[body].half_length_m;
-    d.grid = (struct uf_grid_input){0.05, DOMAIN_M, DOMAIN_M};
     return d;
 }
 

@@ -166,17 +166,7 @@ static const struct uf_exact_pipe tank_pipe = {"tank", 1.8, 2.1, 1.0, 1.05, 0.03
 
 static struct uf_case tank_design(void)
 {
-    struct uf_case d;
-    uf_case_init(&d);
-    d.ground.n_layers = 1;
-    d.ground.layers[0].to_m = 60.0;
-    d.ground.layers[0].spec.has_thermal = true;
-    d.ground.layers[0].spec.thermal = (struct uf_thermal){.k_thawed_W_mK = 1.8,
-                                                          .k_frozen_W_mK = 1.8,
-                                                          .c_thawed_J_m3K = 1e4,
-                                                          .c_frozen_J_m3K = 1e4,
-                                                          .freezing_from_degC = 0.0,
-                                                          .freezing_to_degC = -1.0};
+    struct uf_case d = uf_verify_plain(uf_verify_plain_soil(1.8, 1e4), 60.0, 0.05);
     d.tank.shape = UF_HORIZONTAL_CYLINDER;
     d.tank.diameter_m = 2.1;
     d.tank.length_m = 10.0;
@@ -186,7 +176,6 @@ static struct uf_case tank_design(void)
     d.tank.wall_thickness_m = 0.05;
     d.tank.wall_k_W_mK = 0.03;
     d.burial.cover_m = 1.05;
-    d.grid = (struct uf_grid_input){0.05, 60.0, 60.0};
     return d;
 }
 

@@ -27,7 +27,7 @@ static void fill_tank(struct uf_result_design *out, const struct uf_case *c)
     out->half_width_m = uf_case_half_width_m(c);
     out->length_m = uf_shape_is_radial(&c->tank) ? (double)NAN : c->tank.length_m;
     out->head_m = uf_tank_head_depth_m(&c->tank);
-    memcpy(out->risers, c->tank.risers, sizeof out->risers);
+    memcpy(out->risers, c->tank.risers, c->tank.n_risers * sizeof out->risers[0]);
     out->n_risers = c->tank.n_risers;
     out->wall_thickness_m = c->tank.wall_thickness_m;
     out->level_m = c->tank.level_m;
@@ -92,7 +92,7 @@ void uf_result_design_fill(struct uf_result_design *out, const struct uf_case *d
     }
     (void)snprintf(out->currency, sizeof out->currency, "%s",
                    design->costs.given ? design->costs.currency : "");
-    memcpy(out->pipes, design->pipes, sizeof out->pipes);
+    memcpy(out->pipes, design->pipes, design->n_pipes * sizeof out->pipes[0]);
     out->n_pipes = design->n_pipes;
     out->n_probes = design->n_probes;
     for (size_t i = 0; i < design->n_probes; i++) {

@@ -22,9 +22,8 @@ struct uf_result_anchor {
 
 /* A limit that a design is held to. */
 struct uf_result_limit {
-    char key[UF_NAME_SIZE];  /* the site file's key that sets it */
-    char unit[UF_NAME_SIZE]; /* SI, of asked */
-    double asked;
+    char key[UF_NAME_SIZE]; /* the site file's key that sets it */
+    double asked;           /* in SI, of the quantity in its row of uf_limits */
 };
 
 /* The parts of a design that a picture shows. Metres below grade, positive down; half

@@ -46,6 +46,7 @@ static const struct {
     {"climate_air", "cell_methods", "climate_time: mean"},
     {"climate_mean_air", "cell_methods", "climate_time: mean"},
     {"design", "long_name", "figures of the design that a picture needs, SI"},
+    {"limits", "long_name", "what the design is held to, each in its own unit"},
     {"summary_numbers", "long_name", "figures of the summary, SI"},
 };
 

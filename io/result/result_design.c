@@ -1,5 +1,4 @@
 #include "result.h"
-#include "solver/base/quantity_kind.h"
 #include "solver/design/foam.h"
 #include "solver/design/shape.h"
 #include "solver/design/tank.h"
@@ -64,8 +63,6 @@ static void fill_limits(struct uf_result_design *out, const struct uf_case *c)
         struct uf_result_limit *limit = &out->limits[out->n_limits++];
         limit->asked = asked;
         (void)snprintf(limit->key, sizeof limit->key, "%s", row->key);
-        (void)snprintf(limit->unit, sizeof limit->unit, "%s",
-                       uf_quantity_kinds[row->quantity].held);
     }
 }
 

@@ -123,3 +123,39 @@ bool uf_result_facts_read(hid_t group, const struct uf_fact *facts, struct uf_su
     (void)H5Dclose(holder);
     return true;
 }
+
+bool uf_result_limits_write(hid_t group, const struct uf_result_design *design)
+{
+    const hid_t holder = uf_result_hdf5_holder(group, "limits");
+    bool good = holder >= 0;
+    for (size_t i = 0; good && i < design->n_limits; i++) {
+        const struct uf_result_limit *limit = &design->limits[i];
+        char word[WORD], unit[WORD + 8];
+        (void)snprintf(unit, sizeof unit, "%s_unit",
+                       uf_facts_word(word, sizeof word, limit->key, 0));
+        good = uf_result_hdf5_put_number(holder, word, UF_KIND_DOUBLE, &limit->asked, 1) &&
+               uf_result_hdf5_put_text(holder, unit,
+                                       uf_quantity_kinds[uf_limit_find(limit->key)->quantity].held);
+    }
+    (void)H5Dclose(holder);
+    return good;
+}
+
+bool uf_result_limits_read(hid_t group, struct uf_result_design *design)
+{
+    if (!uf_result_hdf5_exists(group, "limits")) {
+        return false;
+    }
+    const hid_t holder = H5Dopen2(group, "limits", H5P_DEFAULT);
+    for (size_t i = 0; i < uf_limit_count; i++) {
+        struct uf_result_limit *limit = &design->limits[design->n_limits];
+        char word[WORD];
+        (void)uf_facts_word(word, sizeof word, uf_limits[i].key, 0);
+        if (uf_result_hdf5_get_number(holder, word, UF_KIND_DOUBLE, &limit->asked)) {
+            (void)snprintf(limit->key, sizeof limit->key, "%s", uf_limits[i].key);
+            design->n_limits++;
+        }
+    }
+    (void)H5Dclose(holder);
+    return true;
+}

@@ -24,7 +24,6 @@ enum uf_result_dim {
     UF_DIM_RETURN,
     UF_DIM_CASE,
     UF_DIM_ANCHOR,
-    UF_DIM_LIMIT,
     UF_DIM_RISER, /* no variable of its own */
     UF_DIM_PIPE,
     UF_DIM_COUNT
@@ -128,6 +127,11 @@ bool uf_result_hdf5_write(struct uf_result_group *group, const struct uf_result_
 bool uf_result_facts_write(hid_t group, const struct uf_fact *facts,
                            const struct uf_summary *summary);
 bool uf_result_facts_read(hid_t group, const struct uf_fact *facts, struct uf_summary *summary);
+
+/* The limits of a design in the same way: what each asks an attribute named by its key, its unit beside
+   it. Reading finds those of the table of limits. */
+bool uf_result_limits_write(hid_t group, const struct uf_result_design *design);
+bool uf_result_limits_read(hid_t group, struct uf_result_design *design);
 
 /* result_cf.c: what CF asks of the variables of a finished group. */
 bool uf_result_cf_describe(hid_t group);

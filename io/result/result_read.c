@@ -284,6 +284,7 @@ bool uf_result_read_all(hid_t file, struct uf_result *result, const char **what)
         }
         good = good && read_probes(&group, &result->design) &&
                read_members(file, "design", uf_result_design_columns, &result->design) &&
+               uf_result_limits_read(file, &result->design) &&
                uf_result_facts_read(file, result->facts, &result->summary) &&
                uf_result_sound_lists(result, what);
     }

@@ -18,7 +18,6 @@ const char *const uf_result_dim_names[UF_DIM_COUNT] = {
     [UF_DIM_RETURN] = "return_period",
     [UF_DIM_CASE] = "sensitivity_case",
     [UF_DIM_ANCHOR] = "anchor",
-    [UF_DIM_LIMIT] = "limit",
     [UF_DIM_RISER] = "riser",
     [UF_DIM_PIPE] = "pipe",
 };
@@ -229,13 +228,6 @@ static const struct uf_result_column pipe_columns[] = {
            "1 where it runs under the board", NULL),
     LAST_COLUMN};
 
-static const struct uf_result_column limit_columns[] = {
-    COLUMN("limit", uf_result_limit, key, UF_KIND_TEXT, NULL, "key of the limit", NULL),
-    COLUMN("limit_asked", uf_result_limit, asked, UF_KIND_DOUBLE, NULL,
-           "what the design is held to, in the limit's own unit", NULL),
-    COLUMN("limit_unit", uf_result_limit, unit, UF_KIND_TEXT, NULL, "unit of the limit", NULL),
-    LAST_COLUMN};
-
 #define LIST(dim, pointer, count, type, columns)                                                   \
     {                                                                                              \
         dim, offsetof(struct uf_result, pointer), offsetof(struct uf_result, count),               \
@@ -259,7 +251,6 @@ const struct uf_result_list uf_result_lists[] = {
     WITHIN(UF_DIM_ANCHOR, design.anchors, design.n_anchors, uf_result_anchor, anchor_columns),
     WITHIN(UF_DIM_RISER, design.risers, design.n_risers, uf_riser, riser_columns),
     WITHIN(UF_DIM_PIPE, design.pipes, design.n_pipes, uf_pipe, pipe_columns),
-    WITHIN(UF_DIM_LIMIT, design.limits, design.n_limits, uf_result_limit, limit_columns),
     {UF_DIM_COUNT, 0, 0, 0, 0, NULL}};
 
 #define INSIDE_OF(type, text, member, kind)                                                        \

@@ -356,6 +356,7 @@ bool uf_result_write_all(hid_t file, const struct uf_result *result, const char 
         *what = "the lists and the design";
         good = write_lists(&group, result) &&
                write_members(file, "design", uf_result_design_columns, &result->design) &&
+               uf_result_limits_write(file, &result->design) &&
                uf_result_facts_write(file, result->facts, &result->summary) &&
                uf_result_cf_describe(file);
     }

@@ -9,8 +9,7 @@ import sys
 import h5py
 import numpy as np
 
-HOLDERS = ("design", "summary_numbers")  # carry attributes only
-MIXED = {"limit_asked": "limit_unit"}  # each row has a unit of its own, which another variable names
+HOLDERS = ("design", "limits", "summary_numbers")  # carry attributes only
 STANDARD = {  # of the names in the table that are used here, with their unit
     "time": "s", "depth": "m", "air_temperature": "K", "surface_snow_thickness": "m",
     "water_table_depth": "m"}
@@ -59,9 +58,7 @@ def check_variable(group, name, data, units, say):
                 say(f"{name}: flag_meanings holds {word!r} (3.5)")
     elif numeric and name not in HOLDERS:
         unit = text(attrs.get("units", ""))
-        if not unit and name in MIXED and MIXED[name] in group:
-            pass
-        elif not unit or not isinstance(unit, str):
+        if not unit or not isinstance(unit, str):
             say(f"{name}: no units (3.1)")
         elif units is not None and not units[0](unit):
             say(f"{name}: units {unit!r} are none (3.1)")

@@ -29,7 +29,7 @@ limits: $2
 choices: {cover: [1.0 m, 1.4 m], thickness: [0 mm, 50 mm], beyond_tank: [0.6 m]}
 costs: {currency: CAD, excavation: 25 /m3, board: 240 /m3, concrete: 450 /m3, backfill: 35 /m3}
 sensitivity: {leave_out: [ends]}
-grid: {finest: 150 mm, width: 8 m, depth: 8 m}
+grid: {finest: 300 mm, width: 8 m, depth: 8 m}
 SITE
 }
 

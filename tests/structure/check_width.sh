@@ -30,21 +30,23 @@ fits() {
 }
 
 cd "$folder" || exit 1
+coarse="--set grid.finest=200mm --set tank.ends=plane"
+# shellcheck disable=SC2086
 for units in si us; do
     for site in larch_hollow alder_lane mill_race bare_ground; do
         file=$source/cli/examples/$site.yaml
         for command in simulate compare check sheet; do
-            fits "$command" "$file" --units $units --set grid.finest=200mm --set tank.ends=plane
+            fits "$command" "$file" --units $units $coarse
         done
     done
     file=$source/cli/examples/larch_hollow.yaml
-    fits must simulate "$file" --units $units --set tank.ends=plane --set "site.name=$long" --set "probes[0].name=$probe" \
+    fits must simulate "$file" --units $units $coarse --set "site.name=$long" --set "probes[0].name=$probe" \
         --set "pipes[0].name=$probe" -o $units.h5
-    fits must compare "$file" --units $units --set tank.ends=plane --set "site.name=$long" --set "probes[0].name=$probe" -o two.$units.h5
+    fits must compare "$file" --units $units $coarse --set "site.name=$long" --set "probes[0].name=$probe" -o two.$units.h5
     fits must compare $units.h5 two.$units.h5 --units $units
-    fits must check "$file" --units $units --set "site.name=$long"
+    fits must check "$file" --units $units $coarse --set "site.name=$long"
     fits must sheet "$file" --units $units --set "site.name=$long"
-    fits must recommend "$file" --units $units --set tank.ends=plane --set grid.finest=200mm --set "site.name=$long" \
+    fits must recommend "$file" --units $units $coarse --set "site.name=$long" \
         --set "probes[0].name=$probe" --set 'choices.cover=[1.2 m, 1.5 m]' \
         --set 'choices.thickness=[0 mm, 100 mm]' -o "folder.$units"
     fits must manual tables --units $units

@@ -22,7 +22,7 @@
     "ends: plane, empty_mass: 600 kg, contents: {level: 1.4 m, start: 6 degC}" more "}\n"          \
     "burial: {cover: 1.2 m, bedding: 0.2 m}\n"                                                     \
     "board: {type: XPS_IV, thickness: 80 mm, beyond_tank: 0.6 m, above_crown: 0.15 m}\n"           \
-    "grid: {finest: 250 mm, width: 8 m, depth: 8 m}\n"                                             \
+    "grid: {finest: 400 mm, width: 8 m, depth: 8 m}\n"                                             \
     "limits: {water: 0.5 degC, uplift_factor: 1.05}\n"                                             \
     "choices: {cover: [1.2 m, 1.6 m], thickness: [0 mm, 80 mm]}\n"
 

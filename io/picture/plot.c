@@ -133,6 +133,23 @@ static enum uf_status send(struct uf_gnuplot *gnuplot, const struct uf_plot *plo
     return status != UF_OK ? status : uf_gnuplot_script(gnuplot, plot->name, err);
 }
 
+/* A PDF says to the second when it was made; two of one day are to be the same bytes. The time stands
+   near the end as /CreationDate (D:YYYYMMDDhhmmss...), ISO 32000-1, 7.9.4: its hhmmss becomes 0. */
+static bool forget_time(FILE *out, off_t size)
+{
+    static const char mark[] = "/CreationDate (D:";
+    char tail[8192];
+    const off_t from = size > (off_t)sizeof tail ? size - (off_t)sizeof tail : 0;
+    const ssize_t n = pread(fileno(out), tail, sizeof tail, from);
+    const size_t skip = sizeof mark - 1 + 8;
+    for (ssize_t i = 0; i + (ssize_t)skip + 6 <= n; i++) {
+        if (memcmp(tail + i, mark, sizeof mark - 1) == 0) {
+            return pwrite(fileno(out), "000000", 6, from + i + (off_t)skip) == 6;
+        }
+    }
+    return true;
+}
+
 enum uf_status uf_plot_whole(FILE *out, const char *name, const struct uf_plot_format *format,
                              struct uf_error *err)
 {
@@ -145,7 +162,8 @@ enum uf_status uf_plot_whole(FILE *out, const char *name, const struct uf_plot_f
     while (length > wanted && strchr(" \r\n\f", tail[length - 1]) != NULL) {
         length--;
     }
-    if (n <= 0 || length < wanted || memcmp(tail + length - wanted, format->ends, wanted) != 0) {
+    if (n <= 0 || length < wanted || memcmp(tail + length - wanted, format->ends, wanted) != 0 ||
+        (strcmp(format->name, "pdf") == 0 && !forget_time(out, size))) {
         return uf_fail(err, UF_E_FILE, "gnuplot left no whole picture %s: is the disk full?", name);
     }
     return UF_OK;

@@ -59,7 +59,8 @@ enum uf_status uf_plot_draw(const char *path, const struct uf_plot *plot,
                             struct uf_error *err);
 
 /* Has what gnuplot wrote its end? A picture that was cut, as by a full disk, has lost it, even where
-   gnuplot ended well. name: of the picture, for the message. Errors: UF_E_FILE. */
+   gnuplot ended well. A PDF also forgets the time of day it was made, so that the same picture is the
+   same bytes. name: of the picture, for the message. Errors: UF_E_FILE. */
 enum uf_status uf_plot_whole(FILE *out, const char *name, const struct uf_plot_format *format,
                              struct uf_error *err);
 

@@ -231,7 +231,8 @@ void uf_section_connect_face(struct uf_build *b, const struct uf_section_face *f
     const bool a_ground = b->kind[f->a] == UF_CELL_GROUND;
     const bool b_ground = b->kind[f->b] == UF_CELL_GROUND;
     const bool same = b->kind[f->a] == b->kind[f->b] && h->material[f->a] == h->material[f->b] &&
-                      h->material[f->a] == h->conducts[f->a];
+                      h->material[f->a] == h->conducts[f->a] &&
+                      h->material[f->b] == h->conducts[f->b];
     const bool body = !b->section->unmixed || b->kind[f->a] == UF_CELL_AIR;
     if (a_ground != b_ground) {
         connect_wall(b, f);

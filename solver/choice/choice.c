@@ -206,7 +206,8 @@ bool uf_choice_better(const struct uf_choice *a, const struct uf_choice *b, bool
     }
     for (size_t i = 0; i < RANKS; i++) {
         const double mine = rank_of(a, i), other = rank_of(b, i);
-        if (mine < other || mine > other) {
+        /* Sums of the same pieces in another order are one size. */
+        if (fabs(mine - other) > 1e-9 * fmax(fabs(mine), fabs(other))) {
             return mine < other;
         }
     }

@@ -49,7 +49,6 @@ static bool missed(struct uf_robust_against *out, const struct uf_variant *varia
 bool uf_robust_against(struct uf_robust_against *out, const struct uf_robust *r, size_t row)
 {
     const struct uf_choice *option = &r->choices->rows[row];
-    const struct uf_case *design = &r->choices->designs[row];
     const struct uf_variant *broken = r->broken[row];
     if (!option->buildable || option->trial == UF_CHOICE_ROBUST) {
         return false;
@@ -61,7 +60,8 @@ bool uf_robust_against(struct uf_robust_against *out, const struct uf_robust *r,
         return false;
     }
     if (broken == NULL) {
-        return !uf_robust_against_spare(out, design, uf_choice_summary(r->choices, row),
+        const struct uf_case allowing = uf_robust_allowing(r, row);
+        return !uf_robust_against_spare(out, &allowing, uf_choice_summary(r->choices, row),
                                         &option->verdict);
     }
     const struct uf_robust_trial trial = uf_robust_trial_of(r, row);

@@ -41,15 +41,20 @@ bool uf_robust_grid(struct uf_robust_grid *out, const struct uf_robust *r, size_
     return true;
 }
 
-static bool spares_it(const struct uf_robust *r, size_t row)
+struct uf_case uf_robust_allowing(const struct uf_robust *r, size_t row)
 {
     struct uf_robust_grid grid;
     struct uf_case design = r->choices->designs[row];
-    if (!uf_robust_grid(&grid, r, row)) {
-        return true; /* half the spacing is more cells than can be: nothing is known */
+    if (uf_robust_grid(&grid, r, row)) { /* else the spacing was not halved, or is too fine to be */
+        design.sensitivity.temperature_K += grid.judged_K;
+        design.sensitivity.depth_m += fabs(grid.frost_m);
     }
-    design.sensitivity.temperature_K += grid.judged_K;
-    design.sensitivity.depth_m += fabs(grid.frost_m);
+    return design;
+}
+
+static bool spares_it(const struct uf_robust *r, size_t row)
+{
+    const struct uf_case design = uf_robust_allowing(r, row);
     return uf_robust_spare(&design, uf_choice_summary(r->choices, row),
                            &r->choices->rows[row].verdict);
 }

@@ -111,4 +111,8 @@ enum uf_status uf_robust_ask_halved(struct uf_robust *robust, size_t row, struct
 enum uf_status uf_robust_halve(struct uf_robust *robust, size_t row, bool *known,
                                struct uf_error *err);
 
+/* robust_grid.c: a row's design whose allowance holds what half the spacing changes in it too, where
+   that is known. */
+struct uf_case uf_robust_allowing(const struct uf_robust *r, size_t row);
+
 #endif

@@ -504,6 +504,7 @@ const struct site_key uf_site_keys[] = {
     PRICE(haul, "hauling spoil, in the bank"),
     PRICE(board, "foam board in place"),
     PRICE(sleeve, "insulating sleeves in place"),
+    PRICE(lid, "insulation of riser lids, as foam of the sleeves' conductivity"),
     PRICE(concrete, "concrete in place"),
     PRICE(backfill, "backfill in place"),
     PRICE_FOR("costs.geotextile", area, "/m2", geotextile_m2, "around the fill"),

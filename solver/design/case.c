@@ -106,6 +106,7 @@ void uf_case_init(struct uf_case *design)
                                         .uplift_factor = 1.3,
                                         .greatest_cover_m = NAN};
     design->costs.excavation_m3 = design->costs.board_m3 = design->costs.sleeve_m3 = NAN;
+    design->costs.lid_m3 = NAN;
     design->costs.concrete_m3 = design->costs.backfill_m3 = design->costs.haul_m3 = NAN;
     design->costs.geotextile_m2 = design->costs.strap = design->costs.fixed = NAN;
     design->costs.shoring_m = design->costs.shoring_below_m = NAN;

@@ -251,7 +251,7 @@ struct uf_choices {
 struct uf_costs {
     bool given;
     char currency[8];
-    double excavation_m3, board_m3, sleeve_m3, concrete_m3,
+    double excavation_m3, board_m3, sleeve_m3, lid_m3, concrete_m3,
         backfill_m3;                    /* currency per m3; NAN: not given */
     double haul_m3;                     /* of spoil, in the bank */
     double geotextile_m2, strap, fixed; /* per m2; for one; for the whole */

@@ -1,5 +1,7 @@
 #include "cost.h"
 
+#include "solver/base/constants.h"
+
 #include <math.h>
 #include <stddef.h>
 
@@ -13,6 +15,7 @@ const struct uf_cost_row uf_cost_rows[UF_COST_ITEMS] = {
                       PRICE(backfill_m3)},
     [UF_COST_BOARD] = {"board", "board", UF_QUANTITY_VOLUME, true, PRICE(board_m3)},
     [UF_COST_SLEEVE] = {"sleeve", "sleeves on risers", UF_QUANTITY_VOLUME, true, PRICE(sleeve_m3)},
+    [UF_COST_LID] = {"lid", "insulation of lids", UF_QUANTITY_VOLUME, false, PRICE(lid_m3)},
     [UF_COST_CONCRETE] = {"concrete", "concrete, anchors and ballast", UF_QUANTITY_VOLUME, true,
                           PRICE(concrete_m3)},
     [UF_COST_STRAPS] = {"strap", "straps", UF_QUANTITY_FACTOR, false, PRICE(strap)},
@@ -27,6 +30,18 @@ double uf_cost_price(const struct uf_costs *costs, enum uf_cost_item item)
     return *(const double *)(const void *)((const char *)costs + uf_cost_rows[item].price);
 }
 
+/* The resistance of the risers' lids as foam of the sleeves' conductivity: area x R x k. */
+static double lids_m3(const struct uf_case *design)
+{
+    double sum_m3 = 0.0;
+    for (size_t i = 0; i < design->tank.n_risers; i++) {
+        const struct uf_riser *riser = &design->tank.risers[i];
+        sum_m3 += 0.25 * UF_PI * riser->diameter_m * riser->diameter_m * riser->lid_m2K_W *
+                  riser->shell.sleeve_W_mK;
+    }
+    return sum_m3;
+}
+
 void uf_cost(struct uf_cost *out, const struct uf_case *design, const struct uf_pit *pit,
              double ballast_m3)
 {
@@ -37,6 +52,7 @@ void uf_cost(struct uf_cost *out, const struct uf_case *design, const struct uf_
                    [UF_COST_FILL] = pit->backfill_m3 + pit->bedding_m3 + pit->lack_m3,
                    [UF_COST_BOARD] = pit->board_m3,
                    [UF_COST_SLEEVE] = uf_dig_sleeves_m3(design, -INFINITY, INFINITY),
+                   [UF_COST_LID] = lids_m3(design),
                    [UF_COST_CONCRETE] = pit->concrete_m3 + ballast_m3,
                    [UF_COST_STRAPS] = (double)design->anchors.straps,
                    [UF_COST_GEOTEXTILE] = uf_dig_skin_m2(&pit->dig, top_m) +

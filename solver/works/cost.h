@@ -12,6 +12,7 @@ enum uf_cost_item {
     UF_COST_FILL,
     UF_COST_BOARD,
     UF_COST_SLEEVE,
+    UF_COST_LID,
     UF_COST_CONCRETE,
     UF_COST_STRAPS,
     UF_COST_GEOTEXTILE,

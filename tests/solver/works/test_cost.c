@@ -1,3 +1,4 @@
+#include "solver/base/constants.h"
 #include "solver/works/cost.h"
 
 #include <criterion/criterion.h>
@@ -80,4 +81,15 @@ Test(cost, items_that_need_no_price)
     near(got.part[UF_COST_STRAPS], 280.0, "straps");
     near(got.part[UF_COST_SHORING], 1000.0, "shoring");
     near(got.total, before + 10.0 * pit.spoil_m3 + 2280.0, "total");
+}
+
+/* A lid of 2 m2.K/W over 0.6 m, as foam of 0.032 W/m/K: 64 mm over 0.283 m2. */
+Test(cost, a_lid_is_paid_for_by_its_foam)
+{
+    design.tank.n_risers = 1;
+    design.tank.risers[0] = (struct uf_riser){
+        .diameter_m = 0.6, .height_m = 1.0, .lid_m2K_W = 2.0, .shell = {.sleeve_W_mK = 0.032}};
+    cr_expect(cost(0.0).complete, "a lid needs no price");
+    design.costs.lid_m3 = 500.0;
+    near(cost(0.0).part[UF_COST_LID], 500.0 * UF_PI * 0.09 * 0.064, "lid");
 }

@@ -44,7 +44,7 @@ static const char *put_line(struct notes *notes, const char *text, double indent
     return text + strspn(text, " ");
 }
 
-static void note(struct notes *notes, const char *format, ...)
+__attribute__((format(printf, 2, 3))) static void note(struct notes *notes, const char *format, ...)
 {
     char text[600], number[16];
     const char *rest = text;

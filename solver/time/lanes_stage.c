@@ -35,7 +35,7 @@ UF_LANES_INLINE float *U_row(const struct uf_lanes_shape *s, size_t j)
 UF_LANES_INLINE uf_lanes_v times(bool even, const float *one, const float *all, size_t c,
                                  uf_lanes_v x)
 {
-    return even ? one[c] * x : V(all + c * UF_LANES) * x;
+    return even ? one[(ptrdiff_t)c] * x : V(all + (ptrdiff_t)c * UF_LANES) * x;
 }
 #define TIMES(name, c, x) times(even, s->even_##name, s->name, c, x)
 

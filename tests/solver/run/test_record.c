@@ -118,6 +118,6 @@ Test(record, a_record_of_slices)
     r->long_degC[NT * 7 * NZ - 1] = 1.0F;
     r->y_edge_m[7] = 1.0;
     uf_record_free(r);
-    const struct uf_record_size huge = {SIZE_MAX / 64, 1000, 1000, 0, 0};
+    const struct uf_record_size huge = {SIZE_MAX / 4096, 64, 16, 0, 0};
     cr_expect(uf_record_create(&r, &huge, UF_KEEP_USUAL, NULL) == UF_E_MEMORY && r == NULL);
 }

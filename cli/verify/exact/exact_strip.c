@@ -39,7 +39,7 @@ static struct uf_exact_harmonic harmonic(double complex W_mK)
 static double complex decay2_1_m2(const struct uf_exact_strip *strip)
 {
     const double rate_1_s = 2.0 * UF_PI / (strip->period_day * UF_DAY_S);
-    return rate_1_s * strip->c_J_m3K / strip->k_W_mK * I;
+    return rate_1_s * strip->c_J_m3K / strip->k_W_mK * (double complex)I;
 }
 
 struct uf_exact_harmonic uf_exact_strip_itself(const struct uf_exact_strip *strip)

@@ -36,7 +36,7 @@ static double part_N(const struct uf_holddown *balance, const char *name)
 }
 
 /* (W + D L c gamma' + (1/2 - pi/8) D^2 L gamma') / (gamma_w pi D^2 L / 4) and the same
-   with whole weights over all displaced water. */
+   with total weights over all displaced water. */
 Test(holddown, lying_cylinder_by_the_closed_forms)
 {
     const struct uf_holddown got = at(0.0);

@@ -160,10 +160,10 @@ const char *uf_recommend_against(char *text, size_t size, const struct uf_recomm
     } else if (uf_robust_against(&why, r->robust, row)) {
         const enum uf_quantity kind = uf_quantity_kind_difference(why.quantity);
         if (why.wanted > 0.0) {
-            add(text, size, "%s: margin %s, less than the model's own error of %s",
+            add(text, size, "%s: margin %s, %s less than the model's own error",
                 uf_limits[why.limit].label,
                 uf_quantity_small(margin, sizeof margin, kind, units, why.margin),
-                uf_quantity_small(wanted, sizeof wanted, kind, units, why.wanted));
+                uf_quantity_small(wanted, sizeof wanted, kind, units, why.wanted - why.margin));
         } else {
             add(text, size, "%s misses by %s if %s", uf_limits[why.limit].label,
                 uf_quantity_small(margin, sizeof margin, kind, units, -why.margin),

@@ -1,6 +1,7 @@
 #include "draft_private.h"
 #include "io/picture/plot.h"
 #include "io/result/part_file.h"
+#include "io/site/site_leaves.h"
 #include "solver/design/shape.h"
 #include "solver/design/tank.h"
 
@@ -42,14 +43,17 @@ void uf_draft_size(double *width_mm, double *height_mm, enum uf_units units)
     *height_mm = units == UF_UNITS_US ? 11.0 * 25.4 : 297.0;
 }
 
-static enum uf_status check_stations(const struct uf_draft *draft, const char *key,
-                                     const double *at_m, size_t n, size_t wanted,
+static enum uf_status check_stations(const struct uf_draft *draft, const char *key, const char *one,
+                                     const char *many, const double *at_m, size_t n, size_t wanted,
                                      struct uf_error *err)
 {
     if (n > 0 && n != wanted) {
         return uf_fail_key(err, UF_E_INPUT, key,
-                           UF_SAID("{} stations for {}", UF_COUNT(n), UF_COUNT(wanted)),
-                           UF_PLAIN("one for each"));
+                           UF_SAID("{} stations for {} {}", UF_COUNT(n), UF_COUNT(wanted),
+                                   UF_WORD(wanted == 1 ? one : many)),
+                           UF_SAID("one station for each of the {}, or none: then they are drawn "
+                                   "evenly apart",
+                                   UF_WORD(many)));
     }
     for (size_t i = 0; i < n; i++) {
         if (!(at_m[i] <= 2.0 * draft->half_length_m)) {
@@ -79,12 +83,13 @@ static enum uf_status prepare(struct uf_draft *draft, struct uf_error *err)
     enum uf_status status =
         uf_quantities(&draft->quantities, d, &draft->site->works.quantities, err);
     if (status == UF_OK) {
-        status = check_stations(draft, "drawing.riser_stations", given->riser_m, given->n_risers,
-                                d->tank.n_risers, err);
+        status = check_stations(draft, "drawing.riser_stations", "riser", "risers", given->riser_m,
+                                given->n_risers, d->tank.n_risers, err);
     }
-    return status != UF_OK ? status
-                           : check_stations(draft, "drawing.strap_stations", given->strap_m,
-                                            given->n_straps, d->anchors.straps, err);
+    return status != UF_OK
+               ? status
+               : check_stations(draft, "drawing.strap_stations", "strap", "straps", given->strap_m,
+                                given->n_straps, d->anchors.straps, err);
 }
 
 /* gnuplot counts a picture in pixels; the sheet is so many millimetres. */
@@ -189,6 +194,7 @@ enum uf_status uf_draft_open(struct uf_draft **out, const struct uf_site *site, 
         status = uf_draft_sheet(draft, err);
     }
     if (status != UF_OK) {
+        uf_site_leaves_locate(err, site);
         uf_draft_free(draft);
         *out = NULL;
     }

@@ -225,6 +225,13 @@ void uf_site_leaves_blame(struct uf_error *err, const struct uf_site *site, cons
                                                  "file in climates, and a column that it has"));
 }
 
+void uf_site_leaves_locate(struct uf_error *err, const struct uf_site *site)
+{
+    if (err != NULL && err->fault.key[0] != '\0' && err->fault.line == 0) {
+        err->fault.line = uf_site_leaves_line(site->text, err->fault.key, NULL);
+    }
+}
+
 static const struct site_key *row_of(const char *key)
 {
     char pattern[sizeof((struct uf_site_leaf *)NULL)->key];

@@ -36,6 +36,10 @@ enum uf_status uf_site_leaves_put(struct uf_site_leaves *leaves, const char *key
    ("burial.cover" of "vary.burial.cover.from"); 0: nowhere, so it came by --set. */
 int uf_site_leaves_line(const char *text, const char *key, const char *value);
 
+/* Gives a failure that names a key of the site file its line there; 0 where it came by --set. err may be
+   NULL. */
+void uf_site_leaves_locate(struct uf_error *err, const struct uf_site *site);
+
 /* A failure over a file that a key of the site file names: gives it that key, its line and what would
    do, unless it names a line of its own. err may be NULL. */
 void uf_site_leaves_blame(struct uf_error *err, const struct uf_site *site, const char *key,

@@ -326,6 +326,13 @@ static void expect_refused(const char *path, const char *set, const char *key)
 
 Test(draft, stations_that_cannot_be_are_refused_by_key)
 {
+    struct uf_site *site = site_of(LARCH, NULL);
+    struct uf_draft *draft = NULL;
+    struct uf_error err = {0};
+    site->drawing.n_risers = 2; /* as if its own line said two */
+    cr_assert_eq(uf_draft_open(&draft, site, UF_UNITS_SI, "", &err), UF_E_INPUT);
+    cr_expect_gt(err.fault.line, 0);
+    uf_site_free(site);
     expect_refused(LARCH, "drawing.riser_stations=[1 m, 2 m]", "drawing.riser_stations");
     expect_refused(LARCH, "drawing.strap_stations=[1 m, 2 m, 3 m, 7.3 m]",
                    "drawing.strap_stations");

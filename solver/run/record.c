@@ -50,6 +50,9 @@ static const struct row rows[] = {ROW(time_day, 0, TIME),
                                   ROW(whole_ice, UF_KEEP_WHOLE, TIME, Y, Z, X)};
 enum { ROWS = sizeof rows / sizeof rows[0] };
 
+/* No machine holds an array of more: it is refused before memory is asked for. */
+static const size_t MOST_BYTES = SIZE_MAX >> 25;
+
 /* How many numbers an array holds; SIZE_MAX: more than there can be, or no such dimension. */
 static size_t count(const struct uf_record *r, const struct row *row)
 {
@@ -90,7 +93,7 @@ static bool of_slices(const struct row *row)
 static bool allocate(struct uf_record *r, const struct row *row)
 {
     const size_t n = count(r, row);
-    void *data = calloc(n + 1, row->bytes);
+    void *data = n < MOST_BYTES / row->bytes ? calloc(n + 1, row->bytes) : NULL;
     if (data != NULL && row->bytes == sizeof(double)) {
         double *numbers = data;
         for (size_t i = 0; i < n; i++) {

@@ -65,6 +65,30 @@ static enum uf_status check_stations(const struct uf_draft *draft, const char *k
     return UF_OK;
 }
 
+/* A strap holds on the shell and over what it is tied to. */
+static enum uf_status check_straps(const struct uf_draft *draft, struct uf_error *err)
+{
+    const char *anchor;
+    const struct uf_site_drawing *given = &draft->site->drawing;
+    const double tied_m = uf_draft_tank_tied_m(draft, &anchor);
+    const double from_m = draft->half_length_m - tied_m, to_m = draft->half_length_m + tied_m;
+    char longer[80] = "";
+    if (anchor != NULL) {
+        (void)snprintf(longer, sizeof longer, ", or a longer %s.length", anchor);
+    }
+    for (size_t i = 0; i < given->n_straps; i++) {
+        if (!(given->strap_m[i] >= from_m - 1e-9 && given->strap_m[i] <= to_m + 1e-9)) {
+            return uf_fail_key(err, UF_E_RANGE, "drawing.strap_stations",
+                               UF_SAID("{} lies beyond {}", UF_OF(LENGTH, given->strap_m[i]),
+                                       UF_WORD(anchor != NULL ? "what the strap is tied to"
+                                                              : "the shell, on a head or past it")),
+                               UF_SAID("from {} to {}{}", UF_OF(LENGTH, from_m),
+                                       UF_OF(LENGTH, to_m), UF_WORD(longer)));
+        }
+    }
+    return UF_OK;
+}
+
 static enum uf_status prepare(struct uf_draft *draft, struct uf_error *err)
 {
     const struct uf_case *d = draft->design;
@@ -86,10 +110,11 @@ static enum uf_status prepare(struct uf_draft *draft, struct uf_error *err)
         status = check_stations(draft, "drawing.riser_stations", "riser", "risers", given->riser_m,
                                 given->n_risers, d->tank.n_risers, err);
     }
-    return status != UF_OK
-               ? status
-               : check_stations(draft, "drawing.strap_stations", "strap", "straps", given->strap_m,
+    if (status == UF_OK) {
+        status = check_stations(draft, "drawing.strap_stations", "strap", "straps", given->strap_m,
                                 given->n_straps, d->anchors.straps, err);
+    }
+    return status == UF_OK ? check_straps(draft, err) : status;
 }
 
 /* gnuplot counts a picture in pixels; the sheet is so many millimetres. */

@@ -10,16 +10,11 @@
 
 static enum uf_hatch hatch_of(const struct uf_ground_spec *spec)
 {
-    static const enum uf_hatch by_grain[] = {[UF_GRAIN_GRAVEL] = UF_HATCH_GRAVEL,
-                                             [UF_GRAIN_SAND] = UF_HATCH_SAND,
-                                             [UF_GRAIN_SILT_CLAY] = UF_HATCH_FINE,
-                                             [UF_GRAIN_ORGANIC] = UF_HATCH_ORGANIC};
-    if (spec->soil == NULL) {
-        return UF_HATCH_GROUND;
-    }
-    return spec->soil->origin == UF_CRUSHED ? UF_HATCH_CRUSHED
-           : spec->soil->origin == UF_PEAT  ? UF_HATCH_ORGANIC
-                                            : by_grain[spec->soil->grain];
+    static const enum uf_hatch by_mark[UF_SOIL_MARKS] = {
+        [UF_SOIL_UNMARKED] = UF_HATCH_GROUND, [UF_SOIL_FINE] = UF_HATCH_FINE,
+        [UF_SOIL_SAND] = UF_HATCH_SAND,       [UF_SOIL_GRAVEL] = UF_HATCH_GRAVEL,
+        [UF_SOIL_CRUSHED] = UF_HATCH_CRUSHED, [UF_SOIL_ORGANIC] = UF_HATCH_ORGANIC};
+    return by_mark[uf_soil_mark(spec->soil)];
 }
 
 /* "clayey silt", of a word such as clayey_silt. */

@@ -67,6 +67,13 @@ void uf_draft_tank_ring(struct uf_point points[UF_DRAFT_RING], const struct uf_v
 double uf_draft_tank_riser_m(const struct uf_draft *draft, size_t i);
 double uf_draft_tank_strap_m(const struct uf_draft *draft, size_t i);
 
+/* How far from the tank's middle a strap may lie: on the shell between its heads, and over what it is
+   tied to. *key: of the anchor in the site file that ends it, NULL for the shell. */
+double uf_draft_tank_tied_m(const struct uf_draft *draft, const char **key);
+
+/* How many bodies of an anchor lie end to end on one side. */
+size_t uf_draft_section_in_row(const struct uf_anchor_body *body);
+
 /* The views, each about its origin: the tank's axis at grade, the tank's middle in plan. */
 void uf_draft_section(struct uf_draft *draft, const struct uf_view *view, bool along);
 void uf_draft_plan(struct uf_draft *draft, const struct uf_view *view);

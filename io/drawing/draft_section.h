@@ -18,9 +18,6 @@ struct uf_draft_section {
 
 double uf_draft_section_pit_m(const struct uf_draft_section *section, double depth_m);
 
-/* How many bodies of an anchor lie end to end on one side. */
-size_t uf_draft_section_in_row(const struct uf_anchor_body *body);
-
 /* draft_section_anchors.c: boxes right and left of the axis, or one across it; the anchors, or the
    straps that go over the tank. */
 void uf_draft_section_pair(const struct uf_draft_section *section, size_t fill, enum uf_pen pen,

@@ -135,16 +135,25 @@ static void send_box(const struct uf_plot_view *view, const double x_m[2], const
     uf_gnuplot_row(view->plot);
 }
 
+/* Where a riser stands along the tank; evenly apart where no place is given. */
+static double riser_axis_m(const struct uf_plot_view *view, size_t i)
+{
+    const struct uf_result_design *d = view->design;
+    const double half_m = uf_plot_view_tank_m(view);
+    return (isfinite(d->risers[i].station_m)
+                ? d->risers[i].station_m
+                : 2.0 * half_m / (double)(d->n_risers + 1) * (double)(i + 1)) -
+           half_m;
+}
+
 /* From the springline up, so that the tank drawn over them meets them on its outline. Across the tank
-   they stand one behind the other; along it evenly apart, since no place is given. */
+   they stand one behind the other. */
 static void send_risers(const struct uf_plot_view *view)
 {
     const struct uf_result_design *d = view->design;
-    const double apart_m = 2.0 * uf_plot_view_tank_m(view) / (double)(d->n_risers + 1);
     uf_gnuplot_data(view->plot, "risers");
     for (size_t i = 0; i < d->n_risers; i++) {
-        const double axis_m =
-            view->along ? apart_m * (double)(i + 1) - uf_plot_view_tank_m(view) : 0.0;
+        const double axis_m = view->along ? riser_axis_m(view, i) : 0.0;
         const double half_m = 0.5 * d->risers[i].diameter_m;
         const double x_m[2] = {axis_m - half_m, axis_m + half_m};
         const double z_m[2] = {d->crown_m - d->risers[i].height_m,
@@ -275,9 +284,13 @@ static void send_probes(const struct uf_plot_view *view)
     uf_gnuplot_data_end(view->plot);
     uf_gnuplot_data(view->plot, "notes");
     size_t notes = send_names(view);
-    if (view->along && d->n_risers > 0) {
-        notes += send_note(view, "Risers: their places along the tank are not known here; drawn "
-                                 "evenly apart.");
+    bool known = true;
+    for (size_t i = 0; i < d->n_risers; i++) {
+        known = known && isfinite(d->risers[i].station_m);
+    }
+    if (view->along && !known) {
+        notes +=
+            send_note(view, "Risers: drawing.riser_stations is not given; drawn evenly apart.");
     }
     uf_gnuplot_data_end(view->plot);
     uf_gnuplot_number(view->plot, "n_notes", (double)notes);

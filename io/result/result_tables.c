@@ -218,6 +218,8 @@ static const struct uf_result_column riser_columns[] = {
            NULL),
     COLUMN("riser_lid", uf_riser, lid_m2K_W, UF_KIND_DOUBLE, "m2 K W-1", "resistance of its lid",
            NULL),
+    COLUMN("riser_station", uf_riser, station_m, UF_KIND_DOUBLE, "m",
+           "of its axis from the tank's left end in plan", NULL),
     LAST_COLUMN};
 
 static const struct uf_result_column pipe_columns[] = {

@@ -58,6 +58,7 @@ static void tank_init(struct uf_tank *tank)
     tank->water = UF_WATER_LAYERED;
     tank->outlet_m = tank->mixing_W_mK = tank->hold_degC = tank->inflow_degC = NAN;
     for (size_t i = 0; i < UF_MAX_RISERS; i++) {
+        tank->risers[i].station_m = NAN;
         tank->risers[i].shell = shell_init();
     }
 }

@@ -129,6 +129,7 @@ struct uf_shell {
 struct uf_riser {
     double diameter_m, height_m; /* height: crown to top, above grade counts too */
     double lid_m2K_W;
+    double station_m; /* its axis from the tank's left end in plan; NAN: not known */
     struct uf_shell shell;
 };
 

@@ -263,7 +263,7 @@ Test(draft, no_text_lies_on_another)
                   {LARCH, "burial.pit.slope=0"},
                   {LARCH, MANY_SOILS},
                   {LARCH, "burial.cover=2.1 m"},
-                  {LARCH, "tank.length=20 m"},
+                  {LARCH, "tank.length=8 m"},
                   {LARCH, "board.thickness=0 mm"},
                   {LARCH, "board.skirt=0.6 m"},
                   {LARCH, "drawing.strap_stations=[0.7 m, 0.8 m, 0.9 m, 6.5 m]"},
@@ -337,6 +337,12 @@ Test(draft, stations_that_cannot_be_are_refused_by_key)
     expect_refused(LARCH, "drawing.strap_stations=[1 m, 2 m, 3 m, 7.3 m]",
                    "drawing.strap_stations");
     expect_refused(UF_SOURCE_DIR "/cli/examples/bare_ground.yaml", NULL, "tank");
+    /* on a head (0.6 m long each, of a tank of 7.2 m), and past the end of deadmen of 6.5 m and 4 m */
+    expect_refused(LARCH, "drawing.strap_stations=[0.5 m, 2.9 m, 4.3 m, 5.7 m]",
+                   "0.5 m lies beyond the shell, on a head or past it: from 0.6 m to 6.6 m");
+    expect_refused(LARCH, "anchors.deadmen.length=4 m",
+                   "1.5 m lies beyond what the strap is tied to: from 1.6 m to 5.6 m, or a longer "
+                   "anchors.deadmen.length");
 }
 
 /* An earlier drawing stays as it was where a new one fails. */

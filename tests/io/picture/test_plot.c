@@ -105,6 +105,10 @@ Test(plot, the_long_section_says_what_it_shows)
     expect_not_in(text, "versoir"); /* a probe beside the axis */
     expect_in(text, "suction");
     free(text);
+    r->design.risers[0].station_m = 2.5;
+    text = drawn("long", r, "svg", false);
+    expect_not_in(text, "drawn evenly apart");
+    free(text);
     text = drawn("section", r, "svg", false);
     expect_not_in(text, "suction"); /* it leaves through an end */
     expect_in(text, "silt");

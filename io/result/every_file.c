@@ -134,10 +134,22 @@ static bool take(hid_t file, void *data, const char **what)
     return ours;
 }
 
-size_t uf_every_file_read(const char *path, struct uf_every *every, unsigned long long key)
+static size_t read_source(const struct uf_result_source *from, struct uf_every *every,
+                          unsigned long long key)
 {
     struct taken taken = {every, key, 0};
-    return every->keep_series && uf_result_file_take(path, true, take, &taken, NULL) == UF_OK
+    return every->keep_series && uf_result_file_take(from, true, take, &taken, NULL) == UF_OK
                ? taken.n
                : 0;
+}
+
+size_t uf_every_file_read(const char *path, struct uf_every *every, unsigned long long key)
+{
+    return read_source(&(struct uf_result_source){.path = path}, every, key);
+}
+
+size_t uf_every_file_read_image(const void *image, size_t size, struct uf_every *every,
+                                unsigned long long key)
+{
+    return read_source(&(struct uf_result_source){"winters in memory", image, size}, every, key);
 }

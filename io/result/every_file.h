@@ -21,4 +21,8 @@ enum uf_status uf_every_file_write(const char *path, const struct uf_every *ever
    that is not there, is of another key, or has a single bit that is not as it was written. */
 size_t uf_every_file_read(const char *path, struct uf_every *every, unsigned long long key);
 
+/* The same from memory (tests, fuzzing): the bytes of a file, its sum behind them. */
+size_t uf_every_file_read_image(const void *image, size_t size, struct uf_every *every,
+                                unsigned long long key);
+
 #endif

@@ -147,13 +147,29 @@ enum uf_status uf_result_file_write(const char *path, const struct uf_result *re
     return uf_result_file_make(path, fill_result, result, err);
 }
 
+/* Opens the bytes for reading through stdio: those in memory, or those of the file. */
+static enum uf_status open_bytes(FILE **out, const struct uf_result_source *from,
+                                 struct uf_error *err)
+{
+    struct uf_error reason = {0};
+    if (from->image != NULL) {
+        *out = fmemopen((void *)(uintptr_t)from->image, from->size, "rb");
+        return *out != NULL ? UF_OK : uf_fail(err, UF_E_MEMORY, "out of memory for a result");
+    }
+    if (uf_input_open(out, from->path, &reason) != UF_OK) {
+        return uf_fail(err, reason.code, "%.250s: %.120s", from->path, reason.text);
+    }
+    return UF_OK;
+}
+
 /* Looks at the seal before HDF5 sees the file. */
-static enum uf_status check_seal(const char *path, bool strict, struct uf_error *err)
+static enum uf_status check_seal(const struct uf_result_source *from, bool strict,
+                                 struct uf_error *err)
 {
     FILE *file = NULL;
-    struct uf_error reason = {0};
-    if (uf_input_open(&file, path, &reason) != UF_OK) {
-        return uf_fail(err, reason.code, "%.250s: %.120s", path, reason.text);
+    const enum uf_status status = open_bytes(&file, from, err);
+    if (status != UF_OK) {
+        return status;
     }
     const bool whole = uf_result_seal_fits(file, strict);
     (void)fclose(file);
@@ -161,22 +177,34 @@ static enum uf_status check_seal(const char *path, bool strict, struct uf_error 
                  : uf_fail(err, UF_E_FILE,
                            "%s: damaged since it was written: its sum does not fit; take a "
                            "copy of it, or run the design again",
-                           path);
+                           from->path);
 }
 
-enum uf_status uf_result_file_take(const char *path, bool strict,
+static hid_t open_sealed(const struct uf_result_source *from)
+{
+    const hid_t access = H5Pcreate(H5P_FILE_ACCESS);
+    (void)H5Pset_fclose_degree(access, H5F_CLOSE_STRONG);
+    if (from->image != NULL) {
+        (void)H5Pset_fapl_core(access, IMAGE_STEP, false);
+        (void)H5Pset_file_image(access, (void *)(uintptr_t)from->image, from->size);
+    }
+    const hid_t file = H5Fopen(from->path, H5F_ACC_RDONLY, access);
+    (void)H5Pclose(access);
+    return file;
+}
+
+enum uf_status uf_result_file_take(const struct uf_result_source *from, bool strict,
                                    bool (*take)(hid_t file, void *data, const char **what),
                                    void *data, struct uf_error *err)
 {
-    enum uf_status status = check_seal(path, strict, err);
+    const char *path = from->path;
+    enum uf_status status = check_seal(from, strict, err);
     if (status != UF_OK) {
         return status;
     }
     const struct quiet before = silence();
     const char *what = "its contents";
-    const hid_t access = H5Pcreate(H5P_FILE_ACCESS);
-    (void)H5Pset_fclose_degree(access, H5F_CLOSE_STRONG);
-    const hid_t file = H5Fopen(path, H5F_ACC_RDONLY, access);
+    const hid_t file = open_sealed(from);
     if (file < 0) {
         status =
             uf_fail(err, UF_E_FILE,
@@ -190,7 +218,6 @@ enum uf_status uf_result_file_take(const char *path, bool strict,
     if (file >= 0) {
         (void)H5Fclose(file);
     }
-    (void)H5Pclose(access);
     restore(before);
     return status;
 }
@@ -200,7 +227,8 @@ static bool take_result(hid_t file, void *data, const char **what)
     return uf_result_read_all(file, data, what);
 }
 
-enum uf_status uf_result_file_read(struct uf_result **out, const char *path, struct uf_error *err)
+static enum uf_status read_source(struct uf_result **out, const struct uf_result_source *from,
+                                  struct uf_error *err)
 {
     struct uf_result *result = malloc(sizeof *result);
     *out = NULL;
@@ -208,13 +236,24 @@ enum uf_status uf_result_file_read(struct uf_result **out, const char *path, str
         return uf_fail(err, UF_E_MEMORY, "out of memory for a result");
     }
     uf_result_init(result);
-    const enum uf_status status = uf_result_file_take(path, false, take_result, result, err);
+    const enum uf_status status = uf_result_file_take(from, false, take_result, result, err);
     if (status != UF_OK) {
         uf_result_free(result);
         return status;
     }
     *out = result;
     return UF_OK;
+}
+
+enum uf_status uf_result_file_read(struct uf_result **out, const char *path, struct uf_error *err)
+{
+    return read_source(out, &(struct uf_result_source){.path = path}, err);
+}
+
+enum uf_status uf_result_file_read_image(struct uf_result **out, const char *name,
+                                         const void *image, size_t size, struct uf_error *err)
+{
+    return read_source(out, &(struct uf_result_source){name, image, size}, err);
 }
 
 char *uf_result_file_library(char *text, size_t size)

@@ -47,6 +47,11 @@ enum uf_status uf_result_file_write(const char *path, const struct uf_result *re
    read as it is. */
 enum uf_status uf_result_file_read(struct uf_result **out, const char *path, struct uf_error *err);
 
+/* The same from memory (tests, fuzzing): the bytes of a file, its sum behind them. name stands for the
+   file in messages. */
+enum uf_status uf_result_file_read_image(struct uf_result **out, const char *name,
+                                         const void *image, size_t size, struct uf_error *err);
+
 /* CRC-32 of a file, as crc32, gzip and zlib give it; of a text. false when it could not be read. */
 bool uf_result_file_sum(uint32_t *sum, const char *path);
 uint32_t uf_result_file_sum_text(const char *text);

@@ -201,12 +201,19 @@ hid_t uf_result_write_run(hid_t file, struct uf_result_pack *pack, const struct 
 /* Its record, the caller's in any case. */
 bool uf_result_read_run(hid_t group, struct uf_record **record, const char **what);
 
+/* Where the bytes of a sealed file are. */
+struct uf_result_source {
+    const char *path;  /* stands for the file in messages */
+    const void *image; /* its bytes, borrowed; NULL: they are in the file of that path */
+    size_t size;
+};
+
 /* result_file.c: writes a sealed file by what fill puts into it, and reads one by what take finds.
    strict: a file without a seal is refused too. Errors: UF_E_FILE with *what. */
 enum uf_status uf_result_file_make(const char *path,
                                    bool (*fill)(hid_t file, const void *data, const char **what),
                                    const void *data, struct uf_error *err);
-enum uf_status uf_result_file_take(const char *path, bool strict,
+enum uf_status uf_result_file_take(const struct uf_result_source *from, bool strict,
                                    bool (*take)(hid_t file, void *data, const char **what),
                                    void *data, struct uf_error *err);
 

@@ -170,31 +170,39 @@ static bool read_line(struct uf_roundness_input *out, struct lines *lines)
     return lines->reader.faults->n < MOST_FAULTS;
 }
 
-enum uf_status uf_readings_csv_read(struct uf_roundness_input *out, const char *path,
+enum uf_status uf_readings_csv_take(struct uf_roundness_input *out, FILE *file, const char *name,
                                     struct uf_site_faults *faults, struct uf_error *err)
 {
-    FILE *file = NULL;
-    struct uf_error reason = {0};
-    struct lines lines = {.reader = {.name = path, .faults = faults}};
+    struct lines lines = {.reader = {.name = name, .faults = faults}};
     bool more = true;
     *faults = (struct uf_site_faults){0};
-    if (uf_input_open(&file, path, &reason) != UF_OK) {
-        return uf_fail(err, reason.code, "%.250s: %.120s", path, reason.text);
-    }
-    uf_climate_text_init(&lines.at, file, path);
+    uf_climate_text_init(&lines.at, file, name);
     out->n = 0;
     enum uf_status status = uf_climate_text_next(&lines.at, &more, err);
     while (status == UF_OK && more && read_line(out, &lines)) {
         status = uf_climate_text_next(&lines.at, &more, err);
     }
-    (void)fclose(file);
     if (status == UF_OK && lines.reader.no_units) {
         return uf_fail(err, UF_E_FILE, "%s", lines.reader.no_units_text);
     }
     if (status == UF_OK && lines.reader.out_of_memory) {
-        return uf_fail(err, UF_E_MEMORY, "out of memory for what is wrong with %.250s", path);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for what is wrong with %.250s", name);
     }
     return status == UF_OK && faults->n > 0
-               ? uf_fail(err, UF_E_INPUT, "%.250s: %zu readings are wrong", path, faults->n)
+               ? uf_fail(err, UF_E_INPUT, "%.250s: %zu readings are wrong", name, faults->n)
                : status;
+}
+
+enum uf_status uf_readings_csv_read(struct uf_roundness_input *out, const char *path,
+                                    struct uf_site_faults *faults, struct uf_error *err)
+{
+    FILE *file = NULL;
+    struct uf_error reason = {0};
+    *faults = (struct uf_site_faults){0};
+    if (uf_input_open(&file, path, &reason) != UF_OK) {
+        return uf_fail(err, reason.code, "%.250s: %.120s", path, reason.text);
+    }
+    const enum uf_status status = uf_readings_csv_take(out, file, path, faults, err);
+    (void)fclose(file);
+    return status;
 }

@@ -13,4 +13,8 @@
 enum uf_status uf_readings_csv_read(struct uf_roundness_input *out, const char *path,
                                     struct uf_site_faults *faults, struct uf_error *err);
 
+/* The same from a file that is open; it stays the caller's to close. name stands for it in messages. */
+enum uf_status uf_readings_csv_take(struct uf_roundness_input *out, FILE *file, const char *name,
+                                    struct uf_site_faults *faults, struct uf_error *err);
+
 #endif

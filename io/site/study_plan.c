@@ -156,28 +156,10 @@ static enum uf_status expand_folders(struct uf_study_plan *plan, struct uf_error
     return status;
 }
 
-enum uf_status uf_study_plan_read(struct uf_study_plan **out, const char *path,
-                                  struct uf_error *err)
+static enum uf_status take_text(struct uf_study_plan *plan, struct uf_error *err)
 {
-    FILE *file = NULL;
     struct uf_site_leaves leaves = {0};
-    struct uf_study_plan *plan = calloc(1, sizeof *plan);
-    *out = NULL;
-    if (plan == NULL) {
-        return uf_fail(err, UF_E_MEMORY, "out of memory for a plan");
-    }
-    (void)snprintf(plan->path, sizeof plan->path, "%s", path);
-    plan->options = true;
-    plan->reliability_years = NAN;
-    plan->life_years = 50.0;
-    enum uf_status status = uf_input_open(&file, path, err);
-    if (status == UF_OK) {
-        status = uf_part_file_rest(&plan->text, file, path, err);
-        (void)fclose(file);
-    }
-    if (status == UF_OK) {
-        status = uf_site_leaves(&leaves, plan->text, NULL, err);
-    }
+    enum uf_status status = uf_site_leaves(&leaves, plan->text, NULL, err);
     if (status == UF_OK) {
         status = take_all(plan, &leaves, err);
     }
@@ -188,12 +170,49 @@ enum uf_status uf_study_plan_read(struct uf_study_plan **out, const char *path,
     if (status == UF_E_INPUT && err != NULL && err->fault.key[0] != '\0') {
         err->fault.line = uf_site_leaves_line(plan->text, err->fault.key, NULL);
     }
+    return status;
+}
+
+enum uf_status uf_study_plan_parse(struct uf_study_plan **out, const char *name, const char *text,
+                                   struct uf_error *err)
+{
+    const size_t size = strlen(text) + 1;
+    struct uf_study_plan *plan = calloc(1, sizeof *plan);
+    *out = NULL;
+    if (plan == NULL || (plan->text = malloc(size)) == NULL) {
+        uf_study_plan_free(plan);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a plan");
+    }
+    memcpy(plan->text, text, size);
+    (void)snprintf(plan->path, sizeof plan->path, "%s", name);
+    plan->options = true;
+    plan->reliability_years = NAN;
+    plan->life_years = 50.0;
+    const enum uf_status status = take_text(plan, err);
     if (status != UF_OK) {
         uf_study_plan_free(plan);
         return status;
     }
     *out = plan;
     return UF_OK;
+}
+
+enum uf_status uf_study_plan_read(struct uf_study_plan **out, const char *path,
+                                  struct uf_error *err)
+{
+    FILE *file = NULL;
+    char *text = NULL;
+    *out = NULL;
+    enum uf_status status = uf_input_open(&file, path, err);
+    if (status == UF_OK) {
+        status = uf_part_file_rest(&text, file, path, err);
+        (void)fclose(file);
+    }
+    if (status == UF_OK) {
+        status = uf_study_plan_parse(out, path, text, err);
+    }
+    free(text);
+    return status;
 }
 
 void uf_study_plan_free(struct uf_study_plan *plan)

@@ -67,6 +67,11 @@ struct uf_study_plan {
    UF_E_INPUT with the plan's key and what is allowed; UF_E_MEMORY. */
 enum uf_status uf_study_plan_read(struct uf_study_plan **out, const char *path,
                                   struct uf_error *err);
+
+/* The same from memory (tests, fuzzing). name stands for the file in messages, and what the plan names
+   is looked for beside it. */
+enum uf_status uf_study_plan_parse(struct uf_study_plan **out, const char *name, const char *text,
+                                   struct uf_error *err);
 void uf_study_plan_free(struct uf_study_plan *plan); /* NULL is fine */
 
 #endif

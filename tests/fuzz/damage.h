@@ -5,7 +5,8 @@
    itself so that the file stays one, then sealed anew. Every byte of the fuzzer's input is a choice:
 
        first byte even   raw: pieces of six, where (3), how (1), with what (2)
-       first byte odd    by meaning: pieces of eight, which thing, how, its shape and values */
+       first byte odd    by meaning: pieces of eight, which thing, how, its shape and values
+       its next bit      of the whole file, or of the lean one: fuzz_result.c */
 
 #include <hdf5.h>
 
@@ -14,8 +15,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/mman.h>
-#include <unistd.h>
 
 /* From io/result/result_private.h: the sum that ends a file. */
 #define DAMAGE_SEAL 24
@@ -42,6 +41,7 @@ static inline void damage_take(struct damage_base *base, const char *path)
     if (n <= DAMAGE_SEAL || n == MOST) {
         abort();
     }
+    (void)H5Eset_auto2(H5E_DEFAULT, NULL, NULL); /* refusals are no news here */
     base->size = n - DAMAGE_SEAL;
 }
 
@@ -136,14 +136,54 @@ static inline const char *damage_pick(const char *const *list, uint8_t which)
     return list[which % n];
 }
 
-/* Returns the damaged image, its size in *size; the caller frees it. */
-static inline uint8_t *damage_by_meaning(const struct damage_base *base, size_t *size,
-                                         const uint8_t *data, size_t n)
+static inline hid_t damage_open(const struct damage_base *base)
 {
     const hid_t access = H5Pcreate(H5P_FILE_ACCESS);
     (void)H5Pset_fapl_core(access, 8192, false);
     (void)H5Pset_file_image(access, base->image, base->size);
     const hid_t file = H5Fopen("damage", H5F_ACC_RDWR, access);
+    (void)H5Pclose(access);
+    return file;
+}
+
+/* Closes the file; its bytes, *size of them with room for a seal behind, are the caller's to free. */
+static inline uint8_t *damage_close(hid_t file, size_t *size)
+{
+    (void)H5Fflush(file, H5F_SCOPE_GLOBAL);
+    const ssize_t length = H5Fget_file_image(file, NULL, 0);
+    uint8_t *image = malloc((length > 0 ? (size_t)length : 0) + DAMAGE_SEAL);
+    *size =
+        length > 0 && image != NULL ? (size_t)H5Fget_file_image(file, image, (size_t)length) : 0;
+    (void)H5Fclose(file);
+    return image;
+}
+
+/* The same file with the first attributes alone of everything in it, and less some things (a list ended
+   by NULL): read in a fraction of the time. */
+static inline void damage_lean(struct damage_base *lean, const struct damage_base *whole,
+                               const char *const *less)
+{
+    enum { KEPT = 6 };
+    *lean = *whole;
+    const hid_t file = damage_open(whole);
+    for (; *less != NULL; less++) {
+        (void)H5Ldelete(file, *less, H5P_DEFAULT);
+    }
+    for (size_t i = 0; whole->things[i] != NULL; i++) {
+        const hid_t thing = H5Oopen(file, whole->things[i], H5P_DEFAULT);
+        for (int n = H5Aget_num_attrs(thing); n > KEPT; n--) {
+            (void)H5Adelete_by_idx(thing, ".", H5_INDEX_NAME, H5_ITER_INC, KEPT, H5P_DEFAULT);
+        }
+        (void)H5Oclose(thing);
+    }
+    lean->image = damage_close(file, &lean->size);
+}
+
+/* Returns the damaged image, its size in *size, with room for a seal; the caller frees it. */
+static inline uint8_t *damage_by_meaning(const struct damage_base *base, size_t *size,
+                                         const uint8_t *data, size_t n)
+{
+    const hid_t file = damage_open(base);
     for (; n >= 8; n -= 8, data += 8) {
         const char *thing = damage_pick(base->things, data[0]);
         if (data[1] >> 6 == 0) {
@@ -155,41 +195,29 @@ static inline uint8_t *damage_by_meaning(const struct damage_base *base, size_t 
             damage_replace(file, thing, data);
         }
     }
-    (void)H5Fflush(file, H5F_SCOPE_GLOBAL);
-    const ssize_t length = H5Fget_file_image(file, NULL, 0);
-    uint8_t *image = malloc(length > 0 ? (size_t)length : 1);
-    *size =
-        length > 0 && image != NULL ? (size_t)H5Fget_file_image(file, image, (size_t)length) : 0;
-    (void)H5Fclose(file);
-    (void)H5Pclose(access);
-    return image;
+    return damage_close(file, size);
 }
 
-/* Writes a damaged copy, sealed, to a file that lives in memory alone; its path into `path`. Returns the
-   descriptor to close. */
-static inline int damage_write(const struct damage_base *base, const uint8_t *data, size_t n,
-                               char *path, size_t path_size)
+/* A damaged copy with its seal, *size bytes; the caller frees it. */
+static inline uint8_t *damage_make(const struct damage_base *base, const uint8_t *data, size_t n,
+                                   size_t *size)
 {
     char seal[DAMAGE_SEAL];
-    size_t size = base->size;
     uint8_t *image = NULL;
-    (void)H5Eset_auto2(H5E_DEFAULT, NULL, NULL);
+    *size = base->size;
     if (n > 0 && (data[0] & 1u)) {
-        image = damage_by_meaning(base, &size, data + 1, n - 1);
-    } else {
-        image = malloc(size);
-        memcpy(image, base->image, size);
-        damage_raw(image, size, data + (n > 0), n - (n > 0));
+        image = damage_by_meaning(base, size, data + 1, n - 1);
+    } else if ((image = malloc(base->size + DAMAGE_SEAL)) != NULL) {
+        memcpy(image, base->image, base->size);
+        damage_raw(image, base->size, data + (n > 0), n - (n > 0));
     }
-    uf_result_seal_make(seal, image, size);
-    const int file = memfd_create("damage", 0);
-    if (file < 0 || write(file, image, size) != (ssize_t)size ||
-        write(file, seal, sizeof seal) != sizeof seal) {
+    if (image == NULL) {
         abort();
     }
-    free(image);
-    (void)snprintf(path, path_size, "/proc/self/fd/%d", file);
-    return file;
+    uf_result_seal_make(seal, image, *size);
+    memcpy(image + *size, seal, DAMAGE_SEAL);
+    *size += DAMAGE_SEAL;
+    return image;
 }
 
 #endif

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <time.h>
 
 /* Runs a fuzz target over files and folders given on the command line, and over shortened
    and damaged copies of each: an ordinary test where no fuzzer is at hand. Nothing may
@@ -11,20 +12,28 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
+static long executions;
+
+static void try_once(const uint8_t *data, size_t size)
+{
+    (void)LLVMFuzzerTestOneInput(data, size);
+    executions++;
+}
+
 static void try_damaged(uint8_t *data, size_t size)
 {
     uint32_t state = 12345;
 
-    (void)LLVMFuzzerTestOneInput(data, size);
+    try_once(data, size);
     for (size_t part = 1; part < 16; part++) {
-        (void)LLVMFuzzerTestOneInput(data, size * part / 16);
+        try_once(data, size * part / 16);
     }
     for (int i = 0; i < 64 && size > 0; i++) {
         state = state * 1664525U + 1013904223U;
         const size_t at = (state >> 8) % size;
         const uint8_t kept = data[at];
         data[at] = (uint8_t) "\0\n:-{}[]'\"&*# 9\xff"[state >> 28];
-        (void)LLVMFuzzerTestOneInput(data, size);
+        try_once(data, size);
         data[at] = kept;
     }
 }
@@ -76,6 +85,8 @@ int main(int argc, char **argv)
             tried += S_ISDIR(about.st_mode) ? try_folder(argv[i]) : try_file(argv[i]);
         }
     }
-    (void)printf("%d inputs\n", tried);
+    const double cpu_s = (double)clock() / (double)CLOCKS_PER_SEC;
+    (void)printf("%d inputs, %ld executions, %.0f a second of CPU\n", tried, executions,
+                 (double)executions / (cpu_s > 0.0 ? cpu_s : 1.0));
     return tried > 0 ? 0 : 1;
 }

@@ -1,7 +1,8 @@
-#define _GNU_SOURCE /* memfd_create */
 #include "damage.h"
 #include "io/result/every_file.h"
-#include "tests/synthetic.h"
+#include "solver/run/facts.h"
+
+#include <unistd.h>
 
 /* What an interrupted run of every winter has kept, damaged behind its sum, see damage.h: winters that
    are whole are taken over, all else is run again. */
@@ -63,7 +64,7 @@ static void make_base(void)
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    char path[64];
+    size_t length = 0;
     struct uf_every_winter winters[WINTERS];
     struct uf_every every = {.winters = winters, .n = WINTERS, .keep_series = true};
     if (base.image == NULL) {
@@ -72,8 +73,9 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     for (size_t i = 0; i < WINTERS; i++) {
         winters[i] = empty_winter(i);
     }
-    const int file = damage_write(&base, data, size, path, sizeof path);
-    const size_t n = uf_every_file_read(path, &every, 1);
+    uint8_t *image = damage_make(&base, data, size, &length);
+    const size_t n = uf_every_file_read_image(image, length, &every, 1);
+    free(image);
     size_t done = 0;
     for (size_t i = 0; i < WINTERS; i++) {
         done += winters[i].done;
@@ -85,6 +87,5 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     if (n != done) {
         __builtin_trap();
     }
-    (void)close(file);
     return 0;
 }

@@ -43,7 +43,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         uf_options_parse(&args, uf_command_list[data[0] % commands], n, words, &err);
     must(status == UF_OK || (status == UF_E_INPUT && err.text[0] != '\0'));
     must(args.n_operands <= UF_MAX_OPERANDS && args.n_sets <= UF_MAX_SETS);
-    must(args.jobs <= 1024 && args.thin <= 1024 && uf_options_jobs(&args) >= 1);
+    must(args.jobs <= 1024 && args.thin <= 1024);
+    must(args.jobs == 0 || uf_options_jobs(&args) >= 1); /* else the system is asked: slow */
     must(memchr(args.command_line, '\0', sizeof args.command_line) != NULL);
     free(text);
     return 0;

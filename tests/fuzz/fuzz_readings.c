@@ -1,8 +1,8 @@
-#define _GNU_SOURCE /* memfd_create */
 #include "io/site/readings_csv.h"
-#include "memory_file.h"
 
 #include <math.h>
+#include <stdint.h>
+#include <stdio.h>
 #include <string.h>
 
 /* Readings of roundness from any bytes: readings within their range, or faults that name their
@@ -31,10 +31,13 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
     static struct uf_roundness_input readings;
     struct uf_error err = {0};
-    char path[64];
-    const int file = memory_file(data, size, path, sizeof path);
     struct uf_site_faults faults;
-    const enum uf_status status = uf_readings_csv_read(&readings, path, &faults, &err);
+    FILE *file = size > 0 ? fmemopen((void *)(uintptr_t)data, size, "rb") : NULL;
+    if (file == NULL) {
+        return 0;
+    }
+    const enum uf_status status = uf_readings_csv_take(&readings, file, "fuzz.csv", &faults, &err);
+    (void)fclose(file);
     must((status == UF_OK) == (err.text[0] == '\0'));
     must(status != UF_OK || faults.n == 0);
     for (size_t i = 0; i < faults.n; i++) {
@@ -48,6 +51,5 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         must(r->diameter_m > 0.0499 && r->diameter_m < 30.01);
         must(isnan(r->level_m) || fabs(r->level_m) < 9000.1);
     }
-    (void)close(file);
     return 0;
 }

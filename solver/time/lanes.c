@@ -40,8 +40,7 @@ enum { SHAPES_KEPT = 6 };
 
 bool uf_lanes_takes(const struct uf_heat *heat)
 {
-    return heat->grid->ny == 1 && heat->held == UF_HEAT_NONE && !(heat->inflow_W_K > 0.0) &&
-           heat->n_shafts == 0;
+    return heat->grid->ny == 1 && heat->held == UF_HEAT_NONE && !(heat->inflow_W_K > 0.0);
 }
 
 static void drop_idle_shapes(struct uf_lanes *lanes)

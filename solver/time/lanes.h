@@ -27,8 +27,8 @@ struct uf_lanes;
 enum uf_status uf_lanes_run(void (*work)(void *who, struct uf_lanes *lanes), void *who,
                             struct uf_error *err);
 
-/* Can its seasons be advanced so? Not in three dimensions, with water kept at a temperature, with
-   inflow, or with risers whose side counts. */
+/* Can its seasons be advanced so? Not in three dimensions, with water kept at a temperature, or
+   with inflow. */
 bool uf_lanes_takes(const struct uf_heat *heat);
 
 #endif

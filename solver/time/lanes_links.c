@@ -45,6 +45,14 @@ UF_FAST_CLONES static void flows(const struct uf_lanes_shape *s, const float *re
         INTO(rate + a) = V(rate + a) - W * V(s->inv + a);
         INTO(rate + b) = V(rate + b) + W * V(s->inv + b);
     }
+    for (size_t k = 0; k < s->n_shafts; k++) {
+        const size_t a = s->shafts[k].node * (size_t)UF_LANES;
+        const size_t b = s->shafts[k].cell * (size_t)UF_LANES;
+        const uf_lanes_v out_K = uf_lanes_law_more(V(T + a) - V(T + b), BOTH(0.0F));
+        const uf_lanes_v W = factor * (V(s->shaft_W_K[k]) * out_K);
+        INTO(rate + a) = V(rate + a) - W * V(s->inv + a);
+        INTO(rate + b) = V(rate + b) + W * V(s->inv + b);
+    }
 }
 
 void uf_lanes_links(struct uf_lanes_shape *s, const float scale[UF_LANES], bool fresh, float *rate)

@@ -22,6 +22,9 @@ static void load_cells(struct uf_lanes_shape *s, size_t lane, const struct uf_he
     for (size_t v = 0; v < s->n_vents; v++) {
         s->vent_W_K[v][lane] = (float)h->vents[v].W_K;
     }
+    for (size_t k = 0; k < s->n_shafts; k++) {
+        s->shaft_W_K[k][lane] = (float)h->shafts[k].W_K;
+    }
 }
 
 static bool same_cells(const struct uf_lanes_shape *s, size_t a, size_t b)

@@ -47,6 +47,11 @@ struct uf_lanes_top_numbers {
     float area[UF_LANES], half[UF_LANES];
 };
 
+/* A way through a riser's side, out alone: heat.h. */
+struct uf_lanes_shaft {
+    uint32_t node, cell;
+};
+
 /* The outside of a step. */
 struct uf_lanes_now {
     float outside[UF_LANES], film[UF_LANES], air[UF_LANES],
@@ -82,7 +87,7 @@ struct uf_lanes_shape {
     struct uf_lanes_place places[UF_LANES];
     size_t n_places; /* in use */
     /* the shape */
-    size_t nx, nz, n_cells, n, n_links, n_tops, n_vents, n_kinds, water, n_water;
+    size_t nx, nz, n_cells, n, n_links, n_tops, n_vents, n_shafts, n_kinds, water, n_water;
     uint16_t *material, *conducts; /* [n], [n_cells] */
     bool *used;                    /* [n] has volume */
     struct uf_lanes_stretch *stretches;
@@ -93,6 +98,7 @@ struct uf_lanes_shape {
     struct uf_lanes_link *links;
     struct uf_lanes_top *tops;
     size_t vent_nodes[UF_MAX_RISERS];
+    struct uf_lanes_shaft *shafts;
     /* the lanes */
     struct uf_lanes_kind *kinds;
     struct uf_lanes_link_numbers *link_numbers;
@@ -104,7 +110,7 @@ struct uf_lanes_shape {
     bool even;
     uint32_t *others; /* [n_others] nodes of no stretch */
     size_t n_others;
-    float (*vent_W_K)[UF_LANES];
+    float (*vent_W_K)[UF_LANES], (*shaft_W_K)[UF_LANES];
     double bottom_W[UF_LANES];
     double *H; /* [n][UF_LANES] */
     /* [n_water][UF_LANES] 1: the row mixes with the next; volume, that of the pool down to it, work */
@@ -127,7 +133,7 @@ void uf_lanes_clear(struct uf_lanes_shape *shape, size_t lane);
 /* lanes_stage.c: the right-hand side at start + now, by stages:
      turn = c[0] now + c[1] turn + c[2] dH/dt + c[3] rate0
    fresh: conductances of the links anew, as the temperatures are; else those of the last stage that
-   was. A step has one set of them: what freezes on a link's way takes days. */
+   was: what freezes on a link's way does so little by little. */
 void uf_lanes_stage(struct uf_lanes_shape *shape, const struct uf_lanes_now *outside,
                     float c[4][UF_LANES], bool fresh, struct uf_lanes_flow *flow);
 

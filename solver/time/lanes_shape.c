@@ -58,11 +58,14 @@ static bool allocate(struct uf_lanes_shape *s)
     s->link_numbers = calloc(s->n_links + 1, sizeof *s->link_numbers);
     s->top_numbers = calloc(s->n_tops + 1, sizeof *s->top_numbers);
     s->vent_W_K = calloc(UF_MAX_RISERS, sizeof *s->vent_W_K);
+    s->shafts = calloc(s->n_shafts + 1, sizeof *s->shafts);
+    s->shaft_W_K = calloc(s->n_shafts + 1, sizeof *s->shaft_W_K);
     s->rate = calloc(s->n + 1, sizeof *s->rate);
     s->joins = calloc(s->n_water + 1, sizeof *s->joins);
     return s->material && s->conducts && s->used && s->stretches && s->first_stretch && s->asked &&
            s->asks && s->others && s->links && s->tops && s->kinds && s->link_numbers &&
-           s->top_numbers && s->vent_W_K && s->rate && s->joins && allocate_block(s);
+           s->top_numbers && s->vent_W_K && s->shafts && s->shaft_W_K && s->rate && s->joins &&
+           allocate_block(s);
 }
 
 /* A cell whose own temperature drives structured faces. */
@@ -111,6 +114,9 @@ static bool add_asked(struct uf_lanes_shape *s, const struct uf_heat *h)
     for (size_t v = 0; asked != NULL && v < h->n_vents; v++) {
         asked[h->vents[v].node] = true;
     }
+    for (size_t k = 0; asked != NULL && k < h->n_shafts; k++) {
+        asked[h->shafts[k].node] = asked[h->shafts[k].cell] = true;
+    }
     for (size_t m = 0; asked != NULL && m < h->n_materials; m++) {
         const size_t from = s->n_asked;
         for (size_t i = 0; i < h->n; i++) {
@@ -125,6 +131,11 @@ static bool add_asked(struct uf_lanes_shape *s, const struct uf_heat *h)
     const bool ok = asked != NULL;
     free(asked);
     return ok;
+}
+
+static struct uf_lanes_shaft shaft_of(const struct uf_heat_shaft *shaft)
+{
+    return (struct uf_lanes_shaft){(uint32_t)shaft->node, (uint32_t)shaft->cell};
 }
 
 static struct uf_lanes_link link_of(const struct uf_heat_link *link)
@@ -150,6 +161,7 @@ struct uf_lanes_shape *uf_lanes_shape_create(const struct uf_heat *h)
     s->n_links = h->n_links;
     s->n_tops = h->n_tops;
     s->n_vents = h->n_vents;
+    s->n_shafts = h->n_shafts;
     s->n_kinds = h->n_materials;
     s->water = h->water;
     s->n_water = h->n_water;
@@ -176,6 +188,9 @@ struct uf_lanes_shape *uf_lanes_shape_create(const struct uf_heat *h)
     for (size_t v = 0; v < h->n_vents; v++) {
         s->vent_nodes[v] = h->vents[v].node;
     }
+    for (size_t k = 0; k < s->n_shafts; k++) {
+        s->shafts[k] = shaft_of(&h->shafts[k]);
+    }
     add_stretches(s, h);
     return s;
 }
@@ -192,7 +207,7 @@ void uf_lanes_shape_free(struct uf_lanes_shape *s)
         s->material, s->conducts, s->used,         s->stretches,   s->first_stretch,
         s->asked,    s->asks,     s->links,        s->tops,        s->kinds,
         s->vent_W_K, s->rate,     s->link_numbers, s->top_numbers, s->joins,
-        s->block,    s->H,        s->others};
+        s->block,    s->H,        s->others,       s->shafts,      s->shaft_W_K};
     for (size_t k = 0; k < sizeof all / sizeof *all; k++) {
         free(all[k]);
     }
@@ -203,7 +218,8 @@ static bool same_counts(const struct uf_lanes_shape *s, const struct uf_heat *h)
 {
     return s->nx == h->grid->nx && s->nz == h->grid->nz && s->n == h->n &&
            s->n_links == h->n_links && s->n_tops == h->n_tops && s->n_vents == h->n_vents &&
-           s->n_kinds == h->n_materials && s->water == h->water && s->n_water == h->n_water;
+           s->n_shafts == h->n_shafts && s->n_kinds == h->n_materials && s->water == h->water &&
+           s->n_water == h->n_water;
 }
 
 static bool same_link(const struct uf_lanes_link *x, const struct uf_heat_link *link)
@@ -232,6 +248,10 @@ bool uf_lanes_shape_fits(const struct uf_lanes_shape *s, const struct uf_heat *h
     }
     for (size_t v = 0; same && v < h->n_vents; v++) {
         same = s->vent_nodes[v] == h->vents[v].node;
+    }
+    for (size_t k = 0; same && k < s->n_shafts; k++) {
+        const struct uf_lanes_shaft x = shaft_of(&h->shafts[k]);
+        same = s->shafts[k].node == x.node && s->shafts[k].cell == x.cell;
     }
     return same;
 }

@@ -43,9 +43,10 @@ double uf_run_cost_updates(const struct uf_case *design, const struct uf_forcing
     if (uf_section_create(&section, design, frost_m, NULL) != UF_OK) {
         return NAN;
     }
-    double rhs = stretch(&forcing->season, &options->season, section->heat);
+    const struct uf_season_options season = uf_run_season_options(design, options);
+    double rhs = stretch(&forcing->season, &season, section->heat);
     if (design->initial.n_profile == 0 && options->start_degC == NULL && forcing->year.days > 0) {
-        rhs += STARTUP_YEARS * stretch(&forcing->year, &options->season, section->heat);
+        rhs += STARTUP_YEARS * stretch(&forcing->year, &season, section->heat);
     }
     const double updates = rhs * (double)section->heat->n_cells;
     uf_section_free(section);

@@ -25,6 +25,10 @@ struct uf_run {
     double frost_now_m, frost_above_now_m, thaw_now_m, surface_now_W;
 };
 
+/* The options of a design's season: fewer steps under a board. */
+struct uf_season_options uf_run_season_options(const struct uf_case *design,
+                                               const struct uf_run_options *options);
+
 /* run_profile.c: the first day of a measured profile, T_degC [n]. Below its lowest point, by
    initial.below:
 

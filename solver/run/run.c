@@ -76,6 +76,21 @@ static void set_water(const struct uf_run *run, double *T_degC)
     }
 }
 
+static enum uf_status settle(struct uf_run *run, struct uf_error *err)
+{
+    const size_t n = run->section->heat->n;
+    const struct uf_run_options *o = &run->options;
+    run->found_K = calloc(n, sizeof *run->found_K);
+    if (run->found_K == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a run");
+    }
+    const struct uf_startup_wish wish = {.tolerance_K = o->startup_tolerance_K,
+                                         .shift_K = o->n_shift == n ? o->shift_K : NULL,
+                                         .found_K = run->found_K};
+    return uf_startup_near(run->season, run->section, run->design, &run->forcing->year, &wish,
+                           &run->startup, err);
+}
+
 static enum uf_status start(struct uf_run *run, struct uf_error *err)
 {
     const double first_day = run->forcing->season.start_day;
@@ -92,8 +107,7 @@ static enum uf_status start(struct uf_run *run, struct uf_error *err)
     } else if (run->design->initial.n_profile > 0) {
         status = uf_run_start_from_profile(run, T_degC, err);
     } else {
-        status = uf_startup(run->season, run->section, run->design, &run->forcing->year,
-                            run->options.startup_tolerance_K, &run->startup, err);
+        status = settle(run, err);
         memcpy(T_degC, uf_season_T_degC(run->season), run->section->heat->n * sizeof *T_degC);
     }
     if (status == UF_OK) {
@@ -186,6 +200,7 @@ void uf_run_free(struct uf_run *run)
         uf_season_free(run->season);
         uf_section_free(run->section);
         free(run->standpipes);
+        free(run->found_K);
         free(run->body);
         free(run->side_least_degC);
         free(run);
@@ -233,6 +248,12 @@ void uf_run_forget(struct uf_run *run)
 struct uf_startup_result uf_run_startup(const struct uf_run *run)
 {
     return run->startup;
+}
+
+const double *uf_run_startup_found(const struct uf_run *run, size_t *n)
+{
+    *n = run->found_K != NULL ? run->section->heat->n : 0;
+    return run->found_K;
 }
 
 const struct uf_section *uf_run_section(const struct uf_run *run)

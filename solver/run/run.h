@@ -20,6 +20,11 @@ struct uf_run_options {
     const double *start_degC;   /* [n_start] nodes of the very same section to start from,
                                  in place of the start-up; NULL: none. Borrowed */
     size_t n_start;
+    const double
+        *shift_K; /* [n_shift] what a neighbour of the very same nodes settled to more than its
+                              first guess (uf_run_startup_found): added to this one's, which may spare
+                              its start-up a year. NULL: nothing; other nodes: left alone. Borrowed */
+    size_t n_shift;
 };
 
 /* The values named in the struct, the fast integrator, no inflow, no start of one's own. */
@@ -54,6 +59,10 @@ void uf_run_forget(struct uf_run *run);
 
 /* How the start was found: years repeated, what was still changing. Plain copy. */
 struct uf_startup_result uf_run_startup(const struct uf_run *run);
+
+/* What the start-up settled to more than its first guess, K, [*n] nodes; NULL where there was none.
+   Borrowed from the run. */
+const double *uf_run_startup_found(const struct uf_run *run, size_t *n);
 
 /* Section and season for those who want to look closer; borrowed. */
 const struct uf_section *uf_run_section(const struct uf_run *run);

@@ -12,6 +12,7 @@ struct uf_run {
     struct uf_season *season;
     struct uf_soak *soak; /* where the groundwater moves; else NULL */
     struct uf_startup_result startup;
+    double *found_K; /* [n]; NULL: no start-up */
     size_t day;
     struct uf_summary summary;
     double surface_before_J, exchanged_J;

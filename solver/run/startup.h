@@ -22,15 +22,30 @@
 
    Every linear mode shrinks to a twelfth or less.
 
+   Of slices the plane section settles first, an eighth of the cells: what it comes to more than its own
+   first guess (how its water lies, what froze) is added to theirs, and one corrected year is then enough.
+   Nine designs: water and wall within 0.005 K of where two corrected years more lead, a bare crown 0.014 K.
+
    The section's year begins in late autumn and the run then goes on to the season's first day, so
    that what no linear correction gets right, a cell that froze in one year and not in the next, is
    healed by the winter and the summer that follow. A correction that does not shrink is taken by
    half as much. Where frost stays in the ground from year to year, years are repeated plainly after
    that, at most twelve. */
 struct uf_startup_result {
-    double left_K;    /* guess of what is left, from the size of the last correction */
-    double years;     /* simulated years of the section: 1.75, or whole years more */
+    double left_K; /* guess of what is left, from the size of the last correction */
+    double years; /* simulated years of the section (not of the plane one of slices): 1.75, or whole
+                         years more */
     bool frost_stays; /* perennial frost: years were repeated plainly after the corrections */
+};
+
+/* How a start is looked for. */
+struct uf_startup_wish {
+    double tolerance_K; /* as of uf_startup */
+    /* Added to the first guess of a section's nodes [n], or NULL: what a neighbour, the same nodes with a
+       little changed, settled to more than its own first guess. A good one spares a year; no less is
+       asked of the corrections. */
+    const double *shift_K;
+    double *found_K; /* [n] or NULL: the same of this section */
 };
 
 /* Leaves `season` (of `section`) at year->start_day in its periodic state under `year`
@@ -43,6 +58,12 @@ enum uf_status uf_startup(struct uf_season *season, const struct uf_section *sec
                           const struct uf_case *design, const struct uf_drive *year,
                           double tolerance_K, struct uf_startup_result *result,
                           struct uf_error *err);
+
+/* The same, as wished. */
+enum uf_status uf_startup_near(struct uf_season *season, const struct uf_section *section,
+                               const struct uf_case *design, const struct uf_drive *year,
+                               const struct uf_startup_wish *wish, struct uf_startup_result *result,
+                               struct uf_error *err);
 
 /* Mean temperature far below, by formula: where U of the top soil is the year's mean of
    U(T_surface), which is that mean over k_thawed where it is positive, and never leaves the

@@ -37,7 +37,7 @@ struct uf_stop {
 
 struct uf_season_options {
     enum uf_integrator integrator;
-    double steps_per_day;   /* fast: 1 to 24; 4 with weather, 2 on a smooth year */
+    double steps_per_day;   /* fast: 1 to 24; 4 with weather, 1 or 2 on a smooth year */
     double rtol, atol_J_m3; /* bdf: 1e-4 and 0.1e6 */
     struct uf_stop stop;
     struct uf_lanes *lanes; /* the fast integrator beside those of others: lanes.h; NULL: alone */

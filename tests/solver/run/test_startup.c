@@ -7,6 +7,7 @@
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
+#include <string.h>
 
 enum { YEAR = 365 };
 static double outside_degC[YEAR], film_W_m2K[YEAR];
@@ -105,6 +106,47 @@ Test(startup, tank_kept_warm_is_where_a_long_repetition_ends)
     d.tank.hold_degC = 5.0;
     d.board.present = false;
     expect_periodic(&d);
+}
+
+/* Slices begin where the plane section settles. */
+Test(startup, layered_water_in_slices_is_where_a_long_repetition_ends)
+{
+    struct uf_case d = small_case(true);
+    d.tank.water = UF_WATER_LAYERED;
+    d.tank.ends = UF_ENDS_THREE_DIMENSIONAL;
+    d.grid.finest_m = 0.25;
+    expect_periodic(&d);
+}
+
+/* A start with what a neighbour settled to more than its guess: a year less for the same state. */
+Test(startup, what_a_neighbour_found_spares_a_year)
+{
+    struct uf_case d = small_case(true);
+    const struct uf_drive year = year_drive();
+    const struct uf_season_options options = uf_season_defaults();
+    struct uf_section *s = NULL;
+    struct uf_season *season = NULL;
+    struct uf_startup_result alone, near;
+    d.tank.water = UF_WATER_LAYERED;
+    cr_assert(uf_section_create(&s, &d, 2.0, NULL) == UF_OK);
+    cr_assert(uf_season_create(&season, s->heat, &options, NULL) == UF_OK);
+    double *found_K = calloc(2 * s->heat->n, sizeof *found_K);
+    double *T_degC = found_K + s->heat->n;
+    cr_assert_not_null(found_K);
+    struct uf_startup_wish wish = {.tolerance_K = 0.002, .found_K = found_K};
+    cr_assert(uf_startup_near(season, s, &d, &year, &wish, &alone, NULL) == UF_OK);
+    memcpy(T_degC, uf_season_T_degC(season), s->heat->n * sizeof *T_degC);
+    wish = (struct uf_startup_wish){.tolerance_K = 0.002, .shift_K = found_K};
+    cr_assert(uf_startup_near(season, s, &d, &year, &wish, &near, NULL) == UF_OK);
+    cr_expect(near.years < alone.years - 0.5 && near.left_K < 0.002, "%g and %g years", near.years,
+              alone.years);
+    for (size_t i = 0; i < s->heat->n; i++) {
+        cr_expect(s->heat->volume_m3[i] == 0.0 ||
+                  fabs(T_degC[i] - uf_season_T_degC(season)[i]) < 0.005);
+    }
+    free(found_K);
+    uf_season_free(season);
+    uf_section_free(s);
 }
 
 /* k frozen 2.1 and thawed 1.6 over 0 .. -0.5 degC: the year's mean of U over k thawed;

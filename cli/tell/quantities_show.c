@@ -59,6 +59,7 @@ static void answer_board(cJSON *object, const struct uf_quantities *quantities)
     uf_answer_count(row, "layers", (long)quantities->board_layers);
     uf_answer_count(row, "sheets", (long)quantities->sheets);
     uf_answer_count(row, "sheets_a_layer", (long)cut->sheets);
+    uf_answer_count(row, "sheets_a_staggered_layer", (long)quantities->staggered.sheets);
     uf_answer_count(row, "whole_a_layer", (long)cut->full);
     uf_answer_number(row, "end_strip_m", cut->end_strip_m);
     uf_answer_number(row, "side_strip_m", cut->side_strip_m);
@@ -244,6 +245,10 @@ static void show_board(const struct uf_arguments *args, const struct uf_quantiti
                  quantities->sheets, quantities->board_layers,
                  quantities->board_layers == 1 ? "" : "s, joints staggered", cut->sheets,
                  quantities->skirt_sheets);
+    if (quantities->board_layers > 1 && quantities->staggered.sheets != cut->sheets) {
+        uf_show_line(stdout, "every second layer", "%zu sheets, half a sheet aside both ways",
+                     quantities->staggered.sheets);
+    }
     uf_show_line(stdout, "laid", "%s along the board and %s across it: %zu x %zu whole sheets",
                  UF_TEXT(LENGTH, units, cut->along_m), UF_TEXT(LENGTH, units, cut->across_m),
                  cut->full_along, cut->full_across);

@@ -61,38 +61,6 @@ static size_t sheets_for(size_t n, size_t k)
     return k > 0 ? (n + k - 1) / k : 0;
 }
 
-static struct uf_quantities_cut lay(double length_m, double width_m, double along_m,
-                                    double across_m)
-{
-    struct uf_quantities_cut cut = {.along_m = along_m, .across_m = across_m};
-    cut.full_along = pieces(length_m, along_m);
-    cut.full_across = pieces(width_m, across_m);
-    cut.end_strip_m = fmax(0.0, length_m - (double)cut.full_along * along_m);
-    cut.side_strip_m = fmax(0.0, width_m - (double)cut.full_across * across_m);
-    cut.end_strip_m = cut.end_strip_m < 1e-6 ? 0.0 : cut.end_strip_m;
-    cut.side_strip_m = cut.side_strip_m < 1e-6 ? 0.0 : cut.side_strip_m;
-    cut.full = cut.full_along * cut.full_across;
-    const bool corner = cut.end_strip_m > 0.0 && cut.side_strip_m > 0.0;
-    if (cut.end_strip_m > 0.0) {
-        cut.for_ends =
-            sheets_for(cut.full_across + (corner ? 1 : 0), pieces(along_m, cut.end_strip_m));
-    }
-    if (cut.side_strip_m > 0.0) {
-        cut.for_sides = sheets_for(cut.full_along, pieces(across_m, cut.side_strip_m));
-    }
-    cut.sheets = cut.full + cut.for_ends + cut.for_sides;
-    cut.waste_share = 1.0 - length_m * width_m / ((double)cut.sheets * along_m * across_m);
-    return cut;
-}
-
-struct uf_quantities_cut uf_quantities_cut_plan(double length_m, double width_m,
-                                                double sheet_length_m, double sheet_width_m)
-{
-    const struct uf_quantities_cut one = lay(length_m, width_m, sheet_length_m, sheet_width_m);
-    const struct uf_quantities_cut other = lay(length_m, width_m, sheet_width_m, sheet_length_m);
-    return other.sheets < one.sheets ? other : one;
-}
-
 static enum uf_status set_sheets(struct uf_quantities *out, const struct uf_case *design,
                                  const struct uf_quantities_input *input, struct uf_error *err)
 {
@@ -111,6 +79,8 @@ static enum uf_status set_sheets(struct uf_quantities *out, const struct uf_case
     out->board_layers = (size_t)layers;
     out->cut = uf_quantities_cut_plan(out->pit.board_length_m, out->pit.board_width_m,
                                       input->sheet_length_m, input->sheet_width_m);
+    out->staggered =
+        uf_quantities_cut_staggered(&out->cut, out->pit.board_length_m, out->pit.board_width_m);
     if (design->board.skirt_m > 0.0) {
         const double round_m = 2.0 * (out->pit.board_length_m + out->pit.board_width_m);
         const size_t strips = pieces(input->sheet_width_m, design->board.skirt_m);
@@ -119,7 +89,9 @@ static enum uf_status set_sheets(struct uf_quantities *out, const struct uf_case
         out->skirt_sheets =
             out->board_layers * (strips > 0 ? sheets_for(wanted, strips) : wanted * (size_t)rows);
     }
-    out->sheets = out->board_layers * out->cut.sheets + out->skirt_sheets;
+    const size_t between = out->board_layers / 2;
+    out->sheets = (out->board_layers - between) * out->cut.sheets +
+                  between * out->staggered.sheets + out->skirt_sheets;
     return UF_OK;
 }
 

@@ -2,6 +2,7 @@
 #define UF_QUANTITIES_H
 
 #include "pit.h"
+#include "quantities_cut.h"
 #include "solver/design/case.h"
 
 /* What to order for the pit of a design: fill by the layer in place, loose and by the
@@ -27,17 +28,6 @@ struct uf_quantities_layer {
 };
 #define UF_QUANTITIES_LAYERS 4
 
-/* Sheets of one layer of board, cut by straight lines; the same for every layer. */
-struct uf_quantities_cut {
-    double along_m, across_m;         /* a sheet as it lies: along the board's length, across it */
-    size_t full_along, full_across;   /* whole sheets in each direction */
-    double end_strip_m, side_strip_m; /* widths of what is left at the end and at the side; 0 */
-    size_t full, for_ends, for_sides; /* sheets: whole; cut up for the end strip with the
-                                         corner; for the side strip */
-    size_t sheets;
-    double waste_share; /* of the foam bought for the layer */
-};
-
 struct uf_quantities {
     struct uf_pit pit;
     struct uf_quantities_layer layers[UF_QUANTITIES_LAYERS];
@@ -46,17 +36,14 @@ struct uf_quantities {
     double spoil_loose_m3, spoil_trucks;
     double geotextile_m2, geotextile_lapped_m2; /* floor, sides and top of the fill; with laps */
     size_t board_layers;                        /* 0: no board or no sheet given */
-    struct uf_quantities_cut cut;
-    size_t skirt_sheets, sheets; /* skirt; all */
+    struct uf_quantities_cut cut;               /* of the first, third ... layer */
+    struct uf_quantities_cut staggered;         /* of those between, where there are several */
+    size_t skirt_sheets, sheets;                /* skirt; all */
 };
 
 /* Errors: as uf_pit; UF_E_INPUT for sheets that do not make up the board's thickness, a
    lap not smaller than the roll. */
 enum uf_status uf_quantities(struct uf_quantities *out, const struct uf_case *design,
                              const struct uf_quantities_input *input, struct uf_error *err);
-
-/* Cuts a rectangle of length x width from sheets, the better of both ways to lay them. */
-struct uf_quantities_cut uf_quantities_cut_plan(double length_m, double width_m,
-                                                double sheet_length_m, double sheet_width_m);
 
 #endif

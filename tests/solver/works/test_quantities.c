@@ -160,6 +160,70 @@ Test(quantities, cut_plan_covers_for_random_boards)
     }
 }
 
+static size_t count_of(const struct uf_quantities_cut *cut, double along_m, double across_m)
+{
+    for (size_t i = 0; i < cut->n_pieces; i++) {
+        if (fabs(cut->pieces[i].along_m - along_m) < 1e-9 &&
+            fabs(cut->pieces[i].across_m - across_m) < 1e-9) {
+            return cut->pieces[i].count;
+        }
+    }
+    return 0;
+}
+
+/* 9.6 x 4.8 m of sheets 2.4 x 1.2 m, half a sheet aside both ways: along 1.2, 3 x 2.4, 1.2 m; across
+   0.6, 3 x 1.2, 0.6 m. By hand: 9 whole ones; 6 halves at the ends, two a sheet; 6 at the sides, two a
+   sheet; 4 corners, a quarter each: 9 + 3 + 3 + 1 = 16, no waste. */
+Test(quantities, a_layer_half_a_sheet_aside)
+{
+    const struct uf_quantities_cut below = uf_quantities_cut_plan(9.6, 4.8, 2.4, 1.2);
+    const struct uf_quantities_cut cut = uf_quantities_cut_staggered(&below, 9.6, 4.8);
+    double at_m[8];
+    cr_expect_eq(below.sheets, 16u);
+    cr_expect_eq(below.n_pieces, 1u);
+    cr_expect_eq(cut.sheets, 16u);
+    near(cut.waste_share, 0.0, 1e-12, "no waste");
+    cr_expect_eq(cut.n_pieces, 4u);
+    cr_expect_eq(count_of(&cut, 2.4, 1.2), 9u);
+    cr_expect_eq(count_of(&cut, 1.2, 1.2), 6u);
+    cr_expect_eq(count_of(&cut, 2.4, 0.6), 6u);
+    cr_expect_eq(count_of(&cut, 1.2, 0.6), 4u);
+    cr_expect_eq(uf_quantities_cut_joints(at_m, 8, 1.2, 3, 2.4, 1.2), 6u);
+    near(at_m[1], 1.2, 1e-12, "first joint");
+    near(at_m[4], 8.4, 1e-12, "last joint");
+    near(at_m[5], 9.6, 1e-12, "far edge");
+}
+
+/* The pieces of a layer are the board, area for area, and no joint of a staggered layer lies over one of
+   the layer below: the shift is half a sheet. */
+Test(quantities, staggered_layers_cover_and_their_joints_keep_apart)
+{
+    unsigned seed = 11u;
+    for (int i = 0; i < 300; i++) {
+        seed = seed * 1664525u + 1013904223u;
+        const double length_m = 2.5 + (double)(seed >> 20) * 0.004;
+        seed = seed * 1664525u + 1013904223u;
+        const double width_m = 2.5 + (double)(seed >> 20) * 0.002;
+        const struct uf_quantities_cut a = uf_quantities_cut_plan(length_m, width_m, 2.4, 1.2);
+        const struct uf_quantities_cut b = uf_quantities_cut_staggered(&a, length_m, width_m);
+        double area_m2 = 0.0, on_a_m[64], on_b_m[64];
+        for (size_t k = 0; k < b.n_pieces; k++) {
+            area_m2 += (double)b.pieces[k].count * b.pieces[k].along_m * b.pieces[k].across_m;
+        }
+        near(area_m2, length_m * width_m, 1e-4, "area");
+        cr_expect(b.waste_share > -1e-9 && b.waste_share < 1.0);
+        const size_t n_a = uf_quantities_cut_joints(on_a_m, 64, a.first_end_m, a.full_along,
+                                                    a.along_m, a.end_strip_m);
+        const size_t n_b = uf_quantities_cut_joints(on_b_m, 64, b.first_end_m, b.full_along,
+                                                    b.along_m, b.end_strip_m);
+        for (size_t k = 1; k + 1 < n_a; k++) {
+            for (size_t m = 1; m + 1 < n_b; m++) {
+                cr_expect_gt(fabs(on_a_m[k] - on_b_m[m]), 0.3);
+            }
+        }
+    }
+}
+
 Test(quantities, sheets_of_a_board_in_layers_with_skirt)
 {
     struct uf_error err = {0};
@@ -169,7 +233,7 @@ Test(quantities, sheets_of_a_board_in_layers_with_skirt)
     input.sheet_thickness_m = 0.05;
     got = order();
     cr_expect_eq(got.board_layers, 2u);
-    cr_expect_eq(got.sheets, 2u * got.cut.sheets);
+    cr_expect_eq(got.sheets, got.cut.sheets + got.staggered.sheets);
     design.board.skirt_m = 0.6;
     got = order();
     /* 2 (9.2 + 4.8) = 28 m in 12 strips of 2.4 m, two from a sheet: 6 sheets a layer */

@@ -1,4 +1,4 @@
-# A drawing sheet: everything lies on paper in millimetres, the scale is in the numbers.
+# A drawing sheet, one of several pages of a PDF: everything lies on paper in millimetres, the scale is in the numbers.
 # In: format (svg, pdf), paper_w, paper_h (mm), a block of lines for each pen, $masks (left, right,
 #     bottom, top of what is kept white), $texts (3 times letter plus side, x, y, angle, text)
 set encoding utf8
@@ -13,8 +13,11 @@ if (format eq 'svg') {
     page_h = paper_h
     dash = 1.0
 } else {
-    set terminal pdfcairo noenhanced rounded size paper_w / 10.0 cm, paper_h / 10.0 cm \
-        font 'sans,10' fontscale 1 background rgb 'white'
+    if (!exists('opened')) {            # later sheets are further pages
+        set terminal pdfcairo noenhanced rounded size paper_w / 10.0 cm, paper_h / 10.0 cm \
+            font 'sans,10' fontscale 1 background rgb 'white'
+        opened = 1
+    }
     pt = 25.4 / 72.0
     pen = 2.0 / pt                     # the terminal's line of 1 is half a point
     em = 0.75 / pt / 0.729             # its points are of 96 to the inch

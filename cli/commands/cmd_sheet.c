@@ -8,6 +8,9 @@
 #include "sheet.h"
 
 #include <stdio.h>
+#include <string.h>
+
+#define PATH_SIZE 1100
 
 /* underfrost sheet SITE.yaml [-o FILE.html]: what is ordered, and the installation sheet of the
    design as written. */
@@ -74,12 +77,21 @@ static const struct kind *kind_of(const struct uf_arguments *args)
     return kind;
 }
 
+/* The second sheet of a drawing, where it is a file of its own. */
+static bool has_second(const struct uf_arguments *args, char second[PATH_SIZE])
+{
+    return args->output != NULL && (args->given & UF_OPTION_DRAWING) != 0 &&
+           strcmp(uf_draft_path(second, PATH_SIZE, args->output, 1), args->output) != 0;
+}
+
 static int tell(const struct uf_arguments *args, const struct uf_quantities_found *found)
 {
+    char second[PATH_SIZE];
     if (args->json) {
         cJSON *answer = cJSON_CreateObject();
         uf_assumed_answer(answer, &found->site->design, true);
         uf_answer_text(answer, "sheet", args->output);
+        uf_answer_text(answer, "sheet_2", has_second(args, second) ? second : NULL);
         uf_quantities_show_answer(uf_answer_object(answer, "quantities"), found);
         uf_sheet_backfill_answer(answer, found->site);
         return uf_site_open_answer(args, answer);
@@ -90,6 +102,9 @@ static int tell(const struct uf_arguments *args, const struct uf_quantities_foun
         uf_quantities_show_text(args, found);
         if (args->output != NULL) {
             (void)printf("\n%s: %s\n", kind_of(args)->name, args->output);
+            if (has_second(args, second)) {
+                (void)printf("%s: %s\n", kind_of(args)->name, second);
+            }
         }
     }
     return UF_EXIT_DONE;
@@ -127,23 +142,25 @@ const struct uf_command uf_cmd_sheet = {
     .name = "sheet",
     .summary = "quantities to order and, with -o, the installation sheet",
     .synopsis = "SITE.yaml [-o FILE] [--field | --drawing]",
-    .detail = "From the design as written: volumes of the pit, fill by layer in place and loose, "
-              "truckloads, geotextile, a cut plan of the board, concrete, spoil, costs. What "
-              "depends on the products bought stands in the quantities block.\n"
-              "-o FILE.html writes one page to take to the pit: a drawing to scale, the order of "
-              "work with a check and a signature at each stage, what to order, lifting, anchors, "
-              "an open pit filled with water, roundness, cautions. What belongs to the tank's "
-              "manufacturer appears only where the site file gives it.\n"
-              "--field -o FILE.html writes a page for a phone without network: diameters at each "
-              "station and level of both ends at each stage, judged as they are typed, kept in the "
-              "browser, downloaded as CSV for check roundness --readings.\n"
-              "--drawing -o FILE.pdf or FILE.svg draws plan, long section, cross-section and the "
-              "board's cut plan to scale on one A3 sheet, 11 by 17 inches in US units, with the "
-              "title block of the project block; the block drawing holds what only a drawing "
-              "shows, and the sheet names what lacks. Draughting conventions are common "
-              "practice.\n"
-              "Exit 1 where the pit's slope is steeper than its soil class allows, or the sieve "
-              "list misses its grading.",
+    .detail =
+        "From the design as written: volumes of the pit, fill by layer in place and loose, "
+        "truckloads, geotextile, a cut plan of the board, concrete, spoil, costs. What "
+        "depends on the products bought stands in the quantities block.\n"
+        "-o FILE.html writes one page to take to the pit: a drawing to scale, the order of "
+        "work with a check and a signature at each stage, what to order, lifting, anchors, "
+        "an open pit filled with water, roundness, cautions. What belongs to the tank's "
+        "manufacturer appears only where the site file gives it.\n"
+        "--field -o FILE.html writes a page for a phone without network: diameters at each "
+        "station and level of both ends at each stage, judged as they are typed, kept in the "
+        "browser, downloaded as CSV for check roundness --readings.\n"
+        "--drawing -o FILE.pdf or FILE.svg draws two A3 sheets to scale, 11 by 17 inches in US "
+        "units: plan, long section and cross-section; then details, the board layer by "
+        "layer, levels and setting out. FILE.pdf holds both, FILE.svg the first and "
+        "FILE-2.svg the second. The title block is that of the project block; the block "
+        "drawing holds what only a drawing shows, and the sheet names what lacks. "
+        "Draughting conventions are common practice.\n"
+        "Exit 1 where the pit's slope is steeper than its soil class allows, or the sieve "
+        "list misses its grading.",
     .options = UF_OPTIONS_SITE | UF_OPTION_OUTPUT | UF_OPTION_FIELD | UF_OPTION_DRAWING,
     .least_operands = 1,
     .most_operands = 1,

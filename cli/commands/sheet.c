@@ -1,7 +1,5 @@
 #include "sheet.h"
 
-#include "io/picture/plot.h"
-#include "io/result/result.h"
 #include "io/text/message_text.h"
 #include "io/text/quantity.h"
 #include "pit_water.h"
@@ -55,57 +53,6 @@ static void begin(const struct sheet *s, const char *heading)
     } else {
         uf_report_subheading(s->report, heading);
     }
-}
-
-static void level_row(const struct sheet *s, const char *what, double depth_m)
-{
-    uf_report_cell(s->report, "%s", what);
-    uf_report_cell(s->report, "%s", UF_TEXT(LENGTH, s->units, depth_m));
-    uf_report_cell(s->report, "____________");
-}
-
-/* What is set out with a level, from the bottom up. */
-static void write_levels(const struct sheet *s)
-{
-    static const struct uf_report_column columns[] = {
-        {"level", 'l'}, {"below grade", 'r'}, {"as built", 'l'}};
-    const struct uf_case *d = &s->site->design;
-    const double under_board_m = uf_case_crown_m(d) - d->board.above_crown_m;
-    uf_report_table(s->report, "Levels to set out", columns, 3);
-    level_row(s, "floor of the pit", s->quantities.pit.depth_m);
-    for (int i = 0; i < UF_ANCHORS; i++) {
-        const struct uf_anchor_row *row = uf_anchor_at((enum uf_anchor_kind)i);
-        if (row->under_bedding && row->body(d).count > 0.0) {
-            char text[80];
-            (void)snprintf(text, sizeof text, "top of the %s", row->word);
-            level_row(s, text, row->body(d).top_m);
-        }
-    }
-    level_row(s, "top of the bedding, the tank's invert", uf_case_invert_m(d));
-    level_row(s, "top of the tank, its crown", uf_case_crown_m(d));
-    if (uf_case_has_board(d)) {
-        level_row(s, "underside of the board", under_board_m);
-        level_row(s, "top of the board", under_board_m - d->board.thickness_m);
-    }
-}
-
-static void write_layout(const struct sheet *s)
-{
-    struct uf_result result;
-    const struct uf_plot *plot = uf_plot_find("layout");
-    const struct uf_plot_look look = {.us = s->units == UF_UNITS_US, .format = "svg", .bare = true};
-    char *svg = NULL;
-    uf_result_init(&result);
-    uf_result_design_fill(&result.design, &s->site->design);
-    begin(s, "Layout");
-    if (plot->has(&result)) {
-        (void)uf_plot_text(&svg, plot, &result, &look, NULL);
-        uf_report_picture(s->report, svg, "Section through the pit, to scale.");
-        free(svg);
-    } else {
-        uf_report_paragraph(s->report, "No drawing: burial.pit is not given.");
-    }
-    write_levels(s);
 }
 
 static void quantity_row(const struct sheet *s, const char *what, const char *amount,
@@ -324,14 +271,18 @@ enum uf_status uf_sheet_sections(struct uf_report *report, const struct uf_site 
                                  enum uf_units units, bool alone, struct uf_error *err)
 {
     struct sheet s = {.report = report, .site = site, .units = units, .alone = alone};
-    const enum uf_status status = compute(&s, err);
+    enum uf_status status = compute(&s, err);
     if (status != UF_OK) {
         return status;
     }
     if (!alone) {
         uf_report_section(report, "Installation sheet");
     }
-    write_layout(&s);
+    begin(&s, "Layout");
+    status = uf_sheet_layout(report, site, units, alone, err);
+    if (status != UF_OK) {
+        return status;
+    }
     write_order(&s);
     write_lifting(&s);
     begin(&s, "Order of work");

@@ -11,6 +11,11 @@
    with a check and a place to sign at each stage, quantities, lifting, anchors, wet pit,
    cautions. Figures of the tank's manufacturer appear only where the user gave them. */
 
+/* Views of the drawing, levels and places that are set out: sheet_layout.c. alone: all the views, else
+   the section across. Errors: as uf_draft_open where the sheet is alone, else a line that says why. */
+enum uf_status uf_sheet_layout(struct uf_report *report, const struct uf_site *site,
+                               enum uf_units units, bool alone, struct uf_error *err);
+
 /* The order of work, each step with its check and a place to sign; then what the pit's
    depth and the groundwater ask for. Only steps that the design has: no straps, no
    geotextile, no word of them. */

@@ -33,14 +33,15 @@ enum uf_status uf_recommend_drawing_write(const struct uf_recommend *r, enum uf_
     enum uf_status status = uf_recommend_drawing_open(&drawing, r, units, err);
     const bool lacks = status == UF_E_INPUT || status == UF_E_RANGE;
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
-        char path[1200];
+        char path[1200], second[1210];
         (void)uf_folder_path(path, sizeof path, folder, names[i]);
         if (status == UF_OK) {
             status = uf_draft_write(path, drawing.draft, err);
         }
         if (status != UF_OK) {
-            (void)remove(
-                path); /* of an earlier run: it would lie beside numbers it does not show */
+            /* of an earlier run: it would lie beside numbers it does not show */
+            (void)remove(path);
+            (void)remove(uf_draft_path(second, sizeof second, path, 1));
         }
     }
     uf_recommend_drawing_close(&drawing);

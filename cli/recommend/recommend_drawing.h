@@ -17,7 +17,7 @@ enum uf_status uf_recommend_drawing_open(struct uf_recommend_drawing *out,
                                          struct uf_error *err);
 void uf_recommend_drawing_close(struct uf_recommend_drawing *drawing);
 
-/* sheet.svg and sheet.pdf into the folder; those of an earlier run go where there is none. What
+/* sheet.svg, sheet-2.svg and sheet.pdf into the folder; those of an earlier run go where there is none. What
    cannot be drawn for want of a value is no error: the report says why. Errors: UF_E_FILE,
    UF_E_MEMORY, UF_E_STOPPED. */
 enum uf_status uf_recommend_drawing_write(const struct uf_recommend *r, enum uf_units units,

@@ -103,8 +103,8 @@ static void write_drawing(const struct uf_recommend_page *page)
     struct uf_error err = {0};
     if (uf_recommend_drawing_open(&drawing, page->r, page->units, &err) == UF_OK) {
         uf_report_paragraph(page->report,
-                            "Plan and sections to scale, %s, on one sheet: sheet.pdf and "
-                            "sheet.svg beside this report.",
+                            "Plan and sections to scale, %s, then details, board and setting out: "
+                            "sheet.pdf beside this report, or sheet.svg and sheet-2.svg.",
                             uf_draft_scale_of(drawing.draft)->text);
     } else {
         uf_report_paragraph(page->report, "No drawing to scale: %s.", err.text);

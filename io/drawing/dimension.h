@@ -40,7 +40,7 @@ void uf_dimension_chain(struct uf_dimension *dimension, enum uf_dimension_side s
 /* A level: its depth, and the words before its figure. */
 struct uf_dimension_level {
     double depth_m;
-    char text[64];
+    char text[96];
 };
 
 /* Levels right of x_mm, each with a leader from its depth; sorted and set apart. Rows are changed. */

@@ -1,4 +1,4 @@
-#include "draft_private.h"
+#include "draft_view.h"
 #include "io/picture/plot.h"
 #include "io/result/part_file.h"
 #include "io/site/site_leaves.h"
@@ -12,6 +12,8 @@
 #include <string.h>
 
 /* A drawing from site file to file on disk: what it needs, and how it is written. */
+
+#define UF_DRAFT_PAGE_MM 190.0 /* of a view on a page */
 
 static const struct uf_draft_scale scales_si[] = {
     {20.0, "1:20"},   {25.0, "1:25"},     {50.0, "1:50"},   {75.0, "1:75"},
@@ -70,7 +72,7 @@ static enum uf_status check_straps(const struct uf_draft *draft, struct uf_error
 {
     const char *anchor;
     const struct uf_site_drawing *given = &draft->site->drawing;
-    const double tied_m = uf_draft_tank_tied_m(draft, &anchor);
+    const double tied_m = uf_draft_station_reach_m(draft->design, &anchor);
     const double from_m = draft->half_length_m - tied_m, to_m = draft->half_length_m + tied_m;
     char longer[80] = "";
     if (anchor != NULL) {
@@ -147,51 +149,58 @@ static enum uf_status rewrite_svg(FILE *out, FILE *drawn, double width_mm, doubl
     return status;
 }
 
-static enum uf_status run(FILE *out, const struct uf_draft *draft,
+static enum uf_status run(FILE *out, struct uf_paper *const *papers, size_t n,
                           const struct uf_plot_format *format, struct uf_gnuplot *plot,
                           struct uf_error *err)
 {
-    double width_mm, height_mm;
+    enum uf_status status = UF_OK;
+    uf_gnuplot_text(plot, "format", format->name);
+    for (size_t i = 0; status == UF_OK && i < n; i++) {
+        status = uf_paper_send(papers[i], plot, err);
+        if (status == UF_OK) {
+            status = uf_gnuplot_script(plot, "drawing", err);
+        }
+    }
+    if (status == UF_OK) {
+        status = uf_gnuplot_run(plot, out, err);
+    }
+    return status == UF_OK ? uf_plot_whole(out, "drawing", format, err) : status;
+}
+
+/* Papers as pages of one file; SVG, a single one, with its size in its head. */
+static enum uf_status print(FILE *out, struct uf_paper *const *papers, size_t n,
+                            const struct uf_plot_format *format, struct uf_error *err)
+{
+    struct uf_gnuplot *plot = NULL;
     const bool svg = strcmp(format->name, "svg") == 0;
     FILE *drawn = svg ? tmpfile() : out;
     if (drawn == NULL) {
         return uf_fail(err, UF_E_FILE, "no temporary file could be made: %s", strerror(errno));
     }
-    uf_draft_size(&width_mm, &height_mm, draft->units);
-    uf_gnuplot_text(plot, "format", format->name);
-    enum uf_status status = uf_paper_send(draft->paper, plot, err);
+    enum uf_status status = uf_gnuplot_open(&plot, err);
     if (status == UF_OK) {
-        status = uf_gnuplot_script(plot, "drawing", err);
-    }
-    if (status == UF_OK) {
-        status = uf_gnuplot_run(plot, drawn, err);
-    }
-    if (status == UF_OK) {
-        status = uf_plot_whole(drawn, "drawing", format, err);
+        status = run(drawn, papers, n, format, plot, err);
     }
     if (status == UF_OK && svg) {
+        double width_mm, height_mm;
+        uf_paper_size(papers[0], &width_mm, &height_mm);
         status = rewrite_svg(out, drawn, width_mm, height_mm, err);
     }
     if (svg) {
         (void)fclose(drawn);
     }
+    uf_gnuplot_free(plot);
     return status;
 }
 
-static enum uf_status write(const char *path, const struct uf_draft *draft,
+static enum uf_status write(const char *path, struct uf_paper *const *papers, size_t n,
                             const struct uf_plot_format *format, struct uf_error *err)
 {
     struct uf_part_file part;
-    struct uf_gnuplot *plot = NULL;
-    enum uf_status status = uf_gnuplot_open(&plot, err);
-    if (status == UF_OK) {
-        status = uf_part_file_open(&part, path, err);
-    }
-    if (status == UF_OK) {
-        status = uf_part_file_close(&part, run(part.file, draft, format, plot, err), err);
-    }
-    uf_gnuplot_free(plot);
-    return status;
+    const enum uf_status status = uf_part_file_open(&part, path, err);
+    return status == UF_OK
+               ? uf_part_file_close(&part, print(part.file, papers, n, format, err), err)
+               : status;
 }
 
 /* SVG or PDF, by the name's ending. */
@@ -229,7 +238,9 @@ enum uf_status uf_draft_open(struct uf_draft **out, const struct uf_site *site, 
 void uf_draft_free(struct uf_draft *draft)
 {
     if (draft != NULL) {
-        uf_paper_free(draft->paper);
+        for (size_t i = 0; i < UF_DRAFT_SHEETS; i++) {
+            uf_paper_free(draft->sheets[i]);
+        }
         free(draft);
     }
 }
@@ -239,15 +250,108 @@ const struct uf_draft_scale *uf_draft_scale_of(const struct uf_draft *draft)
     return draft->scale;
 }
 
-const struct uf_paper *uf_draft_paper(const struct uf_draft *draft)
+const struct uf_paper *uf_draft_paper(const struct uf_draft *draft, size_t sheet)
 {
-    return draft->paper;
+    return draft->sheets[sheet];
+}
+
+char *uf_draft_path(char *path, size_t size, const char *name, size_t sheet)
+{
+    const char *dot = strrchr(name, '.');
+    const size_t stem = dot != NULL ? (size_t)(dot - name) : strlen(name);
+    if (sheet > 0 && dot != NULL && strcmp(dot, ".svg") == 0) {
+        (void)snprintf(path, size, "%.*s-%zu%s", (int)stem, name, sheet + 1, dot);
+    } else {
+        (void)snprintf(path, size, "%s", name);
+    }
+    return path;
 }
 
 enum uf_status uf_draft_write(const char *path, struct uf_draft *draft, struct uf_error *err)
 {
     const struct uf_plot_format *format = format_of(path);
-    return format != NULL
-               ? write(path, draft, format, err)
-               : uf_fail(err, UF_E_INPUT, "%.200s: a drawing is written as .svg or .pdf", path);
+    if (format == NULL) {
+        return uf_fail(err, UF_E_INPUT, "%.200s: a drawing is written as .svg or .pdf", path);
+    }
+    if (strcmp(format->name, "pdf") == 0) {
+        return write(path, draft->sheets, UF_DRAFT_SHEETS, format, err);
+    }
+    enum uf_status status = UF_OK;
+    for (size_t i = 0; status == UF_OK && i < UF_DRAFT_SHEETS; i++) {
+        char name[1100];
+        status =
+            write(uf_draft_path(name, sizeof name, path, i), &draft->sheets[i], 1, format, err);
+    }
+    return status;
+}
+
+/* A paper of its own about a view. */
+static enum uf_status draw_alone(struct uf_paper **paper, struct uf_draft *draft, int row,
+                                 struct uf_error *err)
+{
+    const double around_mm = 2.0;
+    struct uf_box box = {0.0, 0.0, 0.0, 0.0};
+    struct uf_view view = {0.0, 0.0, 0.0};
+    enum uf_status status = UF_OK;
+    bool fits = false;
+    draft->unscaled = true;
+    for (const struct uf_draft_scale *scale = uf_draft_scales(draft->units);
+         status == UF_OK && !fits && scale->under > 0.0; scale++) {
+        view.mm_m = 1000.0 / scale->under;
+        status = uf_draft_view_measure(&box, draft, row, view.mm_m, err);
+        fits = box.right - box.left < UF_DRAFT_PAGE_MM;
+    }
+    if (status == UF_OK) {
+        status = uf_paper_open(paper, ceil(box.right - box.left + 2.0 * around_mm),
+                               ceil(box.top - box.bottom + 2.0 * around_mm), err);
+    }
+    if (status == UF_OK) {
+        view.x_mm = around_mm - box.left;
+        view.y_mm = around_mm - box.bottom;
+        draft->paper = *paper;
+        uf_draft_view_rows[row].draw(draft, &view);
+        draft->paper = NULL;
+        status = uf_paper_check(*paper, err);
+    }
+    draft->unscaled = false;
+    return status;
+}
+
+static enum uf_status svg_of(char **svg, struct uf_paper *paper, struct uf_error *err)
+{
+    FILE *out = tmpfile();
+    if (out == NULL) {
+        return uf_fail(err, UF_E_FILE, "no temporary file could be made: %s", strerror(errno));
+    }
+    enum uf_status status = print(out, &paper, 1, uf_plot_format_find("svg"), err);
+    if (status == UF_OK) {
+        rewind(out);
+        status = uf_part_file_rest(svg, out, "the drawing", err);
+    }
+    (void)fclose(out);
+    return status;
+}
+
+enum uf_status uf_draft_svg(char **svg, const char **caption, size_t *i, struct uf_draft *draft,
+                            struct uf_error *err)
+{
+    struct uf_paper *paper = NULL;
+    _Static_assert((int)UF_DRAFT_SVG_ACROSS == (int)UF_DRAFT_VIEW_ACROSS, "a row of the views");
+    *svg = NULL;
+    *caption = NULL;
+    while (*i < UF_DRAFT_VIEWS &&
+           !(uf_draft_view_rows[*i].page && uf_draft_view_rows[*i].wanted(draft))) {
+        ++*i;
+    }
+    if (*i >= UF_DRAFT_VIEWS) {
+        return UF_OK;
+    }
+    const int row = (int)(*i)++;
+    *caption = uf_draft_view_rows[row].caption;
+    enum uf_status status = draw_alone(&paper, draft, row, err);
+    if (status == UF_OK) {
+        status = svg_of(svg, paper, err);
+    }
+    uf_paper_free(paper);
+    return status;
 }

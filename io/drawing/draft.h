@@ -3,10 +3,13 @@
 
 #include "io/site/site_file.h"
 
-/* The works on one sheet, to scale: cross-section, long section, plan, cut plan of the board, legend,
-   notes and title block. A3, or 11 by 17 inches in US units. The views show the geometry that the
-   solver runs (uf_dig_of, the rows of shapes and anchors); one scale for all of them, the largest of
-   the usual ones with which they fit. What the site file does not give is asked for in the notes. */
+/* The works on two sheets, to scale: plan, long section and cross-section with legend and notes on the
+   first, details, layers of the board, levels and setting out on the second. A3, or 11 by 17 inches in
+   US units. The views show the geometry that the solver runs (uf_dig_of, the rows of shapes and
+   anchors) at the largest of the usual scales with which they fit: one for the first sheet, those of
+   details and board on the second. What the site file does not give is asked for in the notes. */
+
+#define UF_DRAFT_SHEETS 2
 
 struct uf_paper; /* paper.h */
 
@@ -30,11 +33,25 @@ enum uf_status uf_draft_open(struct uf_draft **out, const struct uf_site *site, 
                              const char *computed, struct uf_error *err);
 void uf_draft_free(struct uf_draft *draft); /* NULL is fine */
 
-const struct uf_draft_scale *uf_draft_scale_of(const struct uf_draft *draft);
-const struct uf_paper *uf_draft_paper(const struct uf_draft *draft); /* borrowed */
+const struct uf_draft_scale *
+uf_draft_scale_of(const struct uf_draft *draft); /* of plan, sections */
+const struct uf_paper *uf_draft_paper(const struct uf_draft *draft, size_t sheet); /* borrowed */
 
-/* Draws into a file that appears whole or not at all: SVG where its name ends in .svg, PDF in .pdf.
-   Errors: UF_E_INPUT for another ending; UF_E_MEMORY, UF_E_FILE, UF_E_STOPPED. */
+/* The section across, among the views of uf_draft_svg. */
+#define UF_DRAFT_SVG_ACROSS 1
+
+/* A view after the other for a page, as SVG without word of a scale: *svg is the caller's to free;
+   *i counts on, from 0. caption is borrowed, NULL after the last one. Errors: UF_E_MEMORY, UF_E_FILE,
+   UF_E_STOPPED. */
+enum uf_status uf_draft_svg(char **svg, const char **caption, size_t *i, struct uf_draft *draft,
+                            struct uf_error *err);
+
+/* Draws into files that appear whole or not at all: both sheets in one PDF where the name ends in .pdf;
+   in .svg, the second sheet in a file of its own, "-2" before the ending. Errors: UF_E_INPUT for another
+   ending; UF_E_MEMORY, UF_E_FILE, UF_E_STOPPED. */
 enum uf_status uf_draft_write(const char *path, struct uf_draft *draft, struct uf_error *err);
+
+/* The file of a sheet, by the name asked for. Returns path. */
+char *uf_draft_path(char *path, size_t size, const char *name, size_t sheet);
 
 #endif

@@ -92,6 +92,18 @@ static void add_board(struct uf_draft *draft)
     draft->foam = add_words(draft, UF_HATCH_FOAM, text);
 }
 
+static bool has_sleeve(const struct uf_case *d)
+{
+    bool any = false;
+    for (size_t i = 0; i < d->tank.n_risers; i++) {
+        any = any || d->tank.risers[i].shell.sleeve_m > 0.0;
+    }
+    for (size_t i = 0; i < d->n_standpipes; i++) {
+        any = any || d->standpipes[i].shell.sleeve_m > 0.0;
+    }
+    return any;
+}
+
 void uf_draft_fill(struct uf_draft *draft)
 {
     const struct uf_burial *burial = &draft->design->burial;
@@ -108,6 +120,10 @@ void uf_draft_fill(struct uf_draft *draft)
                                               : draft->returned;
     if (uf_case_has_board(draft->design)) {
         add_board(draft);
+    }
+    draft->sleeve = UF_DRAFT_WHITE;
+    if (has_sleeve(draft->design)) {
+        draft->sleeve = add_words(draft, UF_HATCH_FOAM, "foam sleeve");
     }
     if (uf_anchor_any(draft->design)) {
         draft->concrete = add_words(draft, UF_HATCH_CONCRETE, "concrete");

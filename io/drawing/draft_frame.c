@@ -1,3 +1,4 @@
+#include "draft_places.h"
 #include "draft_private.h"
 #include "io/result/result_file.h"
 #include "solver/base/calendar.h"
@@ -10,10 +11,22 @@
 
 /* Border, title block, the names of views, north arrow and scale bar. */
 
-void uf_draft_frame_name(struct uf_draft *draft, const char *name, double x_mm, double y_mm)
+/* The scale of a view in words; "" on a page that is shown at any size. */
+static const char *scale_text(const struct uf_draft *draft, const struct uf_view *view)
+{
+    const struct uf_draft_scale *scale = uf_draft_scales(draft->units);
+    while (scale->under > 0.0 && fabs(scale->under * view->mm_m - 1000.0) > 0.1) {
+        scale++;
+    }
+    return draft->unscaled || scale->text == NULL ? "" : scale->text;
+}
+
+void uf_draft_frame_name(struct uf_draft *draft, const struct uf_view *view, const char *name,
+                         double x_mm, double y_mm)
 {
     char text[120];
-    (void)snprintf(text, sizeof text, "%s   %s", name, draft->scale->text);
+    const char *scale = scale_text(draft, view);
+    (void)snprintf(text, sizeof text, "%s%s%s", name, scale[0] != '\0' ? "   " : "", scale);
     const double half = 0.5 * uf_paper_width_mm(UF_LETTER_MIDDLE, text);
     uf_paper_text(draft->paper, UF_LETTER_MIDDLE, UF_ALIGN_CENTRE, x_mm, y_mm - 2.0, false, text);
     uf_paper_line(draft->paper, UF_PEN_EDGE, x_mm - half, y_mm - 5.0, x_mm + half, y_mm - 5.0);
@@ -21,18 +34,7 @@ void uf_draft_frame_name(struct uf_draft *draft, const char *name, double x_mm, 
 
 char *uf_draft_level(char *text, size_t size, const struct uf_draft *draft, double depth_m)
 {
-    const double grade_m = draft->site->drawing.grade_level_m;
-    const bool known = isfinite(grade_m), us = draft->units == UF_UNITS_US;
-    double shown =
-        uf_quantity_value(UF_QUANTITY_LENGTH, draft->units, (known ? grade_m : 0.0) - depth_m);
-    shown = fabs(shown) < 5e-4 ? 0.0 : shown;
-    (void)snprintf(text, size, "%s%.*f%s",
-                   known          ? ""
-                   : shown == 0.0 ? "\u00b1"
-                   : shown > 0.0  ? "+"
-                                  : "",
-                   us ? 2 : 3, shown, us ? "\u2032" : "");
-    return text;
+    return uf_draft_places_text(text, size, draft->site, draft->units, depth_m);
 }
 
 /* A field of the title block: its label small above, its value below, cut to the width. */
@@ -61,28 +63,32 @@ static const char *file_name(const char *path)
     return slash != NULL ? slash + 1 : path;
 }
 
-static void title_block(struct uf_draft *draft, double x, double y)
+static void title_block(struct uf_draft *draft, double x, double y, size_t sheet)
 {
     const struct uf_site *site = draft->site;
     const struct uf_site_project *p = &site->project;
-    char date[16] = "", source[160];
+    char date[16] = "", source[160], number[32];
     if (p->date != UF_NO_DAY) {
         (void)uf_calendar_text(p->date, date, sizeof date);
     }
     (void)snprintf(source, sizeof source, "underfrost %s, %s, %.80s, CRC-32 %08" PRIx32, UF_VERSION,
                    draft->computed, file_name(site->path), uf_result_file_sum_text(site->text));
+    (void)snprintf(number, sizeof number, "%zu of %d", sheet + 1, UF_DRAFT_SHEETS);
     const char *title = p->title[0] != '\0' ? p->title : site->design.name;
     const struct field fields[] = {
         {0.0, 35.5, 180.0, 47.5, "project", title, UF_LETTER_LARGE},
         {0.0, 26.0, 90.0, 35.5, "client", p->client, UF_LETTER_MIDDLE},
-        {90.0, 26.0, 180.0, 35.5, "drawing", "Buried tank: plan and sections", UF_LETTER_MIDDLE},
+        {90.0, 26.0, 180.0, 35.5, "drawing",
+         sheet == 0 ? "Buried tank: plan and sections" : "Details, board, setting out",
+         UF_LETTER_MIDDLE},
         {0.0, 16.5, 45.0, 26.0, "prepared by", p->prepared_by, UF_LETTER_SMALL},
         {45.0, 16.5, 90.0, 26.0, "checked by", p->checked_by, UF_LETTER_SMALL},
         {90.0, 16.5, 118.0, 26.0, "date", date, UF_LETTER_SMALL},
-        {118.0, 16.5, 180.0, 26.0, "scale", draft->scale->text, UF_LETTER_SMALL},
+        {118.0, 16.5, 180.0, 26.0, "scale", sheet == 0 ? draft->scale->text : "as shown",
+         UF_LETTER_SMALL},
         {0.0, 7.0, 60.0, 16.5, "project number", p->number, UF_LETTER_MIDDLE},
         {60.0, 7.0, 90.0, 16.5, "revision", p->revision, UF_LETTER_MIDDLE},
-        {90.0, 7.0, 118.0, 16.5, "sheet", "1 of 1", UF_LETTER_SMALL},
+        {90.0, 7.0, 118.0, 16.5, "sheet", number, UF_LETTER_SMALL},
         {118.0, 7.0, 180.0, 16.5, "seal, signature", "", UF_LETTER_SMALL},
     };
     for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++) {
@@ -95,7 +101,7 @@ static void title_block(struct uf_draft *draft, double x, double y)
                  (struct uf_box){x, y, x + UF_DRAFT_TITLE_W_MM, y + UF_DRAFT_TITLE_H_MM});
 }
 
-void uf_draft_frame(struct uf_draft *draft, struct uf_box border)
+void uf_draft_frame(struct uf_draft *draft, struct uf_box border, size_t sheet)
 {
     double width_mm, height_mm;
     uf_draft_size(&width_mm, &height_mm, draft->units);
@@ -105,7 +111,7 @@ void uf_draft_frame(struct uf_draft *draft, struct uf_box border)
     uf_paper_line(draft->paper, UF_PEN_EDGE, x, border.bottom, x, border.bottom - 4.0);
     uf_paper_line(draft->paper, UF_PEN_EDGE, border.left, y, border.left - 4.0, y);
     uf_paper_line(draft->paper, UF_PEN_EDGE, border.right, y, border.right + 4.0, y);
-    title_block(draft, border.right - UF_DRAFT_TITLE_W_MM, border.bottom);
+    title_block(draft, border.right - UF_DRAFT_TITLE_W_MM, border.bottom, sheet);
 }
 
 /* Whole metres, or feet in tens where there are many, about 60 mm of paper in all. */

@@ -1,4 +1,4 @@
-#include "draft_private.h"
+#include "draft_route.h"
 #include "io/text/message_text.h"
 #include "solver/design/shape.h"
 #include "solver/design/tank.h"
@@ -101,6 +101,8 @@ static void ask(struct notes *notes)
     add_key(keys, sizeof keys,
             isfinite(draft->site->works.suction.flow_m3_s) && !has_pipe(design, "suction"),
             "pipes (one named suction)");
+    add_key(keys, sizeof keys, d->origin[0] == '\0', "drawing.origin");
+    add_key(keys, sizeof keys, !uf_draft_route_all(draft), "drawing.routes");
     add_key(keys, sizeof keys, !draft->pit, "burial.pit");
     add_key(keys, sizeof keys, uf_case_has_board(design) && draft->quantities.board_layers == 0,
             "quantities.sheet");
@@ -177,7 +179,9 @@ static void write_works_notes(struct notes *notes)
                  ? "; straps drawn evenly apart, the manufacturer's stations decide"
                  : "",
              straps && isnan(draft->site->works.strap_width_m) ? "; strap width not to scale" : "",
-             design->n_pipes > 0 ? "; pipes at their level, their route is not given" : "");
+             design->n_pipes > 0 && !uf_draft_route_all(draft)
+                 ? "; pipes without a route at their level, as a stub"
+                 : "");
     }
     if (design->tank.inflow_m3_s > 0.0 && !has_pipe(design, "inflow")) {
         note(notes,

@@ -1,4 +1,4 @@
-#include "draft_section.h"
+#include "draft_route.h"
 #include "solver/design/shape.h"
 
 #include <math.h>
@@ -68,7 +68,7 @@ static void draw_pit(const struct plan *p)
 
 static void draw_anchor(const struct plan *p, const struct uf_anchor_body *body)
 {
-    const size_t n = uf_draft_section_in_row(body);
+    const size_t n = uf_draft_station_in_row(body);
     for (int side = body->axis_m > 0.0 ? -1 : 1; side <= 1; side += 2) {
         for (size_t i = 0; i < n; i++) {
             const double u = body->length_m * ((double)i + 0.5 - 0.5 * (double)n);
@@ -88,7 +88,7 @@ static void draw_straps(const struct plan *p, const struct uf_anchor_body *body)
     const double half_m = fmax(isfinite(given_m) ? 0.5 * given_m : 0.0, 0.5 / p->view->mm_m);
     const double reach_m = fmax(body->tie_m, p->draft->half_width_m);
     for (size_t i = 0; i < p->draft->design->anchors.straps; i++) {
-        const double at_m = uf_draft_tank_strap_m(p->draft, i);
+        const double at_m = uf_draft_station_strap_m(p->draft->site, i);
         uf_draft_box(p->draft, p->view, UF_PEN_THIN, at_m - half_m, -reach_m, at_m + half_m,
                      reach_m);
     }
@@ -118,9 +118,9 @@ static void draw_risers(const struct plan *p)
 {
     for (size_t i = 0; i < p->draft->design->tank.n_risers; i++) {
         struct uf_point points[UF_DRAFT_RING];
-        const double at_m = uf_draft_tank_riser_m(p->draft, i);
+        const double at_m = uf_draft_station_riser_m(p->draft->site, i);
         const double radius_m = 0.5 * p->draft->design->tank.risers[i].diameter_m;
-        uf_draft_tank_ring(points, p->view, at_m, radius_m);
+        uf_draft_tank_ring(points, p->view, at_m, 0.0, radius_m);
         if (isfinite(at_m)) {
             uf_paper_area(p->draft->paper, UF_HATCH_NONE, 0, points, UF_DRAFT_RING);
             uf_paper_path(p->draft->paper, UF_PEN_CUT, points, UF_DRAFT_RING, true);
@@ -197,7 +197,13 @@ void uf_draft_plan(struct uf_draft *draft, const struct uf_view *view)
         draft, view,
         draft->pit ? uf_dig_half_length_m(&draft->dig, 0.0) : draft->half_length_m + beyond_m,
         draft->pit ? uf_dig_half_width_m(&draft->dig, 0.0) : draft->half_width_m + beyond_m};
+    const struct uf_point far = uf_view_at(view, p.half_l_m, -p.half_w_m);
+    const double over_mm = OVER_MM - 2.0;
+    const struct uf_box window = {2.0 * view->x_mm - far.x - over_mm,
+                                  2.0 * view->y_mm - far.y - over_mm, far.x + over_mm,
+                                  far.y + over_mm};
     draw_pit(&p);
+    uf_draft_route_plan(draft, view, &window);
     draw_tank(&p);
     draw_risers(&p);
     if (beyond_m > 0.0) {
@@ -208,6 +214,6 @@ void uf_draft_plan(struct uf_draft *draft, const struct uf_view *view)
     d.out_mm[UF_DIMENSION_BELOW] = view->y_mm - p.half_w_m * view->mm_m - OVER_MM - 4.0;
     d.out_mm[UF_DIMENSION_LEFT] = view->x_mm - p.half_l_m * view->mm_m - OVER_MM - 4.0;
     draw_sizes(&p, &d);
-    uf_draft_frame_name(draft, "PLAN, BOARD DASHED", view->x_mm,
+    uf_draft_frame_name(draft, view, "PLAN, BOARD DASHED", view->x_mm,
                         d.out_mm[UF_DIMENSION_BELOW] - 3.0);
 }

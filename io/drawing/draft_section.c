@@ -1,5 +1,6 @@
 #include "draft_section.h"
 
+#include "draft_route.h"
 #include "io/text/quantity.h"
 #include "solver/design/shape.h"
 #include "solver/design/tank.h"
@@ -60,9 +61,11 @@ static void draw_ground(const struct uf_draft_section *s)
         uf_draft_box_area(s->draft, s->view, s->draft->layers[i], -s->edge_m, top_m, s->edge_m,
                           to_m);
         for (int side = -1; side <= 1 && to_m < s->depth_m; side += 2) {
+            const bool beside = to_m > s->draft->crown_m && to_m < s->draft->invert_m;
             const double near_m = s->draft->pit && to_m < s->draft->dig.floor_m
                                       ? uf_draft_section_pit_m(s, to_m)
-                                      : 0.0;
+                                  : beside ? s->half_m
+                                           : 0.0;
             const struct uf_point a = uf_view_at(s->view, side * s->edge_m, to_m);
             const struct uf_point b = uf_view_at(s->view, side * near_m, to_m);
             uf_paper_line(s->draft->paper, UF_PEN_THIN, a.x, a.y, b.x, b.y);
@@ -79,11 +82,46 @@ static void fill_pit(const struct uf_draft_section *s, size_t fill, double top_m
     }
 }
 
-static void level_line(const struct uf_draft_section *s, enum uf_pen pen, double depth_m)
+size_t uf_draft_section_spans(double spans_m[][2], const struct uf_draft_section *s, double half_m,
+                              double depth_m)
 {
-    const double half_m = uf_draft_section_pit_m(s, depth_m);
-    const struct uf_point a = uf_view_at(s->view, -half_m, depth_m);
-    uf_paper_line(s->draft->paper, pen, a.x, a.y, 2.0 * s->view->x_mm - a.x, a.y);
+    const struct uf_tank *tank = &s->draft->design->tank;
+    const struct uf_riser *highest = uf_draft_section_highest(tank);
+    double from_m = -half_m;
+    size_t n = 0;
+    for (size_t round = 0; round < tank->n_risers; round++) {
+        double best_m = INFINITY, hole_m = 0.0;
+        for (size_t i = 0; i < tank->n_risers; i++) { /* the next one to the right */
+            const struct uf_riser *riser = s->along ? &tank->risers[i] : highest;
+            const double at_m = s->along ? uf_draft_station_riser_m(s->draft->site, i) : 0.0;
+            const double out_m = 0.5 * riser->diameter_m + riser->shell.sleeve_m;
+            if (at_m - out_m > from_m && at_m < best_m &&
+                s->draft->crown_m - riser->height_m < depth_m && depth_m < s->draft->crown_m) {
+                best_m = at_m;
+                hole_m = out_m;
+            }
+        }
+        if (isfinite(best_m) && best_m + hole_m < half_m) {
+            spans_m[n][0] = from_m;
+            spans_m[n++][1] = best_m - hole_m;
+            from_m = best_m + hole_m;
+        }
+    }
+    spans_m[n][0] = from_m;
+    spans_m[n++][1] = half_m;
+    return n;
+}
+
+static void level_line(const struct uf_draft_section *s, enum uf_pen pen, double half_m,
+                       double depth_m)
+{
+    double spans_m[UF_MAX_RISERS + 1][2];
+    const size_t n = uf_draft_section_spans(spans_m, s, half_m, depth_m);
+    for (size_t i = 0; i < n; i++) {
+        const struct uf_point a = uf_view_at(s->view, spans_m[i][0], depth_m);
+        const struct uf_point b = uf_view_at(s->view, spans_m[i][1], depth_m);
+        uf_paper_line(s->draft->paper, pen, a.x, a.y, b.x, b.y);
+    }
 }
 
 static void draw_pit(const struct uf_draft_section *s)
@@ -98,27 +136,12 @@ static void draw_pit(const struct uf_draft_section *s)
     fill_pit(s, s->draft->returned, 0.0, dig->fill_top_m);
     fill_pit(s, s->draft->backfill, dig->fill_top_m, dig->invert_m);
     fill_pit(s, s->draft->bedding, dig->invert_m, dig->floor_m);
-    level_line(s, UF_PEN_THIN, dig->invert_m);
-    if (dig->fill_top_m > 0.0) {
-        level_line(s, UF_PEN_THIN, dig->fill_top_m);
+    level_line(s, UF_PEN_THIN, uf_draft_section_pit_m(s, dig->invert_m), dig->invert_m);
+    if (dig->fill_top_m > 0.0 && s->draft->design->burial.has_backfill) {
+        level_line(s, UF_PEN_THIN, uf_draft_section_pit_m(s, dig->fill_top_m), dig->fill_top_m);
     }
     uf_paper_path(s->draft->paper, UF_PEN_EDGE, points, pit_outline(points, s, 0.0, dig->floor_m),
                   true);
-}
-
-static void draw_board(const struct uf_draft_section *s)
-{
-    const struct uf_case *d = s->draft->design;
-    if (!uf_case_has_board(d)) {
-        return;
-    }
-    const double top_m = uf_case_board_top_m(d), bottom_m = uf_case_board_bottom_m(d);
-    const double thick_m = d->board.thickness_m, skirt_m = d->board.skirt_m;
-    uf_draft_section_pair(s, s->draft->foam, UF_PEN_CUT, 0.0, s->board_m, top_m, bottom_m);
-    if (skirt_m > 0.0) {
-        uf_draft_section_pair(s, s->draft->foam, UF_PEN_CUT, s->board_m - 0.5 * thick_m,
-                              0.5 * thick_m, bottom_m, bottom_m + skirt_m);
-    }
 }
 
 static size_t outline(struct uf_point *points, const struct uf_draft_section *s, double wall_m)
@@ -166,34 +189,60 @@ static void draw_tank(const struct uf_draft_section *s)
     draw_level(s, wall_m);
 }
 
-/* Risers lie on the tank's axis; those of unknown station are left out of the long section, and the
-   section across shows the highest. */
-static void draw_risers(const struct uf_draft_section *s)
+void uf_draft_section_pair_at(const struct uf_draft_section *s, size_t fill, double at_m,
+                              double near_m, double far_m, double top_m, double bottom_m)
 {
-    const struct uf_tank *tank = &s->draft->design->tank;
-    const double lid_m = 0.7 / s->view->mm_m;
+    for (int side = -1; side <= 1 && bottom_m > top_m; side += 2) {
+        const double left_m = at_m + (side < 0 ? -far_m : near_m);
+        uf_draft_box_area(s->draft, s->view, fill, left_m, top_m, left_m + far_m - near_m,
+                          bottom_m);
+        uf_draft_box(s->draft, s->view, UF_PEN_EDGE, left_m, top_m, left_m + far_m - near_m,
+                     bottom_m);
+    }
+}
+
+const struct uf_riser *uf_draft_section_highest(const struct uf_tank *tank)
+{
     const struct uf_riser *highest = NULL;
     for (size_t i = 0; i < tank->n_risers; i++) {
         const struct uf_riser *riser = &tank->risers[i];
         highest = highest == NULL || riser->height_m > highest->height_m ? riser : highest;
     }
-    for (size_t i = 0; i < tank->n_risers; i++) {
-        const struct uf_riser *riser = s->along ? &tank->risers[i] : highest;
-        const double at_m = s->along ? uf_draft_tank_riser_m(s->draft, i) : 0.0;
-        const double top_m = s->draft->crown_m - riser->height_m, half_m = 0.5 * riser->diameter_m;
-        if (isfinite(at_m) && riser->height_m > 0.0) {
-            const struct uf_point at[] = {uf_view_at(s->view, at_m - half_m, s->draft->crown_m),
-                                          uf_view_at(s->view, at_m - half_m, top_m),
-                                          uf_view_at(s->view, at_m + half_m, top_m),
-                                          uf_view_at(s->view, at_m + half_m, s->draft->crown_m)};
-            uf_paper_area(s->draft->paper, UF_HATCH_NONE, 0, at, 4);
-            uf_paper_path(s->draft->paper, UF_PEN_CUT, at, 4, true);
-            uf_draft_box(s->draft, s->view, UF_PEN_CUT, at_m - half_m - lid_m, top_m - lid_m,
-                         at_m + half_m + lid_m, top_m);
-        }
-        if (!s->along) {
-            return;
-        }
+    return highest;
+}
+
+static void draw_riser(const struct uf_draft_section *s, const struct uf_riser *riser, double at_m)
+{
+    const double lid_m = 0.7 / s->view->mm_m, crown_m = s->draft->crown_m;
+    const double top_m = crown_m - riser->height_m, half_m = 0.5 * riser->diameter_m;
+    const double sleeve_m = riser->shell.sleeve_m, from_m = fmax(0.0, top_m);
+    if (!isfinite(at_m) || !(riser->height_m > 0.0)) {
+        return;
+    }
+    if (sleeve_m > 0.0) {
+        uf_draft_section_pair_at(s, s->draft->sleeve, at_m, half_m, half_m + sleeve_m, from_m,
+                                 fmin(crown_m, riser->shell.sleeve_length_m));
+    }
+    const struct uf_point at[] = {
+        uf_view_at(s->view, at_m - half_m, crown_m), uf_view_at(s->view, at_m - half_m, top_m),
+        uf_view_at(s->view, at_m + half_m, top_m), uf_view_at(s->view, at_m + half_m, crown_m)};
+    uf_paper_area(s->draft->paper, UF_HATCH_NONE, 0, at, 4);
+    uf_paper_path(s->draft->paper, UF_PEN_CUT, at, 4, true);
+    uf_draft_box(s->draft, s->view, UF_PEN_CUT, at_m - half_m - lid_m, top_m - lid_m,
+                 at_m + half_m + lid_m, top_m);
+}
+
+/* Risers lie on the tank's axis; those of unknown station are left out of the long section, and the
+   section across shows the highest. */
+static void draw_risers(const struct uf_draft_section *s)
+{
+    const struct uf_tank *tank = &s->draft->design->tank;
+    const struct uf_riser *highest = uf_draft_section_highest(tank);
+    for (size_t i = 0; s->along && i < tank->n_risers; i++) {
+        draw_riser(s, &tank->risers[i], uf_draft_station_riser_m(s->draft->site, i));
+    }
+    if (!s->along && highest != NULL) {
+        draw_riser(s, highest, 0.0);
     }
 }
 
@@ -205,41 +254,6 @@ static double riser_top_mm(const struct uf_draft_section *s)
         top_m = fmin(top_m, s->draft->crown_m - s->draft->design->tank.risers[i].height_m);
     }
     return uf_view_at(s->view, 0.0, top_m).y + 1.0;
-}
-
-/* Name and level over the pipe. */
-static void write_pipe(const struct uf_draft_section *s, const struct uf_pipe *pipe)
-{
-    char text[120], level[32];
-    const struct uf_point p =
-        uf_view_at(s->view, s->edge_m, pipe->depth_m - 0.5 * pipe->diameter_m);
-    char fitted[120];
-    (void)snprintf(text, sizeof text, "%s %s",
-                   uf_draft_level(level, sizeof level, s->draft, pipe->depth_m), pipe->name);
-    (void)uf_paper_fit(fitted, sizeof fitted, UF_LETTER_SMALL, text,
-                       (s->edge_m - s->half_m) * s->view->mm_m - 3.0);
-    uf_paper_text(s->draft->paper, UF_LETTER_SMALL, UF_ALIGN_RIGHT, p.x - 1.0, p.y + 2.2, false,
-                  fitted);
-}
-
-/* Pipes at the tank's right end: the site file gives their level, not their way. */
-static void draw_pipes(const struct uf_draft_section *s)
-{
-    const struct uf_case *d = s->draft->design;
-    for (size_t i = 0; s->along && i < d->n_pipes; i++) {
-        const struct uf_pipe *pipe = &d->pipes[i];
-        const double half_m = 0.5 * pipe->diameter_m;
-        if (pipe->depth_m < s->depth_m) {
-            uf_draft_box_area(s->draft, s->view, UF_DRAFT_WHITE, s->half_m, pipe->depth_m - half_m,
-                              s->edge_m, pipe->depth_m + half_m);
-            uf_draft_box(s->draft, s->view, UF_PEN_EDGE, s->half_m, pipe->depth_m - half_m,
-                         s->edge_m, pipe->depth_m + half_m);
-            const struct uf_point a = uf_view_at(s->view, s->half_m, pipe->depth_m);
-            const struct uf_point b = uf_view_at(s->view, s->edge_m, pipe->depth_m);
-            uf_paper_line(s->draft->paper, UF_PEN_CENTRE, a.x, a.y, b.x, b.y);
-            write_pipe(s, pipe);
-        }
-    }
 }
 
 static void draw_water_tables(const struct uf_draft_section *s)
@@ -267,8 +281,7 @@ static void draw_water_tables(const struct uf_draft_section *s)
 
 static void draw_grade(const struct uf_draft_section *s)
 {
-    const struct uf_point a = uf_view_at(s->view, -s->edge_m, 0.0);
-    uf_paper_line(s->draft->paper, UF_PEN_CUT, a.x, a.y, 2.0 * s->view->x_mm - a.x, a.y);
+    level_line(s, UF_PEN_CUT, s->edge_m, 0.0);
 }
 
 static void draw_axis(const struct uf_draft_section *s)
@@ -281,12 +294,31 @@ static void draw_axis(const struct uf_draft_section *s)
     uf_paper_line(s->draft->paper, UF_PEN_CENTRE, a.x - half_mm, y, a.x + half_mm, y);
 }
 
+/* How near a depth is to what is written or drawn there: pipes and water tables. */
+static double clear_m(const struct uf_draft_section *s, double depth_m)
+{
+    const struct uf_case *d = s->draft->design;
+    double near_m = INFINITY;
+    for (size_t i = 0; i < d->n_pipes; i++) {
+        near_m = fmin(near_m, fabs(d->pipes[i].depth_m - depth_m));
+    }
+    for (size_t i = 0; i < 2; i++) {
+        near_m = fmin(near_m, fabs(s->water_m[i] - depth_m)); /* NAN: none */
+    }
+    return near_m;
+}
+
 /* The side's slope in words, on the native ground beside it. */
 static void draw_slope(const struct uf_draft_section *s)
 {
+    static const double shares[] = {0.5, 0.3, 0.65, 0.8};
     char text[48];
     const struct uf_dig *dig = &s->draft->dig;
-    const double at_m = 0.5 * (dig->floor_m + dig->shelf_m);
+    double at_m = shares[0] * dig->floor_m;
+    for (size_t i = 1; i < sizeof shares / sizeof shares[0]; i++) {
+        const double other_m = shares[i] * dig->floor_m;
+        at_m = clear_m(s, other_m) > clear_m(s, at_m) + 0.05 ? other_m : at_m;
+    }
     const double half_m = uf_draft_section_pit_m(s, at_m),
                  room_mm = (s->edge_m - half_m) * s->view->mm_m;
     (void)snprintf(text, sizeof text, "%.4g : 1", dig->slope);
@@ -298,7 +330,8 @@ static void draw_slope(const struct uf_draft_section *s)
     }
 }
 
-void uf_draft_section(struct uf_draft *draft, const struct uf_view *view, bool along)
+struct uf_draft_section uf_draft_section_of(struct uf_draft *draft, const struct uf_view *view,
+                                            bool along)
 {
     const double strip_m = STRIP_MM / view->mm_m;
     struct uf_draft_section s = {.draft = draft, .view = view, .along = along};
@@ -308,16 +341,29 @@ void uf_draft_section(struct uf_draft *draft, const struct uf_view *view, bool a
     s.depth_m = draft->dig.floor_m + strip_m;
     s.water_m[0] = draft->design->ground.water_winter_m;
     s.water_m[1] = draft->design->ground.water_highest_m;
-    draw_ground(&s);
-    draw_pit(&s);
-    uf_draft_section_anchors(&s, false);
-    draw_board(&s);
-    draw_pipes(&s);
-    draw_tank(&s);
-    draw_risers(&s);
-    uf_draft_section_anchors(&s, true);
+    return s;
+}
+
+void uf_draft_section_bodies(const struct uf_draft_section *s, bool pipes)
+{
+    draw_ground(s);
+    draw_pit(s);
+    uf_draft_section_anchors(s, false);
+    uf_draft_section_board(s);
+    if (pipes) {
+        uf_draft_route_section(s);
+    }
+    draw_tank(s);
+    draw_risers(s);
+    uf_draft_section_anchors(s, true);
+    draw_grade(s);
+}
+
+void uf_draft_section(struct uf_draft *draft, const struct uf_view *view, bool along)
+{
+    const struct uf_draft_section s = uf_draft_section_of(draft, view, along);
+    uf_draft_section_bodies(&s, true);
     draw_water_tables(&s);
-    draw_grade(&s);
     draw_axis(&s);
     draw_slope(&s);
     const struct uf_point foot = uf_view_at(view, 0.0, s.depth_m);
@@ -325,6 +371,6 @@ void uf_draft_section(struct uf_draft *draft, const struct uf_view *view, bool a
     d.out_mm[UF_DIMENSION_ABOVE] = riser_top_mm(&s);
     d.out_mm[UF_DIMENSION_LEFT] = view->x_mm - s.edge_m * view->mm_m;
     uf_draft_section_sizes(&s, &d);
-    uf_draft_frame_name(draft, along ? "SECTION B-B" : "SECTION A-A", view->x_mm,
+    uf_draft_frame_name(draft, view, along ? "SECTION B-B" : "SECTION A-A", view->x_mm,
                         d.out_mm[UF_DIMENSION_BELOW] - 3.0);
 }

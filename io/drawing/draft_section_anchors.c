@@ -17,11 +17,6 @@ void uf_draft_section_pair(const struct uf_draft_section *s, size_t fill, enum u
     }
 }
 
-size_t uf_draft_section_in_row(const struct uf_anchor_body *body)
-{
-    return body->axis_m > 0.0 ? (size_t)ceil(0.5 * body->count) : (size_t)body->count;
-}
-
 static void draw_anchor(const struct uf_draft_section *s, const struct uf_anchor_body *body)
 {
     const double bottom_m = body->top_m + body->height_m;
@@ -31,7 +26,7 @@ static void draw_anchor(const struct uf_draft_section *s, const struct uf_anchor
                               body->top_m, bottom_m);
         return;
     }
-    const size_t n = uf_draft_section_in_row(body);
+    const size_t n = uf_draft_station_in_row(body);
     for (size_t i = 0; i < n; i++) {
         const double at_m = body->length_m * ((double)i + 0.5 - 0.5 * (double)n);
         if (!beyond) {
@@ -74,7 +69,7 @@ static void draw_straps_along(const struct uf_draft_section *s, const struct uf_
     const double given_m = s->draft->site->works.strap_width_m;
     const double half_m = fmax(isfinite(given_m) ? 0.5 * given_m : 0.0, 0.5 / s->view->mm_m);
     for (size_t i = 0; i < s->draft->design->anchors.straps; i++) {
-        const double at_m = uf_draft_tank_strap_m(s->draft, i);
+        const double at_m = uf_draft_station_strap_m(s->draft->site, i);
         for (int side = -1; side <= 1; side += 2) {
             const struct uf_point a = uf_view_at(s->view, at_m + side * half_m, s->draft->crown_m);
             const struct uf_point b = uf_view_at(s->view, at_m + side * half_m, body->top_m);

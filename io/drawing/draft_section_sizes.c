@@ -1,3 +1,4 @@
+#include "draft_places.h"
 #include "draft_section.h"
 
 #include <math.h>
@@ -27,7 +28,7 @@ static void dimension_stations(const struct uf_draft_section *s, struct uf_dimen
     size_t n = 0;
     places[n++] = -s->half_m;
     for (size_t i = 0; i < straps && i < UF_SITE_STRAPS && uf_anchor_any(s->draft->design); i++) {
-        places[n++] = uf_draft_tank_strap_m(s->draft, i);
+        places[n++] = uf_draft_station_strap_m(s->draft->site, i);
     }
     places[n++] = s->half_m;
     if (n > 2) {
@@ -41,7 +42,7 @@ static void dimension_top(const struct uf_draft_section *s, struct uf_dimension 
     double places[UF_MAX_RISERS + 4];
     size_t n = 0;
     for (size_t i = 0; s->along && i < s->draft->design->tank.n_risers; i++) {
-        places[n++] = uf_draft_tank_riser_m(s->draft, i);
+        places[n++] = uf_draft_station_riser_m(s->draft->site, i);
     }
     for (int side = -1; side <= 1; side += 2) {
         places[n++] = side * s->half_m;
@@ -60,7 +61,7 @@ static void dimension_anchors(const struct uf_draft_section *s, struct uf_dimens
             continue;
         }
         if (s->along) {
-            const double half_m = 0.5 * body.length_m * (double)uf_draft_section_in_row(&body);
+            const double half_m = 0.5 * body.length_m * (double)uf_draft_station_in_row(&body);
             chain_pairs(d, UF_DIMENSION_BELOW, half_m, half_m, bottom_m);
         } else if (body.axis_m > 0.0) {
             const double places[] = {-body.axis_m, 0.0, body.axis_m};
@@ -108,76 +109,36 @@ static void dimension_all(const struct uf_draft_section *s, struct uf_dimension 
     }
 }
 
-struct levels {
-    struct uf_dimension_level rows[24];
-    size_t n;
-};
-
-static void level(struct levels *list, const struct uf_draft *draft, double depth_m,
-                  const char *what)
-{
-    char text[32];
-    if (isfinite(depth_m) && list->n < sizeof list->rows / sizeof list->rows[0]) {
-        struct uf_dimension_level *row = &list->rows[list->n++];
-        row->depth_m = depth_m;
-        (void)snprintf(row->text, sizeof row->text, "%s  %s",
-                       uf_draft_level(text, sizeof text, draft, depth_m), what);
-    }
-}
-
 /* A water table that lies below what is shown stands at the foot of it. */
-static void water_level(struct levels *list, const struct uf_draft_section *s, size_t i,
-                        const char *what)
+static void water_level(struct uf_dimension_level *row, const struct uf_draft_section *s, size_t i)
 {
-    const size_t n = list->n;
-    level(list, s->draft, s->water_m[i], what);
-    if (list->n > n && s->water_m[i] > s->depth_m) {
-        struct uf_dimension_level *row = &list->rows[n];
-        const size_t used = strlen(row->text);
-        row->depth_m = s->depth_m;
-        (void)snprintf(row->text + used, sizeof row->text - used, " (below)");
-    }
-}
-
-static void levels_of_anchors(struct levels *list, const struct uf_draft *draft)
-{
-    for (int i = 0; i < UF_ANCHORS; i++) {
-        char what[48];
-        const struct uf_anchor_row *row = uf_anchor_at((enum uf_anchor_kind)i);
-        const struct uf_anchor_body body = row->body(draft->design);
-        if (body.count > 0.0) {
-            (void)snprintf(what, sizeof what, "top of %s", row->word);
-            level(list, draft, body.top_m, what);
-        }
-    }
+    static const char *const names[] = {"water table, winter", "water table, highest"};
+    char text[32];
+    const double depth_m = s->water_m[i];
+    row->depth_m = fmin(depth_m, s->depth_m);
+    (void)snprintf(row->text, sizeof row->text, "%s  %s%s",
+                   uf_draft_level(text, sizeof text, s->draft, depth_m), names[i],
+                   depth_m > s->depth_m ? " (below)" : "");
 }
 
 static void draw_levels(const struct uf_draft_section *s, struct uf_dimension *d)
 {
-    const struct uf_draft *draft = s->draft;
-    const struct uf_tank *tank = &draft->design->tank;
-    struct levels list = {.n = 0};
-    level(&list, draft, 0.0, "grade");
-    level(&list, draft,
-          uf_case_has_board(draft->design) ? uf_case_board_top_m(draft->design) : (double)NAN,
-          "board, top");
-    level(&list, draft, draft->crown_m, "crown");
-    level(&list, draft, draft->invert_m, "invert, top of bedding");
-    level(&list, draft, draft->dig.floor_m,
-          draft->pit ? "floor of the pit" : "underside of bedding");
-    level(&list, draft,
-          draft->pit && draft->design->burial.has_backfill && draft->dig.fill_top_m > 0.0
-              ? draft->dig.fill_top_m
-              : (double)NAN,
-          "top of fill");
-    levels_of_anchors(&list, draft);
-    water_level(&list, s, 0, "water table, winter");
-    water_level(&list, s, 1, "water table, highest");
-    if (tank->n_risers > 0) {
-        level(&list, draft, draft->crown_m - tank->risers[0].height_m, "riser, top");
+    struct uf_draft_places_level levels[UF_DRAFT_PLACES];
+    struct uf_dimension_level rows[UF_DRAFT_PLACES + 2];
+    size_t n = uf_draft_places_levels(levels, s->draft->site);
+    for (size_t i = 0; i < n; i++) {
+        char text[32], fitted[60];
+        rows[i].depth_m = fmin(levels[i].depth_m, s->depth_m);
+        (void)uf_paper_fit(fitted, sizeof fitted, UF_LETTER_SMALL, levels[i].what, 56.0);
+        (void)snprintf(rows[i].text, sizeof rows[i].text, "%s  %s",
+                       uf_draft_level(text, sizeof text, s->draft, levels[i].depth_m), fitted);
     }
-
-    uf_dimension_levels(d, list.rows, list.n, s->view->x_mm + s->edge_m * s->view->mm_m + 1.0);
+    for (size_t i = 0; i < 2; i++) {
+        if (isfinite(s->water_m[i])) {
+            water_level(&rows[n++], s, i);
+        }
+    }
+    uf_dimension_levels(d, rows, n, s->view->x_mm + s->edge_m * s->view->mm_m + 1.0);
 }
 
 void uf_draft_section_sizes(const struct uf_draft_section *section, struct uf_dimension *dimension)

@@ -5,7 +5,7 @@
 
 #include <math.h>
 
-/* Outlines of the tank, and where along it risers and straps are. */
+/* Outlines of the tank. */
 
 #define ARC 32 /* points of a half circle */
 
@@ -66,45 +66,12 @@ size_t uf_draft_tank_plan(struct uf_point *points, const struct uf_draft *draft,
                : body(points, view, draft->half_length_m - head, -half, half, head, 0.0);
 }
 
-double uf_draft_tank_riser_m(const struct uf_draft *draft, size_t i)
-{
-    const double station_m = draft->design->tank.risers[i].station_m;
-    return isnan(station_m) && uf_shape_is_radial(&draft->design->tank) && i == 0
-               ? 0.0
-               : station_m - draft->half_length_m;
-}
-
-double uf_draft_tank_tied_m(const struct uf_draft *draft, const char **key)
-{
-    double half_m = draft->half_length_m - uf_tank_head_depth_m(&draft->design->tank);
-    *key = NULL;
-    for (int i = 0; i < UF_ANCHORS; i++) {
-        const struct uf_anchor_row *row = uf_anchor_at((enum uf_anchor_kind)i);
-        const struct uf_anchor_body body = row->body(draft->design);
-        const double row_m = 0.5 * body.length_m * (double)uf_draft_section_in_row(&body);
-        if (body.count > 0.0 && row_m < half_m) {
-            half_m = row_m;
-            *key = row->key;
-        }
-    }
-    return half_m;
-}
-
-double uf_draft_tank_strap_m(const struct uf_draft *draft, size_t i)
-{
-    const char *key;
-    const struct uf_site_drawing *given = &draft->site->drawing;
-    const double straps = (double)draft->design->anchors.straps;
-    return i < given->n_straps
-               ? given->strap_m[i] - draft->half_length_m
-               : 2.0 * uf_draft_tank_tied_m(draft, &key) * (((double)i + 0.5) / straps - 0.5);
-}
-
 void uf_draft_tank_ring(struct uf_point points[UF_DRAFT_RING], const struct uf_view *view,
-                        double at_m, double radius_m)
+                        double at_m, double across_m, double radius_m)
 {
     for (size_t k = 0; k < UF_DRAFT_RING; k++) {
         const double angle = 2.0 * UF_PI * (double)k / UF_DRAFT_RING;
-        points[k] = uf_view_at(view, at_m + radius_m * cos(angle), radius_m * sin(angle));
+        points[k] =
+            uf_view_at(view, at_m + radius_m * cos(angle), across_m + radius_m * sin(angle));
     }
 }

@@ -24,6 +24,12 @@ enum uf_status uf_paper_open(struct uf_paper **out, double width_mm, double heig
     return UF_OK;
 }
 
+void uf_paper_size(const struct uf_paper *paper, double *width_mm, double *height_mm)
+{
+    *width_mm = paper->width_mm;
+    *height_mm = paper->height_mm;
+}
+
 void uf_paper_free(struct uf_paper *paper)
 {
     if (paper != NULL) {
@@ -90,8 +96,8 @@ static bool keep(struct uf_paper *paper, const struct uf_point *points, size_t n
     return n > 0;
 }
 
-void uf_paper_path(struct uf_paper *paper, enum uf_pen pen, const struct uf_point *points, size_t n,
-                   bool closed)
+static void put_path(struct uf_paper *paper, enum uf_pen pen, const struct uf_point *points,
+                     size_t n, bool closed)
 {
     void *rows = paper->runs;
     if (room(paper, &rows, &paper->most_runs, paper->n_runs, 1, sizeof *paper->runs) == NULL) {
@@ -104,6 +110,31 @@ void uf_paper_path(struct uf_paper *paper, enum uf_pen pen, const struct uf_poin
         paper->runs[paper->n_runs++] = (struct uf_paper_run){pen, paper->n_points, n};
         paper->n_points += n;
         widen(&paper->bounds, &box);
+    }
+}
+
+static bool in_window(const struct uf_paper *paper, struct uf_point p)
+{
+    return p.x >= paper->window.left && p.x <= paper->window.right && p.y >= paper->window.bottom &&
+           p.y <= paper->window.top;
+}
+
+void uf_paper_path(struct uf_paper *paper, enum uf_pen pen, const struct uf_point *points, size_t n,
+                   bool closed)
+{
+    bool whole = true;
+    for (size_t i = 0; i < n; i++) {
+        whole = whole && (!paper->windowed || in_window(paper, points[i]));
+    }
+    if (whole) {
+        put_path(paper, pen, points, n, closed);
+        return;
+    }
+    for (size_t i = 0; i + (closed ? 0 : 1) < n; i++) {
+        struct uf_point stroke[] = {points[i], points[(i + 1) % n]};
+        if (uf_paper_window_stroke(&paper->window, &stroke[0], &stroke[1])) {
+            put_path(paper, pen, stroke, 2, false);
+        }
     }
 }
 
@@ -124,7 +155,12 @@ void uf_paper_box(struct uf_paper *paper, enum uf_pen pen, struct uf_box box)
 void uf_paper_area(struct uf_paper *paper, enum uf_hatch hatch, unsigned variant,
                    const struct uf_point *points, size_t n)
 {
+    struct uf_point within[UF_PAPER_WINDOW_POINTS];
     void *rows = paper->fills;
+    if (paper->windowed) {
+        n = uf_paper_window_area(within, &paper->window, points, n);
+        points = within;
+    }
     if (room(paper, &rows, &paper->most_fills, paper->n_fills, 1, sizeof *paper->fills) == NULL) {
         return;
     }
@@ -211,6 +247,12 @@ void uf_paper_text(struct uf_paper *paper, enum uf_letter letter, enum uf_align 
         .letter = letter, .align = align, .x = x, .y = y, .upright = upright};
     (void)uf_quote_text(label->text, sizeof label->text, text);
     label->box = label_box(label);
+    if (paper->windowed &&
+        !(label->box.left >= paper->window.left && label->box.right <= paper->window.right &&
+          label->box.bottom >= paper->window.bottom && label->box.top <= paper->window.top)) {
+        paper->n_labels--;
+        return;
+    }
     widen(&paper->bounds, &label->box);
 }
 

@@ -58,6 +58,14 @@ struct uf_paper;
 enum uf_status uf_paper_open(struct uf_paper **out, double width_mm, double height_mm,
                              struct uf_error *err);
 void uf_paper_free(struct uf_paper *paper); /* NULL is fine */
+void uf_paper_size(const struct uf_paper *paper, double *width_mm, double *height_mm);
+
+/* From here on only what lies in the box is drawn, and of texts those that lie in it whole; NULL: all
+   again. */
+void uf_paper_window(struct uf_paper *paper, const struct uf_box *box);
+
+/* Of a stroke what lies in the box; false: nothing. */
+bool uf_paper_window_stroke(const struct uf_box *box, struct uf_point *a, struct uf_point *b);
 
 void uf_paper_line(struct uf_paper *paper, enum uf_pen pen, double x0, double y0, double x1,
                    double y1);

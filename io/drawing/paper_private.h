@@ -35,9 +35,14 @@ struct uf_paper {
     struct uf_paper_label *labels;
     size_t n_points, n_runs, n_fills, n_labels;
     size_t most_points, most_runs, most_fills, most_labels;
-    struct uf_box bounds;
-    bool out_of_memory, hatched;
+    struct uf_box bounds, window;
+    bool out_of_memory, hatched, windowed;
 };
+
+/* Of an area what lies in the box; returns how many points. */
+#define UF_PAPER_WINDOW_POINTS 512
+size_t uf_paper_window_area(struct uf_point out[UF_PAPER_WINDOW_POINTS], const struct uf_box *box,
+                            const struct uf_point *points, size_t n);
 
 /* Adds the strokes of every area's hatch to the runs. */
 void uf_paper_hatch(struct uf_paper *paper);

@@ -28,8 +28,6 @@ const struct uf_plot uf_plot_table[] = {
      uf_plot_has_sensitivity, uf_plot_feed_sensitivity},
     {"uplift", "factor of safety against flotation with the water table at each depth", NULL,
      uf_plot_has_uplift, uf_plot_feed_uplift},
-    {"layout", "the works to scale with their dimensions, no weather", NULL, uf_plot_has_layout,
-     uf_plot_feed_layout},
     {"winters", "freezing index of every winter on file and of the design winter", NULL,
      uf_plot_has_winters, uf_plot_feed_winters},
     {"weather", "air and snow of the design winter, day by day, and the mean year", NULL,

@@ -153,9 +153,6 @@ enum uf_status uf_plot_feed_sensitivity(struct uf_gnuplot *plot, const struct uf
 bool uf_plot_has_uplift(const struct uf_result *result);
 enum uf_status uf_plot_feed_uplift(struct uf_gnuplot *plot, const struct uf_result *result,
                                    const struct uf_plot_look *look, struct uf_error *err);
-bool uf_plot_has_layout(const struct uf_result *result);
-enum uf_status uf_plot_feed_layout(struct uf_gnuplot *plot, const struct uf_result *result,
-                                   const struct uf_plot_look *look, struct uf_error *err);
 bool uf_plot_has_index(const struct uf_result *result);
 enum uf_status uf_plot_feed_index(struct uf_gnuplot *plot, const struct uf_result *result,
                                   const struct uf_plot_look *look, struct uf_error *err);
@@ -166,14 +163,8 @@ bool uf_plot_has_winters(const struct uf_result *result);
 enum uf_status uf_plot_feed_winters(struct uf_gnuplot *plot, const struct uf_result *result,
                                     const struct uf_plot_look *look, struct uf_error *err);
 
-/* The pit's corners, and where the brought-in fill ends: pit_bottom, pit_half, pit_slope, shelf,
-   lower_half and upper_half (below the shelf, on it), reach (at grade), fill_top, fill_half. */
-void uf_plot_send_pit(struct uf_gnuplot *plot, const struct uf_plot_look *look,
-                      const struct uf_dig *dig);
-
 /* What the anchors' rows describe, on both sides where they stand beside the tank: $anchors (left,
-   top, right, bottom), $straps (x and depth of their feet) and $axes (how far from the tank's axis,
-   in words too). */
+   top, right, bottom). */
 void uf_plot_send_anchors(struct uf_gnuplot *plot, const struct uf_plot_look *look,
                           const struct uf_result_design *design);
 

@@ -19,8 +19,8 @@ static void send_sides(struct uf_gnuplot *plot, const struct uf_plot_look *look,
     }
 }
 
-static void send_bodies(struct uf_gnuplot *plot, const struct uf_plot_look *look,
-                        const struct uf_result_design *d)
+void uf_plot_send_anchors(struct uf_gnuplot *plot, const struct uf_plot_look *look,
+                          const struct uf_result_design *d)
 {
     uf_gnuplot_data(plot, "anchors");
     for (size_t i = 0; i < d->n_anchors; i++) {
@@ -31,47 +31,6 @@ static void send_bodies(struct uf_gnuplot *plot, const struct uf_plot_look *look
         send_sides(plot, look, corners_m, body->axis_m > 0.0);
     }
     uf_gnuplot_data_end(plot);
-}
-
-static void send_straps(struct uf_gnuplot *plot, const struct uf_plot_look *look,
-                        const struct uf_result_design *d)
-{
-    const double springline_m = 0.5 * (d->crown_m + d->invert_m);
-    uf_gnuplot_data(plot, "straps");
-    for (size_t i = 0; i < d->n_anchors; i++) {
-        const struct uf_anchor_body *body = &d->anchors[i].body;
-        const double ends_m[2][2] = {{body->tie_m, body->top_m}, {d->half_width_m, springline_m}};
-        if (!d->anchors[i].under_bedding) {
-            send_sides(plot, look, ends_m, true);
-        }
-    }
-    uf_gnuplot_data_end(plot);
-}
-
-static void send_axes(struct uf_gnuplot *plot, const struct uf_plot_look *look,
-                      const struct uf_result_design *d)
-{
-    uf_gnuplot_data(plot, "axes");
-    for (size_t i = 0; i < d->n_anchors; i++) {
-        const double axis_m = d->anchors[i].body.axis_m;
-        char text[120], length[40];
-        (void)snprintf(text, sizeof text, "axis to %s %s", d->anchors[i].name,
-                       uf_plot_length_text(length, sizeof length, look, axis_m));
-        if (axis_m > 0.0) {
-            uf_gnuplot_cell(plot, uf_plot_length(look, axis_m));
-            uf_gnuplot_word(plot, text);
-            uf_gnuplot_row(plot);
-        }
-    }
-    uf_gnuplot_data_end(plot);
-}
-
-void uf_plot_send_anchors(struct uf_gnuplot *plot, const struct uf_plot_look *look,
-                          const struct uf_result_design *d)
-{
-    send_bodies(plot, look, d);
-    send_straps(plot, look, d);
-    send_axes(plot, look, d);
 }
 
 double uf_plot_send_limits(struct uf_gnuplot *plot, const struct uf_plot_look *look,

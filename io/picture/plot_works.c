@@ -296,11 +296,35 @@ static void send_probes(const struct uf_plot_view *view)
     uf_gnuplot_number(view->plot, "n_notes", (double)notes);
 }
 
+static void send_length(struct uf_gnuplot *plot, const struct uf_plot_look *look, const char *name,
+                        double m)
+{
+    uf_gnuplot_number(plot, name, uf_plot_length(look, m));
+}
+
+/* The pit's corners, and where the brought-in fill ends: pit_bottom, pit_half, pit_slope, shelf,
+   lower_half and upper_half (below the shelf, on it), reach (at grade), fill_top, fill_half. */
+static void send_pit(struct uf_gnuplot *plot, const struct uf_plot_look *look,
+                     const struct uf_dig *dig)
+{
+    const bool filled = dig->fill_top_m > 0.0;
+    send_length(plot, look, "pit_bottom", dig->floor_m);
+    send_length(plot, look, "pit_half", dig->across_m);
+    send_length(plot, look, "shelf", dig->shelf_m);
+    send_length(plot, look, "lower_half", uf_dig_half_width_m(dig, dig->shelf_m));
+    send_length(plot, look, "upper_half", dig->shelf_across_m);
+    send_length(plot, look, "reach", dig->shelf_across_m + dig->slope * dig->shelf_m);
+    send_length(plot, look, "fill_top", filled ? dig->fill_top_m : (double)NAN);
+    send_length(plot, look, "fill_half",
+                filled ? uf_dig_half_width_m(dig, dig->fill_top_m) : (double)NAN);
+    uf_gnuplot_number(plot, "pit_slope", dig->slope);
+}
+
 void uf_plot_section_works(const struct uf_plot_view *view)
 {
     const struct uf_dig dig = uf_plot_view_dig(view);
     send_sizes(view);
-    uf_plot_send_pit(view->plot, view->look, &dig);
+    send_pit(view->plot, view->look, &dig);
     send_tank(view);
     if (view->along) {
         send_anchors_along(view);

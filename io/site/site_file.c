@@ -96,6 +96,9 @@ void uf_site_init(struct uf_site *site, const char *name)
     site->cycle_period_day = 365.2425;
     site->project.date = UF_NO_DAY;
     site->drawing.grade_level_m = site->drawing.bearing_degree = NAN;
+    for (size_t i = 0; i < UF_SITE_ROUTES; i++) {
+        site->drawing.routes[i].fall = NAN;
+    }
     uf_case_init(&site->design);
     site->design.tank.ends = UF_ENDS_THREE_DIMENSIONAL;
     uf_site_works_init(&site->works);

@@ -19,16 +19,34 @@ struct uf_site_project {
     long date;
 };
 
+/* The way of a pipe in plan, from the tank on: along from the tank's left end, across from its axis,
+   up in plan positive. */
+#define UF_SITE_ROUTES 8
+#define UF_SITE_BENDS  12
+struct uf_site_route {
+    char pipe[UF_NAME_SIZE]; /* of a row of pipes or standpipes */
+    double along_m[UF_SITE_BENDS], across_m[UF_SITE_BENDS];
+    size_t n_along, n_across;
+    double fall; /* away from the tank, down positive; NAN: level */
+};
+
 /* What only a drawing shows. Stations along the tank from its left end in plan, m. */
 #define UF_SITE_STRAPS 32
 struct uf_site_drawing {
     char benchmark[96];   /* "": not given */
+    char origin[160];     /* what fixes the tank in plan; "": not given */
     double grade_level_m; /* of grade, in the benchmark's system; NAN */
     double
         bearing_degree; /* of the tank's axis, to its right end in plan, clockwise from north; NAN */
     double riser_m[UF_MAX_RISERS], strap_m[UF_SITE_STRAPS];
     size_t n_risers, n_straps; /* 0: not given */
+    struct uf_site_route routes[UF_SITE_ROUTES];
+    size_t n_routes;
 };
+
+/* The route of a pipe by its name, or NULL. */
+const struct uf_site_route *uf_site_drawing_route(const struct uf_site_drawing *drawing,
+                                                  const char *pipe);
 
 enum uf_source_kind { UF_SOURCE_NONE, UF_SOURCE_FILE, UF_SOURCE_CYCLE };
 

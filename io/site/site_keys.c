@@ -76,6 +76,11 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
         path, &uf_site_quantities, &uf_units_##kind, unit, low, high, fallback, help, SITE(field), \
             room, sizeof(double), SITE(count), NULL, false                                         \
     }
+#define VALUES_ROW(path, kind, unit, low, high, room, type, field, count, help)                    \
+    {                                                                                              \
+        path, &uf_site_quantities, &uf_units_##kind, unit, low, high, uf_site_needed, help,        \
+            ROW(type, field), room, sizeof(double), ROW(type, count), NULL, false                  \
+    }
 #define NUMBER(path, low, high, fallback, place, help)                                             \
     {                                                                                              \
         path, &uf_site_number, NULL, "", low, high, fallback, help, place, 0, 0, 0, NULL, false    \
@@ -235,10 +240,22 @@ const struct site_key uf_site_keys[] = {
           SITE(drawing.grade_level_m), "of grade, by that benchmark"),
     VALUE("drawing.axis_bearing", angle, "degrees", 0, 360, "north is left out",
           SITE(drawing.bearing_degree), "of the tank's axis to its right end in plan, clockwise from north"),
+    TEXT("drawing.origin", sizeof(((struct uf_site *)0)->drawing.origin), "not given",
+         SITE(drawing.origin), "what the tank's left end and axis are set out from"),
     VALUES_AT("drawing.riser_stations", length, "m", 0, 200, UF_MAX_RISERS, "risers left out",
               drawing.riser_m, drawing.n_risers, "axis of each riser from the tank's left end in plan"),
     VALUES_AT("drawing.strap_stations", length, "m", 0, 200, UF_SITE_STRAPS, "evenly apart",
               drawing.strap_m, drawing.n_straps, "of each strap, from the tank's left end in plan"),
+    LIST_AT("drawing.routes", uf_site_route, drawing.routes, drawing.n_routes, UF_SITE_ROUTES,
+            "ways of pipes and standpipes in plan; one without stays a stub"),
+    TEXT("drawing.routes[].pipe", UF_NAME_SIZE, uf_site_needed, ROW(uf_site_route, pipe),
+         "name of the row of pipes or standpipes"),
+    VALUES_ROW("drawing.routes[].along", length, "m", -500, 500, UF_SITE_BENDS, uf_site_route, along_m,
+               n_along, "where it leaves the tank, bends and ends, from the tank's left end in plan"),
+    VALUES_ROW("drawing.routes[].across", length, "m", -500, 500, UF_SITE_BENDS, uf_site_route, across_m,
+               n_across, "the same from the tank's axis, up in plan positive"),
+    VALUE("drawing.routes[].fall", share, "percent", -20, 20, "level", ROW(uf_site_route, fall),
+          "away from the tank, down positive"),
 
     BLOCK("climate", SITE_NO_OFFSET, "the weather: file, cycle or surface_temperature"),
     TEXT("climate.file", UF_TEXT_SIZE, "", SITE(climate_file),

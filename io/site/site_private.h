@@ -195,4 +195,7 @@ void uf_site_rules(struct site_reader *reader);
 /* site_observed.c: the same of `observed`; depths from crown and invert are resolved. */
 void uf_site_observed_rules(struct site_reader *reader);
 
+/* site_drawing.c: the same of `drawing`; the design's risers get their stations. */
+void uf_site_drawing_rules(struct site_reader *reader);
+
 #endif

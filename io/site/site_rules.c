@@ -287,9 +287,6 @@ static void settle_points(struct site_reader *reader)
                              ? uf_case_crown_m(design) + probe->below_crown_m
                              : uf_case_invert_m(design) - probe->above_invert_m;
     }
-    for (size_t i = 0; i < reader->site->drawing.n_risers && i < design->tank.n_risers; i++) {
-        design->tank.risers[i].station_m = reader->site->drawing.riser_m[i];
-    }
     for (size_t i = 0; i < design->n_pipes; i++) {
         if (design->pipes[i].name[0] == '\0') {
             (void)snprintf(design->pipes[i].name, sizeof design->pipes[i].name, "pipe %zu", i + 1);
@@ -380,4 +377,5 @@ void uf_site_rules(struct site_reader *reader)
     check_soils(reader);
     check_case(reader);
     uf_site_observed_rules(reader);
+    uf_site_drawing_rules(reader);
 }

@@ -41,7 +41,7 @@ for units in si us; do
     done
     file=$source/cli/examples/larch_hollow.yaml
     fits must simulate "$file" --units $units $coarse --set "site.name=$long" --set "probes[0].name=$probe" \
-        --set "pipes[0].name=$probe" -o $units.h5
+        --set "pipes[0].name=$probe" --set "drawing.routes[0].pipe=$probe" -o $units.h5
     fits must compare "$file" --units $units $coarse --set "site.name=$long" --set "probes[0].name=$probe" -o two.$units.h5
     fits must compare $units.h5 two.$units.h5 --units $units
     fits must check "$file" --units $units $coarse --set "site.name=$long"

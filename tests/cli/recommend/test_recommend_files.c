@@ -85,7 +85,7 @@ Test(recommend_files, without_a_pick_the_nearest_is_kept)
 Test(recommend_files, the_folder_is_whole_and_leaves_no_part)
 {
     static const char *const names[] = {"result.h5",   "report.html", "summary.csv", "section.png",
-                                        "choices.png", "sheet.svg",   "sheet.pdf"};
+                                        "choices.png", "sheet.svg",   "sheet.pdf",   "sheet-2.svg"};
     struct program_answer a = recommended_run("--json --quiet");
     char line[400];
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
@@ -117,7 +117,7 @@ Test(recommend_files, without_gnuplot_the_report_has_no_pictures_and_says_so)
     cr_expect(strstr(a.text, "gnuplot-nox") != NULL, "%s", a.text);
     cr_expect(is_there("result.h5") && is_there("summary.csv"));
     cr_expect(!is_there("section.png"), "that of the run before would show other numbers");
-    cr_expect(!is_there("sheet.svg") && !is_there("sheet.pdf"));
+    cr_expect(!is_there("sheet.svg") && !is_there("sheet-2.svg") && !is_there("sheet.pdf"));
     (void)snprintf(line, sizeof line, "grep -q 'This picture is missing' %s/report.html",
                    recommended_folder);
     cr_expect_eq(system(line), 0, "the report says what it lacks");

@@ -254,12 +254,18 @@ Test(draft, the_page_is_a3_or_eleven_by_seventeen)
     "{to: 2.6 m, soil: clay_loam}, {to: 2.8 m, soil: sandy_clay}, {to: 3 m, soil: silty_clay}, "   \
     "{to: 15 m, soil: crushed_stone}]"
 
+#define HYDRANT                                                                                    \
+    "standpipes=[{name: hydrant, diameter: 100 mm, bottom: 2.6 m, from_axis: 3 m, "                \
+    "sleeve: {thickness: 75 mm}}]"
+
 /* No two texts lie on one another, and none outside the paper: on sheets of every kind. */
 Test(draft, no_text_lies_on_another)
 {
     static const struct {
         const char *path, *set;
     } sheets[] = {{LARCH, NULL},
+                  {LARCH, HYDRANT},
+                  {LARCH, "drawing.routes=[]"},
                   {LARCH, "burial.pit.slope=0"},
                   {LARCH, MANY_SOILS},
                   {LARCH, "burial.cover=2.1 m"},
@@ -275,9 +281,11 @@ Test(draft, no_text_lies_on_another)
         const char *one = "", *other = "";
         struct uf_site *site = site_of(sheets[i / 2].path, sheets[i / 2].set);
         struct uf_draft *draft = draft_of(site, i % 2 == 0 ? UF_UNITS_SI : UF_UNITS_US);
-        cr_expect(!uf_paper_clash(uf_draft_paper(draft), &one, &other), "%s %s: '%s' and '%s'",
-                  sheets[i / 2].path, sheets[i / 2].set != NULL ? sheets[i / 2].set : "", one,
-                  other);
+        for (size_t k = 0; k < UF_DRAFT_SHEETS; k++) {
+            cr_expect(!uf_paper_clash(uf_draft_paper(draft, k), &one, &other),
+                      "%s %s, sheet %zu: '%s' and '%s'", sheets[i / 2].path,
+                      sheets[i / 2].set != NULL ? sheets[i / 2].set : "", k + 1, one, other);
+        }
         uf_draft_free(draft);
         uf_site_free(site);
     }
@@ -302,12 +310,130 @@ Test(draft, a_title_is_text_whatever_stands_in_it)
 /* What lacks is asked for by its key; what is there is not. */
 Test(draft, what_the_site_file_lacks_is_asked_for)
 {
-    struct uf_site *site = site_of(ALDER, NULL);
+    struct uf_site *site = site_of(ALDER, "drawing={grade_level: 98 ft}");
     struct uf_draft *draft = draft_of(site, UF_UNITS_SI);
     char *svg = drawn_svg(draft);
     cr_expect_not_null(strstr(svg, "drawing.benchmark"));
     cr_expect_not_null(strstr(svg, "drawing.riser_stations"));
     cr_expect_null(strstr(svg, "quantities.sheet"));
+    free(svg);
+    uf_draft_free(draft);
+    uf_site_free(site);
+}
+
+/* A pipe of 150 mm that leaves the right end, 7.2 m, turns up in plan at 9.5 m, and leaves the pit: its
+   outline in plan is two lines beside its axis, 2.3 m less and more half a pipe at the bend. */
+Test(draft, a_route_is_drawn_where_it_runs)
+{
+    struct uf_site *site = site_of(LARCH, NULL);
+    struct uf_draft *draft = draft_of(site, UF_UNITS_SI);
+    const double mm_m = 1000.0 / uf_draft_scale_of(draft)->under;
+    char *svg = drawn_svg(draft);
+    const double unit_mm = mm_of_unit(svg, 420.0);
+    cr_expect_eq(count_in_svg(svg, unit_mm, (2.3 - 0.075) * mm_m, 0.0), 1);
+    cr_expect_eq(count_in_svg(svg, unit_mm, (2.3 + 0.075) * mm_m, 0.0), 1);
+    cr_expect_null(strstr(svg, "drawing.routes"));
+    free(svg);
+    uf_draft_free(draft);
+    site->drawing.n_routes = 0;
+    draft = draft_of(site, UF_UNITS_SI);
+    svg = drawn_svg(draft);
+    cr_expect_eq(count_in_svg(svg, unit_mm, (2.3 + 0.075) * mm_m, 0.0), 0);
+    cr_expect_not_null(strstr(svg, "drawing.routes"), "asked for once");
+    free(svg);
+    uf_draft_free(draft);
+    uf_site_free(site);
+}
+
+/* A route belongs to a pipe, has as many places along as across, and ends where the heat run has the
+   standpipe. */
+static void expect_fault(const char *set, const char *words)
+{
+    const struct uf_site_override rows[] = {{HYDRANT}, {set}};
+    const struct uf_site_overrides sets = {rows, 2};
+    struct uf_site *site = NULL;
+    struct uf_site_faults faults = {0};
+    cr_expect_eq(uf_site_read(&site, LARCH, &sets, &faults, NULL), UF_E_INPUT, "%s", set);
+    cr_assert_eq(faults.n, 1u, "%s: %zu", set, faults.n);
+    cr_expect_not_null(strstr(faults.rows[0].what.text, words), "%s", faults.rows[0].what.text);
+    uf_site_faults_clear(&faults);
+    uf_site_free(site);
+}
+
+Test(draft, routes_that_cannot_be_are_refused)
+{
+    expect_fault("drawing.routes=[{pipe: sucton, along: [7 m, 9 m], across: [0 m, 0 m]}]",
+                 "no pipe has this name");
+    expect_fault("drawing.routes=[{pipe: suction, along: [7 m, 9 m], across: [0 m]}]",
+                 "places along");
+    expect_fault("drawing.routes=[{pipe: suction, along: [7 m, 9 m], across: [0 m, 0 m]}, "
+                 "{pipe: suction, along: [7 m, 9 m], across: [0 m, 1 m]}]",
+                 "has a route already");
+    expect_fault("drawing.routes=[{pipe: hydrant, along: [3 m, 3 m], across: [-1.2 m, -2 m]}]",
+                 "off the tank's axis");
+}
+
+/* The second sheet: details at 1:20, the layers of the board and what is set out. Pit at grade of the
+   example by hand: tank 7.2 x 2.4 m, clearance 0.6 m, 3.9 m deep at 1 to 1: 16.2 by 11.4 m, diagonal
+   hypot = 19.809 m; the suction 9.5 + 2.3 = 11.8 m on, rising 1 percent from 96.750: 96.868. */
+Test(draft, details_board_and_places_are_on_the_second_sheet)
+{
+    static const char *const words[] = {"RISER, SLEEVE, LID   1:20",
+                                        "STRAP AND ANCHOR   1:20",
+                                        "EDGE OF THE BOARD   1:20",
+                                        "B  1200 x 1200: 6",
+                                        "from 16 sheets 2400",
+                                        "19809",
+                                        "suction, end",
+                                        "96.868",
+                                        "Height of instrument",
+                                        "top of the deadmen",
+                                        "96.150",
+                                        "2 of 2"};
+    char path[1100], name[1100];
+    size_t size = 0;
+    struct uf_site *site = site_of(LARCH, NULL);
+    struct uf_draft *draft = draft_of(site, UF_UNITS_SI);
+    free(drawn_svg(draft));
+    (void)snprintf(path, sizeof path, "%s/sheet.svg", folder);
+    FILE *file = fopen(uf_draft_path(name, sizeof name, path, 1), "rb");
+    char *svg = calloc(1, MOST);
+    cr_assert(file != NULL && svg != NULL && strstr(name, "/sheet-2.svg") != NULL);
+    size = fread(svg, 1, MOST - 1, file);
+    (void)fclose(file);
+    cr_expect_gt(size, 1000u);
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        cr_expect_not_null(strstr(svg, words[i]), "%s", words[i]);
+    }
+    const double unit_mm = mm_of_unit(svg, 420.0);
+    cr_expect_geq(count_in_svg(svg, unit_mm, 0.4 * 50.0, 0.4 * 50.0), 1, "deadman, 1:20");
+    free(svg);
+    uf_draft_free(draft);
+    uf_site_free(site);
+}
+
+/* Views for a page: each a picture of its own that claims no scale. */
+Test(draft, views_for_a_page_claim_no_scale)
+{
+    struct uf_site *site = site_of(LARCH, NULL);
+    struct uf_draft *draft = draft_of(site, UF_UNITS_SI);
+    size_t i = 0, n = 0;
+    for (const char *caption = "";; n++) {
+        char *svg = NULL;
+        cr_assert_eq(uf_draft_svg(&svg, &caption, &i, draft, NULL), UF_OK);
+        if (caption == NULL) {
+            break;
+        }
+        cr_assert_not_null(svg);
+        cr_expect_null(strstr(svg, "   1:"), "%s", caption);
+        free(svg);
+    }
+    cr_expect_eq(n, 9u);
+    i = UF_DRAFT_SVG_ACROSS;
+    char *svg = NULL;
+    const char *caption = NULL;
+    cr_assert_eq(uf_draft_svg(&svg, &caption, &i, draft, NULL), UF_OK);
+    cr_expect_not_null(strstr(svg, "SECTION A-A"));
     free(svg);
     uf_draft_free(draft);
     uf_site_free(site);

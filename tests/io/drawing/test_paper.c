@@ -55,6 +55,27 @@ Test(paper, a_hatch_covers_its_area_and_no_more)
     }
 }
 
+/* Through a window of 40 to 60 mm: of a square from 10 to 90 mm a quarter of a quarter's hatch, of its
+   outline nothing, of a line across it 20 mm, and no text that is not whole in it. */
+Test(paper, a_window_shows_what_lies_in_it)
+{
+    const struct uf_box box = {40.0, 40.0, 60.0, 60.0};
+    const struct uf_point outline[] = {{10.0, 10.0}, {90.0, 10.0}, {90.0, 90.0}, {10.0, 90.0}};
+    uf_paper_window(paper, &box);
+    uf_paper_path(paper, UF_PEN_CUT, outline, 4, true);
+    cr_expect_eq(paper->n_runs, 0u);
+    uf_paper_line(paper, UF_PEN_CUT, 0.0, 50.0, 100.0, 50.0);
+    cr_expect_float_eq(strokes_mm(), 20.0, 1e-9);
+    uf_paper_text(paper, UF_LETTER_SMALL, UF_ALIGN_LEFT, 58.0, 50.0, false, "half of it");
+    cr_expect_eq(paper->n_labels, 0u);
+    square(UF_HATCH_FINE, 10.0, 90.0);
+    uf_paper_hatch(paper);
+    cr_expect_float_eq(strokes_mm() - 20.0, 20.0 * 20.0 / 2.2, 0.1 * 20.0 * 20.0 / 2.2);
+    uf_paper_window(paper, NULL);
+    uf_paper_line(paper, UF_PEN_CUT, 0.0, 0.0, 0.0, 7.0);
+    cr_expect_eq(paper->bounds.left, 0.0);
+}
+
 /* What comes later hides what lies under it, a text as well. */
 Test(paper, a_hatch_stops_at_later_areas_and_at_texts)
 {

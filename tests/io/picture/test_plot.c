@@ -347,10 +347,11 @@ Test(plot, animation_is_a_gif_of_few_frames)
 /* In letters nothing hides behind a grid, and the axis names its unit. */
 Test(plot, letters_name_the_upright_axis)
 {
-    static const char *const rows[][2] = {
-        {"section", "depth below grade, ft"}, {"frost", "depth below grade, ft"},
-        {"layout", "depth below grade, ft"},  {"uplift", "depth of the water table, ft"},
-        {"index", "deepest frost, ft"},       {"choices", "cover over the tank, ft"}};
+    static const char *const rows[][2] = {{"section", "depth below grade, ft"},
+                                          {"frost", "depth below grade, ft"},
+                                          {"uplift", "depth of the water table, ft"},
+                                          {"index", "deepest frost, ft"},
+                                          {"choices", "cover over the tank, ft"}};
     struct uf_result *r = synthetic_result();
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char *text = drawn(rows[i][0], r, "text", true);

@@ -91,6 +91,12 @@ static enum uf_status take_all(struct uf_study_plan *plan, const struct uf_site_
         status = uf_study_plan_wrong(err, "draws.members", "is missing", "how many are drawn");
     }
     plan->members = plan->n_drawn > 0 ? plan->members : 1;
+    for (size_t i = 0; i < plan->n_axes && status == UF_OK; i++) {
+        if (plan->axes[i].n == 0) {
+            status = uf_study_plan_wrong(err, plan->axes[i].key, "has no from, to or steps",
+                                         "all three, or a list of values");
+        }
+    }
     return status;
 }
 

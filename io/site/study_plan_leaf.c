@@ -153,12 +153,20 @@ static struct uf_study_axis *axis_of(struct uf_study_plan *plan, const char *key
     return axis;
 }
 
+static enum uf_status both(const struct uf_study_axis *axis, struct uf_error *err)
+{
+    return uf_study_plan_wrong(err, axis->key, "has both a list and a range", "one of them");
+}
+
 /* from, to and steps come one by one: kept as three values until all are there. */
 static enum uf_status range_part(struct uf_study_axis *axis, size_t part, const char *value,
                                  struct uf_error *err)
 {
     double from = NAN, to = NAN, count = NAN;
     char unit[2][64], none[64];
+    if (axis->n > 0) {
+        return both(axis, err);
+    }
     if (axis->values == NULL && (axis->values = calloc(3, sizeof *axis->values)) == NULL) {
         return no_memory(err);
     }
@@ -196,6 +204,9 @@ enum uf_status uf_study_plan_vary(struct uf_study_plan *plan, const char *key, c
         }
     }
     struct uf_study_axis *axis = axis_of(plan, key, length);
+    if (axis != NULL && axis->values != NULL) {
+        return both(axis, err);
+    }
     return axis != NULL ? split(&axis->values, &axis->n, key, value, err) : no_memory(err);
 }
 

@@ -12,7 +12,7 @@
 
 enum { MOST_TRIES = 16 };
 
-/* A file that is there already: its link followed, its mode and owner to be kept. */
+/* A file that is there already: a plain one, named itself, its mode and owner to be kept. */
 static enum uf_status look_at(struct uf_part_file *part, const char *path, struct uf_error *err)
 {
     struct stat there;
@@ -29,15 +29,16 @@ static enum uf_status look_at(struct uf_part_file *part, const char *path, struc
         return uf_fail(err, UF_E_FILE, "%.200s: is no plain file: give another name", path);
     }
     if (lstat(path, &there) == 0 && S_ISLNK(there.st_mode)) {
-        char *target = part->replaces ? realpath(path, NULL) : NULL;
-        const bool fits = target != NULL && strlen(target) < sizeof part->path;
-        if (fits) { /* what the link points to is replaced, the link stays */
-            (void)snprintf(part->path, sizeof part->path, "%s", target);
-        }
+        char *target = realpath(path, NULL);
+        const enum uf_status status =
+            target != NULL
+                ? uf_fail(err, UF_E_FILE,
+                          "%.200s: is a symbolic link to %.200s: name that file to replace it, or "
+                          "give another name",
+                          path, target)
+                : uf_fail(err, UF_E_FILE, "%.200s: is a link to nothing: give another name", path);
         free(target);
-        if (!fits) {
-            return uf_fail(err, UF_E_FILE, "%.200s: is a link to nothing: give another name", path);
-        }
+        return status;
     }
     return UF_OK;
 }

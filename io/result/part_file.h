@@ -11,14 +11,14 @@
    new one, never half. */
 
 struct uf_part_file {
-    char path[1024]; /* of the file to come; where the one named is a link, what it points to */
+    char path[1024]; /* of the file to come */
     char name[1064]; /* of the part: the same folder, a name nobody can guess */
     FILE *file;      /* to write to */
     bool replaces;   /* a file is there: its mode, and its owner where that is allowed, are kept */
 };
 
 /* Opens the part that belongs to path. Errors: UF_E_FILE for a path that is empty, too long, no
-   plain file, a link to nothing or not to be written. */
+   plain file, a symbolic link (who means the file behind it names that) or not to be written. */
 enum uf_status uf_part_file_open(struct uf_part_file *part, const char *path, struct uf_error *err);
 
 /* Closes the part, sees it on the disk and gives it its real name where status, that of what was

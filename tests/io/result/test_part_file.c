@@ -67,8 +67,9 @@ Test(part_file, a_device_a_folder_and_a_pipe_stay)
               err.text);
 }
 
-/* A link stays one, and a file that only its owner may read does not become everybody's. */
-Test(part_file, a_link_and_a_mode_are_kept)
+/* A file that only its owner may read does not become everybody's. What a link points to is replaced
+   where it is named itself, not by way of the link. */
+Test(part_file, a_mode_is_kept_and_a_link_is_refused)
 {
     char folder[] = "/tmp/uf_link_XXXXXX", target[64], link[64], dead[64];
     struct uf_error err = {0};
@@ -77,15 +78,19 @@ Test(part_file, a_link_and_a_mode_are_kept)
     (void)snprintf(target, sizeof target, "%s/target", folder);
     (void)snprintf(link, sizeof link, "%s/link", folder);
     (void)snprintf(dead, sizeof dead, "%s/dead", folder);
-    cr_assert_eq(written(target, UF_OK, &err), UF_OK, "%s", err.text);
+    FILE *file = fopen(target, "w");
+    cr_assert(file != NULL && fputs("old", file) >= 0 && fclose(file) == 0);
     cr_assert(chmod(target, 0640) == 0 && symlink(target, link) == 0);
     cr_assert(symlink("/nowhere/at/all", dead) == 0);
-    cr_expect_eq(written(link, UF_OK, &err), UF_OK, "%s", err.text);
-    cr_expect(lstat(link, &info) == 0 && S_ISLNK(info.st_mode), "the link was replaced");
-    cr_expect(stat(target, &info) == 0 && (info.st_mode & 07777) == 0640, "%o",
-              (unsigned)info.st_mode);
+    cr_expect_eq(written(link, UF_OK, &err), UF_E_FILE);
+    cr_expect(strstr(err.text, "symbolic link") != NULL && strstr(err.text, target) != NULL, "%s",
+              err.text);
+    cr_expect(holds(target, "old") && lstat(link, &info) == 0 && S_ISLNK(info.st_mode));
     cr_expect_eq(written(dead, UF_OK, &err), UF_E_FILE);
     cr_expect_not_null(strstr(err.text, "link"), "%s", err.text);
+    cr_expect_eq(written(target, UF_OK, &err), UF_OK, "%s", err.text);
+    cr_expect(holds(target, "new") && stat(target, &info) == 0 && (info.st_mode & 07777) == 0640,
+              "%o", (unsigned)info.st_mode);
     cr_expect(unlink(link) == 0 && unlink(dead) == 0 && unlink(target) == 0 && rmdir(folder) == 0,
               "a part was left");
 }

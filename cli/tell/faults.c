@@ -3,9 +3,11 @@
 #include "answer.h"
 #include "cli/command.h"
 #include "io/signals.h"
+#include "io/site/site_leaves.h"
 #include "io/text/message_text.h"
 
 #include <math.h>
+#include <string.h>
 
 int uf_faults_exit(enum uf_status status)
 {
@@ -95,6 +97,31 @@ int uf_faults_site(const struct uf_arguments *args, const char *file,
     return UF_EXIT_INPUT;
 }
 
+/* Does a value of --set hold the key: "tank={...}" and "tank.wall=..." that of "tank.wall"? */
+static bool is_set(const struct uf_arguments *args, const char *key)
+{
+    for (size_t i = 0; i < args->n_sets; i++) {
+        const size_t n = strcspn(args->sets[i].text, "=");
+        if (strncmp(args->sets[i].text, key, n) == 0 && strchr(".[", key[n]) != NULL) {
+            return true; /* the end of the key is in that list too */
+        }
+    }
+    return false;
+}
+
+/* Where the key of a failure stands that does not say so itself: a line of the file, or --set. */
+static const char *locate(struct uf_fault *fault, const char *file, const struct uf_arguments *args)
+{
+    if (fault->key[0] == '\0' || fault->line > 0 || file == NULL) {
+        return file;
+    }
+    if (is_set(args, fault->key)) {
+        return "--set";
+    }
+    fault->line = uf_site_leaves_line_in(file, fault->key);
+    return file;
+}
+
 int uf_faults_error(const struct uf_arguments *args, const char *file, const struct uf_error *err)
 {
     const enum uf_status status = err->code == UF_OK ? UF_E_SOLVER : err->code;
@@ -105,7 +132,8 @@ int uf_faults_error(const struct uf_arguments *args, const char *file, const str
     if (fault.what.text[0] == '\0') {
         uf_message_set(&fault.what, UF_PLAIN(uf_status_text(status)));
     }
-    tell(errors, fault.file[0] != '\0' ? fault.file : file, &fault, args);
+    file = fault.file[0] != '\0' ? fault.file : locate(&fault, file, args);
+    tell(errors, file, &fault, args);
     if (args->json) {
         (void)uf_answer_print(answer, NULL);
     }

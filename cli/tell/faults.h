@@ -11,7 +11,8 @@
 int uf_faults_site(const struct uf_arguments *args, const char *file,
                    const struct uf_site_faults *faults);
 
-/* One failure; file, which may be NULL, is named where the failure names none of its own. */
+/* One failure; file, which may be NULL, is named where the failure names none of its own, with the line
+   of it on which the failure's key stands; a key that came by --set is told as that. */
 int uf_faults_error(const struct uf_arguments *args, const char *file, const struct uf_error *err);
 
 /* The exit code that stands for a status. */

@@ -1,7 +1,6 @@
 #include "draft_view.h"
 #include "io/picture/plot.h"
 #include "io/result/part_file.h"
-#include "io/site/site_leaves.h"
 #include "solver/design/shape.h"
 #include "solver/design/tank.h"
 
@@ -228,7 +227,6 @@ enum uf_status uf_draft_open(struct uf_draft **out, const struct uf_site *site, 
         status = uf_draft_sheet(draft, err);
     }
     if (status != UF_OK) {
-        uf_site_leaves_locate(err, site);
         uf_draft_free(draft);
         *out = NULL;
     }

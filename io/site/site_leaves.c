@@ -1,5 +1,7 @@
 #include "site_leaves.h"
 
+#include "io/result/part_file.h"
+#include "io/text/input.h"
 #include "io/text/spelling.h"
 #include "site_private.h"
 
@@ -185,7 +187,6 @@ enum uf_status uf_site_leaves_put(struct uf_site_leaves *leaves, const char *key
     return UF_OK;
 }
 
-/* The row of the table for a path as written: "ground[1].to" is "ground[].to" there. */
 /* Is the key this one, or this one with more before or after it? */
 static bool holds(const char *key, const char *part)
 {
@@ -225,13 +226,22 @@ void uf_site_leaves_blame(struct uf_error *err, const struct uf_site *site, cons
                                                  "file in climates, and a column that it has"));
 }
 
-void uf_site_leaves_locate(struct uf_error *err, const struct uf_site *site)
+int uf_site_leaves_line_in(const char *path, const char *key)
 {
-    if (err != NULL && err->fault.key[0] != '\0' && err->fault.line == 0) {
-        err->fault.line = uf_site_leaves_line(site->text, err->fault.key, NULL);
+    FILE *file = NULL;
+    char *text = NULL;
+    int line = 0;
+    if (uf_input_open(&file, path, NULL) == UF_OK) {
+        if (uf_part_file_rest(&text, file, path, NULL) == UF_OK) {
+            line = uf_site_leaves_line(text, key, NULL);
+        }
+        (void)fclose(file);
     }
+    free(text);
+    return line;
 }
 
+/* The row of the table for a path as written: "ground[1].to" is "ground[].to" there. */
 static const struct site_key *row_of(const char *key)
 {
     char pattern[sizeof((struct uf_site_leaf *)NULL)->key];

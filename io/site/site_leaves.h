@@ -36,9 +36,8 @@ enum uf_status uf_site_leaves_put(struct uf_site_leaves *leaves, const char *key
    ("burial.cover" of "vary.burial.cover.from"); 0: nowhere, so it came by --set. */
 int uf_site_leaves_line(const char *text, const char *key, const char *value);
 
-/* Gives a failure that names a key of the site file its line there; 0 where it came by --set. err may be
-   NULL. */
-void uf_site_leaves_locate(struct uf_error *err, const struct uf_site *site);
+/* The same of the text in a file; 0 too where that cannot be read or is no YAML. */
+int uf_site_leaves_line_in(const char *path, const char *key);
 
 /* A failure over a file that a key of the site file names: gives it that key, its line and what would
    do, unless it names a line of its own. err may be NULL. */

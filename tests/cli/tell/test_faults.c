@@ -5,6 +5,8 @@
 #include <criterion/criterion.h>
 #include <criterion/redirect.h>
 
+#include <unistd.h>
+
 static void redirect(void)
 {
     cr_redirect_stdout();
@@ -147,4 +149,28 @@ Test(faults, every_status_has_an_exit_code)
     cr_expect_eq(uf_faults_exit(UF_E_SOLVER), 4);
     cr_expect_eq(uf_faults_exit(UF_E_STOPPED), 130);
     cr_expect_eq(uf_faults_exit((enum uf_status)99), 4);
+}
+
+/* Whoever fails over a key need not know where it stands: on a line of the file, or in --set. */
+Test(faults, a_key_finds_its_line, .init = redirect)
+{
+    char path[] = "/tmp/uf_faults_XXXXXX", expected[400];
+    const struct uf_arguments plain = {0};
+    const struct uf_arguments set = {.sets = {{"lifting={sling: 1 m}"}}, .n_sets = 1};
+    struct uf_error err;
+    const int file = mkstemp(path);
+    const char text[] = "site: {name: A}\nlifting:\n  sling: 1 m\n";
+    cr_assert(file >= 0 && write(file, text, sizeof text - 1) == sizeof text - 1);
+    cr_assert_eq(close(file), 0);
+    too_short(&err);
+
+    (void)uf_faults_error(&plain, path, &err);
+    (void)uf_faults_error(&set, path, &err);
+    (void)fflush(stderr);
+    cr_assert_eq(unlink(path), 0);
+    (void)snprintf(expected, sizeof expected,
+                   "%s:3: lifting.sling: 1 m does not reach the 4 picks: at least 2.5 m\n"
+                   "--set: lifting.sling: 1 m does not reach the 4 picks: at least 2.5 m\n",
+                   path);
+    cr_assert_stderr_eq_str(expected);
 }

@@ -50,6 +50,7 @@ static void make_base(void)
             abort();
         }
     }
+    damage_begin();
     const int file = mkstemp(path);
     if (file < 0 || uf_every_file_write(path, &every, 1, NULL) != UF_OK) {
         abort();

@@ -81,6 +81,7 @@ static void make_base(void)
 {
     char path[] = "/tmp/uf_fuzz_XXXXXX";
     struct uf_result *made = synthetic_result();
+    damage_begin();
     make_small(made->record);
     make_small(made->without_board);
     made->n_winters = made->n_levels = made->n_choices = 3;

@@ -33,8 +33,8 @@ beside() {
     esac
 }
 
-# HDF5 loses memory of its own on damaged files, so a leak of ours is looked for afterwards, once over
-# all that was kept.
+# HDF5 1.10 loses memory of its own on damaged files, so a leak of ours is looked for afterwards, once over
+# all that was kept; and it reads past what it holds (H5HG_read), which is passed over: not ours.
 leaks() {
     case $1 in
     every | result) echo 0 ;;
@@ -42,6 +42,8 @@ leaks() {
     esac
 }
 echo leak:libhdf5 >"$build/found/not_ours"
+echo interceptor_via_lib:libhdf5 >"$build/found/not_our_copies"
+quick=$quick:suppressions=$build/found/not_our_copies
 
 bad=0
 for name in "$@"; do
@@ -49,10 +51,12 @@ for name in "$@"; do
     log=$build/found/fuzz_$name.log
     mkdir -p "$found"
     ASAN_OPTIONS=$quick "$build/tests/fuzz_$name" -max_total_time="$seconds" \
-        -max_len="$(longest "$name")" -timeout=20 -detect_leaks="$(leaks "$name")" -print_final_stats=1 -artifact_prefix="$build/found/" "$found" \
+        -max_len="$(longest "$name")" -timeout=20 -detect_leaks="$(leaks "$name")" \
+        -print_final_stats=1 -artifact_prefix="$build/found/" "$found" \
         "$root/tests/fuzz/fuzz_$name" $(beside "$name") >"$log" 2>&1 || bad=1
-    LSAN_OPTIONS=suppressions=$build/found/not_ours "$build/tests/fuzz_$name" -runs=0 "$found" \
-        >>"$log" 2>&1 || bad=1
+    ASAN_OPTIONS=suppressions=$build/found/not_our_copies \
+        LSAN_OPTIONS=suppressions=$build/found/not_ours \
+        "$build/tests/fuzz_$name" -runs=0 "$found" >>"$log" 2>&1 || bad=1
     awk -v name="$name" '/number_of_executed_units/ {n = $2} /average_exec_per_sec/ {rate = $2}
         /ERROR|Sanitizer: / {end = "brought down"}
         END {printf "%-9s %10d executions %7d a second %s\n", name, n, rate, end}' "$log"

@@ -5,13 +5,15 @@
 /* Thin cells of ground or foam. Their conductances are what they are, so that heat that passes in
    the steady state is right; but one of width w and resistances R to what lies beside it relaxes
    with w c / (1 / R_before + 1 / R_after) and would set the time step for all. So it borrows volume
-   from wider ground beside it, until it relaxes no faster than a row of LIKE_M of its substance:
+   from wider ground beside it, until it relaxes no faster than a row of L of its substance, L = 50 mm or
+   three tenths of the finest row where that is more:
 
        V / w  >=  L^2 / (4 k) (1 / R_before + 1 / R_after)
 
    Foam between ground stores as ground does, so that no capacity of ground is lost in it. What is
    borrowed acts at most a cell away from where it lies. */
 static const double LIKE_M = 0.05;
+static const double LIKE_OF_FINEST = 0.3;
 
 /* A board of 12 mm and more keeps a substance of its own, which weighs next to nothing: on a coarse grid
    it would set the step for all. One thinner than half of the finest row stores more the thinner it is,
@@ -86,7 +88,8 @@ static void borrow(struct uf_build *b, const struct axis *axis, size_t cell, siz
     if (foam) {
         material[cell] = material[lender->cell];
     }
-    const double wanted_m = 0.25 * LIKE_M * LIKE_M / strongest_W_mK(b, material[cell]) *
+    const double like_m = fmax(LIKE_M, LIKE_OF_FINEST * b->design->grid.finest_m);
+    const double wanted_m = 0.25 * like_m * like_m / strongest_W_mK(b, material[cell]) *
                             (1.0 / sides[0].m2K_W + 1.0 / sides[1].m2K_W);
     double *const volume_m3 = b->heat->volume_m3;
     const double lacking_m3 = volume_m3[cell] * (wanted_m / own_m - 1.0);

@@ -144,13 +144,16 @@ enum uf_status uf_startup_repeat(struct uf_season *season, const struct uf_secti
         status = repeat_create(&r, season, still != NULL ? still->heat : section->heat, err);
     }
     *result = (struct uf_startup_result){.left_K = INFINITY};
-    while (status == UF_OK && result->years < criterion->most &&
+    bool yields = false;
+    while (status == UF_OK && result->years < criterion->most && !yields &&
            !(result->left_K < criterion->tolerance_K)) {
         const double before_K = result->left_K;
         status = repeat_year(&r, year, start_day, &result->left_K, err);
         result->left_K *= criterion->share;
         result->years += 1.0;
         r.relax = result->left_K > SWINGS * before_K ? fmax(LEAST_RELAX, 0.5 * r.relax) : r.relax;
+        yields = criterion->yields && r.relax <= LEAST_RELAX &&
+                 uf_startup_frost_stays(section->heat, uf_season_T_degC(season));
     }
     repeat_free(&r);
     uf_section_free(still);
@@ -189,6 +192,12 @@ static double years_after(const struct uf_drive *year)
     return 1.0 - uf_startup_begin_after_days(year) / (double)year->days;
 }
 
+/* As years are repeated. */
+static struct uf_drive repeat_paced(const struct uf_season *season, const struct uf_drive *year)
+{
+    return at_pace(season, year, years_after(year) < SOON_YEARS ? 1.0 : REPEAT_PACE);
+}
+
 static bool is_layered(const struct uf_case *design)
 {
     return uf_case_water(design) == UF_WATER_LAYERED;
@@ -210,8 +219,8 @@ enum uf_status uf_startup_settle(struct uf_season *season, const struct uf_secti
     const size_t n = section->heat->n;
     const double begin_day = year->start_day + uf_startup_begin_after_days(year);
     const bool slices = section->grid->ny > 1 && is_layered(design);
-    const struct uf_startup_convergence criterion = {wish->tolerance_K,
-                                                     left_share(design, year, slices), YEARS_MOST};
+    const struct uf_startup_convergence criterion = {
+        wish->tolerance_K, left_share(design, year, slices), YEARS_MOST, true};
     double *T_degC = calloc(2 * n + section->grid->nz, sizeof *T_degC);
     double *guess_degC = T_degC + n + section->grid->nz;
     *result = (struct uf_startup_result){.left_K = INFINITY};
@@ -227,8 +236,7 @@ enum uf_status uf_startup_settle(struct uf_season *season, const struct uf_secti
         T_degC[i] += wish->shift_K[i];
     }
     if (status == UF_OK) {
-        const bool soon = years_after(year) < SOON_YEARS;
-        const struct uf_drive paced = at_pace(season, year, soon ? 1.0 : REPEAT_PACE);
+        const struct uf_drive paced = repeat_paced(season, year);
         uf_season_drive(season, &paced);
         uf_season_set(season, begin_day, T_degC);
         status = uf_startup_repeat(season, section, design, year, &criterion, result, err);
@@ -251,8 +259,11 @@ enum uf_status uf_startup_near(struct uf_season *season, const struct uf_section
     result->frost_stays =
         status == UF_OK && uf_startup_frost_stays(section->heat, uf_season_T_degC(season));
     if (result->frost_stays) {
+        const struct uf_drive paced = repeat_paced(season, year);
+        uf_season_drive(season, &paced);
         status =
             uf_startup_repeat_plainly(season, section->heat, year, wish->tolerance_K, result, err);
+        uf_season_drive(season, year);
     }
     if (status == UF_OK) {
         status = uf_season_advance(season, year->start_day + (double)year->days, err);

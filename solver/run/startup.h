@@ -29,8 +29,8 @@
    The section's year begins in late autumn and the run then goes on to the season's first day, so
    that what no linear correction gets right, a cell that froze in one year and not in the next, is
    healed by the winter and the summer that follow. A correction that does not shrink is taken by
-   half as much. Where frost stays in the ground from year to year, years are repeated plainly after
-   that, at most twelve. */
+   half as much, and by an eighth no more where frost stays. Where it stays from year to year, years are
+   repeated plainly after that, at most twelve, six where their changes do not shrink by half. */
 struct uf_startup_result {
     double left_K; /* guess of what is left, from the size of the last correction */
     double years; /* simulated years of the section (not of the plane one of slices): 1.75, or whole

@@ -11,6 +11,11 @@ enum { PLAIN_MOST = 12 };
 static const double LEAST_RATIO = 0.1;
 static const double MOST_RATIO = 0.95;
 
+/* Changes that after so many years are still more than this share of the first do not settle: which
+   cells keep frost turns on which kept it the year before, and more years are of no use. */
+enum { PATIENCE = 6 };
+static const double SHRUNK = 0.5;
+
 double uf_startup_deep_degC(const struct uf_heat *heat, const struct uf_drive *year)
 {
     const struct uf_material *top = &heat->materials[heat->conducts[0]];
@@ -50,12 +55,15 @@ enum uf_status uf_startup_repeat_plainly(struct uf_season *season, const struct 
     const double start_day = uf_season_day(season);
     double *T_degC = calloc(heat->n, sizeof *T_degC);
     double before_K = INFINITY;
+    double first_K = INFINITY;
     enum uf_status status = UF_OK;
     if (T_degC == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
     }
     result->left_K = INFINITY;
-    for (int k = 0; k < PLAIN_MOST && status == UF_OK && !(result->left_K < tolerance_K); k++) {
+    for (int k = 0; k < (before_K > SHRUNK * first_K ? PATIENCE : PLAIN_MOST) && status == UF_OK &&
+                    !(result->left_K < tolerance_K);
+         k++) {
         double change_K = 0.0;
         memcpy(T_degC, uf_season_T_degC(season), heat->n * sizeof *T_degC);
         status = uf_season_advance(season, start_day + (double)year->days, err);
@@ -72,6 +80,7 @@ enum uf_status uf_startup_repeat_plainly(struct uf_season *season, const struct 
         result->left_K = k > 0 ? change_K * ratio / (1.0 - ratio) : (double)INFINITY;
         result->years += 1.0;
         before_K = change_K;
+        first_K = k == 0 ? change_K : first_K;
     }
     free(T_degC);
     return status;

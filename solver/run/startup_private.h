@@ -4,9 +4,11 @@
 #include "soak.h"
 #include "startup.h"
 
-/* When to stop: share of a correction that is left below the tolerance, or so many years. */
+/* When to stop: share of a correction that is left below the tolerance, or so many years. yields: or
+   where frost stays and corrections keep swinging, to years as they come. */
 struct uf_startup_convergence {
     double tolerance_K, share, most;
+    bool yields;
 };
 
 /* Years until share x correction is below the tolerance, at most `most`. Where groundwater moves the

@@ -5,7 +5,6 @@
 #include "pit_water.h"
 #include "solver/base/constants.h"
 #include "solver/design/anchor.h"
-#include "solver/design/foam.h"
 #include "solver/design/shape.h"
 #include "solver/statics/lifting.h"
 #include "solver/statics/uplift.h"
@@ -52,90 +51,6 @@ static void begin(const struct sheet *s, const char *heading)
         uf_report_section(s->report, heading);
     } else {
         uf_report_subheading(s->report, heading);
-    }
-}
-
-static void quantity_row(const struct sheet *s, const char *what, const char *amount,
-                         const char *note)
-{
-    uf_report_cell(s->report, "%s", what);
-    uf_report_cell(s->report, "%s", amount);
-    uf_report_cell(s->report, "%s", note);
-}
-
-static void write_trucks(char *text, size_t size, double loose_m3, double trucks,
-                         enum uf_units units)
-{
-    if (isnan(loose_m3)) {
-        (void)snprintf(text, size, "in place; swell not given");
-    } else if (isnan(trucks)) {
-        (void)snprintf(text, size, "in place; %s loose", UF_TEXT(VOLUME, units, loose_m3));
-    } else {
-        (void)snprintf(text, size, "in place; %s loose, %.0f truckloads",
-                       UF_TEXT(VOLUME, units, loose_m3), trucks);
-    }
-}
-
-static void write_board(const struct sheet *s)
-{
-    const struct uf_quantities *q = &s->quantities;
-    char note[120];
-    char count[32];
-    char skirt[48] = "";
-    (void)snprintf(note, sizeof note, "%s, %s by %s%s",
-                   s->site->design.board.row != NULL ? s->site->design.board.row->name : "as given",
-                   UF_TEXT(LENGTH, s->units, q->pit.board_width_m),
-                   UF_TEXT(LENGTH, s->units, q->pit.board_length_m),
-                   q->board_layers == 0 ? ", in staggered layers" : "");
-    quantity_row(s, "board", UF_TEXT(VOLUME, s->units, q->pit.board_m3), note);
-    if (q->board_layers == 0) {
-        return;
-    }
-    if (q->skirt_sheets > 0) {
-        (void)snprintf(skirt, sizeof skirt, ", and %zu for the skirt", q->skirt_sheets);
-    }
-    (void)snprintf(note, sizeof note, "%zu layer%s of %zu%s%s", q->board_layers,
-                   q->board_layers == 1 ? "" : "s", q->cut.sheets, skirt,
-                   q->board_layers == 1 ? "; thinner sheets would let two layers stagger" : "");
-    (void)snprintf(count, sizeof count, "%zu sheets", q->sheets);
-    quantity_row(s, "board as sold", count, note);
-}
-
-static void write_order(const struct sheet *s)
-{
-    static const struct uf_report_column columns[] = {
-        {"to order", 'l'}, {"amount", 'r'}, {"note", 'l'}};
-    const struct uf_quantities *q = &s->quantities;
-    const enum uf_units units = s->units;
-    char note[120];
-    begin(s, "Quantities");
-    uf_report_table(s->report, "Volumes in place unless said", columns, 3);
-    quantity_row(s, "excavation", UF_TEXT(VOLUME, units, q->pit.excavation_m3), "in the bank");
-    for (size_t i = 0; i < UF_QUANTITIES_LAYERS; i++) {
-        if (q->layers[i].place_m3 > 0.0) {
-            (void)snprintf(note, sizeof note, "from %s up to %s",
-                           UF_TEXT(LENGTH, units, q->layers[i].bottom_m),
-                           UF_TEXT(LENGTH, units, q->layers[i].top_m));
-            quantity_row(s, q->layers[i].name, UF_TEXT(VOLUME, units, q->layers[i].place_m3), note);
-        }
-    }
-    if (q->fill_m3 > 0.0) {
-        write_trucks(note, sizeof note, q->fill_loose_m3, q->fill_trucks, units);
-        quantity_row(s, "fill brought in", UF_TEXT(VOLUME, units, q->fill_m3), note);
-    } else {
-        quantity_row(s, "fill brought in", "none", "the dug ground goes back");
-    }
-    write_trucks(note, sizeof note, q->spoil_loose_m3, q->spoil_trucks, units);
-    quantity_row(s, "spoil to haul", UF_TEXT(VOLUME, units, q->pit.spoil_m3), note);
-    if (q->geotextile_lapped_m2 > 0.0) {
-        quantity_row(s, "geotextile", UF_TEXT(AREA, units, q->geotextile_lapped_m2),
-                     "floor, sides and top of the fill, laps included where given");
-    }
-    if (uf_case_has_board(&s->site->design)) {
-        write_board(s);
-    }
-    if (q->pit.concrete_m3 > 0.0) {
-        quantity_row(s, "concrete of the anchors", UF_TEXT(VOLUME, units, q->pit.concrete_m3), "");
     }
 }
 
@@ -283,7 +198,8 @@ enum uf_status uf_sheet_sections(struct uf_report *report, const struct uf_site 
     if (status != UF_OK) {
         return status;
     }
-    write_order(&s);
+    begin(&s, "Quantities");
+    uf_sheet_order(report, site, &s.quantities, s.has_uplift ? &s.uplift : NULL, units);
     write_lifting(&s);
     begin(&s, "Order of work");
     uf_sheet_steps(report, &site->design, &s.quantities, units);

@@ -1,4 +1,5 @@
 #include "io/text/quantity.h"
+#include "io/text/spelling.h"
 #include "sheet.h"
 #include "solver/design/anchor.h"
 #include "solver/design/shape.h"
@@ -35,30 +36,30 @@ static struct uf_backfill *find(const struct uf_site *site, struct uf_error *err
 
 static const char *spec_name(const struct uf_ground_spec *spec)
 {
-    return spec->soil != NULL ? spec->soil->name : "as specified";
+    return spec->soil != NULL ? spec->soil->name : "soil as measured";
 }
 
-static const char *fill_name(const struct uf_site *site, const struct uf_backfill_row *row)
+/* "pea gravel"; "" for a step that is no lift. Returns text. */
+static const char *fill_name(char *text, size_t size, const struct uf_site *site,
+                             const struct uf_backfill_row *row)
 {
     const struct uf_burial *burial = &site->design.burial;
-    if (row->kind != UF_BACKFILL_LIFT) {
-        return "";
-    }
-    return row->soil == UF_DIG_BEDDING ? spec_name(&burial->bedding_soil)
-           : row->soil == UF_DIG_FILL  ? spec_name(&burial->backfill)
-                                       : "excavated ground";
+    const char *name = row->kind != UF_BACKFILL_LIFT ? ""
+                       : row->soil == UF_DIG_BEDDING ? spec_name(&burial->bedding_soil)
+                       : row->soil == UF_DIG_FILL    ? spec_name(&burial->backfill)
+                                                     : "excavated ground";
+    return uf_spelling_words(text, size, name);
 }
 
-/* Asked for beside the tank alone, where E' rests on it. */
+/* Asked for beside the tank alone, where E' rests on it; elsewhere whoever designs the works fills it
+   in. */
 static const char *compaction_name(const struct uf_site *site, const struct uf_backfill_row *row)
 {
     const int class = site->works.roundness.compaction;
     if (row->kind != UF_BACKFILL_LIFT) {
         return "";
     }
-    return !row->beside ? "as specified"
-           : class >= 0 ? uf_roundness_compactions[class].name
-                        : "________";
+    return row->beside && class >= 0 ? uf_roundness_compactions[class].name : "________";
 }
 
 static const char *strap_state(const struct uf_case *design, const struct uf_backfill_row *row)
@@ -153,6 +154,7 @@ static void write_head(struct uf_report *report, const struct uf_site *site,
 static void write_rows(struct uf_report *report, const struct uf_site *site,
                        const struct uf_backfill *table, enum uf_units units)
 {
+    char fill[UF_NAME_SIZE];
     int lift = 0;
     write_head(report, site, table, units);
     for (size_t i = 0; i < table->n; i++) {
@@ -163,7 +165,7 @@ static void write_rows(struct uf_report *report, const struct uf_site *site,
         } else {
             uf_report_cell(report, "%s", steps[row->kind]);
         }
-        uf_report_cell(report, "%s", fill_name(site, row));
+        uf_report_cell(report, "%s", fill_name(fill, sizeof fill, site, row));
         uf_report_cell(report, "%s", thick_m > 0.0 ? UF_TEXT(THICKNESS, units, thick_m) : "");
         uf_report_cell(report, "%s", UF_TEXT(LENGTH, units, row->top_m));
         uf_report_cell(report, "%s", compaction_name(site, row));
@@ -186,6 +188,15 @@ static void write_notes(struct uf_report *report, const struct uf_site *site)
         report, "Keep the pit dewatered. Water inside is a temporary measure: it goes in before "
                 "the lift, stays until the works are finished, and is kept from freezing. No "
                 "higher inside than the manufacturer allows without fill beside it.");
+    uf_report_point(
+        report, "Where even a full tank is too little, nothing but a dry pit keeps it down: water "
+                "over the level in the table before that lift is compacted means everybody out, "
+                "pumps on, and the tank's level read again.");
+    if (r->compaction >= 0 && site->design.burial.has_backfill) {
+        uf_report_point(report, "Blanks for the compaction of bedding and of what lies over the "
+                                "crown: whoever designs the works fills them in before work "
+                                "starts.");
+    }
     if (isnan(site->works.backfill.lift_m)) {
         uf_report_point(report, "Thickness of a lift: not given (works.lift). Take it from the "
                                 "manufacturer's sheet and divide the lifts above: ________ .");
@@ -225,6 +236,7 @@ void uf_sheet_backfill(struct uf_report *report, const struct uf_site *site, enu
 
 void uf_sheet_backfill_answer(cJSON *answer, const struct uf_site *site)
 {
+    char fill[UF_NAME_SIZE];
     struct uf_error err = {0};
     struct uf_backfill *table = find(site, &err);
     cJSON *object = uf_answer_object(answer, "backfill");
@@ -234,7 +246,7 @@ void uf_sheet_backfill_answer(cJSON *answer, const struct uf_site *site)
         const struct uf_backfill_row *row = &table->rows[i];
         cJSON *item = uf_answer_item(list);
         uf_answer_text(item, "step", row->kind == UF_BACKFILL_LIFT ? "lift" : steps[row->kind]);
-        uf_answer_text(item, "fill", fill_name(site, row));
+        uf_answer_text(item, "fill", fill_name(fill, sizeof fill, site, row));
         uf_answer_number(item, "bottom_m", row->bottom_m);
         uf_answer_number(item, "top_m", row->top_m);
         uf_answer_bool(item, "tied_down", row->held);

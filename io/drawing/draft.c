@@ -26,6 +26,7 @@ static const struct uf_draft_scale scales_us[] = {{16.0, "3/4\u2033 = 1\u2032-0\
                                                   {64.0, "3/16\u2033 = 1\u2032-0\u2033 (1:64)"},
                                                   {96.0, "1/8\u2033 = 1\u2032-0\u2033 (1:96)"},
                                                   {120.0, "1\u2033 = 10\u2032 (1:120)"},
+                                                  {128.0, "3/32\u2033 = 1\u2032-0\u2033 (1:128)"},
                                                   {192.0, "1/16\u2033 = 1\u2032-0\u2033 (1:192)"},
                                                   {240.0, "1\u2033 = 20\u2032 (1:240)"},
                                                   {360.0, "1\u2033 = 30\u2032 (1:360)"},
@@ -300,7 +301,9 @@ static enum uf_status draw_alone(struct uf_paper **paper, struct uf_draft *draft
         fits = box.right - box.left < UF_DRAFT_PAGE_MM;
     }
     if (status == UF_OK) {
-        status = uf_paper_open(paper, ceil(box.right - box.left + 2.0 * around_mm),
+        /* all as wide, so that texts are as large in each */
+        status = uf_paper_open(paper,
+                               ceil(fmax(box.right - box.left, UF_DRAFT_PAGE_MM) + 2.0 * around_mm),
                                ceil(box.top - box.bottom + 2.0 * around_mm), err);
     }
     if (status == UF_OK) {

@@ -1,4 +1,5 @@
 #include "draft_private.h"
+#include "io/text/spelling.h"
 #include "solver/design/foam.h"
 #include "solver/ground/soil.h"
 
@@ -15,16 +16,6 @@ static enum uf_hatch hatch_of(const struct uf_ground_spec *spec)
         [UF_SOIL_SAND] = UF_HATCH_SAND,       [UF_SOIL_GRAVEL] = UF_HATCH_GRAVEL,
         [UF_SOIL_CRUSHED] = UF_HATCH_CRUSHED, [UF_SOIL_ORGANIC] = UF_HATCH_ORGANIC};
     return by_mark[uf_soil_mark(spec->soil)];
-}
-
-/* "clayey silt", of a word such as clayey_silt. */
-static const char *soil_word(char *text, size_t size, const struct uf_ground_spec *spec)
-{
-    (void)snprintf(text, size, "%s", spec->soil != NULL ? spec->soil->name : "soil as measured");
-    for (char *at = text; *at != '\0'; at++) {
-        *at = *at == '_' ? ' ' : *at;
-    }
-    return text;
 }
 
 static size_t add(struct uf_draft *draft, const struct uf_ground_spec *spec, enum uf_hatch hatch)
@@ -48,8 +39,10 @@ static size_t add_soil(struct uf_draft *draft, const struct uf_ground_spec *spec
     }
     if (i == draft->n_fills) {
         i = add(draft, spec, hatch_of(spec));
-        (void)snprintf(draft->fills[i].text, sizeof draft->fills[i].text,
-                       "%s:", soil_word(word, sizeof word, spec));
+        (void)snprintf(
+            draft->fills[i].text, sizeof draft->fills[i].text, "%s:",
+            uf_spelling_words(word, sizeof word,
+                              spec->soil != NULL ? spec->soil->name : "soil as measured"));
     }
     const size_t used = strlen(draft->fills[i].text);
     const bool first = draft->fills[i].text[used - 1] == ':';

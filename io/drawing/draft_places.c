@@ -57,10 +57,10 @@ static void fittings_levels(struct levels *list, const struct uf_case *d)
         }
     }
     for (size_t i = 0; i < d->n_pipes; i++) {
-        level(list, d->pipes[i].depth_m, "%s, axis at the tank", d->pipes[i].name);
+        level(list, d->pipes[i].depth_m, "axis of %s at the tank", d->pipes[i].name);
     }
     for (size_t i = 0; i < d->n_standpipes; i++) {
-        level(list, d->standpipes[i].bottom_m, "%s, lower end", d->standpipes[i].name);
+        level(list, d->standpipes[i].bottom_m, "lower end of %s", d->standpipes[i].name);
     }
 }
 
@@ -195,11 +195,10 @@ static void route_places(struct places *list, const struct uf_site_route *route,
     uf_draft_places_fall(depth_m, route, from_m);
     for (size_t i = 0; i < route->n_along; i++) {
         const double at_m[] = {route->along_m[i], NAN, route->across_m[i], NAN};
-        const bool last = i + 1 == route->n_along;
-        if (i > 0 && !last) {
-            place(list, at_m, depth_m[i], "%s, bend %zu", route->pipe, i);
+        if (i > 0 && i + 1 < route->n_along) {
+            place(list, at_m, depth_m[i], "bend %zu of %s", i, route->pipe);
         } else {
-            place(list, at_m, depth_m[i], "%s, %s", route->pipe, last ? "end" : "at the tank");
+            place(list, at_m, depth_m[i], "%s of %s", i == 0 ? "start" : "end", route->pipe);
         }
     }
 }

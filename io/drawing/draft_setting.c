@@ -49,10 +49,15 @@ void uf_draft_setting_levels(struct uf_draft *draft, const struct uf_view *view)
 
 void uf_draft_setting_places(struct uf_draft *draft, const struct uf_view *view)
 {
-    static const struct uf_draft_table_column columns[] = {
-        {"place", 50.0, false}, {"along", 19.0, true}, {"to", 19.0, true},
-        {"across", 19.0, true}, {"to", 19.0, true},    {"diagonal", 20.0, true},
-        {"level", 18.0, true}};
+    const bool us = draft->units == UF_UNITS_US; /* -21'-10 1/2" takes more room than -6667 */
+    const double wide = us ? 24.5 : 18.0;
+    const struct uf_draft_table_column columns[] = {{"place", us ? 50.0 : 56.0, false},
+                                                    {"along", wide, true},
+                                                    {"to", wide, true},
+                                                    {"across", wide, true},
+                                                    {"to", wide, true},
+                                                    {"diagonal", wide, true},
+                                                    {"level", 17.5, true}};
     struct uf_draft_place rows[UF_DRAFT_PLACES];
     char from[200];
     const char *const lines[] = {"Along from the tank's left end, across from its axis, up in plan "

@@ -1,3 +1,4 @@
+#include "io/text/spelling.h"
 #include "plot_private.h"
 #include "solver/ground/soil.h"
 
@@ -126,13 +127,10 @@ static bool is_free(const struct uf_plot_view *view, int material, double x_m, d
 static void send_name(const struct uf_plot_view *view, int material, double x_m, double z_m)
 {
     char text[UF_NAME_SIZE];
-    (void)snprintf(text, sizeof text, "%s", view->record->material_names[material]);
-    for (char *at = text; *at != '\0'; at++) {
-        *at = *at == '_' ? ' ' : *at;
-    }
     uf_gnuplot_cell(view->plot, uf_plot_length(view->look, x_m));
     uf_gnuplot_cell(view->plot, uf_plot_length(view->look, z_m));
-    uf_gnuplot_word(view->plot, text);
+    uf_gnuplot_word(view->plot,
+                    uf_spelling_words(text, sizeof text, view->record->material_names[material]));
     uf_gnuplot_row(view->plot);
 }
 

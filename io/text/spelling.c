@@ -224,3 +224,12 @@ int uf_spelling_inches(const char *text)
                ? (int)inches
                : 0;
 }
+
+char *uf_spelling_words(char *out, size_t size, const char *word)
+{
+    (void)snprintf(out, size, "%s", word);
+    for (char *at = out; *at != '\0'; at++) {
+        *at = *at == '_' ? ' ' : *at;
+    }
+    return out;
+}

@@ -24,6 +24,9 @@ const char *uf_spelling_plain(char *out, size_t size, const char *text,
    may be meant. false: it is something else, fault is left alone. */
 bool uf_spelling_past_foot(struct uf_units_fault *fault, const char *text);
 
+/* "clayey silt", of a word of a table such as clayey_silt. Returns out. */
+char *uf_spelling_words(char *out, size_t size, const char *word);
+
 /* Is the length given in whole inches? Their number, else 0. */
 int uf_spelling_inches(const char *text);
 

@@ -72,6 +72,8 @@ Test(sheet, a_plain_box_has_no_word_of_what_it_lacks)
     HAS(html, "excavated ground");
     HAS(html, "the dug ground goes back");
     HAS(html, "Levels to set out");
+    HAS(html, "SECTION A-A"); /* the drawing's own views */
+    HAS(html, "outside width 1.50 m, height 1.50 m, length 3.00 m, empty 4000 kg");
     HAS_NOT(html, "strap");
     HAS_NOT(html, "STRAP");
     HAS_NOT(html, "geotextile");
@@ -107,6 +109,11 @@ Test(sheet, a_strapped_cylinder_has_its_steps)
         "1.2 m, thickness: 50 mm}}\n"
         "board: {type: XPS_VI, thickness: 50 mm, beyond_tank: 0.6 m, above_crown: 0.1 m}\n");
     HAS(html, "end straps, then slings off");
+    HAS(html, "straps with ends");
+    HAS(html, "0.40 m wide, 0.40 m high, 4.00 m long");
+    HAS(html, "pea gravel, from");
+    HAS_NOT(html, "pea_gravel");
+    HAS_NOT(html, "as specified"); /* by nobody: a blank to fill in */
     HAS(html, "Fit and tighten the end straps, then take off the slings");
     HAS(html, "HOLD: straps snug");
     HAS(html, "Set the deadmen");
@@ -134,6 +141,30 @@ Test(sheet, groundwater_over_the_floor_is_told)
     HAS_NOT(dry, "stands over");
     HAS_NOT(dry, "DESIGNER");
     free(dry);
+}
+
+/* All that was dug goes back: earth is denser when compacted than it was in the bank, so that it does not
+   fill the pit, and nothing is hauled. */
+Test(sheet, nothing_to_haul_is_none)
+{
+    char *html = sheet_of(box, "", "quantities: {native: earth, truck: 10 m3}\n");
+    HAS(html, "spoil to haul");
+    HAS_NOT(html, "-0 truckloads");
+    free(html);
+}
+
+/* What is set out, by hand: 3 m long and 1.5 m wide, clearance 0.6 m, floor 2.7 m down, sides 1 to 1:
+   at grade 9.6 by 8.1 m, diagonal 12.561 m; invert at 100 - 2.5 m. */
+Test(sheet, places_and_levels_are_set_out_by_the_benchmark)
+{
+    char *html =
+        sheet_of(box, "", "drawing: {benchmark: a bolt, grade_level: 100 m, origin: the gate}\n");
+    HAS(html, "12561");
+    HAS(html, "-3300");
+    HAS(html, "97.500");
+    HAS(html, "set out from: the gate");
+    HAS(html, "Benchmark: a bolt");
+    free(html);
 }
 
 /* Lifts, tape limits and blanks. By hand: 2 m less and plus 1 percent. */

@@ -373,6 +373,20 @@ Test(draft, routes_that_cannot_be_are_refused)
                  "off the tank's axis");
 }
 
+/* The second sheet as SVG, beside the first. */
+static char *drawn_second(struct uf_draft *draft)
+{
+    char path[1100], name[1100];
+    free(drawn_svg(draft));
+    (void)snprintf(path, sizeof path, "%s/sheet.svg", folder);
+    FILE *file = fopen(uf_draft_path(name, sizeof name, path, 1), "rb");
+    char *svg = calloc(1, MOST);
+    cr_assert(file != NULL && svg != NULL && strstr(name, "/sheet-2.svg") != NULL);
+    cr_expect_gt(fread(svg, 1, MOST - 1, file), 1000u);
+    (void)fclose(file);
+    return svg;
+}
+
 /* The second sheet: details at 1:20, the layers of the board and what is set out. Pit at grade of the
    example by hand: tank 7.2 x 2.4 m, clearance 0.6 m, 3.9 m deep at 1 to 1: 16.2 by 11.4 m, diagonal
    hypot = 19.809 m; the suction 9.5 + 2.3 = 11.8 m on, rising 1 percent from 96.750: 96.868. */
@@ -384,29 +398,26 @@ Test(draft, details_board_and_places_are_on_the_second_sheet)
                                         "B  1200 x 1200: 6",
                                         "from 16 sheets 2400",
                                         "19809",
-                                        "suction, end",
+                                        "end of suction",
                                         "96.868",
                                         "Height of instrument",
                                         "top of the deadmen",
                                         "96.150",
                                         "2 of 2"};
-    char path[1100], name[1100];
-    size_t size = 0;
     struct uf_site *site = site_of(LARCH, NULL);
     struct uf_draft *draft = draft_of(site, UF_UNITS_SI);
-    free(drawn_svg(draft));
-    (void)snprintf(path, sizeof path, "%s/sheet.svg", folder);
-    FILE *file = fopen(uf_draft_path(name, sizeof name, path, 1), "rb");
-    char *svg = calloc(1, MOST);
-    cr_assert(file != NULL && svg != NULL && strstr(name, "/sheet-2.svg") != NULL);
-    size = fread(svg, 1, MOST - 1, file);
-    (void)fclose(file);
-    cr_expect_gt(size, 1000u);
+    char *svg = drawn_second(draft);
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         cr_expect_not_null(strstr(svg, words[i]), "%s", words[i]);
     }
     const double unit_mm = mm_of_unit(svg, 420.0);
     cr_expect_geq(count_in_svg(svg, unit_mm, 0.4 * 50.0, 0.4 * 50.0), 1, "deadman, 1:20");
+    free(svg);
+    uf_draft_free(draft);
+    draft =
+        draft_of(site, UF_UNITS_US); /* 19.809 m = 779.9 in = 64 ft 11 7/8 in: no figure is cut */
+    svg = drawn_second(draft);
+    cr_expect_not_null(strstr(svg, "64\u2032-11 7/8\u2033"));
     free(svg);
     uf_draft_free(draft);
     uf_site_free(site);

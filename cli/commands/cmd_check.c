@@ -1,4 +1,4 @@
-#include "check.h"
+#include "cli/check/check_rows.h"
 #include "cli/command.h"
 #include "cli/site_open.h"
 #include "cli/tell/assumed.h"
@@ -6,36 +6,27 @@
 #include "io/text/show.h"
 #include "solver/base/name.h"
 
+#include <math.h>
 #include <string.h>
 
 /* underfrost check SITE.yaml [TOPIC ...]: statics, topic by topic. */
 
-#define DECLARE(topic) extern const struct uf_check_topic uf_check_##topic;
-UF_CHECK_LIST(DECLARE)
-#undef DECLARE
-
-#define ENTRY(topic) &uf_check_##topic,
-static const struct uf_check_topic *const topics[] = {UF_CHECK_LIST(ENTRY)};
-#undef ENTRY
-
 #define NAME(topic) #topic,
 static const char *const names[] = {UF_CHECK_LIST(NAME) NULL};
 #undef NAME
-
-enum { N_TOPICS = sizeof topics / sizeof topics[0] };
 
 /* What became of a topic. */
 enum fate { NOT_ASKED, ASKED, NO_DATA, FAILED, MET, NOT_MET };
 
 struct findings {
     bool named; /* topics were asked for by name */
-    enum fate fates[N_TOPICS];
-    char why[N_TOPICS][sizeof((struct uf_error *)NULL)->text]; /* of NO_DATA and FAILED */
+    enum fate fates[UF_CHECK_TOPICS];
+    char why[UF_CHECK_TOPICS][sizeof((struct uf_error *)NULL)->text]; /* of NO_DATA and FAILED */
 };
 
 static enum uf_status ask(struct findings *out, const char *word, struct uf_error *err)
 {
-    for (size_t i = 0; i < N_TOPICS; i++) {
+    for (size_t i = 0; i < UF_CHECK_TOPICS; i++) {
         if (strcmp(names[i], word) == 0) {
             out->fates[i] = ASKED;
             return UF_OK;
@@ -54,11 +45,11 @@ static enum uf_status check_options(const struct findings *found, const struct u
                                     struct uf_error *err)
 {
     unsigned asked = 0;
-    for (size_t i = 0; i < N_TOPICS; i++) {
-        asked |= found->fates[i] == ASKED ? topics[i]->options : 0;
+    for (size_t i = 0; i < UF_CHECK_TOPICS; i++) {
+        asked |= found->fates[i] == ASKED ? uf_check_topics[i]->options : 0;
     }
-    for (size_t i = 0; i < N_TOPICS; i++) {
-        const unsigned astray = args->given & topics[i]->options & ~asked;
+    for (size_t i = 0; i < UF_CHECK_TOPICS; i++) {
+        const unsigned astray = args->given & uf_check_topics[i]->options & ~asked;
         if (astray != 0) {
             return uf_fail(err, UF_E_INPUT,
                            "--%s belongs to the topic %s: name %s too, or leave --%s out",
@@ -76,7 +67,7 @@ static enum uf_status read_topics(struct findings *out, const struct uf_argument
     for (size_t i = 1; i < args->n_operands && status == UF_OK; i++) {
         status = ask(out, args->operands[i], err);
     }
-    for (size_t i = 0; i < N_TOPICS && !out->named; i++) {
+    for (size_t i = 0; i < UF_CHECK_TOPICS && !out->named; i++) {
         out->fates[i] = ASKED;
     }
     return status == UF_OK ? check_options(out, args, err) : status;
@@ -88,15 +79,15 @@ static enum uf_status find_data(struct findings *found, const struct uf_check *c
                                 struct uf_error *err)
 {
     size_t left = 0;
-    for (size_t i = 0; i < N_TOPICS; i++) {
-        if (found->fates[i] == ASKED && !topics[i]->given(check)) {
+    for (size_t i = 0; i < UF_CHECK_TOPICS; i++) {
+        if (found->fates[i] == ASKED && !uf_check_topics[i]->given(check)) {
             found->fates[i] = NO_DATA;
             (void)snprintf(found->why[i], sizeof found->why[i], "no data: give %s",
-                           topics[i]->needs);
+                           uf_check_topics[i]->needs);
             if (found->named) {
                 return uf_fail(err, UF_E_INPUT,
                                "the site file gives no data for the topic %s: give %s", names[i],
-                               topics[i]->needs);
+                               uf_check_topics[i]->needs);
             }
         }
         left += found->fates[i] == ASKED;
@@ -110,7 +101,7 @@ static enum uf_status run_topic(struct findings *found, size_t i, struct uf_chec
 {
     check->ok = true;
     check->blamed = check->args->operands[0];
-    const enum uf_status status = topics[i]->run(check, err);
+    const enum uf_status status = uf_check_topics[i]->run(check, err);
     if (status == UF_OK) {
         found->fates[i] = check->ok ? MET : NOT_MET;
         return UF_OK;
@@ -129,7 +120,7 @@ static enum uf_status answer(struct findings *found, struct uf_check *check, cJS
     bool ok = true;
     uf_answer_text(out, "name", check->site->design.name);
     uf_assumed_answer(out, &check->site->design, true);
-    for (size_t i = 0; i < N_TOPICS; i++) {
+    for (size_t i = 0; i < UF_CHECK_TOPICS; i++) {
         if (found->fates[i] == ASKED) {
             check->answer = cJSON_CreateObject();
             const enum uf_status status = run_topic(found, i, check, err);
@@ -141,6 +132,9 @@ static enum uf_status answer(struct findings *found, struct uf_check *check, cJS
                 return status;
             }
             if (check->answer != NULL) {
+                if (uf_check_topics[i]->rows != NULL) {
+                    uf_check_rows_answer(check->answer, uf_check_topics[i]->rows, check);
+                }
                 uf_answer_bool(check->answer, "ok", check->ok);
                 (void)cJSON_AddItemToObject(out, names[i], check->answer);
                 ok = ok && check->ok;
@@ -151,7 +145,7 @@ static enum uf_status answer(struct findings *found, struct uf_check *check, cJS
         }
     }
     cJSON *list = uf_answer_array(out, "unchecked");
-    for (size_t i = 0; i < N_TOPICS; i++) {
+    for (size_t i = 0; i < UF_CHECK_TOPICS; i++) {
         if (found->fates[i] == NO_DATA || found->fates[i] == FAILED) {
             cJSON *row = uf_answer_item(list);
             uf_answer_text(row, "topic", names[i]);
@@ -169,21 +163,23 @@ static enum uf_status show(struct findings *found, struct uf_check *check, struc
     static const struct uf_show_column columns[] = {{"topic", 'l'}, {"limits", 'l'}, {"", 'l'}};
     uf_site_open_heading(check->args, check->site, "Check of the design");
     uf_assumed_show(&check->site->design, true, check->args->units);
-    for (size_t i = 0; i < N_TOPICS; i++) {
+    for (size_t i = 0; i < UF_CHECK_TOPICS; i++) {
         if (found->fates[i] == ASKED) {
-            uf_show_heading(stdout, topics[i]->doc);
+            uf_show_heading(stdout, uf_check_topics[i]->doc);
             const enum uf_status status = run_topic(found, i, check, err);
             if (status != UF_OK) {
                 return status;
             }
             if (found->fates[i] == FAILED) {
                 uf_show_text(stdout, 0, found->why[i]);
+            } else if (uf_check_topics[i]->rows != NULL) {
+                uf_check_rows_show(uf_check_topics[i], check);
             }
         }
     }
     uf_show_heading(stdout, "Summary");
     struct uf_show_table *table = uf_show_table_create(columns, 3);
-    for (size_t i = 0; i < N_TOPICS; i++) {
+    for (size_t i = 0; i < UF_CHECK_TOPICS; i++) {
         if (found->fates[i] != NOT_ASKED) {
             uf_show_table_cell(table, "%s", names[i]);
             uf_show_table_cell(table, "%s", words[found->fates[i]]);
@@ -202,7 +198,7 @@ static enum uf_status show(struct findings *found, struct uf_check *check, struc
 static int exit_code(const struct findings *found)
 {
     int code = UF_EXIT_DONE;
-    for (size_t i = 0; i < N_TOPICS; i++) {
+    for (size_t i = 0; i < UF_CHECK_TOPICS; i++) {
         if (found->fates[i] == FAILED) {
             return UF_EXIT_INPUT;
         }
@@ -213,7 +209,8 @@ static int exit_code(const struct findings *found)
 
 static int run(const struct uf_arguments *args)
 {
-    struct uf_check check = {.args = args, .blamed = args->operands[0]};
+    struct uf_check check = {
+        .args = args, .units = args->units, .frost_m = NAN, .blamed = args->operands[0]};
     struct findings found;
     struct uf_error err = {0};
     if (read_topics(&found, args, &err) != UF_OK) {
@@ -223,6 +220,7 @@ static int run(const struct uf_arguments *args)
     if (code != UF_EXIT_DONE) {
         return code;
     }
+    check.design = &check.site->design;
     cJSON *out = args->json ? cJSON_CreateObject() : NULL;
     enum uf_status status = find_data(&found, &check, &err);
     if (status == UF_OK) {
@@ -242,11 +240,12 @@ static int run(const struct uf_arguments *args)
 
 static bool word(size_t i, struct uf_command_word *out)
 {
-    if (i < N_TOPICS) {
-        (void)snprintf(out->doc, sizeof out->doc, "%s; needs %s", topics[i]->doc, topics[i]->needs);
+    if (i < UF_CHECK_TOPICS) {
+        (void)snprintf(out->doc, sizeof out->doc, "%s; needs %s", uf_check_topics[i]->doc,
+                       uf_check_topics[i]->needs);
         out->word = names[i];
     }
-    return i < N_TOPICS;
+    return i < UF_CHECK_TOPICS;
 }
 
 #define TOPIC_OPTIONS                                                                              \

@@ -1,8 +1,8 @@
 #include "sheet.h"
 
+#include "cli/check/pit_water.h"
 #include "io/text/message_text.h"
 #include "io/text/quantity.h"
-#include "pit_water.h"
 #include "solver/base/constants.h"
 #include "solver/design/anchor.h"
 #include "solver/design/shape.h"

@@ -199,9 +199,7 @@ enum uf_status uf_recommend_report(const struct uf_recommend *r, const struct uf
         return status;
     }
     if (r->shown >= 0) {
-        const struct uf_job *kept = &r->jobs[UF_RECOMMEND_KEPT];
-        uf_recommend_topics(&page.topics, r->run.site, &kept->design,
-                            kept->summary.frost_undisturbed_m);
+        uf_recommend_report_topics_find(&page);
     }
     uf_recommend_report_title(&page);
     write_lead(&page);

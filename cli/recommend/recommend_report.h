@@ -1,9 +1,9 @@
 #ifndef UF_RECOMMEND_REPORT_H
 #define UF_RECOMMEND_REPORT_H
 
+#include "cli/check/check.h"
 #include "io/report/report.h"
 #include "recommend.h"
-#include "recommend_topics.h"
 
 /* The report's chapters: each writes its section from the numbers of the recommendation. */
 struct uf_recommend_page {
@@ -12,7 +12,9 @@ struct uf_recommend_page {
     const struct uf_arguments *args; /* what was typed */
     enum uf_units units;
     struct uf_report *report;
-    struct uf_recommend_topics topics; /* of the option shown */
+    struct uf_check check;       /* of the option shown: the topics whose numbers are rows */
+    bool found[UF_CHECK_TOPICS]; /* those that the site file gives data for */
+    char lacks[400];             /* what a topic was asked for without all its data, "" */
 };
 
 /* Draws a picture of the result into the report; one that the result cannot fill is left out. */
@@ -28,6 +30,7 @@ void uf_recommend_report_title(const struct uf_recommend_page *page);
 
 /* recommend_report_matrix.c, _topics.c, _clauses.c */
 void uf_recommend_report_matrix(const struct uf_recommend_page *page);
+void uf_recommend_report_topics_find(struct uf_recommend_page *page);
 void uf_recommend_report_topics(const struct uf_recommend_page *page);
 void uf_recommend_report_clauses(const struct uf_recommend_page *page);
 

@@ -148,7 +148,7 @@ static void write_works(const struct uf_recommend_page *page)
 
 static void write_suction(const struct uf_recommend_page *page)
 {
-    const struct uf_suction *s = &page->topics.suction;
+    const struct uf_suction *s = &page->check.suction;
     write(page, &(struct clause){"NRCS NE-ENG-76 (2004)", "total suction head at this altitude",
                                  is_read, UF_QUANTITY_LENGTH, s->most_m, s->total_m, false, NULL});
     write(page,
@@ -161,20 +161,20 @@ static void write_suction(const struct uf_recommend_page *page)
 
 static void write_topics(const struct uf_recommend_page *page)
 {
-    const struct uf_recommend_topics *t = &page->topics;
+    const struct uf_check *t = &page->check;
     const struct uf_roundness_input *round = &page->r->run.site->works.roundness;
     const struct uf_lifting_legs *legs =
         isnan(t->lifting.given.from_horizontal_rad) ? &t->lifting.at_least : &t->lifting.given;
-    if (t->has_suction) {
+    if (page->found[UF_CHECK_suction]) {
         write_suction(page);
     }
-    if (t->has_fittings && page->r->run.site->design.tank.n_risers > 0) {
+    if (page->found[UF_CHECK_fittings] && page->r->run.site->design.tank.n_risers > 0) {
         write(page, &(struct clause){
                         "Canadian Foundation Engineering Manual, bond",
                         "frost-jacking force on the risers against the resisting force", is_quoted,
                         UF_QUANTITY_FORCE, t->fittings.jacking_N, t->fittings.spare_N, true, NULL});
     }
-    if (t->has_lifting) {
+    if (page->found[UF_CHECK_lifting]) {
         write(page, &(struct clause){"ASME B30.9", "sine of a leg's angle from the horizontal",
                                      is_read, UF_QUANTITY_FACTOR, sin(UF_LIFTING_LEAST_RAD),
                                      sin(legs->from_horizontal_rad), true, NULL});

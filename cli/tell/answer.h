@@ -28,6 +28,14 @@ void uf_answer_date(cJSON *object, const char *key, long day);
 void uf_answer_facts(cJSON *object, const struct uf_fact *facts, const struct uf_summary *summary,
                      bool verbose);
 
+/* The object that the last word of a path such as "risers[].frozen_m" belongs in, item index of a
+   list, made where it is missing; last is that word. What does not apply makes no block: last is
+   then the block that is missing. NULL: a block that is null already. */
+cJSON *uf_answer_walk(cJSON *object, const char *path, size_t index, bool applies, char last[64]);
+
+/* The list that such a path goes through, made where it is missing: it is there empty too. */
+void uf_answer_list(cJSON *object, const char *path);
+
 /* A new member of object, owned by it. */
 cJSON *uf_answer_object(cJSON *object, const char *key);
 cJSON *uf_answer_array(cJSON *object, const char *key);

@@ -17,9 +17,7 @@ static cJSON *member(cJSON *object, const char *name, bool array)
     return found;
 }
 
-/* The object that the last word of a path belongs in; *last is that word. What does not apply makes
-   no block: *last is then the block that is missing. NULL: a block that is null already. */
-static cJSON *walk(cJSON *object, const char *path, size_t index, bool applies, char last[64])
+cJSON *uf_answer_walk(cJSON *object, const char *path, size_t index, bool applies, char last[64])
 {
     for (size_t length = strcspn(path, "."); object != NULL; length = strcspn(path, ".")) {
         const bool array = length > 2 && strncmp(path + length - 2, "[]", 2) == 0;
@@ -39,6 +37,13 @@ static cJSON *walk(cJSON *object, const char *path, size_t index, bool applies, 
         path += length + 1;
     }
     return NULL;
+}
+
+void uf_answer_list(cJSON *object, const char *path)
+{
+    char name[64];
+    (void)snprintf(name, sizeof name, "%.*s", (int)strcspn(path, "["), path);
+    (void)member(object, name, true);
 }
 
 static void put_value(cJSON *object, const char *name, const struct uf_fact *fact,
@@ -62,11 +67,12 @@ static void put_fact(cJSON *answer, const struct uf_fact *fact, const struct uf_
 {
     char name[64];
     const bool applies = uf_facts_applies(fact, s);
-    cJSON *object = walk(answer, fact->key, i, applies, name);
+    cJSON *object = uf_answer_walk(answer, fact->key, i, applies, name);
     if (object != NULL) {
         put_value(object, name, fact, s, i);
     }
-    object = fact->date_key == NULL ? NULL : walk(answer, fact->date_key, i, applies, name);
+    object =
+        fact->date_key == NULL ? NULL : uf_answer_walk(answer, fact->date_key, i, applies, name);
     if (object != NULL) {
         uf_answer_date(object, name, uf_facts_day(fact, s, i));
     }
@@ -79,10 +85,8 @@ void uf_answer_facts(cJSON *object, const struct uf_fact *facts, const struct uf
         if (fact->role == UF_FACT_MACHINE && !verbose) {
             continue;
         }
-        if (fact->list != NULL) { /* a list without anything in it is there too */
-            char name[64];
-            (void)snprintf(name, sizeof name, "%.*s", (int)strcspn(fact->key, "["), fact->key);
-            (void)member(object, name, true);
+        if (fact->list != NULL) {
+            uf_answer_list(object, fact->key);
         }
         for (size_t i = 0; i < uf_facts_count(fact, summary); i++) {
             put_fact(object, fact, summary, i);

@@ -1,5 +1,6 @@
 #include "quantity.h"
 
+#include "solver/base/constants.h"
 #include "solver/design/case.h"
 
 #include <math.h>
@@ -33,6 +34,7 @@ static const struct shown us_rows[UF_QUANTITY_COUNT] = {
     [UF_QUANTITY_VOLUME_FINE] = {"ft3", 1 / (FT * FT * FT), 0, 1},
     [UF_QUANTITY_LIQUID] = {"gal", 1 / GAL, 0, 0},
     [UF_QUANTITY_FLOW] = {"gal/day", DAY / GAL, 0, 0},
+    [UF_QUANTITY_PUMPED] = {"gpm", 60 / GAL, 0, 0},
     [UF_QUANTITY_TEMPERATURE] = {"degF", 1 / DEGF, 32, 1},
     [UF_QUANTITY_DIFFERENCE] = {"degF", 1 / DEGF, 0, 1},
     [UF_QUANTITY_INDEX] = {"degF day", 1 / DEGF, 0, 0},
@@ -51,7 +53,10 @@ static const struct shown us_rows[UF_QUANTITY_COUNT] = {
     [UF_QUANTITY_POWER] = {"Btu/h", HOUR / BTU, 0, 0},
     [UF_QUANTITY_ENERGY] = {"kWh", 1 / 3.6e6, 0, 0},
     [UF_QUANTITY_TIME] = {"s", 1, 0, 2},
+    [UF_QUANTITY_MINUTES] = {"min", 1, 0, 0},
+    [UF_QUANTITY_ANGLE] = {"degrees", 180 / UF_PI, 0, 1},
     [UF_QUANTITY_SHARE] = {"percent", 1e2, 0, 1},
+    [UF_QUANTITY_DEFLECTION] = {"percent", 1e2, 0, 2},
     [UF_QUANTITY_FACTOR] = {"", 1, 0, 2},
     [UF_QUANTITY_RESIDUAL] = {"", 1, 0, 1},
     [UF_QUANTITY_WHOLE] = {"", 1, 0, 0},

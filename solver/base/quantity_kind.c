@@ -1,5 +1,7 @@
 #include "quantity_kind.h"
 
+#include "constants.h"
+
 const struct uf_quantity_kind uf_quantity_kinds[UF_QUANTITY_COUNT] = {
     [UF_QUANTITY_LENGTH] = {"m", "m", 1, 2},
     [UF_QUANTITY_THICKNESS] = {"m", "mm", 1e3, 0},
@@ -9,6 +11,7 @@ const struct uf_quantity_kind uf_quantity_kinds[UF_QUANTITY_COUNT] = {
     [UF_QUANTITY_VOLUME_FINE] = {"m3", "m3", 1, 3},
     [UF_QUANTITY_LIQUID] = {"m3", "m3", 1, 2},
     [UF_QUANTITY_FLOW] = {"m3/s", "m3/day", 86400.0, 2},
+    [UF_QUANTITY_PUMPED] = {"m3/s", "L/s", 1e3, 1},
     [UF_QUANTITY_TEMPERATURE] = {"degC", "degC", 1, 1},
     [UF_QUANTITY_DIFFERENCE] = {"K", "K", 1, 1},
     [UF_QUANTITY_INDEX] = {"degC day", "degC day", 1, 0},
@@ -27,7 +30,10 @@ const struct uf_quantity_kind uf_quantity_kinds[UF_QUANTITY_COUNT] = {
     [UF_QUANTITY_POWER] = {"W", "W", 1, 0},
     [UF_QUANTITY_ENERGY] = {"J", "kWh", 1 / 3.6e6, 0},
     [UF_QUANTITY_TIME] = {"s", "s", 1, 2},
+    [UF_QUANTITY_MINUTES] = {"min", "min", 1, 0},
+    [UF_QUANTITY_ANGLE] = {"rad", "degrees", 180 / UF_PI, 1},
     [UF_QUANTITY_SHARE] = {"share", "percent", 1e2, 1},
+    [UF_QUANTITY_DEFLECTION] = {"share", "percent", 1e2, 2},
     [UF_QUANTITY_FACTOR] = {"factor", "", 1, 2},
     [UF_QUANTITY_RESIDUAL] = {"share", "", 1, 1},
     [UF_QUANTITY_WHOLE] = {"count", "", 1, 0},

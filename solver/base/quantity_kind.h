@@ -13,6 +13,7 @@ enum uf_quantity {
     UF_QUANTITY_VOLUME_FINE, /* m3 that a weight is worked from, in m3 or ft3 */
     UF_QUANTITY_LIQUID,      /* m3 of water */
     UF_QUANTITY_FLOW,        /* m3/s of water, shown per day */
+    UF_QUANTITY_PUMPED,      /* m3/s of water, shown as pumps are told */
     UF_QUANTITY_TEMPERATURE, /* degC, a level */
     UF_QUANTITY_DIFFERENCE,  /* K, a difference of temperature */
     UF_QUANTITY_INDEX,       /* degC day: freezing index */
@@ -31,7 +32,10 @@ enum uf_quantity {
     UF_QUANTITY_POWER,         /* W */
     UF_QUANTITY_ENERGY,        /* J, shown in kWh */
     UF_QUANTITY_TIME,          /* s, of a computer */
+    UF_QUANTITY_MINUTES,       /* min */
+    UF_QUANTITY_ANGLE,         /* rad, shown in degrees */
     UF_QUANTITY_SHARE,         /* 1, shown in percent */
+    UF_QUANTITY_DEFLECTION,    /* 1, of a diameter, shown in hundredths of a percent */
     UF_QUANTITY_FACTOR,        /* 1, shown as it is */
     UF_QUANTITY_RESIDUAL,      /* 1, next to nothing: shown as 1.2e-16 */
     UF_QUANTITY_WHOLE,         /* how many */

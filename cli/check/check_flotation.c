@@ -279,7 +279,7 @@ static enum uf_status run(struct uf_check *check, struct uf_error *err)
     struct uf_check_flotation_more more;
     enum uf_status status = uf_column_soils(&soils, &site->design, err);
     if (status == UF_OK) {
-        status = uf_uplift(&uplift, &site->design, &soils, err);
+        status = uf_uplift(&uplift, check->design, &soils, err);
     }
     if (status == UF_OK) {
         status = uf_check_flotation_more_find(&more, site, &soils, &uplift, err);

@@ -1,0 +1,244 @@
+#include "check_rows.h"
+
+#include "io/text/quantity.h"
+#include "io/text/show.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { MOST_COLUMNS = 12, WORKED = 600 };
+
+bool uf_check_rows_in_full(const struct uf_check *check)
+{
+    return !check->brief;
+}
+
+static bool ends(const struct uf_check_row *row)
+{
+    return row->key == NULL && row->label == NULL;
+}
+
+static size_t count_of(const struct uf_check_row *row, const struct uf_check *check)
+{
+    if (row->applies != NULL && !row->applies(check)) {
+        return 0;
+    }
+    return row->list != NULL ? row->list->count(check) : 1;
+}
+
+static const void *member_of(const struct uf_check_row *row, const struct uf_check *check, size_t i)
+{
+    return (const char *)check + row->offset + i * row->step;
+}
+
+static double number_of(const struct uf_check_row *row, const struct uf_check *check, size_t i)
+{
+    return row->number != NULL ? row->number(check, i) : *(const double *)member_of(row, check, i);
+}
+
+static bool is_yes(const struct uf_check_row *row, const struct uf_check *check, size_t i)
+{
+    return row->yes != NULL ? row->yes(check) : *(const bool *)member_of(row, check, i);
+}
+
+static void answer_row(cJSON *object, const char *key, const struct uf_check_row *row,
+                       const struct uf_check *check, size_t i)
+{
+    switch (row->type) {
+    case UF_CHECK_TEXT:
+        uf_answer_text(object, key, row->text(check, i));
+        break;
+    case UF_CHECK_YES:
+        uf_answer_bool(object, key, is_yes(row, check, i));
+        break;
+    default:
+        uf_answer_number(object, key,
+                         (row->scale > 0.0 ? row->scale : 1.0) * number_of(row, check, i));
+    }
+}
+
+void uf_check_rows_answer(cJSON *object, const struct uf_check_row *rows,
+                          const struct uf_check *check)
+{
+    char name[64];
+    for (const struct uf_check_row *row = rows; !ends(row); row++) {
+        if (row->key != NULL && row->list != NULL) {
+            uf_answer_list(object, row->key);
+        }
+        for (size_t i = 0; row->key != NULL && i < count_of(row, check); i++) {
+            answer_row(uf_answer_walk(object, row->key, i, true, name), name, row, check, i);
+        }
+    }
+}
+
+/* The value for a person; bare: its unit stands elsewhere. */
+static const char *value_of(char text[80], const struct uf_check_row *row,
+                            const struct uf_check *check, size_t i, bool bare)
+{
+    if (row->type == UF_CHECK_TEXT) {
+        const char *found = row->text(check, i);
+        return found != NULL ? found : "-";
+    }
+    if (row->type == UF_CHECK_YES) {
+        return is_yes(row, check, i) ? "yes" : "NO";
+    }
+    const double number = number_of(row, check, i);
+    return bare ? uf_quantity_number(text, 80, row->quantity, check->units, number)
+                : uf_quantity_text(text, 80, row->quantity, check->units, number);
+}
+
+static const char *worked_of(char text[WORKED], const struct uf_check_row *row,
+                             const struct uf_check *check, size_t i)
+{
+    (void)snprintf(text, WORKED, "%s", row->note != NULL ? row->note : "");
+    if (row->worked != NULL) {
+        row->worked(text, WORKED, check, i);
+    }
+    return text;
+}
+
+static bool is_told(const struct uf_check_row *row, const struct uf_check *check)
+{
+    return row->label != NULL && (row->told == NULL || row->told(check)) &&
+           count_of(row, check) > 0;
+}
+
+static bool in_table(const struct uf_check_row *row)
+{
+    return row->list != NULL && row->list->table;
+}
+
+/* The columns of a table: its rows that are told, their headings with the unit after between. */
+struct columns {
+    const struct uf_check_row *rows[MOST_COLUMNS];
+    char headings[MOST_COLUMNS][64];
+    size_t n;
+};
+
+/* *row: the first of the table's; then past its last. */
+static void find_columns(struct columns *out, const struct uf_check_row **row,
+                         const struct uf_check *check, const char *between)
+{
+    const struct uf_check_list *list = (*row)->list;
+    for (out->n = 0; !ends(*row) && (*row)->list == list; (*row)++) {
+        if (is_told(*row, check) && out->n < MOST_COLUMNS) {
+            const char *unit = (*row)->type == UF_CHECK_NUMBER
+                                   ? uf_quantity_unit((*row)->quantity, check->units)
+                                   : "";
+            (void)snprintf(out->headings[out->n], sizeof out->headings[0], "%s%s%s", (*row)->label,
+                           unit[0] != '\0' ? between : "", unit);
+            out->rows[out->n++] = *row;
+        }
+    }
+}
+
+static char align_of(const struct uf_check_row *row)
+{
+    return row->type == UF_CHECK_TEXT ? 'l' : 'r';
+}
+
+static void show_table(const struct uf_check_row **row, const struct uf_check *check)
+{
+    char value[80];
+    struct columns columns;
+    struct uf_show_column heads[MOST_COLUMNS];
+    find_columns(&columns, row, check, "\n");
+    if (columns.n == 0) {
+        return;
+    }
+    for (size_t k = 0; k < columns.n; k++) {
+        heads[k] = (struct uf_show_column){columns.headings[k], align_of(columns.rows[k])};
+    }
+    struct uf_show_table *table = uf_show_table_create(heads, columns.n);
+    (void)putchar('\n');
+    for (size_t i = 0; i < count_of(columns.rows[0], check); i++) {
+        for (size_t k = 0; k < columns.n; k++) {
+            uf_show_table_cell(table, "%s", value_of(value, columns.rows[k], check, i, true));
+        }
+    }
+    uf_show_table_print(stdout, table);
+    uf_show_table_free(table);
+    (void)putchar('\n');
+}
+
+void uf_check_rows_show(const struct uf_check_topic *topic, const struct uf_check *check)
+{
+    char value[80], worked[WORKED];
+    for (const struct uf_check_row *row = topic->rows; !ends(row);) {
+        if (in_table(row)) {
+            show_table(&row, check);
+            continue;
+        }
+        for (size_t i = 0; is_told(row, check) && i < count_of(row, check); i++) {
+            (void)worked_of(worked, row, check, i);
+            uf_show_line(stdout, row->label, "%s%s%s", value_of(value, row, check, i, false),
+                         worked[0] != '\0' ? ", " : "", worked);
+        }
+        row++;
+    }
+    uf_show_heading(stdout, "Sources and cautions");
+    for (const char *const *caution = topic->cautions; *caution != NULL; caution++) {
+        uf_show_text(stdout, 0, *caution);
+    }
+}
+
+/* The caption stands once, over the first. */
+static void begin_table(struct uf_report *report, char *caption,
+                        const struct uf_report_column *columns, size_t n)
+{
+    uf_report_table(report, caption, columns, n);
+    caption[0] = '\0';
+}
+
+static void report_table(struct uf_report *report, const struct uf_check_row **row,
+                         const struct uf_check *check, char *caption)
+{
+    char value[80];
+    struct columns columns;
+    struct uf_report_column heads[MOST_COLUMNS];
+    find_columns(&columns, row, check, ", ");
+    if (columns.n == 0) {
+        return;
+    }
+    for (size_t k = 0; k < columns.n; k++) {
+        heads[k] = (struct uf_report_column){columns.headings[k], align_of(columns.rows[k])};
+    }
+    begin_table(report, caption, heads, columns.n);
+    for (size_t i = 0; i < count_of(columns.rows[0], check); i++) {
+        for (size_t k = 0; k < columns.n; k++) {
+            uf_report_cell(report, "%s", value_of(value, columns.rows[k], check, i, true));
+        }
+    }
+}
+
+/* Lines that follow each other are rows of one table. */
+static void report_lines(struct uf_report *report, const struct uf_check_row **row,
+                         const struct uf_check *check, char *caption)
+{
+    static const struct uf_report_column columns[] = {{"", 'l'}, {"value", 'r'}, {"worked", 'l'}};
+    char value[80], worked[WORKED];
+    for (bool begun = false; !ends(*row) && !in_table(*row); (*row)++) {
+        for (size_t i = 0; is_told(*row, check) && i < count_of(*row, check); i++) {
+            if (!begun) {
+                begin_table(report, caption, columns, 3);
+                begun = true;
+            }
+            uf_report_cell(report, "%s", (*row)->label);
+            uf_report_cell(report, "%s", value_of(value, *row, check, i, false));
+            uf_report_cell(report, "%s", worked_of(worked, *row, check, i));
+        }
+    }
+}
+
+void uf_check_rows_report(struct uf_report *report, const struct uf_check_topic *topic,
+                          const struct uf_check *check)
+{
+    char caption[400];
+    (void)snprintf(caption, sizeof caption, "%s. %s", topic->doc, topic->cautions[0]);
+    for (const struct uf_check_row *row = topic->rows; !ends(row);) {
+        report_lines(report, &row, check, caption);
+        if (!ends(row)) {
+            report_table(report, &row, check, caption);
+        }
+    }
+}

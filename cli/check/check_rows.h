@@ -1,0 +1,59 @@
+#ifndef UF_CHECK_ROWS_H
+#define UF_CHECK_ROWS_H
+
+#include "check.h"
+#include "io/report/report.h"
+#include "solver/base/quantity_kind.h"
+
+#include <stddef.h>
+
+/* A number of a topic is one row: its key in JSON, its words, its kind and how it is worked. The text
+   of check, its JSON and the report's tables are one loop each over the rows. */
+
+enum uf_check_type { UF_CHECK_NUMBER, UF_CHECK_YES, UF_CHECK_TEXT };
+
+/* Several of a kind, such as risers. */
+struct uf_check_list {
+    size_t (*count)(const struct uf_check *check);
+    bool table; /* its rows are the columns of one table; else each is a line for itself */
+};
+
+struct uf_check_row {
+    const char *key;   /* its path in the topic's object: "flow_m3_s", "risers[].frozen_m"; NULL: no
+                          member of it */
+    const char *label; /* for a person; NULL: in JSON alone. A row without key and label ends */
+    enum uf_quantity quantity; /* of a NUMBER */
+    enum uf_check_type type;
+    size_t offset, step; /* of the member in struct uf_check, and of the next in its list */
+    double scale;        /* a NUMBER times this has the unit in the key; 0: the same */
+    /* In place of a member. */
+    double (*number)(const struct uf_check *check, size_t i);
+    bool (*yes)(const struct uf_check *check);
+    const char *(*text)(const struct uf_check *check, size_t i); /* of a TEXT; NULL: none */
+    /* Does it apply at all; is it worth a line? NULL: it does, it is. */
+    bool (*applies)(const struct uf_check *check);
+    bool (*told)(const struct uf_check *check);
+    /* How it is worked and judged, what stands behind the value; NULL: by note, NULL: nothing. */
+    void (*worked)(char *text, size_t size, const struct uf_check *check, size_t i);
+    const char *note;
+    const struct uf_check_list *list; /* NULL: there is one of it */
+};
+#define UF_CHECK_FOUND(member) .offset = offsetof(struct uf_check, member)
+/* The same of item i of an array there. */
+#define UF_CHECK_EACH(array, member)                                                               \
+    .offset = offsetof(struct uf_check, array[0].member),                                          \
+    .step = sizeof(((struct uf_check *)NULL)->array[0])
+
+void uf_check_rows_answer(cJSON *object, const struct uf_check_row *rows,
+                          const struct uf_check *check);
+
+/* Lines and tables, then the topic's cautions. */
+void uf_check_rows_show(const struct uf_check_topic *topic, const struct uf_check *check);
+/* The same, the main rows, the first caution in the caption. */
+void uf_check_rows_report(struct uf_report *report, const struct uf_check_topic *topic,
+                          const struct uf_check *check);
+
+/* For told: in check's own text alone. */
+bool uf_check_rows_in_full(const struct uf_check *check);
+
+#endif

@@ -85,4 +85,10 @@ static inline double designs_noise(unsigned *seed)
     return (double)(*seed >> 8) / 8388608.0 - 1.0;
 }
 
+/* Heat through all boundaries, W. */
+static inline double designs_total_W(const struct uf_heat_flow *flow)
+{
+    return flow->surface_W + flow->bottom_W + flow->vent_W + flow->held_W + flow->inflow_W;
+}
+
 #endif

@@ -151,8 +151,8 @@ static enum uf_status draw_map(const char *path, const struct uf_study_shown *v,
     return status;
 }
 
-enum uf_status uf_study_draw(const struct uf_study_shown *v, const struct uf_arguments *args,
-                             struct uf_error *err)
+static enum uf_status draw(const struct uf_study_shown *v, const struct uf_arguments *args,
+                           struct uf_error *err)
 {
     char path[1100];
     const struct uf_plot_look look = {.us = args->units == UF_UNITS_US};
@@ -182,7 +182,7 @@ int uf_study_show(const struct uf_study *s, const struct uf_study_results *resul
     }
     if (status == UF_OK) {
         sort(&v);
-        status = uf_study_draw(&v, args, &err);
+        status = draw(&v, args, &err);
     }
     if (status == UF_OK && args->json) {
         status = uf_answer_print(uf_study_show_answer(&v), &err);

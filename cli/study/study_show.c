@@ -60,7 +60,7 @@ static struct uf_share fails(const struct uf_study_shown *v, size_t option)
     return uf_share(k, n);
 }
 
-struct uf_share uf_study_show_limit(const struct uf_study_shown *v, size_t limit)
+static struct uf_share limit_of(const struct uf_study_shown *v, size_t limit)
 {
     const struct uf_study *s = v->study;
     size_t n = 0, k = 0;
@@ -78,7 +78,7 @@ struct uf_share uf_study_show_limit(const struct uf_study_shown *v, size_t limit
 
 /* Share of the years in which an option fails at a station: by its return periods where winters are
    that, else by the winters on file alike. NAN where winters tell no year, or cases are missing. */
-double uf_study_show_yearly(const struct uf_study_shown *v, size_t station, size_t option)
+static double yearly_of(const struct uf_study_shown *v, size_t station, size_t option)
 {
     const struct uf_study *s = v->study;
     double years[64], failing[64];
@@ -136,7 +136,7 @@ long uf_study_show_smallest(const struct uf_study_shown *v, size_t station, doub
     for (size_t o = 0; s->choices != NULL && uf_study_show_whole(v, station) && o < s->options;
          o++) {
         const struct uf_choice *row = &s->choices->rows[o];
-        const double yearly = uf_study_show_yearly(v, station, o);
+        const double yearly = yearly_of(v, station, o);
         size_t bad = 0, n = 0;
         for (size_t i = 0; i < s->cases; i++) {
             const struct uf_study_case of = uf_study_case_of(s, i);
@@ -205,7 +205,7 @@ static void answer_station(cJSON *array, const struct uf_study_shown *v, size_t 
         item, "smallest_option",
         best < 0 ? NULL
                  : uf_study_site_option(text, sizeof text, v->study, (size_t)best, UF_UNITS_SI));
-    const double yearly = best < 0 ? (double)NAN : uf_study_show_yearly(v, i, (size_t)best);
+    const double yearly = best < 0 ? (double)NAN : yearly_of(v, i, (size_t)best);
     uf_answer_number(item, "fails_in_a_year", yearly);
     uf_answer_number(item, "fails_in_life", uf_share_in_life(yearly, v->study->plan->life_years));
 }
@@ -220,7 +220,7 @@ cJSON *uf_study_show_answer(const struct uf_study_shown *v)
     }
     cJSON *limits = uf_answer_array(answer, "limits");
     for (size_t k = 0; k < uf_limit_count; k++) {
-        const struct uf_share share = uf_study_show_limit(v, k);
+        const struct uf_share share = limit_of(v, k);
         if (isfinite(share.share)) {
             cJSON *item = uf_answer_item(limits);
             uf_answer_text(item, "limit", uf_limits[k].key);
@@ -252,7 +252,7 @@ static void show_limits(const struct uf_study_shown *v)
         {"limit", 'l'}, {"fails\n%", 'r'}, {"95 % interval\n%", 'r'}};
     struct uf_show_table *table = uf_show_table_create(columns, 3);
     for (size_t k = 0; k < uf_limit_count; k++) {
-        const struct uf_share share = uf_study_show_limit(v, k);
+        const struct uf_share share = limit_of(v, k);
         if (isfinite(share.share)) {
             uf_show_table_cell(table, "%s", uf_limits[k].label);
             put_share(table, &share);
@@ -330,7 +330,7 @@ static void show_reliability(const struct uf_study_shown *v, enum uf_units units
     for (size_t i = 0; i < v->study->stations && v->study->choices != NULL; i++) {
         char text[200];
         const long best = uf_study_show_smallest(v, i, NAN);
-        const double yearly = best < 0 ? (double)NAN : uf_study_show_yearly(v, i, (size_t)best);
+        const double yearly = best < 0 ? (double)NAN : yearly_of(v, i, (size_t)best);
         if (!uf_study_show_whole(v, i)) {
             uf_show_line(stdout, v->stations[i].name, "not known yet: cases are missing");
         } else if (best < 0) {

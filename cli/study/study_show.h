@@ -26,16 +26,10 @@ struct uf_study_shown {
 };
 
 /* study_show.c */
-struct uf_share uf_study_show_limit(const struct uf_study_shown *shown, size_t limit);
 /* Is no case of the station missing? Else nothing is said of its options. */
 bool uf_study_show_whole(const struct uf_study_shown *shown, size_t station);
-double uf_study_show_yearly(const struct uf_study_shown *shown, size_t station, size_t option);
 long uf_study_show_smallest(const struct uf_study_shown *shown, size_t station, double cover_m);
 cJSON *uf_study_show_answer(const struct uf_study_shown *shown);
 void uf_study_show_text(const struct uf_study_shown *shown, const struct uf_arguments *args);
-
-/* study_draw.c: study.png (distributions) and map.png (stations with a place) into the folder. */
-enum uf_status uf_study_draw(const struct uf_study_shown *shown, const struct uf_arguments *args,
-                             struct uf_error *err);
 
 #endif

@@ -38,7 +38,7 @@ const struct uf_plot uf_plot_table[] = {
      uf_plot_has_animation, uf_plot_feed_animation},
     {NULL, NULL, NULL, NULL, NULL}};
 
-const struct uf_plot_format uf_plot_formats[] = {
+static const struct uf_plot_format formats[] = {
     {"png", "png", "pixels, for a screen",
      "IEND\xae"
      "B`\x82"},
@@ -55,7 +55,7 @@ const struct uf_plot *uf_plot_find(const char *name)
 
 const struct uf_plot_format *uf_plot_format_find(const char *name)
 {
-    return uf_name_find(uf_plot_formats, sizeof uf_plot_formats[0], name);
+    return uf_name_find(formats, sizeof formats[0], name);
 }
 
 static double shown(const struct uf_plot_look *look, enum uf_quantity kind, double value)

@@ -9,7 +9,7 @@
 
 struct uf_plot_look {
     bool us;            /* feet, degF and degF day instead of metres, degC and degC day */
-    const char *format; /* a row of uf_plot_formats by name; NULL: the usual one */
+    const char *format; /* of uf_plot_format_find, by name; NULL: the usual one */
     bool bare;          /* no title, no name of the site: for a page that says both */
 };
 
@@ -32,13 +32,11 @@ extern const struct uf_plot uf_plot_score;
 extern const struct uf_plot uf_plot_study, uf_plot_study_map;
 
 struct uf_plot_format {
-    const char *name;   /* the word on the command line */
+    const char *name;   /* the word on the command line; "text" is for a terminal */
     const char *ending; /* of the file */
     const char *doc;
     const char *ends; /* the last bytes of a whole picture, white space left out */
 };
-extern const struct uf_plot_format
-    uf_plot_formats[]; /* ended by name NULL; "text" is for a terminal */
 
 /* Can the picture be drawn in that format? A moving one only as "gif", a still one in all
    others. NULL stands for the usual one, which every picture has. */

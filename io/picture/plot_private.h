@@ -95,12 +95,10 @@ struct uf_plot_tones {
 /* The window that shows tank, board, pit, anchors, risers and that much frost. */
 void uf_plot_view_window(struct uf_plot_view *view, double frost_m);
 
-/* Half the tank and half the board in the plane that is shown, and its pit. NAN: there is none. */
+/* Half the tank in the plane that is shown. NAN: there is none. */
 double uf_plot_view_tank_m(const struct uf_plot_view *view);
 double uf_plot_view_chord_m(const struct uf_plot_view *view,
                             double z_m); /* at a depth; 0: no tank */
-double uf_plot_view_board_m(const struct uf_plot_view *view);
-struct uf_dig uf_plot_view_dig(const struct uf_plot_view *view);
 
 /* The works of the section: numbers and the blocks $tank, $anchors, $risers, $pipes, $probes, $notes. */
 void uf_plot_section_works(const struct uf_plot_view *view);

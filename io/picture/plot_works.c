@@ -40,14 +40,14 @@ double uf_plot_view_tank_m(const struct uf_plot_view *view)
                          : d->half_width_m;
 }
 
-double uf_plot_view_board_m(const struct uf_plot_view *view)
+static double board_m(const struct uf_plot_view *view)
 {
     const struct uf_result_design *d = view->design;
     return has_tank(d) ? uf_plot_view_tank_m(view) + d->board_half_width_m - d->half_width_m
                        : d->board_half_width_m;
 }
 
-struct uf_dig uf_plot_view_dig(const struct uf_plot_view *view)
+static struct uf_dig dig_of(const struct uf_plot_view *view)
 {
     struct uf_dig dig = view->design->dig;
     if (view->along) {
@@ -83,7 +83,7 @@ void uf_plot_view_window(struct uf_plot_view *view, double frost_m)
     const struct uf_plot_plane *p = &view->plane;
     double half = largest(WINDOW_LEAST_M, uf_plot_view_tank_m(view) + WINDOW_BESIDE_M);
     double depth = largest(1.5, d->invert_m + WINDOW_BELOW_M);
-    half = largest(half, uf_plot_view_board_m(view) + WINDOW_BESIDE_M);
+    half = largest(half, board_m(view) + WINDOW_BESIDE_M);
     depth = largest(depth, frost_m + WINDOW_BELOW_M);
     depth = largest(depth, d->dig.floor_m + 0.3);
     for (size_t i = 0; i < d->n_anchors; i++) {
@@ -215,16 +215,11 @@ static void send_sizes(const struct uf_plot_view *view)
     const struct {
         const char *name;
         double m;
-    } rows[] = {{"window_x", view->half_m},
-                {"window_z", view->depth_m},
-                {"window_top", view->top_m},
-                {"crown", d->crown_m},
-                {"invert", d->invert_m},
-                {"tank_half", uf_plot_view_tank_m(view)},
-                {"board_top", d->board_top_m},
-                {"board_bottom", d->board_bottom_m},
-                {"board_half", uf_plot_view_board_m(view)},
-                {"skirt", d->skirt_m},
+    } rows[] = {{"window_x", view->half_m},        {"window_z", view->depth_m},
+                {"window_top", view->top_m},       {"crown", d->crown_m},
+                {"invert", d->invert_m},           {"tank_half", uf_plot_view_tank_m(view)},
+                {"board_top", d->board_top_m},     {"board_bottom", d->board_bottom_m},
+                {"board_half", board_m(view)},     {"skirt", d->skirt_m},
                 {"water_table", d->water_winter_m}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         uf_gnuplot_number(view->plot, rows[i].name, uf_plot_length(view->look, rows[i].m));
@@ -322,7 +317,7 @@ static void send_pit(struct uf_gnuplot *plot, const struct uf_plot_look *look,
 
 void uf_plot_section_works(const struct uf_plot_view *view)
 {
-    const struct uf_dig dig = uf_plot_view_dig(view);
+    const struct uf_dig dig = dig_of(view);
     send_sizes(view);
     send_pit(view->plot, view->look, &dig);
     send_tank(view);

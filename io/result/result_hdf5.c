@@ -17,7 +17,7 @@
 /* What uf_run_store does to a field. */
 #define ROUNDED "rounded to the nearest 1/512"
 
-hid_t uf_result_hdf5_file_type(enum uf_result_kind kind)
+static hid_t file_type(enum uf_result_kind kind)
 {
     switch (kind) {
     case UF_KIND_DOUBLE:
@@ -34,7 +34,7 @@ hid_t uf_result_hdf5_file_type(enum uf_result_kind kind)
     return H5T_STD_I8LE;
 }
 
-hid_t uf_result_hdf5_memory_type(enum uf_result_kind kind)
+static hid_t memory_type(enum uf_result_kind kind)
 {
     switch (kind) {
     case UF_KIND_DOUBLE:
@@ -106,9 +106,8 @@ bool uf_result_hdf5_put_number(hid_t object, const char *name, enum uf_result_ki
     const hsize_t size = n;
     const hid_t space = H5Screate_simple(1, &size, NULL);
     const hid_t attribute =
-        H5Acreate2(object, name, uf_result_hdf5_file_type(kind), space, H5P_DEFAULT, H5P_DEFAULT);
-    const bool good =
-        attribute >= 0 && H5Awrite(attribute, uf_result_hdf5_memory_type(kind), value) >= 0;
+        H5Acreate2(object, name, file_type(kind), space, H5P_DEFAULT, H5P_DEFAULT);
+    const bool good = attribute >= 0 && H5Awrite(attribute, memory_type(kind), value) >= 0;
     (void)H5Aclose(attribute);
     (void)H5Sclose(space);
     return good;
@@ -160,7 +159,7 @@ bool uf_result_hdf5_get_number(hid_t object, const char *name, enum uf_result_ki
     const hid_t attribute = H5Aopen(object, name, H5P_DEFAULT);
     const hid_t space = H5Aget_space(attribute);
     const bool good = H5Sget_simple_extent_npoints(space) == 1 &&
-                      H5Aread(attribute, uf_result_hdf5_memory_type(kind), value) >= 0;
+                      H5Aread(attribute, memory_type(kind), value) >= 0;
     (void)H5Sclose(space);
     (void)H5Aclose(attribute);
     return good;
@@ -217,9 +216,9 @@ static hid_t make_dataset(hid_t group, const struct uf_result_variable *shape, c
 static bool fill(struct uf_result_pack *pack, hid_t dataset, const struct uf_result_variable *shape,
                  const hsize_t *size, const void *data)
 {
-    const hid_t memory = uf_result_hdf5_memory_type(shape->kind);
+    const hid_t memory = memory_type(shape->kind);
     const size_t bytes = H5Tget_size(memory);
-    return (bytes == H5Tget_size(uf_result_hdf5_file_type(shape->kind)) &&
+    return (bytes == H5Tget_size(file_type(shape->kind)) &&
             uf_result_chunk_write(pack, dataset, shape->rank, size, bytes, data)) ||
            H5Dwrite(dataset, memory, H5S_ALL, H5S_ALL, H5P_DEFAULT, data) >= 0;
 }
@@ -282,7 +281,7 @@ bool uf_result_hdf5_write(struct uf_result_group *group, const struct uf_result_
     const bool text = shape->kind == UF_KIND_TEXT;
     const hid_t string = uf_result_hdf5_text_type();
     const hid_t dataset =
-        make_dataset(group->id, shape, size, text ? string : uf_result_hdf5_file_type(shape->kind));
+        make_dataset(group->id, shape, size, text ? string : file_type(shape->kind));
     const bool good = dataset >= 0 &&
                       (text ? fill_texts(dataset, string, data)
                             : fill(group->pack, dataset, shape, size, data)) &&
@@ -349,9 +348,9 @@ bool uf_result_hdf5_read(const struct uf_result_group *group,
         size[i] = group->size[shape->dims[i]];
     }
     const hid_t dataset = H5Dopen2(group->id, shape->name, H5P_DEFAULT);
-    const bool good = dataset >= 0 && has_shape(dataset, shape->rank, size) &&
-                      H5Dread(dataset, uf_result_hdf5_memory_type(shape->kind), H5S_ALL, H5S_ALL,
-                              H5P_DEFAULT, data) >= 0;
+    const bool good =
+        dataset >= 0 && has_shape(dataset, shape->rank, size) &&
+        H5Dread(dataset, memory_type(shape->kind), H5S_ALL, H5S_ALL, H5P_DEFAULT, data) >= 0;
     (void)H5Dclose(dataset);
     return good;
 }

@@ -100,8 +100,6 @@ extern const struct uf_result_column uf_result_text_columns[];
 #define UF_RESULT_WITHOUT    "without_board"
 
 /* result_hdf5.c: the thin layer. Sizes are those of the group's dimensions. */
-hid_t uf_result_hdf5_file_type(enum uf_result_kind kind);
-hid_t uf_result_hdf5_memory_type(enum uf_result_kind kind);
 hid_t uf_result_hdf5_text_type(void); /* variable length, UTF-8; close it */
 /* How a file, a group or a dataset is made (H5P_FILE_CREATE ...): in the order of its members and
    without the time of day, so that the same run makes the same bytes. Close it. */

@@ -55,15 +55,6 @@ static uint64_t hash_of(const struct seen *seen)
     return hash;
 }
 
-bool uf_bank_same(const struct uf_case *a, const struct uf_case *b)
-{
-    struct seen one;
-    struct seen other;
-    look(&one, a, NULL, NULL);
-    look(&other, b, NULL, NULL);
-    return memcmp(&one, &other, sizeof one) == 0;
-}
-
 static bool is_run(const struct uf_job *job, const struct seen *wanted)
 {
     struct seen have;

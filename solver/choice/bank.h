@@ -23,9 +23,6 @@ enum uf_status uf_bank_ask(size_t *index, struct uf_bank *bank, const struct uf_
 /* The runs added since the last call, for a pool; n 0: none. Borrowed until the next ask. */
 struct uf_job *uf_bank_pending(struct uf_bank *bank, size_t *n);
 
-/* Do two designs give one and the same heat run? */
-bool uf_bank_same(const struct uf_case *a, const struct uf_case *b);
-
 void uf_bank_clear(struct uf_bank *bank);
 
 #endif

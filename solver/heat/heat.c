@@ -126,8 +126,8 @@ static void add_conduction(const struct uf_heat *heat, const double *T_degC, dou
     }
 }
 
-void uf_heat_add_surface(const struct uf_heat *heat, const struct uf_heat_now *now,
-                         const double *T_degC, double *into_W, struct uf_heat_flow *flow)
+static void add_surface(const struct uf_heat *heat, const struct uf_heat_now *now,
+                        const double *T_degC, double *into_W, struct uf_heat_flow *flow)
 {
     for (size_t t = 0; t < heat->n_tops; t++) {
         const size_t cell = heat->tops[t].cell;
@@ -137,8 +137,8 @@ void uf_heat_add_surface(const struct uf_heat *heat, const struct uf_heat_now *n
     }
 }
 
-void uf_heat_add_rest(const struct uf_heat *heat, const struct uf_heat_now *now,
-                      const double *T_degC, double *into_W, struct uf_heat_flow *flow)
+static void add_rest(const struct uf_heat *heat, const struct uf_heat_now *now,
+                     const double *T_degC, double *into_W, struct uf_heat_flow *flow)
 {
     const struct uf_grid *g = heat->grid;
     for (size_t k = 0; k < g->ny; k++) {
@@ -175,13 +175,8 @@ void uf_heat_rate(const struct uf_heat *heat, const struct uf_heat_now *now, con
     memset(into_W, 0, heat->n * sizeof *into_W);
     *flow = (struct uf_heat_flow){0};
     add_conduction(heat, T_degC, into_W);
-    uf_heat_add_surface(heat, now, T_degC, into_W, flow);
-    uf_heat_add_rest(heat, now, T_degC, into_W, flow);
-}
-
-double uf_heat_total_W(const struct uf_heat_flow *flow)
-{
-    return flow->surface_W + flow->bottom_W + flow->vent_W + flow->held_W + flow->inflow_W;
+    add_surface(heat, now, T_degC, into_W, flow);
+    add_rest(heat, now, T_degC, into_W, flow);
 }
 
 double uf_heat_total_J(const struct uf_heat_budget *budget)

@@ -121,15 +121,7 @@ void uf_heat_enthalpies(const struct uf_heat *heat, const double *T_degC, double
 void uf_heat_rate(const struct uf_heat *heat, const struct uf_heat_now *now, const double *T_degC,
                   double *into_W, struct uf_heat_flow *flow);
 
-/* Its last two parts: add the flows through the surface, and those through every other
-   boundary, to into_W and to *flow. */
-void uf_heat_add_surface(const struct uf_heat *heat, const struct uf_heat_now *now,
-                         const double *T_degC, double *into_W, struct uf_heat_flow *flow);
-void uf_heat_add_rest(const struct uf_heat *heat, const struct uf_heat_now *now,
-                      const double *T_degC, double *into_W, struct uf_heat_flow *flow);
-
-/* Sums over the boundaries. */
-double uf_heat_total_W(const struct uf_heat_flow *flow);
+/* Sum over the boundaries. */
 double uf_heat_total_J(const struct uf_heat_budget *budget);
 
 /* Heat held, J: sum of volume x enthalpy. H [n] */

@@ -215,6 +215,7 @@ static double alone(const struct graph *g, size_t n)
     return most;
 }
 
+/* Largest row sum (Gershgorin): never too small. */
 static double row_bound(const struct graph *g, size_t n)
 {
     double most = 0.0;
@@ -222,15 +223,6 @@ static double row_bound(const struct graph *g, size_t n)
         most = fmax(most, 2.0 * g->sum_W_K[i] * g->inverse_K_J[i]);
     }
     return most;
-}
-
-double uf_spectrum_bound_1_s(const struct uf_heat *heat, double h_W_m2K)
-{
-    struct graph g;
-    const double bound =
-        graph_create(&g, heat, h_W_m2K) ? row_bound(&g, heat->n) : (double)INFINITY;
-    graph_free(&g);
-    return bound;
 }
 
 /* y = S K S x with S = (V c)^-1/2: symmetric, same eigenvalues. Returns |y|. */

@@ -9,13 +9,9 @@
    state: the eigenvalue rises with any conductance and falls with any capacity. A link's
    conductance is the steepest that its heat flow can rise with one end's temperature. */
 
-/* Largest row sum (Gershgorin), 1/s: never too small. h_W_m2K: the strongest film.
-   INFINITY when memory runs out. */
-double uf_spectrum_bound_1_s(const struct uf_heat *heat, double h_W_m2K);
-
-/* The eigenvalue itself by power iteration, with a twentieth to spare, at most the bound,
-   1/s. A cell that is stiff alone is overrated by up to two in the row sum; here it is
-   not. */
+/* The eigenvalue by power iteration, with a twentieth to spare, at most the largest row sum
+   (Gershgorin), 1/s. A cell that is stiff alone is overrated by up to two in the row sum; here it is
+   not. h_W_m2K: the strongest film. INFINITY when memory runs out. */
 double uf_spectrum_fastest_1_s(const struct uf_heat *heat, double h_W_m2K);
 
 #endif

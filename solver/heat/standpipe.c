@@ -220,15 +220,6 @@ void uf_standpipe_step(struct uf_standpipe_water *p, const struct uf_standpipe_g
     turn_over(p);
 }
 
-double uf_standpipe_J(const struct uf_standpipe_water *p)
-{
-    double sum_J = 0.0;
-    for (size_t i = 0; i < p->n; i++) {
-        sum_J += p->E_J[i];
-    }
-    return sum_J;
-}
-
 double uf_standpipe_coldest_degC(const struct uf_standpipe_water *p)
 {
     double least = NAN;

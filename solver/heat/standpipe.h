@@ -50,9 +50,7 @@ void uf_standpipe_begin(struct uf_standpipe_water *pipe, const struct uf_shaft_s
 void uf_standpipe_step(struct uf_standpipe_water *pipe, const struct uf_standpipe_ground *ground,
                        double step_s);
 
-/* Heat that is held, J; coldest content, degC; the most ice in any row, 1: frozen shut. Of a dry pipe
-   0, NAN, 0. */
-double uf_standpipe_J(const struct uf_standpipe_water *pipe);
+/* Coldest content, degC; the most ice in any row, 1: frozen shut. Of a dry pipe NAN, 0. */
 double uf_standpipe_coldest_degC(const struct uf_standpipe_water *pipe);
 double uf_standpipe_most_ice(const struct uf_standpipe_water *pipe);
 

@@ -47,8 +47,10 @@ static enum uf_status narrow(double *out_m, struct uf_case *design,
     return status;
 }
 
-enum uf_status uf_uplift_least_cover(double *out_m, const struct uf_case *design,
-                                     const struct uf_column_soils *soils, struct uf_error *err)
+/* With the table at grade the factor grows with cover; with a lower table it falls first, so the search
+   comes from below. The least value is what the board needs to stay in the ground. */
+static enum uf_status least_cover(double *out_m, const struct uf_case *design,
+                                  const struct uf_column_soils *soils, struct uf_error *err)
 {
     static const double step_m = 0.05;
     struct uf_case trial = *design;
@@ -217,6 +219,6 @@ enum uf_status uf_uplift(struct uf_uplift *out, const struct uf_case *design,
     out->straps = straps_of(design, balance, out->volume_m3);
     out->ok = !(balance->factor_submerged < out->required) && !(out->straps.use > 1.0);
     out->needed_ballast_m3 = uf_uplift_needed_ballast_m3(balance, out->required);
-    status = uf_uplift_least_cover(&out->least_cover_m, design, soils, err);
+    status = least_cover(&out->least_cover_m, design, soils, err);
     return status == UF_OK ? sweep(out, design, soils, err) : status;
 }

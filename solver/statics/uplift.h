@@ -38,7 +38,9 @@ struct uf_uplift {
     struct uf_flotation_upl upl_total[UF_FLOTATION_PARTIALS]; /* total weights on both sides */
     struct uf_uplift_straps straps;                           /* its legs NAN without straps */
     double needed_ballast_m3; /* concrete to add, at UF_UPLIFT_CONCRETE_N_M3, under water */
-    double least_cover_m;     /* see uf_uplift_least_cover */
+    double least_cover_m;     /* from which on the required factor holds at every depth down to
+                             UF_UPLIFT_DEEPEST_M, everything else as designed (the board keeps its
+                             distance to the crown); NAN: not reached */
     struct uf_uplift_sweep sweep[UF_UPLIFT_SWEEP]; /* from grade to the invert */
 };
 #define UF_UPLIFT_CONCRETE_N_M3 23500.0
@@ -47,14 +49,6 @@ struct uf_uplift {
 /* The whole check at groundwater.highest. Errors as uf_holddown_at. */
 enum uf_status uf_uplift(struct uf_uplift *out, const struct uf_case *design,
                          const struct uf_column_soils *soils, struct uf_error *err);
-
-/* The cover from which on the required factor holds at every depth down to
-   UF_UPLIFT_DEEPEST_M, everything else as designed (the board keeps its distance to the
-   crown). With the table at grade the factor grows with cover; with a lower table it
-   falls first, so the search comes from below. The least value is what the board needs to
-   stay in the ground. *out NAN: not reached. */
-enum uf_status uf_uplift_least_cover(double *out_m, const struct uf_case *design,
-                                     const struct uf_column_soils *soils, struct uf_error *err);
 
 /* Side of square deadmen with which the required factor holds at groundwater.highest:
    count, length, top and offset as designed (two as long as the tank where there are

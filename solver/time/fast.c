@@ -164,7 +164,7 @@ static void add_surface(struct uf_fast *f, const struct uf_heat_now *now, double
     }
 }
 
-/* Bottom, lids, inflow and the held node, as uf_heat_add_rest. */
+/* Bottom, lids, inflow and the held node, as add_rest in heat.c. */
 static void add_rest(struct uf_fast *f, const struct uf_heat_now *now, double scale, double *rate,
                      struct uf_heat_flow *flow)
 {

@@ -8,7 +8,7 @@
 
 static const char osha[] = "29 CFR 1926 subpart P, appendix B, table B-1";
 
-const struct uf_pit_class uf_pit_classes[] = {
+static const struct uf_pit_class classes[] = {
     {'R', "stable rock", osha, 0.0},
     {'A', "type A", osha, 0.75},
     {'B', "type B", osha, 1.0},
@@ -22,7 +22,7 @@ const struct uf_pit_class *uf_pit_class_find(char soil_class)
     if (soil_class != 0) {
         wanted = soil_class;
     }
-    for (const struct uf_pit_class *row = uf_pit_classes; row->name != NULL; row++) {
+    for (const struct uf_pit_class *row = classes; row->name != NULL; row++) {
         if (row->soil_class == wanted) {
             return row;
         }

@@ -12,7 +12,6 @@ struct uf_pit_class {
     const char *name, *source;
     double slope; /* horizontal per vertical */
 };
-extern const struct uf_pit_class uf_pit_classes[]; /* ended by name NULL */
 
 /* The row of that class; class C for 0, an unclassified soil. NULL for any other letter. */
 const struct uf_pit_class *uf_pit_class_find(char soil_class);

@@ -218,12 +218,10 @@ double uf_exact_slab_W_m(const struct uf_exact_slab *slab);
 double uf_exact_slab_degC(const struct uf_exact_slab *slab, double x_m, double y_m);
 
 /* The same slab, a strip of the surface of half width b, where a temperature goes up and down by 1 K: heat
-   between strip and ground (exact_strip.c), by the surface's Fourier transform (theory of Delsante,
+   out of the ground into the strip where the outside swings (exact_strip.c), by the surface's Fourier transform (theory of Delsante,
    Stokes & Walsh 1983, derived again). With s^2 = i w C / k and F the transform of strip and edges,
 
-       k (2 b s + J)  from the strip into the ground, where the strip itself swings
-       k J            out of the ground into the strip, where the outside swings
-       J = 1/pi int_0^inf F(p) 2 sin(b p)/p (sqrt(p^2 + s^2) - s) dp
+       k J,   J = 1/pi int_0^inf F(p) 2 sin(b p)/p (sqrt(p^2 + s^2) - s) dp
 
    W/m per kelvin, and how far it leads that temperature, radians. Both are the steady slab's where
    the period is without end. Good to 1e-5. */
@@ -233,7 +231,6 @@ struct uf_exact_strip {
 struct uf_exact_harmonic {
     double W_mK, lead_rad;
 };
-struct uf_exact_harmonic uf_exact_strip_itself(const struct uf_exact_strip *strip);
 struct uf_exact_harmonic uf_exact_strip_outside(const struct uf_exact_strip *strip);
 
 /* ISO 10211 case 1: half a square column, width 1, height 2, top at 20 degC, other faces 0, axis
@@ -255,13 +252,12 @@ extern const struct uf_exact_iso_point uf_exact_iso_points[]; /* ended by a NULL
    equation, not by their fit. Lengths in sqrt(4 a t), Th = (T-Tf)/(Tf-Tw). Front good to 2e-5, Th
    to 1e-4. NAN: not computed. */
 #define UF_EXACT_CORNER_X 7
-extern const double uf_exact_corner_x[UF_EXACT_CORNER_X]; /* 0.6 ... 2.0 */
 struct uf_exact_corner {
     double beta;                 /* L/(C (Tf-Tw)); 0 ends the table */
     double start;                /* (Ti-Tf)/(Tf-Tw) */
     double lambda;               /* far from the corner */
     double diagonal;             /* front on x = y */
-    double y[UF_EXACT_CORNER_X]; /* front at uf_exact_corner_x */
+    double y[UF_EXACT_CORNER_X]; /* front at x = 0.6, 0.7, 0.8, 1, 1.2, 1.5, 2 */
     double theta_05, theta_15;   /* at (0.5, 0.5) and (1.5, 1.5) */
 };
 extern const struct uf_exact_corner uf_exact_corners[];

@@ -46,8 +46,6 @@ const struct uf_exact_iso_point uf_exact_iso_points[] = {
     {"I", 0.5, 0.0, 18.3},      {.name = NULL},
 };
 
-const double uf_exact_corner_x[UF_EXACT_CORNER_X] = {0.6, 0.7, 0.8, 1.0, 1.2, 1.5, 2.0};
-
 const struct uf_exact_corner uf_exact_corners[] = {
     {0.25,
      0.3,

@@ -31,24 +31,14 @@ static double complex beyond(const struct uf_exact_strip *strip, double complex 
     return sum * step_1_m / 3.0;
 }
 
-static struct uf_exact_harmonic harmonic(double complex W_mK)
-{
-    return (struct uf_exact_harmonic){cabs(W_mK), carg(W_mK)};
-}
-
 static double complex decay2_1_m2(const struct uf_exact_strip *strip)
 {
     const double rate_1_s = 2.0 * UF_PI / (strip->period_day * UF_DAY_S);
     return rate_1_s * strip->c_J_m3K / strip->k_W_mK * (double complex)I;
 }
 
-struct uf_exact_harmonic uf_exact_strip_itself(const struct uf_exact_strip *strip)
-{
-    const double complex s2 = decay2_1_m2(strip);
-    return harmonic(strip->k_W_mK * (2.0 * strip->half_m * csqrt(s2) + beyond(strip, s2)));
-}
-
 struct uf_exact_harmonic uf_exact_strip_outside(const struct uf_exact_strip *strip)
 {
-    return harmonic(strip->k_W_mK * beyond(strip, decay2_1_m2(strip)));
+    const double complex W_mK = strip->k_W_mK * beyond(strip, decay2_1_m2(strip));
+    return (struct uf_exact_harmonic){cabs(W_mK), carg(W_mK)};
 }

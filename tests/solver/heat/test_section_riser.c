@@ -130,7 +130,7 @@ Test(section_riser, heat_goes_out_and_is_kept)
     for (size_t i = 0; i < h->n; i++) {
         cr_expect(fabs(T_degC[h->n + i]) < 1e-6, "node %zu: %g W", i, T_degC[h->n + i]);
     }
-    cr_expect(fabs(uf_heat_total_W(&flow)) < 1e-6 && flow.held_W > 0.0);
+    cr_expect(fabs(designs_total_W(&flow)) < 1e-6 && flow.held_W > 0.0);
     free(T_degC);
     uf_section_free(s);
 }

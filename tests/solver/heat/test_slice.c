@@ -108,7 +108,7 @@ Test(slice, heat_in_is_heat_stored)
                 sum_W += T[h->n + i];
                 cr_expect(h->volume_m3[i] > 0.0 || T[h->n + i] == 0.0, "flow into no volume");
             }
-            cr_expect_float_eq(sum_W, uf_heat_total_W(&flow), 1e-9 * fabs(flow.surface_W));
+            cr_expect_float_eq(sum_W, designs_total_W(&flow), 1e-9 * fabs(flow.surface_W));
             free(T);
             uf_section_free(s);
         }

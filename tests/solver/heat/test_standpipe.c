@@ -81,6 +81,15 @@ Test(standpipe, above_the_water_it_is_dry)
     cr_expect_float_eq(uf_standpipe_most_ice(&dry), 0.0, 0.0);
 }
 
+static double held_J(const struct uf_standpipe_water *p)
+{
+    double sum_J = 0.0;
+    for (size_t i = 0; i < p->n; i++) {
+        sum_J += p->E_J[i];
+    }
+    return sum_J;
+}
+
 /* Of long steps and short ones the same ice: freezing is not stepped over. */
 Test(standpipe, long_steps_and_short_ones_agree)
 {
@@ -88,8 +97,8 @@ Test(standpipe, long_steps_and_short_ones_agree)
     const struct uf_standpipe_water coarse = winter(0.1, 1.0, 30, 21600.0);
     cr_expect(uf_standpipe_most_ice(&fine) > 0.1 && uf_standpipe_most_ice(&fine) < 1.0, "%g",
               uf_standpipe_most_ice(&fine));
-    cr_expect_float_eq(uf_standpipe_J(&coarse) / uf_standpipe_J(&fine), 1.0, 0.02, "%g %g",
-                       uf_standpipe_J(&coarse), uf_standpipe_J(&fine));
+    cr_expect_float_eq(held_J(&coarse) / held_J(&fine), 1.0, 0.02, "%g %g", held_J(&coarse),
+                       held_J(&fine));
     for (size_t i = 0; i < fine.n; i++) {
         cr_expect_float_eq(fine.ice[i], coarse.ice[i], 0.01, "row %zu: %g %g", i, fine.ice[i],
                            coarse.ice[i]);

@@ -201,7 +201,7 @@ Test(newton, flows_are_those_of_the_answer)
     cr_expect(five[0] < 0.0 && five[1] > 0.0 && five[2] < 0.0 && five[3] != 0.0);
     cr_expect_eq(s.newton->H_J_m3[h->held], s.H0[h->held]);
     const double gained_J = uf_heat_stored_J(h, s.newton->H_J_m3) - uf_heat_stored_J(h, s.H0);
-    const double in_J = 43200.0 * uf_heat_total_W(&flow);
+    const double in_J = 43200.0 * designs_total_W(&flow);
     cr_expect(fabs(gained_J - in_J) < 1e-6 * fabs(in_J), "%g J against %g", gained_J, in_J);
     free(T);
     close_step(&s);

@@ -1,5 +1,6 @@
 #include "slice.h"
 
+#include "solver/design/shape.h"
 #include "solver/design/tank.h"
 
 #include <math.h>
@@ -22,9 +23,8 @@ static const double LEAST_NORMAL = 0.05;
 
 bool uf_slice_wanted(const struct uf_case *design)
 {
-    const enum uf_shape shape = design->tank.shape;
-    return design->tank.ends == UF_ENDS_THREE_DIMENSIONAL &&
-           (shape == UF_HORIZONTAL_CYLINDER || shape == UF_BOX);
+    return design->tank.ends == UF_ENDS_THREE_DIMENSIONAL && uf_case_has_tank(design) &&
+           !uf_shape_is_radial(&design->tank);
 }
 
 static double wall_m(const struct uf_case *design)

@@ -7,20 +7,7 @@ program=$1
 source=$2
 [ "${UF_TEST_ALL-}" = 1 ] || { echo "skipped: only with run.sh --all"; exit 77; }
 command -v gnuplot >/dev/null 2>&1 || { echo "skipped: no gnuplot"; exit 77; }
-browser=
-for name in chromium chromium-browser; do
-    command -v "$name" >/dev/null 2>&1 && browser=$name && break
-done
-[ -n "$browser" ] || { echo "skipped: no chromium"; exit 77; }
-work=$(mktemp -d)
-trap 'rm -rf "$work"' EXIT
-cd "$work" || exit 1
-failed=0
-fail() { echo "FAILED: $1"; failed=1; }
-run() {
-    timeout 120 "$browser" --headless --no-sandbox --disable-gpu --no-first-run \
-        --user-data-dir="$work/profile" --allow-file-access-from-files --enable-logging=stderr "$@"
-}
+. "$source/tests/stories/browser.sh"
 
 # page SITE NAME [OPTIONS]: a report on a coarse grid; every report is looked at the same way.
 page() {

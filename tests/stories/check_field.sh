@@ -5,16 +5,7 @@
 set -u
 program=$1
 source=$2
-browser=
-for name in chromium chromium-browser; do
-    command -v "$name" >/dev/null 2>&1 && browser=$name && break
-done
-[ -n "$browser" ] || { echo "skipped: no chromium"; exit 77; }
-work=$(mktemp -d)
-trap 'rm -rf "$work"' EXIT
-cd "$work" || exit 1
-failed=0
-fail() { echo "FAILED: $1"; failed=1; }
+. "$source/tests/stories/browser.sh"
 
 # record NAME UNITS TYPED: types the readings, loads the page again and presses Download; NAME.csv is what came,
 # NAME.words the verdicts that the page shows, in the order of the file.
@@ -58,8 +49,7 @@ frame.onload = () => {
 frame.src = "$name.html";
 </script></body>
 HTML
-    timeout 120 "$browser" --headless --no-sandbox --disable-gpu --no-first-run --user-data-dir="$work/profile" \
-        --allow-file-access-from-files --virtual-time-budget=10000 --dump-dom "file://$work/look.html" > dom 2> log
+    run --virtual-time-budget=10000 --dump-dom "file://$work/look.html" > dom 2> log
     sed -n '/>CSV$/,/^END/p; /^CSV$/,/^END/p' dom | sed '1d; /^END/d' > "$name.csv"
     sed -n 's/.*WIDE \([0-9]*\)$/\1/p' dom > "$name.wide"
     sed -n 's/^WORDS //p' dom > "$name.words"

@@ -81,6 +81,17 @@ struct uf_thermal uf_verify_plain_soil(double k_W_mK, double c_J_m3K)
                                .freezing_to_degC = -1.0};
 }
 
+struct uf_thermal uf_verify_silt(void)
+{
+    return (struct uf_thermal){.k_thawed_W_mK = 1.6,
+                               .k_frozen_W_mK = 2.1,
+                               .c_thawed_J_m3K = 2.3e6,
+                               .c_frozen_J_m3K = 1.8e6,
+                               .latent_J_m3 = 80.16e6,
+                               .freezing_from_degC = 0.0,
+                               .freezing_to_degC = -0.5};
+}
+
 struct uf_case uf_verify_plain(struct uf_thermal soil, double to_m, double finest_m)
 {
     struct uf_case d;

@@ -57,6 +57,7 @@ enum uf_status uf_verify_run(struct uf_verify *verify, struct uf_error *err);
 /* Soil that does not freeze, of one conductivity and heat capacity; a case of nothing but ground, one
    soil down to to_m in a domain as wide as it is deep, finest cells of finest_m (NAN: the case's own grid). */
 struct uf_thermal uf_verify_plain_soil(double k_W_mK, double c_J_m3K);
+struct uf_thermal uf_verify_silt(void); /* the reference problem's, freezing over half a degree */
 struct uf_case uf_verify_plain(struct uf_thermal soil, double to_m, double finest_m);
 
 /* uf_season_defaults for a check: an interrupt ends its runs. */

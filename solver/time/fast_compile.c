@@ -81,9 +81,7 @@ static bool add_cells(struct uf_fast *f)
     return ok;
 }
 
-/* Nodes whose temperature someone asks for: ends of links, the top row, what lies under
-   risers and beside them, lumped bodies. */
-static bool *asked_nodes(const struct uf_heat *h)
+bool *uf_fast_compile_asked(const struct uf_heat *h)
 {
     bool *asked = calloc(h->n + 1, sizeof *asked);
     for (size_t l = 0; asked != NULL && l < h->n_links; l++) {
@@ -154,7 +152,7 @@ static void add_asked(struct uf_fast *f, size_t node)
 static bool compile_cells(struct uf_fast *f)
 {
     const struct uf_heat *h = f->heat;
-    bool *asked = asked_nodes(h);
+    bool *asked = uf_fast_compile_asked(h);
     const bool ok = asked != NULL && add_cells(f) && uf_fast_list_create(&f->asked.plain, f, asked);
     for (size_t c = 0; ok && c < f->n; c++) {
         const bool still = h->volume_m3[c] <= 0.0 || c == h->held;

@@ -216,4 +216,8 @@ static inline double uf_fast_safe(double dT)
     return dT > UF_FAST_LEAST_K || dT < -UF_FAST_LEAST_K ? dT : UF_FAST_LEAST_K;
 }
 
+/* fast_compile.c: nodes whose temperature someone asks for: ends of links, the top row, what lies under
+   risers and beside them, lumped bodies. [n]; the caller's; NULL: no memory. */
+bool *uf_fast_compile_asked(const struct uf_heat *heat);
+
 #endif

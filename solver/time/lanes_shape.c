@@ -101,26 +101,13 @@ static void add_stretches(struct uf_lanes_shape *s, const struct uf_heat *h)
     }
 }
 
-/* Ends of links, the top row, what lies under risers, lumped bodies. */
 static bool add_asked(struct uf_lanes_shape *s, const struct uf_heat *h)
 {
-    bool *asked = calloc(h->n + 1, sizeof *asked);
-    for (size_t l = 0; asked != NULL && l < h->n_links; l++) {
-        asked[h->links[l].a] = asked[h->links[l].b] = true;
-    }
-    for (size_t t = 0; asked != NULL && t < h->n_tops; t++) {
-        asked[h->tops[t].cell] = true;
-    }
-    for (size_t v = 0; asked != NULL && v < h->n_vents; v++) {
-        asked[h->vents[v].node] = true;
-    }
-    for (size_t k = 0; asked != NULL && k < h->n_shafts; k++) {
-        asked[h->shafts[k].node] = asked[h->shafts[k].cell] = true;
-    }
+    bool *asked = uf_fast_compile_asked(h);
     for (size_t m = 0; asked != NULL && m < h->n_materials; m++) {
         const size_t from = s->n_asked;
         for (size_t i = 0; i < h->n; i++) {
-            if ((asked[i] || i >= h->n_cells) && h->volume_m3[i] > 0.0 && h->material[i] == m) {
+            if (asked[i] && h->volume_m3[i] > 0.0 && h->material[i] == m) {
                 s->asked[s->n_asked++] = (uint32_t)i;
             }
         }

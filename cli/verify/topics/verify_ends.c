@@ -12,18 +12,7 @@ enum { WINTER_DAYS = 300, YEAR_DAYS = 365 };
 /* A box of the section of a drum of 2.4 m, one mixed body, in one soil, under a board. */
 static struct uf_case box_design(double length_m)
 {
-    struct uf_case d;
-    uf_case_init(&d);
-    d.ground.n_layers = 1;
-    d.ground.layers[0].to_m = 15.0;
-    d.ground.layers[0].spec.has_thermal = true;
-    d.ground.layers[0].spec.thermal = (struct uf_thermal){.k_thawed_W_mK = 1.6,
-                                                          .k_frozen_W_mK = 2.1,
-                                                          .c_thawed_J_m3K = 2.3e6,
-                                                          .c_frozen_J_m3K = 1.8e6,
-                                                          .latent_J_m3 = 80.16e6,
-                                                          .freezing_from_degC = 0.0,
-                                                          .freezing_to_degC = -0.5};
+    struct uf_case d = uf_verify_plain(uf_verify_silt(), 15.0, NAN);
     d.tank.shape = UF_BOX;
     d.tank.width_m = d.tank.height_m = d.tank.level_m = 2.127;
     d.tank.length_m = length_m;

@@ -17,14 +17,7 @@ enum { DAYS = 1095, YEAR = 365 };
 
 static void reference_design(struct uf_case *d, bool board)
 {
-    static const struct uf_thermal silt = {.k_thawed_W_mK = 1.6,
-                                           .k_frozen_W_mK = 2.1,
-                                           .c_thawed_J_m3K = 2.3e6,
-                                           .c_frozen_J_m3K = 1.8e6,
-                                           .latent_J_m3 = 80.16e6,
-                                           .freezing_from_degC = 0.0,
-                                           .freezing_to_degC = -0.5};
-    *d = uf_verify_plain(silt, 15.0, NAN);
+    *d = uf_verify_plain(uf_verify_silt(), 15.0, NAN);
     d->ground.geothermal_W_m2 = 0.06;
     d->tank.shape = UF_HORIZONTAL_CYLINDER;
     d->tank.diameter_m = 2.4;

@@ -153,11 +153,12 @@ static inline void synthetic_choices(struct uf_result *r)
             struct uf_result_choice *c = &r->choices[r->n_choices];
             *c = (struct uf_result_choice){.cover_m = cover[i / 5],
                                            .thickness_m = thick[i % 5],
-                                           .beyond_m = b == 0 ? 0.6 : 1.2};
-            c->water_min_degC = -2.0 + c->cover_m + 18.0 * c->thickness_m + 0.5 * c->beyond_m;
+                                           .beyond_tank_m = b == 0 ? 0.6 : 1.2};
+            c->water_min_degC = -2.0 + c->cover_m + 18.0 * c->thickness_m + 0.5 * c->beyond_tank_m;
             c->uplift_factor = 0.8 + 0.5 * c->cover_m - c->thickness_m;
             c->board_use = 0.6;
-            c->cost = 8000.0 + 6000.0 * c->cover_m + 12000.0 * c->thickness_m * (1.0 + c->beyond_m);
+            c->cost =
+                8000.0 + 6000.0 * c->cover_m + 12000.0 * c->thickness_m * (1.0 + c->beyond_tank_m);
             c->robust = c->water_min_degC >= 2.0 && c->uplift_factor >= 1.4;
             c->ok = c->water_min_degC >= 1.0 && c->uplift_factor >= 1.3;
             (void)strcpy(c->governs,

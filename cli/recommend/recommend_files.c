@@ -20,6 +20,17 @@ struct borrowed {
     char *json;
 };
 
+static double number_of(const char *key, const struct uf_choices_result *choices, size_t row)
+{
+    const struct uf_choice_fact *fact = uf_choice_facts;
+    while (fact->key != NULL && strcmp(fact->key, key) != 0) {
+        fact++;
+    }
+    return fact->key != NULL ? fact->number(choices, row) : (double)NAN;
+}
+
+#define NUMBER(key, name, unit, words) .key = number_of(#key, r->choices, i),
+
 static void fill_choices(struct uf_result *result, struct borrowed *b, const struct uf_recommend *r,
                          bool nominal)
 {
@@ -28,17 +39,8 @@ static void fill_choices(struct uf_result *result, struct borrowed *b, const str
         const struct uf_choice *row = &r->choices->rows[i];
         const char *governs = uf_recommend_governs(row);
         struct uf_result_choice *out = &b->choices[i];
-        *out = (struct uf_result_choice){
-            .cover_m = row->cover_m,
-            .thickness_m = row->thickness_m,
-            .beyond_m = row->beyond_m,
-            .water_min_degC =
-                row->ran ? uf_limit_water_degC(uf_choice_summary(r->choices, i)) : (double)NAN,
-            .uplift_factor = row->uplift.highest.factor_submerged,
-            .board_use = row->load.present ? row->load.board_use : (double)NAN,
-            .cost = row->cost.total,
-            .ok = row->ok,
-            .robust = row->trial == UF_CHOICE_ROBUST && !nominal};
+        *out = (struct uf_result_choice){UF_RESULT_CHOICE_LIST(NUMBER).ok = row->ok,
+                                         .robust = row->trial == UF_CHOICE_ROBUST && !nominal};
         (void)snprintf(out->governs, sizeof out->governs, "%s", governs != NULL ? governs : "");
         result->n_choices = i + 1;
     }

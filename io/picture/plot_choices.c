@@ -31,7 +31,7 @@ static bool has_board(const struct uf_result_choice *choice)
 static void find_reaches(struct chart *chart, const struct uf_result *result)
 {
     for (size_t i = 0; i < result->n_choices; i++) {
-        const double reach = result->choices[i].beyond_m;
+        const double reach = result->choices[i].beyond_tank_m;
         size_t k = 0;
         while (k < chart->n_reaches && fabs(chart->reach_m[k] - reach) > 1e-6) {
             k++;
@@ -113,7 +113,7 @@ static void send_panel(struct uf_gnuplot *plot, struct chart *chart, size_t pane
     uf_gnuplot_data(plot, name);
     for (size_t i = 0; i < result->n_choices; i++) {
         const struct uf_result_choice *c = &result->choices[i];
-        if (has_board(c) && !(fabs(c->beyond_m - chart->reach_m[panel]) < 1e-6)) {
+        if (has_board(c) && !(fabs(c->beyond_tank_m - chart->reach_m[panel]) < 1e-6)) {
             continue;
         }
         uf_gnuplot_cell(plot, uf_plot_thickness(look, c->thickness_m));

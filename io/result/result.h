@@ -52,11 +52,23 @@ struct uf_result_design {
     double probe_x_m[UF_MAX_PROBES], probe_depth_m[UF_MAX_PROBES];
 };
 
-/* One of the choices that were tried. */
+/* The numbers that are kept of a choice, one row each: its key among the numbers told of each option
+   (solver/choice/choice_facts.h), its name and unit in a file, its words there. */
+#define UF_RESULT_CHOICE_LIST(X)                                                                   \
+    X(cover_m, "choice_cover", "m", "grade to crown")                                              \
+    X(thickness_m, "choice_thickness", "m", "thickness of the board")                              \
+    X(beyond_tank_m, "choice_beyond_tank", "m", "reach of the board past the tank's side")         \
+    X(water_min_degC, "choice_water_min", "degC", "coldest water or wetted wall")                  \
+    X(uplift_factor, "choice_uplift_factor", "1",                                                  \
+      "factor of safety against flotation, buoyant weights")                                       \
+    X(board_use, "choice_board_use", "1", "load on the board over what it may carry")              \
+    X(cost, "choice_cost", "1", "cost in the currency of the site file")
+
+/* One of the choices that were tried. NAN: not known; where thickness_m is 0 the reach means nothing. */
+#define UF_RESULT_CHOICE_MEMBER(key, name, unit, words) double key;
 struct uf_result_choice {
-    double cover_m, thickness_m, beyond_m; /* beyond_m does not matter where thickness_m is 0 */
-    double water_min_degC, uplift_factor, board_use, cost; /* NAN: not known */
-    bool ok;                                               /* every limit met */
+    UF_RESULT_CHOICE_LIST(UF_RESULT_CHOICE_MEMBER)
+    bool ok;                    /* every limit met */
     bool robust;                /* known to be met in every sensitivity case too */
     char governs[UF_NAME_SIZE]; /* key of the limit with the least margin */
 };

@@ -137,22 +137,11 @@ static const struct uf_result_column day_columns[] = {
            "snow on the ground of the record's mean year on that date", "surface_snow_thickness"),
     LAST_COLUMN};
 
+#define NUMBER_OF_CHOICE(key, name, unit, words)                                                   \
+    COLUMN(name, uf_result_choice, key, UF_KIND_DOUBLE, unit, words, NULL),
 static const struct uf_result_column choice_columns[] = {
-    COLUMN("choice_cover", uf_result_choice, cover_m, UF_KIND_DOUBLE, "m", "grade to crown", NULL),
-    COLUMN("choice_thickness", uf_result_choice, thickness_m, UF_KIND_DOUBLE, "m",
-           "thickness of the board", NULL),
-    COLUMN("choice_beyond_tank", uf_result_choice, beyond_m, UF_KIND_DOUBLE, "m",
-           "reach of the board past the tank's side", NULL),
-    COLUMN("choice_water_min", uf_result_choice, water_min_degC, UF_KIND_DOUBLE, "degC",
-           "coldest water or wetted wall", NULL),
-    COLUMN("choice_uplift_factor", uf_result_choice, uplift_factor, UF_KIND_DOUBLE, "1",
-           "factor of safety against flotation, buoyant weights", NULL),
-    COLUMN("choice_board_use", uf_result_choice, board_use, UF_KIND_DOUBLE, "1",
-           "load on the board over what it may carry", NULL),
-    COLUMN("choice_cost", uf_result_choice, cost, UF_KIND_DOUBLE, "1",
-           "cost in the currency of the site file", NULL),
-    COLUMN("choice_ok", uf_result_choice, ok, UF_KIND_BOOL, "1", "1 where every limit is met",
-           NULL),
+    UF_RESULT_CHOICE_LIST(NUMBER_OF_CHOICE) COLUMN("choice_ok", uf_result_choice, ok, UF_KIND_BOOL,
+                                                   "1", "1 where every limit is met", NULL),
     COLUMN("choice_robust", uf_result_choice, robust, UF_KIND_BOOL, "1",
            "1 where every limit is known to be met in every sensitivity case too", NULL),
     COLUMN("choice_governs", uf_result_choice, governs, UF_KIND_TEXT, NULL,

@@ -3,6 +3,7 @@
 #include "solver/design/shape.h"
 
 #include <math.h>
+#include <string.h>
 
 /* The order of work: what is done, what is checked, and for which design. Common
    practice, no source; the manufacturer's sheet comes first. */
@@ -25,7 +26,9 @@ enum {
     WET = 1 << 13,     /* the water table may stand over the floor */
     LOOSE = 1 << 14,   /* nothing ties the tank down */
     SLEEVES = 1 << 15, /* round risers or standpipes */
-    RISES = 1 << 16    /* a line of water in frozen ground */
+    RISES = 1 << 16,   /* a line of water in frozen ground */
+    FIRE = 1 << 17,    /* water for fire-fighting is drawn from it */
+    NO_FIRE = 1 << 18
 };
 
 /* hold: nobody goes on before the check is signed. */
@@ -34,12 +37,16 @@ static const struct {
     bool hold;
     const char *work, *check;
 } STEPS[] = {
-    {0, true,
+    {FIRE, true,
      "Permits and the fire authority's acceptance in hand; buried services located and marked, "
      "overhead lines noted",
      "permit and locate numbers and dates; drawings signed by a licensed practitioner"},
+    {NO_FIRE, true,
+     "Permits and the acceptance of the authorities in hand; buried services located and marked, "
+     "overhead lines noted",
+     "permit and locate numbers and dates; drawings signed by a licensed practitioner"},
     {0, false, "Set a benchmark; set out the tank's axis, its ends and the pit's edge at grade",
-     "level of the benchmark; offsets measured twice"},
+     "level of the benchmark; offsets and diagonals of the table, measured twice"},
     {LYING, false,
      "Receive the tank: inspect it on the truck; unload by its pick points with tag lines, never "
      "roll, drop or drag it; set it on level ground free of stones, chocked on both sides, tied "
@@ -88,9 +95,11 @@ static const struct {
      "Fill evenly on both sides in the lifts of the table up to the springline, working it under "
      "the haunches",
      "no void under the haunches; diameter and level"},
-    {PIPES, true,
+    {PIPES | FIRE, true,
      "Connect the suction and hydrant line and other pipes; bed them, leave joints open to view",
      "intake level; joints tested before they are covered; fall and frost depth as drawn"},
+    {PIPES | NO_FIRE, true, "Connect the pipes; bed them, leave joints open to view",
+     "levels at the tank; joints tested before they are covered; fall and frost depth as drawn"},
     {RISERS, false,
      "Clean the flanges; fit each riser on its gasket and tighten the bolts evenly; cover the opening",
      "gasket whole and seated; torque by the manufacturer's sheet; riser plumb"},
@@ -126,11 +135,26 @@ static const struct {
      "cover and level; risers upright, lids shut and insulated"},
     {WET, false, "Stop dewatering only when the last lift of the table needs no water inside",
      "groundwater and water inside read on the day"},
-    {PIPES, true, "Fill the tank; flow test at the hydrant, watched by the fire authority",
+    {PIPES | FIRE, true, "Fill the tank; flow test at the hydrant, watched by the fire authority",
      "flow and suction as required; no leak"},
+    {PIPES | NO_FIRE, true, "Fill the tank as its manufacturer asks, watched by the authority",
+     "no leak; water runs through every pipe"},
     {0, false, "Hand over",
      "this sheet, the readings, as-built levels and photographs go to the owner"},
 };
+
+/* Is there a standpipe, or a pipe whose name speaks of fire-fighting? */
+static bool is_for_fire(const struct uf_case *d)
+{
+    static const char *const words[] = {"suction", "hydrant", "fire"};
+    bool is = d->n_standpipes > 0;
+    for (size_t i = 0; i < d->n_pipes; i++) {
+        for (size_t k = 0; k < sizeof words / sizeof words[0]; k++) {
+            is = is || strstr(d->pipes[i].name, words[k]) != NULL;
+        }
+    }
+    return is;
+}
 
 static unsigned facts_of(const struct uf_case *d, const struct uf_quantities *q)
 {
@@ -148,6 +172,7 @@ static unsigned facts_of(const struct uf_case *d, const struct uf_quantities *q)
         facts |= RISES | (d->standpipes[i].shell.sleeve_m > 0.0 ? SLEEVES : 0U);
     }
     facts |= d->n_pipes > 0 ? PIPES : 0U;
+    facts |= is_for_fire(d) ? FIRE : NO_FIRE;
     facts |= fmin(d->ground.water_highest_m, d->ground.water_winter_m) < q->pit.depth_m ? WET : 0U;
     if (uf_case_has_board(d)) {
         facts |= q->board_layers == 1 ? ONE_LAYER : LAYERS;

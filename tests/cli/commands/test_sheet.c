@@ -143,6 +143,23 @@ Test(sheet, groundwater_over_the_floor_is_told)
     free(dry);
 }
 
+/* A tank that no fire-fighting water is drawn from has no word of a fire authority. */
+Test(sheet, only_water_for_fire_fighting_is_tested_at_a_hydrant)
+{
+    char *septic = sheet_of(
+        box, "", "pipes: [{name: drain, diameter: 100 mm, depth: 1.5 m, under_board: no}]\n");
+    HAS(septic, "Connect the pipes");
+    HAS_NOT(septic, "hydrant;");
+    HAS_NOT(septic, "flow test at the hydrant");
+    HAS_NOT(septic, "Permits and the fire authority");
+    free(septic);
+    char *fire = sheet_of(
+        box, "", "pipes: [{name: suction, diameter: 100 mm, depth: 1.5 m, under_board: no}]\n");
+    HAS(fire, "flow test at the hydrant");
+    HAS(fire, "fire authority&#39;s acceptance");
+    free(fire);
+}
+
 /* All that was dug goes back: earth is denser when compacted than it was in the bank, so that it does not
    fill the pit, and nothing is hauled. */
 Test(sheet, nothing_to_haul_is_none)

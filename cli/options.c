@@ -59,7 +59,7 @@ static const struct row rows[] = {
     {UF_OPTION_FIELD, "field", 0, FLAG, AT(field), NULL, NULL,
      "the record page for a phone in place of the installation sheet"},
     {UF_OPTION_DRAWING, "drawing", 0, FLAG, AT(drawing), NULL, NULL,
-     "the works to scale on one sheet (SVG or PDF) in place of the installation sheet"},
+     "the works to scale on two sheets (SVG or PDF) in place of the installation sheet"},
     {UF_OPTION_FORCE, "force", 0, FLAG, AT(force), NULL, NULL,
      "replace the earlier study that the folder holds"},
     {UF_OPTION_CSV, "csv", 0, FLAG, AT(csv), NULL, NULL, "comma-separated tables"},

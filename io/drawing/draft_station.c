@@ -12,8 +12,9 @@ size_t uf_draft_station_in_row(const struct uf_anchor_body *body)
 
 double uf_draft_station_reach_m(const struct uf_case *design, const char **key)
 {
-    double half_m =
-        0.5 * uf_tank_plan_length_m(&design->tank) - uf_tank_head_depth_m(&design->tank);
+    const double head_m = /* of a standing tank they are above and below */
+        uf_shape_is_radial(&design->tank) ? 0.0 : uf_tank_head_depth_m(&design->tank);
+    double half_m = 0.5 * uf_tank_plan_length_m(&design->tank) - head_m;
     *key = NULL;
     for (int i = 0; i < UF_ANCHORS; i++) {
         const struct uf_anchor_row *row = uf_anchor_at((enum uf_anchor_kind)i);

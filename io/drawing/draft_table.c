@@ -1,6 +1,6 @@
 #include "draft_table.h"
 
-#define ROW_MM  4.3
+#define ROW_MM  4.0
 #define EDGE_MM 1.0
 
 static double width_mm(const struct uf_draft_table *t)

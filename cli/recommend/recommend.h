@@ -32,6 +32,7 @@ struct uf_recommend {
     struct uf_robust *robust;
     struct uf_job jobs[UF_RECOMMEND_LOOKS];
     size_t n_jobs;
+    double *start_degC; /* of the run by the reference integrator: the fast one's; NULL: its own */
     struct uf_robust_case variants[UF_VARIANTS]; /* of the row shown */
     size_t n_variants;
     struct uf_site_weather *rarer_weather;

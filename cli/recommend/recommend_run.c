@@ -5,6 +5,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* The winter after the one designed for; none for a cycle, a sensor or a short record. */
@@ -109,6 +110,30 @@ static void add_jobs(struct uf_recommend *r, const struct uf_case *design,
     inflow->skip = !uf_case_has_inflow(design);
 }
 
+/* The reference integrator starts where the fast one's start-up ends: it would take longer for that
+   than for the season. */
+static enum uf_status share_start(struct uf_recommend *r, struct uf_error *err)
+{
+    struct uf_job *job = &r->jobs[UF_RECOMMEND_REFERENCE];
+    struct uf_run *run = NULL;
+    if (job->options.season.integrator != UF_BDF) {
+        return UF_OK;
+    }
+    enum uf_status status = uf_run_create(&run, &job->design, job->forcing, &r->run.options, err);
+    const size_t n = status == UF_OK ? uf_run_section(run)->heat->n : 0;
+    r->start_degC = status == UF_OK ? calloc(n, sizeof *r->start_degC) : NULL;
+    if (status == UF_OK && r->start_degC == NULL) {
+        status = uf_fail(err, UF_E_MEMORY, "out of memory for a start");
+    }
+    if (status == UF_OK) {
+        memcpy(r->start_degC, uf_season_T_degC(uf_run_season(run)), n * sizeof *r->start_degC);
+        job->options.start_degC = r->start_degC;
+        job->options.n_start = n;
+    }
+    uf_run_free(run);
+    return status;
+}
+
 /* The search has run what is shown, and kept its fields where that run has slices. */
 static void take_kept(struct uf_recommend *r)
 {
@@ -139,6 +164,9 @@ enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_argumen
     uf_robust_take(r->robust, (size_t)r->shown);
     r->n_variants = uf_robust_cases(r->variants, r->robust, (size_t)r->shown);
     take_kept(r);
+    if (status == UF_OK) {
+        status = share_start(r, err);
+    }
     if (status == UF_OK) {
         status = uf_jobs_run(r->jobs, r->n_jobs, args, "closer looks", err);
     }
@@ -174,6 +202,7 @@ void uf_recommend_free(struct uf_recommend *r)
     for (size_t i = 0; i < r->n_jobs; i++) {
         uf_record_free(r->jobs[i].record);
     }
+    free(r->start_degC);
     uf_winters_free(r->winters);
     uf_forcing_free(r->rarer_forcing);
     uf_site_weather_free(r->rarer_weather);

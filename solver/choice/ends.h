@@ -17,6 +17,7 @@
 #define UF_ENDS_SLACK_K   0.05 /* so much warmer may three dimensions come out: grids differ */
 #define UF_ENDS_CARRIED_K 0.6
 #define UF_ENDS_NEAR_K    0.8
+#define UF_ENDS_CLOSE_K   0.2 /* a plane run so near to a limit mostly fails in three dimensions */
 
 /* The design's plane section. */
 struct uf_case uf_ends_plane(const struct uf_case *design);

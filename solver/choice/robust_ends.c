@@ -182,6 +182,32 @@ static enum uf_status failure(const struct uf_job *job, struct uf_error *err)
     return job->status;
 }
 
+/* The case that comes nearest to a limit, where its plane run is so near that it mostly fails in three
+   dimensions: run and judged before the trial's own run. *waits: it has not been run yet. */
+static enum uf_status try_nearest(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
+                                  struct uf_error *err)
+{
+    struct ranked cases[UF_VARIANTS];
+    const size_t n = rank(cases, r, t);
+    enum uf_status status = UF_OK;
+    if (n == 0 || done_job(r, t->cells[UF_ROBUST_SOLID]) != NULL ||
+        !(cases[0].least_K < UF_ENDS_CLOSE_K)) {
+        return UF_OK;
+    }
+    status = ask_solid(r, t, cases[0].variant, err);
+    const struct uf_job *job = done_job(r, t->cells[UF_ROBUST_SOLID + 1 + cases[0].variant]);
+    *waits = job == NULL;
+    if (status == UF_OK && job != NULL) {
+        status = failure(job, err);
+        (void)uf_robust_case_of(&cases[0].found, r, t, cases[0].variant);
+        if (status == UF_OK && !cases[0].found.verdict.ok) {
+            t->state = UF_CHOICE_FRAGILE;
+            t->broken = &uf_variants[cases[0].variant];
+        }
+    }
+    return status;
+}
+
 /* One case: as carried where that stands, else by its own run, asked for where one more may run.
    *known false: it waits. */
 static enum uf_status try_case(struct uf_robust *r, struct uf_robust_trial *t,
@@ -234,7 +260,11 @@ enum uf_status uf_robust_ends(struct uf_robust *r, struct uf_robust_trial *t, bo
     if (!uf_robust_screened(r, t->design)) {
         return UF_OK;
     }
-    enum uf_status status = uf_robust_ask_own(r, t, err);
+    enum uf_status status = try_nearest(r, t, waits, err);
+    if (status != UF_OK || *waits || t->state == UF_CHOICE_FRAGILE) {
+        return status;
+    }
+    status = uf_robust_ask_own(r, t, err);
     const struct uf_job *own = done_job(r, t->cells[UF_ROBUST_SOLID]);
     struct uf_verdict verdict;
     if (status != UF_OK || own == NULL) {

@@ -17,12 +17,15 @@ struct uf_sparse {
     klu_symbolic *symbolic;
     klu_numeric *numeric;
     double *inverse, *work; /* [n], [8 n] in place of KLU's factors; NULL: KLU */
+    double small;           /* share of the right-hand side that iteration may leave */
 };
 
 /* Factors dearer than this, by KLU's own guess, are not made: a section's take 1e5 to 1e7 operations,
    those of its slices from 5e7 up, some 1e9 on the default grid. A step of BDF is solved in about five
    iterations, twelve times sooner than by factors of 5e7. */
 static const double FLOPS_MOST = 2e7;
+
+static const double SMALL = 1e-10;
 
 static struct uf_sparse_columns columns(const struct uf_sparse *m)
 {
@@ -85,6 +88,7 @@ enum uf_status uf_sparse_create(struct uf_sparse **out, size_t n, const size_t (
         return uf_fail(err, UF_E_MEMORY, "out of memory for a matrix of %zu rows", n);
     }
     m->n = (int)n;
+    m->small = SMALL;
     for (size_t i = 0; i < n; i++) {
         entries[count++] = (struct entry){(int)i, (int)i, &m->slot_diagonal[i]};
     }
@@ -163,6 +167,11 @@ double *uf_sparse_ba(struct uf_sparse *m, size_t p)
     return &m->value[m->slot_ba[p]];
 }
 
+void uf_sparse_leave(struct uf_sparse *m, double small)
+{
+    m->small = small;
+}
+
 enum uf_status uf_sparse_factor(struct uf_sparse *m, struct uf_error *err)
 {
     const struct uf_sparse_columns a = columns(m);
@@ -190,7 +199,7 @@ enum uf_status uf_sparse_solve(struct uf_sparse *m, double *b, struct uf_error *
 {
     const struct uf_sparse_columns a = columns(m);
     if (m->work != NULL) {
-        return uf_sparse_iterate_solve(&a, m->inverse, b, m->work)
+        return uf_sparse_iterate_solve(&a, m->inverse, b, m->work, m->small)
                    ? UF_OK
                    : uf_fail(err, UF_E_SOLVER, "the heat balance could not be solved");
     }

@@ -16,6 +16,9 @@ enum uf_status uf_sparse_create(struct uf_sparse **out, size_t n, const size_t (
                                 size_t n_pairs, struct uf_error *err);
 void uf_sparse_free(struct uf_sparse *matrix); /* NULL is fine */
 
+/* What an iteration may leave of the right-hand side from now on, as a share of its norm: 1e-10 at first. */
+void uf_sparse_leave(struct uf_sparse *matrix, double small);
+
 /* Sets every value to zero. */
 void uf_sparse_zero(struct uf_sparse *matrix);
 

@@ -4,7 +4,6 @@
 #include <string.h>
 
 enum { STEPS_MOST = 2000 };
-static const double SMALL = 1e-10;
 
 /* Entry (i, j), 0 where there is none. */
 static double entry(const struct uf_sparse_columns *a, int i, int j)
@@ -71,7 +70,7 @@ static double dot(int n, const double *x, const double *y)
 }
 
 bool uf_sparse_iterate_solve(const struct uf_sparse_columns *a, const double *inverse, double *b,
-                             double *work)
+                             double *work, double small)
 {
     const size_t n = (size_t)a->n;
     double *const r = work;
@@ -82,7 +81,7 @@ bool uf_sparse_iterate_solve(const struct uf_sparse_columns *a, const double *in
     double *const ahead = work + 5 * n;
     double *const behind = work + 6 * n;
     double *const x = work + 7 * n;
-    const double goal = SMALL * sqrt(dot(a->n, b, b));
+    const double goal = small * sqrt(dot(a->n, b, b));
     double rho = 1.0;
     double alpha = 1.0;
     double omega = 1.0;

@@ -16,8 +16,9 @@ struct uf_sparse_columns {
 /* The pivots' inverses, inverse [n]. false: a pivot is zero. */
 bool uf_sparse_iterate_factor(const struct uf_sparse_columns *a, double *inverse);
 
-/* Solves in place to 1e-10 of b's norm. b [n], work [8 n]. false: not converged in 2000 steps. */
+/* Solves in place to so small a share of b's norm. b [n], work [8 n]. false: not converged in 2000
+   steps. */
 bool uf_sparse_iterate_solve(const struct uf_sparse_columns *a, const double *inverse, double *b,
-                             double *work);
+                             double *work, double small);
 
 #endif

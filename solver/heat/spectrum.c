@@ -276,3 +276,19 @@ double uf_spectrum_fastest_1_s(const struct uf_heat *heat, double h_W_m2K)
     free(work);
     return fastest;
 }
+
+double uf_spectrum_thawed_1_s(const struct uf_heat *heat, double h_W_m2K)
+{
+    struct uf_heat like = *heat;
+    like.materials = calloc(heat->n_materials + 1, sizeof *like.materials);
+    if (like.materials == NULL) {
+        return INFINITY;
+    }
+    for (size_t m = 0; m < heat->n_materials; m++) {
+        const struct uf_material *of = &heat->materials[m];
+        uf_material_inert(&like.materials[m], of->name, of->k_W_mK[of->n - 1], of->c_thawed_J_m3K);
+    }
+    const double fastest_1_s = uf_spectrum_fastest_1_s(&like, h_W_m2K);
+    free(like.materials);
+    return fastest_1_s;
+}

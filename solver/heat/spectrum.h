@@ -14,4 +14,7 @@
    not. h_W_m2K: the strongest film. INFINITY when memory runs out. */
 double uf_spectrum_fastest_1_s(const struct uf_heat *heat, double h_W_m2K);
 
+/* The same where nothing is frozen: every substance as it conducts and stores thawed. */
+double uf_spectrum_thawed_1_s(const struct uf_heat *heat, double h_W_m2K);
+
 #endif

@@ -5,6 +5,9 @@
 
 enum { FLOW_SAMPLES = 36 };
 
+/* A correction of a kelvin need not be known to the last of its ten digits. */
+static const double SMALL = 1e-6;
+
 enum uf_status uf_startup_matrix(struct uf_sparse **out, const struct uf_heat *heat,
                                  struct uf_error *err)
 {
@@ -15,6 +18,9 @@ enum uf_status uf_startup_matrix(struct uf_sparse **out, const struct uf_heat *h
         status = uf_sparse_create(out, heat->n, (const size_t(*)[2])pairs, n_pairs, err);
     }
     free(pairs);
+    if (status == UF_OK) {
+        uf_sparse_leave(*out, SMALL);
+    }
     return status;
 }
 

@@ -170,6 +170,27 @@ Test(spectrum, never_below_the_rate_of_any_state)
     }
 }
 
+/* While nothing is frozen and nothing can freeze, that bound holds too, and it is lower. */
+Test(spectrum, thawed_never_below_the_rate_of_thawed_ground)
+{
+    const struct uf_heat_now now = {.outside_degC = 8.0, .h_W_m2K = INFINITY, .air_degC = 8.0};
+    struct uf_section *s = small_section(UF_HORIZONTAL_CYLINDER, (double)NAN);
+    const struct uf_heat *h = s->heat;
+    const double thawed = uf_spectrum_thawed_1_s(h, INFINITY);
+    double *a = calloc(h->n * h->n + h->n, sizeof *a);
+    cr_assert_not_null(a);
+    double *T = a + h->n * h->n;
+    for (size_t i = 0; i < h->n; i++) {
+        T[i] = 5.0;
+    }
+    relaxation(h, &now, T, a);
+    const double exact = radius_1_s(a, h->n);
+    cr_expect(thawed >= 0.999 * exact, "%g below %g", thawed, exact);
+    cr_expect(thawed < 0.9 * uf_spectrum_fastest_1_s(h, INFINITY));
+    free(a);
+    uf_section_free(s);
+}
+
 /* A year that freezes, thaws and freezes again every twelve days under the strongest
    film, the stages as the estimate says. Nothing may be colder or warmer than what it met
    outside: an unstable stage count breaks that within days. */

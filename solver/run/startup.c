@@ -35,6 +35,7 @@ static const double LEAST_RELAX = 0.125;
 /* Repeated years take longer steps than the part of one that follows them, where a winter follows:
    the state they settle into is then within 3 mK of that of whole steps (the examples). */
 static const double REPEAT_PACE = 0.5;
+static const double LEAST_PACE = 0.5;
 
 /* What one year of repetition needs. */
 struct repeat {
@@ -175,27 +176,21 @@ double uf_startup_begin_after_days(const struct uf_drive *year)
     return fmax(1.0, floor(days * (after_years - floor(after_years))));
 }
 
-/* The year in steps of another length. */
-static struct uf_drive at_pace(const struct uf_season *season, const struct uf_drive *year,
-                               double share)
-{
-    struct uf_drive paced = *year;
-    paced.steps_per_day =
-        share *
-        (year->steps_per_day > 0.0 ? year->steps_per_day : uf_season_asked(season)->steps_per_day);
-    return paced;
-}
-
 /* Part of the year that follows the corrections. */
 static double years_after(const struct uf_drive *year)
 {
     return 1.0 - uf_startup_begin_after_days(year) / (double)year->days;
 }
 
-/* As years are repeated. */
-static struct uf_drive repeat_paced(const struct uf_season *season, const struct uf_drive *year)
+/* The year as its repetitions take it: longer steps where a winter follows, of two days at most. */
+static struct uf_drive repeated(const struct uf_season *season, const struct uf_drive *year)
 {
-    return at_pace(season, year, years_after(year) < SOON_YEARS ? 1.0 : REPEAT_PACE);
+    struct uf_drive paced = *year;
+    const double pace =
+        year->steps_per_day > 0.0 ? year->steps_per_day : uf_season_asked(season)->steps_per_day;
+    const double longer = fmin(pace, fmax(LEAST_PACE, REPEAT_PACE * pace));
+    paced.steps_per_day = years_after(year) < SOON_YEARS ? pace : longer;
+    return paced;
 }
 
 static bool is_layered(const struct uf_case *design)
@@ -236,7 +231,7 @@ enum uf_status uf_startup_settle(struct uf_season *season, const struct uf_secti
         T_degC[i] += wish->shift_K[i];
     }
     if (status == UF_OK) {
-        const struct uf_drive paced = repeat_paced(season, year);
+        const struct uf_drive paced = repeated(season, year);
         uf_season_drive(season, &paced);
         uf_season_set(season, begin_day, T_degC);
         status = uf_startup_repeat(season, section, design, year, &criterion, result, err);
@@ -259,7 +254,7 @@ enum uf_status uf_startup_near(struct uf_season *season, const struct uf_section
     result->frost_stays =
         status == UF_OK && uf_startup_frost_stays(section->heat, uf_season_T_degC(season));
     if (result->frost_stays) {
-        const struct uf_drive paced = repeat_paced(season, year);
+        const struct uf_drive paced = repeated(season, year);
         uf_season_drive(season, &paced);
         status =
             uf_startup_repeat_plainly(season, section->heat, year, wish->tolerance_K, result, err);

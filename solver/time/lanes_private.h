@@ -69,7 +69,8 @@ struct uf_lanes_place {
     struct uf_season *season; /* NULL: free */
     size_t lane;
     bool fresh, no_memory; /* its state was set from outside; nothing can be run any more */
-    double fastest_1_s, fastest_h;
+    double fastest_1_s, fastest_h,
+        thawed_1_s; /* the bound, its film, the bound while nothing is frozen */
     struct uf_season_range range;
     /* what is asked of it: steps from a day; the one in hand is cut into parts */
     bool asked;

@@ -30,11 +30,16 @@ static void begin_part(struct uf_lanes_place *p, struct step *step)
     const double film_W_m2K = now.snow ? (double)INFINITY : now.h_W_m2K;
     if (film_W_m2K > p->fastest_h) {
         p->fastest_1_s = uf_spectrum_fastest_1_s(p->season->heat, film_W_m2K);
+        p->thawed_1_s = uf_spectrum_thawed_1_s(p->season->heat, film_W_m2K);
         p->fastest_h = film_W_m2K;
-        p->no_memory = p->no_memory || !isfinite(p->fastest_1_s);
+        p->no_memory = p->no_memory || !isfinite(p->fastest_1_s + p->thawed_1_s);
     }
     p->part_s = part_day * UF_DAY_S;
-    p->stages = p->no_memory ? 3 : uf_season_fast_stages(p->part_s, p->fastest_1_s);
+    const bool thawed =
+        uf_season_stays_thawed(p->season->heat, p->shape->H + p->lane, UF_LANES, &now);
+    p->stages = p->no_memory
+                    ? 3
+                    : uf_season_fast_stages(p->part_s, thawed ? p->thawed_1_s : p->fastest_1_s);
     step->now.outside[p->lane] = (float)now.outside_degC;
     step->now.film[p->lane] = isfinite(now.h_W_m2K) ? (float)(1.0 / now.h_W_m2K) : 0.0F;
     step->now.air[p->lane] = (float)now.air_degC;

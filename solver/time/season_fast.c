@@ -17,15 +17,11 @@ struct fast_state {
     double *block;
     double *start, *rate0, *now, *turn; /* [n] increments from the step's start */
     double *least_H, *most_H;           /* [n_materials] at the ends of the range */
-    double *warm_H;                     /* [n_materials] at WARM_DEGC */
     struct uf_season_range range;       /* that they were made for */
 };
 
 static const double STAGES_SPARE =
     1.02; /* the bound is not quite the spectrum's edge under rounding */
-
-/* While nodes and outside are warmer than this nothing freezes: heat flows from warm to cold. */
-static const double WARM_DEGC = 0.5;
 
 static void fast_free(struct uf_season *season)
 {
@@ -59,15 +55,11 @@ static enum uf_status fast_create(struct uf_season *season, struct uf_error *err
         *arrays[k] = f->block + k * wide;
     }
     f->fastest_h = -1.0;
-    f->least_H = calloc(3 * season->heat->n_materials, sizeof *f->least_H);
+    f->least_H = calloc(2 * season->heat->n_materials, sizeof *f->least_H);
     if (f->least_H == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a season");
     }
     f->most_H = f->least_H + season->heat->n_materials;
-    f->warm_H = f->most_H + season->heat->n_materials;
-    for (size_t m = 0; m < season->heat->n_materials; m++) {
-        f->warm_H[m] = uf_material_H_J_m3(&season->heat->materials[m], WARM_DEGC);
-    }
     return uf_fast_create(&f->fast, season->heat, err);
 }
 
@@ -221,20 +213,6 @@ static bool in_range(const struct uf_season *season)
     return all;
 }
 
-/* Is nothing frozen, and can nothing freeze in a step under this outside? */
-static bool stays_thawed(const struct uf_season *season, const struct uf_heat_now *now)
-{
-    const struct fast_state *f = season->state;
-    const struct uf_heat *h = season->heat;
-    bool all = !now->snow && now->outside_degC > WARM_DEGC &&
-               (h->n_vents == 0 || now->air_degC > WARM_DEGC) &&
-               (!(h->inflow_W_K > 0.0) || h->inflow_degC > WARM_DEGC);
-    for (size_t i = 0; all && i < h->n; i++) {
-        all = !(h->volume_m3[i] > 0.0) || season->H_J_m3[i] > f->warm_H[h->material[i]];
-    }
-    return all;
-}
-
 /* One step from at_day, in halves of halves where it must be. */
 static enum uf_status take_step(struct uf_season *season, double at_day, double step_day,
                                 struct uf_error *err)
@@ -255,7 +233,9 @@ static enum uf_status take_step(struct uf_season *season, double at_day, double 
             }
             f->fastest_h = film_W_m2K;
         }
-        const double fastest_1_s = stays_thawed(season, &now) ? f->thawed_1_s : f->fastest_1_s;
+        const double fastest_1_s = uf_season_stays_thawed(season->heat, season->H_J_m3, 1, &now)
+                                       ? f->thawed_1_s
+                                       : f->fastest_1_s;
         rkl2_step(season, &now, part_day * UF_DAY_S,
                   uf_season_fast_stages(part_day * UF_DAY_S, fastest_1_s));
         if (in_range(season) || parts >> UF_SEASON_HALVINGS > 0) {

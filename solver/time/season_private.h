@@ -41,6 +41,11 @@ void uf_season_range_drive(struct uf_season *season);
 void uf_season_range_start(struct uf_season *season);
 struct uf_season_range uf_season_range_allowed(const struct uf_season *season, bool with_start);
 
+/* Is nothing frozen, and can nothing freeze in a step under this outside? Node i's enthalpy is
+   H_J_m3[i * stride]. */
+bool uf_season_stays_thawed(const struct uf_heat *heat, const double *H_J_m3, size_t stride,
+                            const struct uf_heat_now *now);
+
 /* Is the run to be given up? */
 bool uf_season_stops(const struct uf_season *season);
 

@@ -125,3 +125,20 @@ enum uf_status uf_season_judge(const struct uf_season *season, bool with_start,
     }
     return UF_OK;
 }
+
+/* While nodes and what drives them are warmer than this nothing freezes: heat flows from warm to cold. */
+static const double WARM_DEGC = 0.5;
+
+bool uf_season_stays_thawed(const struct uf_heat *heat, const double *H_J_m3, size_t stride,
+                            const struct uf_heat_now *now)
+{
+    bool all = !now->snow && now->outside_degC > WARM_DEGC &&
+               (heat->n_vents == 0 || now->air_degC > WARM_DEGC) &&
+               (!(heat->inflow_W_K > 0.0) || heat->inflow_degC > WARM_DEGC);
+    for (size_t i = 0; all && i < heat->n; i++) {
+        const struct uf_material *m = &heat->materials[heat->material[i]];
+        const double warm_J_m3 = m->c_thawed_J_m3K * (WARM_DEGC - m->T_degC[m->n - 1]);
+        all = !(heat->volume_m3[i] > 0.0) || H_J_m3[i * stride] > warm_J_m3;
+    }
+    return all;
+}

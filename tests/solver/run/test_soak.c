@@ -151,7 +151,7 @@ Test(soak, a_level_year_is_a_fixed_table)
     d.ground.water_winter_m = 1.6;
     struct uf_forcing *forcing = runs_forcing(&d, w);
     const struct uf_run_options options = uf_run_defaults();
-    forcing->year.steps_per_day = 2.0; /* what moves is asked each day: no step is longer */
+    forcing->year.steps_per_day = 4.0; /* what moves is asked each day: no step is longer */
     cr_assert_eq(uf_run_all(&moving, NULL, &d, forcing, &options, NULL, NULL), UF_OK);
     d.ground.water_moves = false;
     cr_assert_eq(uf_run_all(&fixed, NULL, &d, forcing, &options, NULL, NULL), UF_OK);

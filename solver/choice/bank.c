@@ -96,6 +96,7 @@ enum uf_status uf_bank_ask(size_t *index, struct uf_bank *bank, const struct uf_
     memcpy(&bank->jobs[bank->n].design, design, sizeof *design);
     bank->jobs[bank->n].forcing = forcing;
     bank->jobs[bank->n].options = *options;
+    bank->jobs[bank->n].keep_found = design->tank.ends == UF_ENDS_PLANE;
     bank->hashes[bank->n++] = hash;
     return UF_OK;
 }
@@ -112,6 +113,7 @@ void uf_bank_clear(struct uf_bank *bank)
 {
     for (size_t i = 0; i < bank->n; i++) {
         uf_record_free(bank->jobs[i].record);
+        free(bank->jobs[i].found_K);
     }
     free(bank->jobs);
     free(bank->hashes);

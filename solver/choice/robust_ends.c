@@ -42,6 +42,17 @@ enum uf_status uf_robust_ask(struct uf_robust *r, const struct uf_case *design, 
     return ask(r, uf_robust_screened(r, design) ? &plane : design, v, cell, err);
 }
 
+/* A run in three dimensions begins with what the plane run of the same design found. */
+static void begin_with(struct uf_robust *r, size_t solid, size_t plane)
+{
+    struct uf_bank *bank = &r->choices->bank;
+    if (solid >= bank->begun && solid < UF_ROBUST_IDLE &&
+        plane < UF_ROBUST_IDLE) { /* not handed out yet */
+        bank->jobs[solid].options.plane_K = bank->jobs[plane].found_K;
+        bank->jobs[solid].options.n_plane = bank->jobs[plane].n_found;
+    }
+}
+
 enum uf_status uf_robust_ask_own(struct uf_robust *r, struct uf_robust_trial *t,
                                  struct uf_error *err)
 {
@@ -53,6 +64,7 @@ enum uf_status uf_robust_ask_own(struct uf_robust *r, struct uf_robust_trial *t,
     if (status == UF_OK && *own >= r->choices->bank.begun) { /* not handed out yet */
         r->choices->bank.jobs[*own].keep_every = r->input.keep_every;
         r->choices->bank.jobs[*own].keep_whole = r->input.keep_whole;
+        begin_with(r, *own, t->screen);
     }
     return status;
 }
@@ -161,7 +173,11 @@ static enum uf_status ask_solid(struct uf_robust *r, struct uf_robust_trial *t, 
     if (*solid != UF_ROBUST_UNASKED || !uf_robust_change(&trial, r, t->design, v)) {
         return UF_OK;
     }
-    return ask(r, &trial, v, solid, err);
+    const enum uf_status status = ask(r, &trial, v, solid, err);
+    if (status == UF_OK) {
+        begin_with(r, *solid, t->cells[v]);
+    }
+    return status;
 }
 
 /* Beside the trial's own run that case which comes nearest to a limit, where it cannot but be wanted:

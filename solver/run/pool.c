@@ -29,6 +29,15 @@ static bool asked(void *who)
            (asker->own.asked != NULL && asker->own.asked(asker->own.who));
 }
 
+static void keep_found(struct uf_job *job, const struct uf_run *run)
+{
+    const double *found_K = uf_run_startup_found(run, &job->n_found);
+    job->found_K = found_K != NULL ? malloc(job->n_found * sizeof *found_K) : NULL;
+    if (job->found_K != NULL) { /* else it is looked for again */
+        memcpy(job->found_K, found_K, job->n_found * sizeof *found_K);
+    }
+}
+
 static void run_job(struct uf_pool *pool, struct uf_job *job)
 {
     struct uf_run *run = NULL;
@@ -36,6 +45,9 @@ static void run_job(struct uf_pool *pool, struct uf_job *job)
     struct asker asker = {pool, options.season.stop};
     options.season.stop = (struct uf_stop){asked, &asker};
     job->status = uf_run_create(&run, &job->design, job->forcing, &options, &job->err);
+    if (job->status == UF_OK && job->keep_found) {
+        keep_found(job, run);
+    }
     if (job->status == UF_OK && job->keep_every > 0) {
         const unsigned keep = UF_KEEP_USUAL | (job->keep_whole ? UF_KEEP_WHOLE : 0U);
         job->status = uf_run_record(&job->record, run, job->keep_every, keep, &job->err);

@@ -16,7 +16,10 @@ struct uf_job {
        are told apart. */
     void (*day)(void *payload, struct uf_run *run);
     void *payload;
+    bool keep_found; /* what its start-up found: uf_run_startup_found */
     /* results */
+    double *found_K; /* [n_found] the caller's to free; NULL unless kept */
+    size_t n_found;
     struct uf_summary summary;
     struct uf_record *record; /* the caller's to free; NULL unless kept */
     enum uf_status status;

@@ -91,7 +91,9 @@ static enum uf_status settle(struct uf_run *run, struct uf_error *err)
     }
     const struct uf_startup_wish wish = {.tolerance_K = o->startup_tolerance_K,
                                          .shift_K = o->n_shift == n ? o->shift_K : NULL,
-                                         .found_K = run->found_K};
+                                         .found_K = run->found_K,
+                                         .plane_K = o->plane_K,
+                                         .n_plane = o->n_plane};
     struct uf_drive year = run->forcing->year;
     year.steps_per_day *= pace_of(run->design);
     return uf_startup_near(run->season, run->section, run->design, &year, &wish, &run->startup,

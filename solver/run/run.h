@@ -25,6 +25,10 @@ struct uf_run_options {
                               first guess (uf_run_startup_found): added to this one's, which may spare
                               its start-up a year. NULL: nothing; other nodes: left alone. Borrowed */
     size_t n_shift;
+    const double
+        *plane_K; /* [n_plane] of a design with slices: what its plane section found under the
+                              same mean year, so that it is not run again. NULL: it is. Borrowed */
+    size_t n_plane;
 };
 
 /* The values named in the struct, the fast integrator, no inflow, no start of one's own. */

@@ -225,7 +225,7 @@ enum uf_status uf_startup_settle(struct uf_season *season, const struct uf_secti
     enum uf_status status = uf_startup_guess(season, section, design, year, begin_day, T_degC, err);
     memcpy(guess_degC, T_degC, n * sizeof *T_degC);
     if (status == UF_OK && slices) {
-        status = uf_startup_plane(T_degC, season, section, design, year, wish->tolerance_K, err);
+        status = uf_startup_plane(T_degC, season, section, design, year, wish, err);
     }
     for (size_t i = 0; wish->shift_K != NULL && i < n; i++) {
         T_degC[i] += wish->shift_K[i];

@@ -45,7 +45,9 @@ struct uf_startup_wish {
        little changed, settled to more than its own first guess. A good one spares a year; no less is
        asked of the corrections. */
     const double *shift_K;
-    double *found_K; /* [n] or NULL: the same of this section */
+    double *found_K;       /* [n] or NULL: the same of this section */
+    const double *plane_K; /* [n_plane] or NULL: of slices, the same of their plane section */
+    size_t n_plane;
 };
 
 /* Leaves `season` (of `section`) at year->start_day in its periodic state under `year`

@@ -100,7 +100,7 @@ static void lay_over(double *T_degC, const struct uf_section *slices, const stru
 
 enum uf_status uf_startup_plane(double *T_degC, const struct uf_season *season,
                                 const struct uf_section *slices, const struct uf_case *design,
-                                const struct uf_drive *year, double tolerance_K,
+                                const struct uf_drive *year, const struct uf_startup_wish *wish,
                                 struct uf_error *err)
 {
     struct plane p;
@@ -111,9 +111,11 @@ enum uf_status uf_startup_plane(double *T_degC, const struct uf_season *season,
         found_K = calloc(p.section->heat->n + p.section->heat->n_cells, sizeof *found_K);
         status = found_K != NULL ? UF_OK : uf_fail(err, UF_E_MEMORY, "out of memory for the start");
     }
-    if (status == UF_OK) {
-        const struct uf_startup_wish wish = {.tolerance_K = tolerance_K, .found_K = found_K};
-        status = uf_startup_settle(p.season, p.section, &p.design, year, &wish, &result, err);
+    if (status == UF_OK && wish->plane_K != NULL && wish->n_plane == p.section->heat->n) {
+        memcpy(found_K, wish->plane_K, wish->n_plane * sizeof *found_K);
+    } else if (status == UF_OK) {
+        const struct uf_startup_wish own = {.tolerance_K = wish->tolerance_K, .found_K = found_K};
+        status = uf_startup_settle(p.season, p.section, &p.design, year, &own, &result, err);
     }
     if (status == UF_OK) {
         double *const cells_K = found_K + p.section->heat->n;

@@ -42,10 +42,11 @@ enum uf_status uf_startup_guess(const struct uf_season *season, const struct uf_
 
 /* startup_plane.c: adds to the first guess of slices, T_degC [n], what the plane section of the design
    settles to more than its own: between the tank's ends the plane's cells, past them those as far past its
-   side; the bodies' where both have the same ones. season: of the slices, for its options. */
+   side; the bodies' where both have the same ones. season: of the slices, for its options.
+   wish: of the slices; with its plane_K nothing is run. */
 enum uf_status uf_startup_plane(double *T_degC, const struct uf_season *season,
                                 const struct uf_section *slices, const struct uf_case *design,
-                                const struct uf_drive *year, double tolerance_K,
+                                const struct uf_drive *year, const struct uf_startup_wish *wish,
                                 struct uf_error *err);
 
 /* A season's corrected years from a first guess, with shift_K [n] (NULL: none) more; at begin_day, the

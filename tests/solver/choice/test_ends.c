@@ -140,6 +140,43 @@ Test(ends, screening_drops_nothing_that_the_whole_search_picks)
     cr_expect(spared > 0, "%zu runs spared, %zu made", spared, tried);
 }
 
+/* What the plane run found is what a run in three dimensions looks for itself: the same numbers. */
+Test(ends, a_run_begins_with_what_its_plane_section_found)
+{
+    const struct uf_case d = design_of(&PLACES[6]);
+    struct runs_weather *w = runs_weather_create(PLACES[6].mean_degC, PLACES[6].amplitude_K);
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    struct uf_job jobs[3] = {{.design = uf_ends_plane(&d),
+                              .forcing = forcing,
+                              .options = uf_run_defaults(),
+                              .keep_found = true},
+                             {.design = d, .forcing = forcing, .options = uf_run_defaults()},
+                             {.design = d, .forcing = forcing, .options = uf_run_defaults()}};
+    double *nothing_K = NULL;
+    for (size_t i = 0; i < 4; i++) {
+        struct uf_job *job = &jobs[i < 3 ? i : 2];
+        struct uf_pool *pool = NULL;
+        cr_assert(uf_pool_create(&pool, job, 1, 1, NULL) == UF_OK);
+        uf_pool_free(pool); /* waits */
+        cr_assert(job->status == UF_OK, "%s", job->err.text);
+        jobs[1].options.plane_K = jobs[0].found_K;
+        jobs[1].options.n_plane = jobs[0].n_found;
+        if (i == 2) {
+            cr_expect_eq(jobs[1].summary.water.degC, jobs[2].summary.water.degC);
+            cr_expect_eq(jobs[1].summary.counters.rhs, jobs[2].summary.counters.rhs);
+            nothing_K = calloc(jobs[0].n_found, sizeof *nothing_K);
+            jobs[2].options.plane_K = nothing_K; /* ... and it is used: none at all is another */
+            jobs[2].options.n_plane = jobs[0].n_found;
+        }
+    }
+    cr_expect(jobs[1].summary.water.degC != jobs[2].summary.water.degC);
+    cr_expect(jobs[0].n_found > 0);
+    free(nothing_K);
+    free(jobs[0].found_K);
+    uf_forcing_free(forcing);
+    free(w);
+}
+
 /* By hand: the case at its own plane water, lower by what the ends take from the design's. */
 Test(ends, a_case_carries_what_the_ends_change)
 {

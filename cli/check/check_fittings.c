@@ -29,20 +29,9 @@ static enum uf_status run_for_frost(double *out_m, const struct uf_check *check,
     return status;
 }
 
-static bool is_computed(const struct uf_check *check)
-{
-    return isnan(check->site->works.frost_depth_m);
-}
-
-static bool has_risers(const struct uf_check *check)
-{
-    return check->design->tank.n_risers > 0;
-}
-
-static bool sums_risers(const struct uf_check *check)
-{
-    return check->design->tank.n_risers > 1;
-}
+UF_CHECK_WHERE(is_computed, isnan(check->site->works.frost_depth_m))
+UF_CHECK_WHERE(has_risers, check->design->tank.n_risers > 0)
+UF_CHECK_WHERE(sums_risers, check->design->tank.n_risers > 1)
 
 static size_t count_risers(const struct uf_check *check)
 {
@@ -71,10 +60,7 @@ static const struct uf_soil *soil_of(const struct uf_check *check, size_t i)
                                : check->design->burial.backfill.soil;
 }
 
-static const char *where(const struct uf_check *check, size_t i)
-{
-    return is_ground(check, i) ? "ground" : "backfill";
-}
+UF_CHECK_VALUE(const char *, where, is_ground(check, i) ? "ground" : "backfill")
 
 static const char *soil(const struct uf_check *check, size_t i)
 {
@@ -88,40 +74,24 @@ static const char *group(const struct uf_check *check, size_t i)
     return found != NULL ? found->frost_group : NULL;
 }
 
-static const char *bond(const struct uf_check *check, size_t i)
-{
-    (void)i;
-    return check->bond->name;
-}
+UF_CHECK_VALUE(const char *, bond, check->bond->name)
+UF_CHECK_VALUE(const char *, bond_source, check->bond->source)
+UF_CHECK_VALUE(const char *, pipe_name, check->design->pipes[i].name)
 
-static const char *bond_source(const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_frost)
 {
-    (void)i;
-    return check->bond->source;
-}
-
-static const char *pipe_name(const struct uf_check *check, size_t i)
-{
-    return check->design->pipes[i].name;
-}
-
-static void work_frost(char *text, size_t size, const struct uf_check *check, size_t i)
-{
-    (void)i;
     (void)snprintf(text, size, "%s",
                    is_computed(check) ? "in undisturbed ground, computed for the design winter"
                                       : "in undisturbed ground, as given by frost.depth");
 }
 
-static void work_bond(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_bond)
 {
-    (void)i;
     (void)snprintf(text, size, "%s (%s)", check->bond->doc, check->bond->source);
 }
 
-static void work_share(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_share)
 {
-    (void)i;
     (void)snprintf(text, size, "%s",
                    check->fittings.share <= 1.0
                        ? "met: the tank as a whole is not jacked; the joint of riser and tank "
@@ -130,7 +100,7 @@ static void work_share(char *text, size_t size, const struct uf_check *check, si
                          "that is not frost-susceptible");
 }
 
-static void work_riser(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_riser)
 {
     const struct uf_frost_force_item *riser = &check->fittings.risers[i];
     (void)snprintf(text, size, "%zu: bond x pi x %s x %s frozen in", i + 1,
@@ -138,7 +108,7 @@ static void work_riser(char *text, size_t size, const struct uf_check *check, si
                    UF_TEXT(LENGTH, check->units, riser->frozen_m));
 }
 
-static void work_pipe(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_pipe)
 {
     const struct uf_frost_force_pipe *pipe = &check->fittings.pipes[i];
     const int used =
@@ -156,7 +126,7 @@ static void work_pipe(char *text, size_t size, const struct uf_check *check, siz
     }
 }
 
-static void work_soil(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_soil)
 {
     const char *found = group(check, i);
     (void)snprintf(text, size, "%s: USACE frost group %s%s", where(check, i),
@@ -219,10 +189,7 @@ static bool is_ok(const struct uf_check *check)
     return ok;
 }
 
-static bool given(const struct uf_check *check)
-{
-    return check->design->tank.n_risers > 0 || check->design->n_pipes > 0;
-}
+UF_CHECK_WHERE(given, check->design->tank.n_risers > 0 || check->design->n_pipes > 0)
 
 static enum uf_status run(struct uf_check *check, struct uf_error *err)
 {

@@ -15,40 +15,20 @@ static const struct uf_lifting_input *given_of(const struct uf_check *check)
     return &check->site->works.lifting;
 }
 
-static bool has_sling(const struct uf_check *check)
-{
-    return !isnan(given_of(check)->sling_m);
-}
+UF_CHECK_WHERE(has_sling, !isnan(given_of(check)->sling_m))
 
 /* The shortest sling in a report only where no other is given. */
-static bool tells_least(const struct uf_check *check)
-{
-    return !check->brief || !has_sling(check);
-}
-
-static bool has_four(const struct uf_check *check)
-{
-    return given_of(check)->picks == 4 && !check->brief;
-}
-
-static double sling(const struct uf_check *check, size_t i)
-{
-    (void)i;
-    return given_of(check)->sling_m;
-}
+UF_CHECK_WHERE(tells_least, !check->brief || !has_sling(check))
+UF_CHECK_WHERE(has_four, given_of(check)->picks == 4 && !check->brief)
+UF_CHECK_VALUE(double, sling, given_of(check)->sling_m)
 
 /* A film of water left inside runs to one end. */
 static const double LEFT_M = 0.1;
 
-static double left(const struct uf_check *check, size_t i)
-{
-    (void)i;
-    return UF_WATER_UNIT_N_M3 * uf_tank_content_m3(&check->design->tank, LEFT_M);
-}
+UF_CHECK_VALUE(double, left, UF_WATER_UNIT_N_M3 *uf_tank_content_m3(&check->design->tank, LEFT_M))
 
-static void work_load(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_load)
 {
-    (void)i;
     (void)snprintf(text, size, "on %zu pick points", given_of(check)->picks);
 }
 
@@ -69,21 +49,18 @@ static void work_angle(char *text, size_t size, const struct uf_check *check,
     }
 }
 
-static void work_least(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_least)
 {
-    (void)i;
     work_angle(text, size, check, &check->lifting.at_least);
 }
 
-static void work_given(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_given)
 {
-    (void)i;
     work_angle(text, size, check, &check->lifting.given);
 }
 
-static void work_hoist(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_hoist)
 {
-    (void)i;
     if (isnan(check->lifting.hoist_use)) {
         (void)snprintf(text, size, "lifting.hoist is not given: not judged");
     } else {
@@ -93,9 +70,8 @@ static void work_hoist(char *text, size_t size, const struct uf_check *check, si
     }
 }
 
-static void work_left(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_left)
 {
-    (void)i;
     (void)snprintf(text, size, "more to lift where it stands %s deep, and it runs to one end",
                    UF_TEXT(LENGTH, check->units, LEFT_M));
 }
@@ -144,10 +120,7 @@ static const char *const cautions[] = {
     "wind that moves it, and with nobody under it or in the pit.",
     NULL};
 
-static bool given(const struct uf_check *check)
-{
-    return given_of(check)->picks > 0;
-}
+UF_CHECK_WHERE(given, given_of(check)->picks > 0)
 
 static enum uf_status run(struct uf_check *check, struct uf_error *err)
 {

@@ -18,21 +18,12 @@ static const struct uf_roundness_reading *reading_of(const struct uf_check *chec
     return &given_of(check)->readings[i];
 }
 
-static bool has_stiffness(const struct uf_check *check)
-{
-    return given_of(check)->soil_row >= 0 || !isnan(given_of(check)->soil_modulus_Pa);
-}
+UF_CHECK_WHERE(has_stiffness,
+               given_of(check)->soil_row >= 0 || !isnan(given_of(check)->soil_modulus_Pa))
 
 /* The limit stands in the report's list of clauses. */
-static bool judges(const struct uf_check *check)
-{
-    return check->has_readings && !check->brief;
-}
-
-static bool has_forecast(const struct uf_check *check)
-{
-    return check->has_forecast;
-}
+UF_CHECK_WHERE(judges, check->has_readings && !check->brief)
+UF_CHECK_WHERE(has_forecast, check->has_forecast)
 
 /* Has any reading a value that only a record with stations has? */
 static bool has_stations(const struct uf_check *check)
@@ -60,41 +51,16 @@ static const char *verdict_of(const struct uf_check *check, enum uf_roundness_ve
     return isnan(input->limit) && isnan(input->level_limit_m) ? NULL : verdicts[verdict];
 }
 
-static const char *verdict(const struct uf_check *check, size_t i)
-{
-    (void)i;
-    return check->has_readings ? verdict_of(check, check->roundness.verdict) : NULL;
-}
+UF_CHECK_VALUE(const char *, verdict,
+               check->has_readings ? verdict_of(check, check->roundness.verdict) : NULL)
+UF_CHECK_VALUE(const char *, verdict_then, verdict_of(check, check->roundness.rows[i].verdict))
+UF_CHECK_VALUE(const char *, at, reading_of(check, i)->at)
+UF_CHECK_VALUE(double, limit, given_of(check)->limit)
+UF_CHECK_VALUE(double, station, (double)reading_of(check, i)->station)
+UF_CHECK_VALUE(double, diameter, reading_of(check, i)->diameter_m)
 
-static const char *verdict_then(const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_verdict)
 {
-    return verdict_of(check, check->roundness.rows[i].verdict);
-}
-
-static const char *at(const struct uf_check *check, size_t i)
-{
-    return reading_of(check, i)->at;
-}
-
-static double limit(const struct uf_check *check, size_t i)
-{
-    (void)i;
-    return given_of(check)->limit;
-}
-
-static double station(const struct uf_check *check, size_t i)
-{
-    return (double)reading_of(check, i)->station;
-}
-
-static double diameter(const struct uf_check *check, size_t i)
-{
-    return reading_of(check, i)->diameter_m;
-}
-
-static void work_verdict(char *text, size_t size, const struct uf_check *check, size_t i)
-{
-    (void)i;
     (void)snprintf(
         text, size, "%s",
         isnan(given_of(check)->limit)
@@ -106,10 +72,9 @@ static void work_verdict(char *text, size_t size, const struct uf_check *check, 
             : "within the limits");
 }
 
-static void work_forecast(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_forecast)
 {
     const struct uf_roundness_input *input = given_of(check);
-    (void)i;
     (void)snprintf(
         text, size,
         "modified Iowa formula: %.2g x 0.1 x P / (EI/r^3 + 0.061 E'), shell %s; from %.1f "
@@ -160,11 +125,8 @@ static const char *const cautions[] = {
     "two percentage points either way.",
     NULL};
 
-static bool given(const struct uf_check *check)
-{
-    return (check->args != NULL && check->args->readings != NULL) || given_of(check)->n > 0 ||
-           has_stiffness(check);
-}
+UF_CHECK_WHERE(given, (check->args != NULL && check->args->readings != NULL) ||
+                          given_of(check)->n > 0 || has_stiffness(check))
 
 static enum uf_status predict(struct uf_check *check, struct uf_error *err)
 {

@@ -44,6 +44,23 @@ struct uf_check_row {
     .offset = offsetof(struct uf_check, array[0].member),                                          \
     .step = sizeof(((struct uf_check *)NULL)->array[0])
 
+/* For the rows: a value, a condition and the words behind a value, of `check` and, in a list, its item
+   i; of the last the body follows and fills `text`. */
+#define UF_CHECK_VALUE(type, name, expression)                                                     \
+    static type name(const struct uf_check *check, size_t i)                                       \
+    {                                                                                              \
+        (void)i;                                                                                   \
+        return expression;                                                                         \
+    }
+#define UF_CHECK_WHERE(name, condition)                                                            \
+    static bool name(const struct uf_check *check)                                                 \
+    {                                                                                              \
+        return condition;                                                                          \
+    }
+#define UF_CHECK_WORDS(name)                                                                       \
+    static void name(char *text, size_t size, const struct uf_check *check,                        \
+                     size_t i __attribute__((unused)))
+
 void uf_check_rows_answer(cJSON *object, const struct uf_check_row *rows,
                           const struct uf_check *check);
 

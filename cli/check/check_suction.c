@@ -10,15 +10,10 @@ static const struct uf_suction_input *given_of(const struct uf_check *check)
     return &check->site->works.suction;
 }
 
-static double flow(const struct uf_check *check, size_t i)
-{
-    (void)i;
-    return given_of(check)->flow_m3_s;
-}
+UF_CHECK_VALUE(double, flow, given_of(check)->flow_m3_s)
 
-static void work_intake(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_intake)
 {
-    (void)i;
     (void)snprintf(text, size,
                    isnan(given_of(check)->intake_loss_m)
                        ? "1.2 ft (Q / 250 gpm)^2 (6 in. / d)^4, d = %s"
@@ -26,9 +21,8 @@ static void work_intake(char *text, size_t size, const struct uf_check *check, s
                    UF_TEXT(THICKNESS, check->units, given_of(check)->pipe_m));
 }
 
-static void work_pipe(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_pipe)
 {
-    (void)i;
     (void)snprintf(text, size,
                    "Manning, n = 0.010, straight %s + fittings %s: "
                    "4^(10/3) n^2 Q^2 L / (pi^2 d^(16/3))",
@@ -36,9 +30,8 @@ static void work_pipe(char *text, size_t size, const struct uf_check *check, siz
                    UF_TEXT(LENGTH, check->units, uf_suction_equivalent_m(given_of(check))));
 }
 
-static void work_total(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_total)
 {
-    (void)i;
     (void)snprintf(text, size, "sum of the three: %s",
                    check->suction.preferred     ? "as preferred"
                    : check->suction.recommended ? "within what is recommended"
@@ -46,9 +39,8 @@ static void work_total(char *text, size_t size, const struct uf_check *check, si
                                                 : "MORE THAN CAN BE DRAWN");
 }
 
-static void work_most(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_most)
 {
-    (void)i;
     (void)snprintf(text, size,
                    "22 ft less what an altitude of %s takes; under %s recommended, %s preferred",
                    UF_TEXT(LENGTH, check->units, given_of(check)->altitude_m),
@@ -56,9 +48,8 @@ static void work_most(char *text, size_t size, const struct uf_check *check, siz
                    UF_TEXT(LENGTH, check->units, check->suction.preferred_m));
 }
 
-static void work_published(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_published)
 {
-    (void)i;
     (void)snprintf(text, size, "%s",
                    check->suction.published
                        ? "the loss taken as that of a 6 in. pipe, by velocity head for others"
@@ -66,23 +57,18 @@ static void work_published(char *text, size_t size, const struct uf_check *check
                          "Manning's n");
 }
 
-static bool tells_published(const struct uf_check *check)
-{
-    return !check->brief || !check->suction.published;
-}
+UF_CHECK_WHERE(tells_published, !check->brief || !check->suction.published)
 
-static void work_water(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_water)
 {
-    (void)i;
     (void)snprintf(text, size, "of %s; below %s of ice, above %s over the intake",
                    UF_TEXT(LIQUID, check->units, check->suction.full_m3),
                    UF_TEXT(THICKNESS, check->units, given_of(check)->ice_m),
                    UF_TEXT(LENGTH, check->units, given_of(check)->cover_m));
 }
 
-static void work_minutes(char *text, size_t size, const struct uf_check *check, size_t i)
+UF_CHECK_WORDS(work_minutes)
 {
-    (void)i;
     (void)snprintf(text, size, "water over flow; two hours take %s: %s",
                    UF_TEXT(LIQUID, check->units, check->suction.two_hours_m3),
                    check->suction.enough               ? "there"
@@ -127,10 +113,7 @@ static const char *const cautions[] = {
     "see the topic fittings.",
     NULL};
 
-static bool given(const struct uf_check *check)
-{
-    return !isnan(given_of(check)->flow_m3_s);
-}
+UF_CHECK_WHERE(given, !isnan(given_of(check)->flow_m3_s))
 
 static enum uf_status run(struct uf_check *check, struct uf_error *err)
 {

@@ -180,7 +180,9 @@ static void check_source(const char *file, const char *c)
             while (isalnum((unsigned char)*c) != 0 || *c == '_') {
                 c++;
             }
-            told_at = told_at < 0 && is_teller(word, (size_t)(c - word)) ? depth : told_at;
+            const bool called = *c == '(';
+            told_at =
+                told_at < 0 && called && is_teller(word, (size_t)(c - word)) ? depth : told_at;
         } else {
             depth += (*c == '(') - (*c == ')');
             told_at = *c == ')' && depth <= told_at ? -1 : told_at;

@@ -132,8 +132,11 @@ static inline struct uf_case synthetic_case(void)
     c.board.beyond_tank_m = 1.2;
     c.board.above_crown_m = 0.15;
     c.tank.n_risers = 1;
-    c.tank.risers[0] =
-        (struct uf_riser){.diameter_m = 0.75, .height_m = 1.4, .lid_m2K_W = 1.5, .station_m = NAN};
+    c.tank.risers[0] = (struct uf_riser){.diameter_m = 0.75,
+                                         .height_m = 1.4,
+                                         .lid_m2K_W = 1.5,
+                                         .station_m = NAN,
+                                         .lid_at = UF_LID_CROWN};
     c.n_pipes = 1;
     c.pipes[0] = (struct uf_pipe){"suction", 0.15, 2.9, false};
     c.n_probes = 2;

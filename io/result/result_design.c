@@ -26,8 +26,12 @@ static void fill_tank(struct uf_result_design *out, const struct uf_case *c)
     out->half_width_m = uf_case_half_width_m(c);
     out->length_m = uf_shape_is_radial(&c->tank) ? (double)NAN : c->tank.length_m;
     out->head_m = uf_tank_head_depth_m(&c->tank);
-    memcpy(out->risers, c->tank.risers, c->tank.n_risers * sizeof out->risers[0]);
     out->n_risers = c->tank.n_risers;
+    for (size_t i = 0; i < c->tank.n_risers; i++) { /* what the file keeps of one */
+        out->risers[i] = (struct uf_riser){.diameter_m = c->tank.risers[i].diameter_m,
+                                           .height_m = c->tank.risers[i].height_m,
+                                           .lid_m2K_W = c->tank.risers[i].lid_m2K_W};
+    }
     out->wall_thickness_m = c->tank.wall_thickness_m;
     out->level_m = c->tank.level_m;
     if (isfinite(c->burial.pit_clearance_m)) {

@@ -28,6 +28,8 @@ static const struct site_word_row water_words[] = {{"layered", UF_WATER_LAYERED}
                                                    {NULL, 0}};
 static const struct site_word_row ends_words[] = {
     {"plane", UF_ENDS_PLANE}, {"three_dimensional", UF_ENDS_THREE_DIMENSIONAL}, {NULL, 0}};
+static const struct site_word_row lid_words[] = {
+    {"top", UF_LID_TOP}, {"crown", UF_LID_CROWN}, {NULL, 0}};
 static const struct site_word_row below_words[] = {
     {"wave", UF_BELOW_WAVE}, {"line", UF_BELOW_LINE}, {"constant", UF_BELOW_CONSTANT}, {NULL, 0}};
 static const struct site_word_row units_words[] = {
@@ -167,12 +169,12 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
 
 /* The side of an upright pipe or shaft. */
 #define SHELL(path, type)                                                                          \
-    BLOCK(path ".wall", ROW(type, shell.given), "its wall; left out, it resists nothing"),         \
+    BLOCK(path ".wall", SITE_NO_OFFSET, "its wall; left out, it resists nothing"),                 \
         VALUE(path ".wall.thickness", length, "mm", 0.1, 500, uf_site_needed,                      \
               ROW(type, shell.wall_m), "of the wall"),                                             \
         VALUE(path ".wall.conductivity", conductivity, "W/m/K", 0.01, 500, uf_site_needed,         \
               ROW(type, shell.wall_W_mK), "of the wall"),                                          \
-        BLOCK(path ".sleeve", ROW(type, shell.given), "insulation round it, 0 mm for none"),       \
+        BLOCK(path ".sleeve", SITE_NO_OFFSET, "insulation round it; left out, bare"),              \
         VALUE(path ".sleeve.thickness", length, "mm", 0, 1000, uf_site_needed,                     \
               ROW(type, shell.sleeve_m), "all round"),                                             \
         VALUE(path ".sleeve.conductivity", conductivity, "W/m/K", 0.005, 10,                       \
@@ -367,6 +369,8 @@ const struct site_key uf_site_keys[] = {
           "crown to top"),
     VALUE("tank.risers[].lid", resistance, "m2.K/W", 0.001, 100, uf_site_needed,
           ROW(uf_riser, lid_m2K_W), "thermal resistance of the lid"),
+    WORD("tank.risers[].lid_at", lid_words, uf_site_own_default, ROW(uf_riser, lid_at),
+         "on its top: its side counts, bare without wall or sleeve; or crown, a frost cover there"),
     SHELL("tank.risers[]", uf_riser),
 
     BLOCK("burial", SITE_NO_OFFSET, "how the tank lies"),

@@ -121,7 +121,6 @@ struct uf_case uf_option_design(const struct uf_case *design, const struct uf_ch
     }
     for (size_t i = 0; i < changed.tank.n_risers && design->choices.n_sleeve > 0; i++) {
         changed.tank.risers[i].shell.sleeve_m = row->sleeve_m;
-        changed.tank.risers[i].shell.given = true;
     }
     put_type(&changed, &design->choices, row->type_at);
     put_anchors(&changed, &design->choices, row->anchors_at);

@@ -135,10 +135,12 @@ static double board_thickness_m(struct uf_remark_run run)
     return run.design->board.thickness_m;
 }
 
-static bool leaves_side_out(struct uf_remark_run run)
+static bool has_bare_side(struct uf_remark_run run)
 {
     for (size_t i = 0; i < run.design->tank.n_risers; i++) {
-        if (!run.design->tank.risers[i].shell.given) {
+        const struct uf_riser *riser = &run.design->tank.risers[i];
+        if (riser->lid_at == UF_LID_TOP && !(riser->shell.wall_m > 0.0) &&
+            !(riser->shell.sleeve_m > 0.0)) {
             return true;
         }
     }
@@ -161,9 +163,10 @@ static const struct uf_remark_row rows[] = {
      "no sleeve of up to 200 mm keeps the ice in a standpipe within limits.standpipe_ice: keep its "
      "water below the frost or drain it, and insulate its cap (standpipes[].cap)",
      NULL, UF_QUANTITY_FACTOR},
-    {leaves_side_out,
-     "a riser counts by its lid alone, as with a frost cover at the crown: heat that its air gives to "
-     "frozen ground through its side is NOT counted; tank.risers[].sleeve counts it (0 mm: bare)",
+    {has_bare_side,
+     "a riser was given neither wall nor sleeve: its side counts as bare, the cold side of what it can "
+     "be; tank.risers[].wall and .sleeve say what it is, .lid_at: crown that a frost cover at the "
+     "crown closes it off",
      NULL, UF_QUANTITY_FACTOR},
     {has_nominal_inches,
      "thicknesses of board given in whole inches are nominal, 25 mm to the inch: the board is taken "

@@ -129,7 +129,7 @@ bool uf_case_counts_sides(const struct uf_case *design)
 {
     bool any = false;
     for (size_t i = 0; i < design->tank.n_risers; i++) {
-        any = any || design->tank.risers[i].shell.given;
+        any = any || design->tank.risers[i].lid_at == UF_LID_TOP;
     }
     return any;
 }

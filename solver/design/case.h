@@ -120,16 +120,20 @@ enum uf_heads { UF_FLAT, UF_HEMISPHERICAL, UF_ELLIPSOIDAL_2_TO_1 };
 
 /* The side of an upright pipe or shaft: its wall, and an insulating sleeve round it. */
 struct uf_shell {
-    bool given;                   /* false: a riser's side is not counted */
     double wall_m, wall_W_mK;     /* thickness 0: not given, it resists nothing */
     double sleeve_m, sleeve_W_mK; /* thickness 0: none */
     double sleeve_length_m;       /* from grade down; INFINITY: all the way */
 };
 
+/* Where a riser's insulated lid lies: on top, so that the air below it gives heat to the ground through
+   the riser's side; or as a frost cover at the crown, with no such air. */
+enum uf_lid_place { UF_LID_TOP, UF_LID_CROWN };
+
 struct uf_riser {
     double diameter_m, height_m; /* height: crown to top, above grade counts too */
     double lid_m2K_W;
     double station_m; /* its axis from the tank's left end in plan; NAN: not known */
+    enum uf_lid_place lid_at;
     struct uf_shell shell;
 };
 

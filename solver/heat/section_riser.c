@@ -4,9 +4,11 @@
 
 #include <math.h>
 
-/* A riser whose wall or sleeve is given is counted with its side, another by its lid alone. Risers stand dry: water is at most as high as the tank. The air in one is well mixed in winter, the
-   lid above it being colder than the water below. It is the tank's air; over a full tank it has no
-   node of its own but stands between the water's film and its other ways, of which each then gets
+/* A riser is counted with its side, bare where neither wall nor sleeve is given; one that a frost cover
+   closes off at the crown by that lid alone. Risers stand dry: water is at most as high as the tank.
+   The air in one is well mixed in winter, the lid above it being colder than the water below. It is
+   the tank's air; over a full tank it has no node of its own but stands between the water's film and
+   its other ways, of which each then gets
 
        W_K = G_way G_water / (G_water + G_lid + sum of G_side)
 
@@ -33,7 +35,7 @@ static double side_W_K(const struct uf_build *b, const struct ways *w, size_t ce
 {
     const double *edge_m = b->grid->z_edge_m + uf_grid_j(b->grid, cell);
     const double from_m = fmax(edge_m[0], w->top_m), to_m = fmin(edge_m[1], w->side.buried_m);
-    return b->kind[cell] == UF_CELL_GROUND && w->riser->shell.given && to_m > from_m
+    return b->kind[cell] == UF_CELL_GROUND && w->riser->lid_at == UF_LID_TOP && to_m > from_m
                ? (to_m - from_m) /
                      uf_shaft_mK_W(&w->side, 0.5 * (from_m + to_m), frozen_W_mK(b, cell))
                : 0.0;
@@ -76,7 +78,8 @@ static void connect_sides(struct uf_build *b, const struct ways *w, size_t node)
 {
     struct uf_heat *h = b->heat;
     for (size_t c = 0; c < h->n_cells; c += b->grid->nx) {
-        const double W_K = w->share * part_in(b, uf_grid_k(b->grid, c)) * side_W_K(b, w, c);
+        const double W_K =
+            w->share * part_in(b, uf_grid_k(b->grid, c)) * side_W_K(b, w, c);
         if (W_K > 0.0) {
             h->shafts[h->n_shafts++] = (struct uf_heat_shaft){.node = node, .cell = c, .W_K = W_K};
         }

@@ -130,7 +130,7 @@ static void add_fin(struct uf_verify *verify)
     const struct uf_shaft_side side = {
         .diameter_m = 2.0 * OUTER_M,
         .buried_m = LONG_M,
-        .shell = {true, OUTER_M - BORE_M, 50.0, SLEEVED_M - OUTER_M, 0.03, INFINITY}};
+        .shell = {OUTER_M - BORE_M, 50.0, SLEEVED_M - OUTER_M, 0.03, INFINITY}};
     const struct uf_standpipe_ground ground = {same_degC, free_W_mK, &GROUND_DEGC, GROUND_DEGC};
     const double bore_m2 = UF_PI * BORE_M * BORE_M;
     const double kA = 0.57 * bore_m2 + 50.0 * UF_PI * (OUTER_M * OUTER_M - BORE_M * BORE_M);
@@ -168,7 +168,7 @@ static void add_shut(struct uf_verify *verify)
 {
     static const double freezing_degC = 0.0, cold_degC = -10.0;
     const struct uf_shaft_side side = {
-        .diameter_m = 0.2, .buried_m = 4.0, .shell = {true, 0.0, 0.0, 0.05, 0.03, INFINITY}};
+        .diameter_m = 0.2, .buried_m = 4.0, .shell = {0.0, 0.0, 0.05, 0.03, INFINITY}};
     struct uf_standpipe_ground ground = {same_degC, free_W_mK, &freezing_degC, -10.0};
     const double step_s = 1200.0;
     struct uf_standpipe_water p;

@@ -18,7 +18,7 @@ static inline void same_risers(const struct uf_result_design *a, const struct uf
         SAME_BYTES(risers[i].diameter_m);
         SAME_BYTES(risers[i].height_m);
         SAME_BYTES(risers[i].lid_m2K_W);
-        SAME_COUNT(risers[i].shell.given);
+        SAME_COUNT(risers[i].lid_at);
         SAME_BYTES(risers[i].shell.wall_m);
         SAME_BYTES(risers[i].shell.wall_W_mK);
         SAME_BYTES(risers[i].shell.sleeve_m);

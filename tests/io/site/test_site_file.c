@@ -95,6 +95,9 @@ Test(site_file, tank_is_read)
     near(tank->risers[0].diameter_m, 0.6);
     near(tank->risers[0].height_m, 1.2);
     near(tank->risers[0].lid_m2K_W, 0.5);
+    cr_expect_eq(tank->risers[0].lid_at, UF_LID_TOP,
+                 "its side counts, though nothing is said of it");
+    cr_expect(tank->risers[0].shell.wall_m == 0.0 && tank->risers[0].shell.sleeve_m == 0.0);
     uf_site_free(site);
 }
 

@@ -52,11 +52,11 @@ static struct uf_case cold_riser(void)
     d.board.thickness_m = 0.3;
     d.limits.ice_share = 1.0;
     d.limits.greatest_cover_m = d.burial.cover_m;
-    d.tank.risers[0] = (struct uf_riser){
-        .diameter_m = 0.8,
-        .height_m = 1.0,
-        .lid_m2K_W = 5.5,
-        .shell = {.given = true, .sleeve_W_mK = 0.032, .sleeve_length_m = INFINITY}};
+    d.tank.risers[0] =
+        (struct uf_riser){.diameter_m = 0.8,
+                          .height_m = 1.0,
+                          .lid_m2K_W = 5.5,
+                          .shell = {.sleeve_W_mK = 0.032, .sleeve_length_m = INFINITY}};
     d.sensitivity.temperature_K = 0.2;
     d.sensitivity.left_out = ~0UL;
     d.costs = (struct uf_costs){.given = true,
@@ -111,14 +111,14 @@ Test(measure, a_sleeve_is_the_first_that_makes_an_option_robust)
     free(w);
 }
 
-/* A riser that is counted by its lid alone has no side to insulate: the sleeve is not tried. */
+/* A riser that a frost cover closes off at the crown has no side to insulate: the sleeve is not tried. */
 Test(measure, no_sleeve_where_the_side_is_not_counted)
 {
     struct runs_weather *w = runs_weather_create(7.0, 14.0);
     struct uf_case d = cold_riser();
     struct uf_forcing *forcing = runs_forcing(&d, w);
     double before = NAN;
-    d.tank.risers[0].shell.given = false;
+    d.tank.risers[0].lid_at = UF_LID_CROWN;
     d.limits.water_degC = 9.0;
     const struct uf_robust_measure found = search(&d, forcing, &before);
     cr_expect(found.from >= 0 && found.name == NULL);

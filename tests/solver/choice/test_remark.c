@@ -275,11 +275,16 @@ Test(remark, risers_and_standpipes)
     struct uf_remarks remarks;
     d.tank.n_risers = 1;
     uf_remarks(&remarks, &d, &s);
-    cr_expect(says(&remarks, "by its lid alone") && !says(&remarks, "no sleeve"));
-    d.tank.risers[0].shell.given = true;
+    cr_expect(says(&remarks, "neither wall nor sleeve") && !says(&remarks, "no sleeve"));
+    d.tank.risers[0].lid_at = UF_LID_CROWN;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(!says(&remarks, "neither wall nor sleeve"));
+    d.tank.risers[0].lid_at = UF_LID_TOP;
+    d.tank.risers[0].shell.sleeve_m = 0.1;
     s.standpipes[0] = (struct uf_standpipe_summary){.ice_share = 1.0, .sleeve_m = NAN};
     uf_remarks(&remarks, &d, &s);
-    cr_expect(!says(&remarks, "by its lid alone") && says(&remarks, "no sleeve of up to 200 mm"));
+    cr_expect(!says(&remarks, "neither wall nor sleeve") &&
+              says(&remarks, "no sleeve of up to 200 mm"));
     s.standpipes[0].sleeve_m = 0.1;
     uf_remarks(&remarks, &d, &s);
     cr_expect_eq(remarks.n, 0);

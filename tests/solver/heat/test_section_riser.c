@@ -24,7 +24,8 @@ static struct uf_case with_side(double level_m, enum uf_ends ends)
     d.tank.ends = ends;
     d.board.present = false;
     d.burial.has_backfill = d.burial.has_bedding_soil = false;
-    d.tank.risers[0].shell = (struct uf_shell){.given = true, .sleeve_length_m = INFINITY};
+    d.tank.risers[0].lid_at = UF_LID_TOP;
+    d.tank.risers[0].shell.sleeve_length_m = INFINITY;
     return d;
 }
 
@@ -67,9 +68,9 @@ Test(section_riser, sides_by_their_share_of_the_tank)
     uf_section_free(solid);
 }
 
-/* A sleeve takes nearly all of it; a riser of which neither wall nor sleeve is given is counted by
-   its lid alone. */
-Test(section_riser, sleeve_and_what_is_not_given)
+/* A sleeve takes nearly all of it; one that a frost cover closes off at the crown is counted by that
+   lid alone. */
+Test(section_riser, sleeve_and_frost_cover)
 {
     struct uf_case d = with_side(1.0, UF_ENDS_PLANE);
     d.tank.risers[0].shell.sleeve_m = 0.15;
@@ -77,7 +78,7 @@ Test(section_riser, sleeve_and_what_is_not_given)
     struct uf_section *s = make(&d);
     cr_expect_float_eq(sides_W_K(s) * 8.0, expected_W_K(&d), 0.01);
     uf_section_free(s);
-    d.tank.risers[0].shell.given = false;
+    d.tank.risers[0].lid_at = UF_LID_CROWN;
     s = make(&d);
     cr_expect_eq(s->heat->n_shafts, 0);
     uf_section_free(s);

@@ -19,8 +19,9 @@ static struct uf_summary run(const struct uf_case *d, const struct runs_weather 
 static struct uf_case with_sleeve(double thickness_m)
 {
     struct uf_case d = runs_tank();
+    d.tank.risers[0].lid_at = UF_LID_TOP;
     d.tank.risers[0].shell = (struct uf_shell){
-        .given = true, .sleeve_m = thickness_m, .sleeve_W_mK = 0.032, .sleeve_length_m = INFINITY};
+        .sleeve_m = thickness_m, .sleeve_W_mK = 0.032, .sleeve_length_m = INFINITY};
     return d;
 }
 

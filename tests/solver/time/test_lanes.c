@@ -198,7 +198,7 @@ Test(lanes, other_shapes_beside_each_other)
                            designs_tank(UF_HORIZONTAL_CYLINDER, 0.9),
                            designs_tank(UF_HORIZONTAL_CYLINDER, 0.9)};
     d[2].tank.hold_degC = 4.0;
-    d[3].tank.risers[0].shell.given = true; /* a shape of its own */
+    d[3].tank.risers[0].lid_at = UF_LID_TOP; /* a shape of its own */
     struct places *beside = make(&d[0], 9), *alone = make(&d[0], 9);
     for (size_t k = 0; k < 9; k++) {
         struct places *const both[] = {beside, alone};

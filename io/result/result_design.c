@@ -30,7 +30,8 @@ static void fill_tank(struct uf_result_design *out, const struct uf_case *c)
     for (size_t i = 0; i < c->tank.n_risers; i++) { /* what the file keeps of one */
         out->risers[i] = (struct uf_riser){.diameter_m = c->tank.risers[i].diameter_m,
                                            .height_m = c->tank.risers[i].height_m,
-                                           .lid_m2K_W = c->tank.risers[i].lid_m2K_W};
+                                           .lid_m2K_W = c->tank.risers[i].lid_m2K_W,
+                                           .station_m = c->tank.risers[i].station_m};
     }
     out->wall_thickness_m = c->tank.wall_thickness_m;
     out->level_m = c->tank.level_m;

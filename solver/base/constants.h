@@ -12,6 +12,7 @@
 #define UF_WATER_CAPACITY_J_M3K 4.18e6   /* water near 10 degC */
 #define UF_ICE_CAPACITY_J_M3K   1.93e6   /* ice at 0 degC, 2.1 kJ/(kg K) x 917 kg/m3 */
 #define UF_WATER_LATENT_J_M3    334.0e6  /* 334 kJ/kg x 1000 kg/m3 of water */
+#define UF_WATER_DENSEST_DEGC   3.983035 /* where water is densest; Tanaka et al. 2001 */
 /* Freezing is spread over a short range, so that enthalpy stays a function of temperature. */
 #define UF_WATER_FREEZES_FROM_C    0.0
 #define UF_WATER_FREEZES_TO_C      (-0.2)

@@ -279,8 +279,10 @@ void uf_heat_matrix(const struct uf_heat *heat, const struct uf_heat_now *now, c
         add_pair(matrix, p++, heat->links[l].a, heat->links[l].b, W_K, W_K);
     }
     for (size_t s = 0; s < heat->n_shafts; s++) {
-        const double W_K = scale * uf_heat_shaft_W_K(&heat->shafts[s], T_degC);
-        add_pair(matrix, p++, heat->shafts[s].node, heat->shafts[s].cell, W_K, W_K);
+        const struct uf_heat_shaft *shaft = &heat->shafts[s];
+        add_pair(matrix, p++, shaft->node, shaft->cell,
+                 scale * uf_heat_shaft_slope_W_K(shaft, T_degC),
+                 scale * uf_heat_shaft_W_K(shaft, T_degC));
     }
     matrix_boundaries(heat, now, T_degC, scale, matrix);
 }

@@ -2,6 +2,7 @@
 #define UF_HEAT_H
 
 #include "grid.h"
+#include "solver/base/constants.h"
 #include "solver/ground/material.h"
 
 #include <stdint.h>
@@ -46,24 +47,50 @@ struct uf_heat_vent {
     double W_K;
 };
 
-/* A node's way to a cell of ground through the side of a shaft full of air that rises from it. Air
-   that cools at the side sinks and mixes: heat goes out to a colder cell. Where the cell is the
-   warmer the air lies still in layers, and none is counted, which is the safe side. */
+/* A node's way to a cell of ground through the side of a shaft that rises from it. Where what fills it
+   cools at the side, sinks and mixes, heat goes out by W_K; where it lies still in layers, by
+   still_W_K, either way. Air sinks wherever the cell is the colder, and conducts nothing. Water sinks
+   where it is above 3.98 degC besides, from a kelvin above it on in full; below that the colder is
+   the lighter. That warmer ground would stir colder water is not counted: the safe side. */
 struct uf_heat_shaft {
     size_t node, cell;
-    double W_K;
+    double W_K, still_W_K;
+    bool water;
 };
 
-/* Its conductance at these temperatures, W_K or 0, which is also the derivative of its flow. */
+/* How much of it is stirred, 0 to 1, and by how much that rises with the node's temperature, 1/K. */
+static inline double uf_heat_shaft_stirred(const struct uf_heat_shaft *shaft, const double *T_degC,
+                                           double *per_K)
+{
+    const double over_K = T_degC[shaft->node] - UF_WATER_DENSEST_DEGC;
+    const bool colder = T_degC[shaft->node] > T_degC[shaft->cell];
+    const bool ramp = shaft->water && colder && over_K > 0.0 && over_K < 1.0;
+    *per_K = ramp ? 1.0 : 0.0;
+    return !colder ? 0.0 : ramp ? over_K : !shaft->water || over_K > 0.0 ? 1.0 : 0.0;
+}
+
+/* Its conductance at these temperatures, W/K. */
 static inline double uf_heat_shaft_W_K(const struct uf_heat_shaft *shaft, const double *T_degC)
 {
-    return T_degC[shaft->node] > T_degC[shaft->cell] ? shaft->W_K : 0.0;
+    double per_K = 0.0;
+    const double stirred = uf_heat_shaft_stirred(shaft, T_degC, &per_K);
+    return shaft->still_W_K + stirred * (shaft->W_K - shaft->still_W_K);
 }
 
 /* Heat from the node to the cell, W. */
 static inline double uf_heat_shaft_W(const struct uf_heat_shaft *shaft, const double *T_degC)
 {
     return uf_heat_shaft_W_K(shaft, T_degC) * (T_degC[shaft->node] - T_degC[shaft->cell]);
+}
+
+/* Derivative of that by the node's temperature, W/K; by the cell's it is the conductance, less. */
+static inline double uf_heat_shaft_slope_W_K(const struct uf_heat_shaft *shaft,
+                                             const double *T_degC)
+{
+    double per_K = 0.0;
+    (void)uf_heat_shaft_stirred(shaft, T_degC, &per_K);
+    return uf_heat_shaft_W_K(shaft, T_degC) +
+           per_K * (shaft->W_K - shaft->still_W_K) * (T_degC[shaft->node] - T_degC[shaft->cell]);
 }
 
 struct uf_heat {

@@ -4,11 +4,9 @@
 
 #include <math.h>
 
-static const double DENSEST_DEGC = 3.983035;
-
 double uf_layers_density_kg_m3(double T_degC)
 {
-    const double from_most_K = T_degC - DENSEST_DEGC;
+    const double from_most_K = T_degC - UF_WATER_DENSEST_DEGC;
     return 999.974950 * (1.0 - from_most_K * from_most_K * (T_degC + 301.797) /
                                    (522528.9 * (T_degC + 69.34881)));
 }
@@ -83,7 +81,7 @@ static void turn_over(struct rows *r, size_t top)
    below that the colder. */
 static bool lies_still(const struct rows *r)
 {
-    const double densest_J_m3 = uf_material_H_J_m3(r->material, DENSEST_DEGC);
+    const double densest_J_m3 = uf_material_H_J_m3(r->material, UF_WATER_DENSEST_DEGC);
     const double *H = r->H_J_m3;
     bool still = H[0] >= 0.0;
     for (size_t k = 1; still && k < r->n; k++) {
@@ -120,7 +118,7 @@ void uf_layers_join(const struct uf_heat *heat, const double *H_J_m3, double *ra
                     bool *joined)
 {
     const struct uf_material *m = &heat->materials[heat->material[heat->water]];
-    const double densest_J_m3 = uf_material_H_J_m3(m, DENSEST_DEGC);
+    const double densest_J_m3 = uf_material_H_J_m3(m, UF_WATER_DENSEST_DEGC);
     const double *H = H_J_m3 + heat->water;
     double *rate = rate_W_m3 + heat->water;
     for (size_t last = 0; last < heat->n_water; last++) {

@@ -21,7 +21,8 @@ static bool allocate(struct uf_section *s, size_t n_cells)
     h->gz_m = calloc(n_cells, sizeof *h->gz_m);
     h->gy_m = calloc(n_cells, sizeof *h->gy_m);
     h->links = calloc(4 * n_cells + g->nz + 2, sizeof *h->links);
-    h->shafts = calloc(UF_MAX_RISERS * g->nz * g->ny, sizeof *h->shafts);
+    h->shafts = calloc((UF_MAX_RISERS * g->nz + UF_MAX_STANDPIPES * (g->nz + 2)) * g->ny,
+                       sizeof *h->shafts);
     h->tops = calloc(g->nx * g->ny, sizeof *h->tops);
     h->bottom_W = calloc(g->nx * g->ny, sizeof *h->bottom_W);
     s->shown = calloc(n_cells, sizeof *s->shown);

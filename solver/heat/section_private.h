@@ -47,6 +47,11 @@ void uf_section_connect_bodies(struct uf_build *build);
 
 /* section_riser.c: from the tank to the outside air and to the ground beside its risers. */
 void uf_section_connect_risers(struct uf_build *build);
+/* What part of a riser or standpipe counts to slice k: as much as of the tank. */
+double uf_section_part_in(const struct uf_build *build, size_t k);
+
+/* section_standpipe.c: from the tank's water to the ground beside its standpipes. */
+void uf_section_connect_standpipes(struct uf_build *build);
 
 /* section_link.c: volumes, node materials, conductances, links and boundaries of the slice
    in hand. */

@@ -41,8 +41,7 @@ static double side_W_K(const struct uf_build *b, const struct ways *w, size_t ce
                : 0.0;
 }
 
-/* What part of a riser stands in slice k: as much as of the tank. */
-static double part_in(const struct uf_build *b, size_t k)
+double uf_section_part_in(const struct uf_build *b, size_t k)
 {
     double sum_m = 0.0;
     for (size_t i = 0; i < b->grid->ny; i++) {
@@ -55,7 +54,7 @@ static double sides_W_K(const struct uf_build *b, const struct ways *w)
 {
     double sum_W_K = 0.0;
     for (size_t c = 0; c < b->heat->n_cells; c += b->grid->nx) {
-        sum_W_K += part_in(b, uf_grid_k(b->grid, c)) * side_W_K(b, w, c);
+        sum_W_K += uf_section_part_in(b, uf_grid_k(b->grid, c)) * side_W_K(b, w, c);
     }
     return sum_W_K;
 }
@@ -79,7 +78,7 @@ static void connect_sides(struct uf_build *b, const struct ways *w, size_t node)
     struct uf_heat *h = b->heat;
     for (size_t c = 0; c < h->n_cells; c += b->grid->nx) {
         const double W_K =
-            w->share * part_in(b, uf_grid_k(b->grid, c)) * side_W_K(b, w, c);
+            w->share * uf_section_part_in(b, uf_grid_k(b->grid, c)) * side_W_K(b, w, c);
         if (W_K > 0.0) {
             h->shafts[h->n_shafts++] = (struct uf_heat_shaft){.node = node, .cell = c, .W_K = W_K};
         }

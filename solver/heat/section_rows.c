@@ -209,6 +209,7 @@ void uf_section_connect_bodies(struct uf_build *b)
     struct uf_heat *h = b->heat;
     connect_rows(b);
     uf_section_connect_risers(b);
+    uf_section_connect_standpipes(b);
     if (h->water != UF_HEAT_NONE && h->air != UF_HEAT_NONE) {
         h->links[h->n_links++] =
             (struct uf_heat_link){.a = h->water,

@@ -6,6 +6,9 @@
 
 static const int ITERATIONS = 120;
 static const double SPARE = 1.05;
+/* What the slope of a shaft of water that begins to stir adds to its conductance: its temperature
+   difference over the kelvin in which it begins. */
+static const double STIRRED_K = 10.0;
 
 /* One conductance at its strongest, between nodes a and b. */
 struct edge {
@@ -147,7 +150,8 @@ static void add_inside(struct graph *g, const struct uf_heat *heat)
     }
     for (size_t s = 0; s < heat->n_shafts; s++) {
         const struct uf_heat_shaft *shaft = &heat->shafts[s];
-        const struct way way = {.area_m2 = shaft->W_K, .fixed_m2K_W = 1.0};
+        const double steep = shaft->water ? 1.0 + STIRRED_K : 1.0;
+        const struct way way = {.area_m2 = steep * shaft->W_K, .fixed_m2K_W = 1.0};
         add_edge(g, shaft->node, shaft->cell,
                  fmax(way_W_K(heat, shaft->node, &way), way_W_K(heat, shaft->cell, &way)));
     }

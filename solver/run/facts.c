@@ -145,6 +145,8 @@ const struct uf_fact uf_facts[] = {
     OF_STANDPIPE("sleeve_length_m", "its length from grade", LENGTH, DOUBLE, sleeve_length_m),
     NUMBER("riser_share_of_loss", "risers, share of the tank's heat loss during frost", NULL, SHARE,
            riser_share),
+    NUMBER("standpipe_share_of_loss", "standpipes, share of the tank's heat loss during frost",
+           NULL, SHARE, standpipe_share),
     NUMBER("heat_balance_relative", "heat balance, share of the heat through the surface", NULL,
            RESIDUAL, heat_balance_relative),
     NUMERIC("groundwater.in_m", "groundwater, depth of water the ground took up", LENGTH,

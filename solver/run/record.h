@@ -60,6 +60,7 @@ struct uf_summary {
                                                    off as its table moved; NAN: it does not */
     double groundwater_heat; /* its heat, for the heat exchanged at the surface; NAN */
     double riser_share;      /* of the water's heat loss in the frost season; NAN without riser */
+    double standpipe_share;  /* the same of standpipes; NAN without */
     double side_effect_K;    /* largest difference, over the rows, between the coldest
                              temperatures of the two outermost columns */
     double side_effect_m;    /* the same of their frost depth: small = wide enough */

@@ -18,7 +18,7 @@ struct uf_run {
     double surface_before_J, exchanged_J;
     struct uf_soak_water water_before; /* when the summary began */
     double changed_before_J;
-    double vent_before_J, vent_loss_J, wall_loss_J, held_before_J;
+    double vent_before_J, vent_loss_J, line_loss_J, wall_loss_J, held_before_J;
     double bottom_least_degC[2], bottom_most_degC[2]; /* lowest cells at the axis, far away */
     double *side_least_degC; /* [2 nz] coldest so far, row by row: outermost column, the next */
     int8_t *body;            /* [n_cells] what fills the tank there: enum uf_section_body */

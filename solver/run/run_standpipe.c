@@ -7,7 +7,8 @@
 #include <stdlib.h>
 
 /* Standpipes beside a run: the ground's temperatures are the section's at their distance from the
-   tank's axis, day by day; what so thin a body gives to ground and tank is left out. */
+   tank's axis, day by day. What they take from the tank's water stands in the section's own network
+   (section_standpipe.c); here the lower end lets no heat through, the safe side for the pipe. */
 
 static const double STEP_S = 21600.0;
 /* Sleeves that are tried beside the pipe as it is, foam of the sleeve's own conductivity: thickness,

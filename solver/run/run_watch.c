@@ -247,10 +247,11 @@ static void watch_heat(struct uf_run *run)
     run->surface_now_W = run->section->grid->ny > 1 ? mid_surface_W(run) : surface_J / UF_DAY_S;
     run->exchanged_J += fabs(surface_J);
     run->surface_before_J = J.surface_J;
-    if (run->frost_now_m > 0.0 && h->n_vents > 0) {
+    if (run->frost_now_m > 0.0 && h->n_vents + h->n_shafts > 0) {
         run->vent_loss_J -= J.vent_J - run->vent_before_J;
         for (size_t s = 0; s < h->n_shafts; s++) {
-            run->vent_loss_J += UF_DAY_S * uf_heat_shaft_W(&h->shafts[s], T);
+            double *const loss_J = h->shafts[s].water ? &run->line_loss_J : &run->vent_loss_J;
+            *loss_J += UF_DAY_S * uf_heat_shaft_W(&h->shafts[s], T);
         }
         for (size_t l = 0; l < h->n_links; l++) {
             if (h->links[l].inner_m2K_W > 0.0 || h->links[l].wetted) {
@@ -259,9 +260,13 @@ static void watch_heat(struct uf_run *run)
         }
     }
     run->vent_before_J = J.vent_J;
-    const double loss_J = run->vent_loss_J + fmax(0.0, run->wall_loss_J);
+    const double loss_J =
+        fmax(0.0, run->vent_loss_J) + fmax(0.0, run->line_loss_J) + fmax(0.0, run->wall_loss_J);
     run->summary.riser_share =
         h->n_vents > 0 && loss_J > 0.0 ? fmax(0.0, run->vent_loss_J) / loss_J : (double)NAN;
+    run->summary.standpipe_share = run->design->n_standpipes > 0 && loss_J > 0.0
+                                       ? fmax(0.0, run->line_loss_J) / loss_J
+                                       : (double)NAN;
     run->summary.heat_balance_relative =
         fabs(uf_season_leak_J(run->season)) / fmax(run->exchanged_J, LEAST_J_M2 * plan_m2(h));
     watch_groundwater(run);
@@ -310,7 +315,7 @@ void uf_run_watch_begin(struct uf_run *run)
     s->frost_undisturbed_day = s->frost_above_day = s->thaw_out_day = UF_NO_DAY;
     s->hold_most_day = UF_NO_DAY;
     s->water = s->outlet = s->wall = s->crown = s->invert = none;
-    s->ice_share = s->ice_thickness_m = s->riser_share = NAN;
+    s->ice_share = s->ice_thickness_m = s->riser_share = s->standpipe_share = NAN;
     s->berggren_m = s->relations_m = s->frost_without_snow_m = NAN;
     if (run->section->outline.half_m <= 0.0) {
         s->frost_above_m = NAN;

@@ -40,6 +40,11 @@ enum { SHAPES_KEPT = 6 };
 
 bool uf_lanes_takes(const struct uf_heat *heat)
 {
+    for (size_t s = 0; s < heat->n_shafts; s++) {
+        if (heat->shafts[s].water) {
+            return false; /* its law is not among the lanes' own */
+        }
+    }
     return heat->grid->ny == 1 && heat->held == UF_HEAT_NONE && !(heat->inflow_W_K > 0.0);
 }
 

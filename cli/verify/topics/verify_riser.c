@@ -1,5 +1,7 @@
 #include "cli/verify/verify_bench.h"
 #include "solver/base/constants.h"
+#include "solver/heat/fin.h"
+#include "solver/heat/section.h"
 #include "solver/heat/standpipe.h"
 
 #include <math.h>
@@ -188,12 +190,115 @@ static void add_shut(struct uf_verify *verify)
     uf_verify_add(verify, &check, "riser.shut");
 }
 
+/* ---- What a standpipe takes from the tank ------------------------------------------------ */
+
+#define LINE_SOURCE                                                                                   \
+    "fin of one section in ground whose temperature goes straight from its root up, root kept warm, " \
+    "tip insulated: cosh and sinh; derived here"
+#define NETWORK_SOURCE                                                                             \
+    "water standing in the same pipe by rows of its own (riser.fin holds these against the exact fin)"
+
+/* T'' = m^2 (T - b s): T - b s = (T0) cosh(m s) + B sinh(m s), T'(L) = 0; the root gives
+   -K (m B + b). */
+static void add_slope(struct uf_verify *verify)
+{
+    enum { PARTS = 200 };
+    static const double K_WMK = 0.2, R_MK_W = 2.0, PER_M = -3.0;
+    struct uf_fin_part parts[PARTS];
+    const double m = 1.0 / sqrt(K_WMK * R_MK_W), mL = m * LONG_M;
+    const double B = (-PER_M / m - ROOT_K * sinh(mL)) / cosh(mL);
+    double W = 0.0;
+    for (int i = 0; i < PARTS; i++) {
+        parts[i] = (struct uf_fin_part){.length_m = LONG_M / PARTS, .R_mK_W = R_MK_W};
+    }
+    (void)uf_fin(parts, PARTS, K_WMK, 0.0);
+    for (int i = 0; i < PARTS; i++) {
+        W += parts[i].W_K * (ROOT_K - PER_M * (i + 0.5) * LONG_M / PARTS);
+    }
+    uf_verify_add(verify,
+                  &(struct uf_verify_check){.source = LINE_SOURCE,
+                                            .why = "1e-4: 200 parts of even temperature",
+                                            .unit = "W",
+                                            .got = W,
+                                            .expected = -K_WMK * (m * B + PER_M),
+                                            .allowed = 1e-4 * K_WMK * fabs(m * B + PER_M)},
+                  "riser.line.slope");
+}
+
+/* A full tank of 1.5 x 1.5 x 4 m under 1 m, and a steel line in foam, 0.2 m across, down to 2.4 m. */
+static struct uf_case with_line(void)
+{
+    struct uf_case d = uf_verify_plain(uf_verify_plain_soil(GROUND_W_MK, 2e6), 10.0, 0.1);
+    d.tank.shape = UF_BOX;
+    d.tank.width_m = d.tank.height_m = 1.5;
+    d.tank.length_m = 4.0;
+    d.tank.level_m = 1.5;
+    d.tank.water = UF_WATER_LAYERED;
+    d.burial.cover_m = 1.0;
+    d.n_standpipes = 1;
+    d.standpipes[0] = (struct uf_standpipe){.name = "line",
+                                            .diameter_m = 0.2,
+                                            .bottom_m = 2.4,
+                                            .from_axis_m = 3.0,
+                                            .cap_m2K_W = 2.0,
+                                            .shell = {0.01, 50.0, 0.05, 0.03, INFINITY}};
+    return d;
+}
+
+static double ground_W_mK(const void *who, double depth_m)
+{
+    (void)who;
+    (void)depth_m;
+    return GROUND_W_MK;
+}
+
+/* Root 1 K above ground and air: what the network's ways lead in still water, of the whole tank. */
+static enum uf_status add_network(struct uf_verify *verify, struct uf_error *err)
+{
+    static const double none_degC = 0.0;
+    const struct uf_case d = with_line();
+    const struct uf_standpipe *asked = &d.standpipes[0];
+    const struct uf_shaft_side side = {
+        .diameter_m = asked->diameter_m, .shell = asked->shell, .buried_m = asked->bottom_m};
+    const struct uf_standpipe_ground ground = {same_degC, ground_W_mK, &none_degC, 0.0};
+    struct uf_section *section = NULL;
+    struct uf_standpipe_water p;
+    const enum uf_status status = uf_section_create(&section, &d, 1.0, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    uf_standpipe_begin(&p, &side, d.burial.cover_m, &ground);
+    p.base_degC = 1.0;
+    p.cap_m2K_W = asked->cap_m2K_W;
+    for (int step = 0; step < 300; step++) {
+        uf_standpipe_step(&p, &ground, 1e6);
+    }
+    const double along_WmK = UF_WATER_CONDUCTIVITY_W_MK * p.bore_m2 + 50.0 * p.wall_m2;
+    struct uf_verify_check check = {.source = NETWORK_SOURCE,
+                                    .why = "0.5 %: rows of 10 cm",
+                                    .unit = "W/K",
+                                    .expected =
+                                        2.0 * along_WmK / p.row_m * (1.0 - p.T_degC[p.n - 1])};
+    check.allowed = 0.005 * check.expected;
+    for (size_t i = 0; i < section->heat->n_shafts; i++) {
+        check.got += section->heat->shafts[i].still_W_K / section->whole_share;
+    }
+    uf_verify_add(verify, &check, "riser.line.network");
+    uf_section_free(section);
+    return UF_OK;
+}
+
 static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
 {
     add_fin(verify);
+    add_slope(verify);
+    const enum uf_status status = add_network(verify, err);
+    if (status != UF_OK) {
+        return status;
+    }
     add_shut(verify);
     return add_sides(verify, err);
 }
 
 const struct uf_verify_topic uf_verify_riser = {
-    .name = "riser", .doc = "riser's side in the ground, water in a standpipe", .run = run};
+    .name = "riser", .doc = "side of risers, water in standpipes and what they take", .run = run};

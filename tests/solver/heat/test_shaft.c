@@ -1,4 +1,5 @@
 #include "solver/base/constants.h"
+#include "solver/heat/heat.h"
 #include "solver/heat/shaft.h"
 
 #include <criterion/criterion.h>
@@ -59,4 +60,26 @@ Test(shaft, a_sleeve_ends_at_its_length)
     const struct uf_shaft_side half = sleeved(0.1, 0.5), whole = sleeved(0.1, INFINITY);
     cr_expect_float_eq(uf_shaft_mK_W(&half, 0.4, 2.0), uf_shaft_mK_W(&whole, 0.4, 2.0), 0.0);
     cr_expect_float_eq(uf_shaft_mK_W(&half, 0.6, 2.0), uf_shaft_mK_W(&bare, 0.6, 2.0), 0.0);
+}
+
+/* Water in a shaft: still below 3.98 degC and towards warmer ground, stirred above by a kelvin's ramp
+   to colder ground; the slope is the difference quotient. */
+Test(shaft, water_in_a_shaft_stirs_above_its_densest)
+{
+    const struct uf_heat_shaft shaft = {
+        .node = 0, .cell = 1, .W_K = 5.0, .still_W_K = 0.2, .water = true};
+    const struct {
+        double node_degC, cell_degC, W_K;
+    } rows[] = {
+        {3.5, 0.0, 0.2}, {3.5, 6.0, 0.2}, {6.0, 8.0, 0.2}, {4.483035, 1.0, 2.6}, {6.0, 1.0, 5.0}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        double T[2] = {rows[i].node_degC, rows[i].cell_degC};
+        cr_expect_float_eq(uf_heat_shaft_W_K(&shaft, T), rows[i].W_K, 1e-9, "row %zu", i);
+        const double slope = uf_heat_shaft_slope_W_K(&shaft, T);
+        T[0] += 1e-6;
+        const double above_W = uf_heat_shaft_W(&shaft, T);
+        T[0] -= 2e-6;
+        cr_expect_float_eq(slope, (above_W - uf_heat_shaft_W(&shaft, T)) / 2e-6, 1e-4, "row %zu",
+                           i);
+    }
 }

@@ -2,18 +2,24 @@
 
 /* Standpipes beside whole runs. */
 
-static struct uf_summary run(const struct uf_case *d)
+static struct uf_summary run_by(const struct uf_case *d, enum uf_integrator integrator)
 {
     struct runs_weather *w = runs_weather_create(5.5, 14.0);
     struct uf_forcing *forcing = runs_forcing(d, w);
-    const struct uf_run_options options = uf_run_defaults();
+    struct uf_run_options options = uf_run_defaults();
     struct uf_summary summary;
+    options.season.integrator = integrator;
     struct uf_error err = {0};
     cr_assert(uf_run_all(&summary, NULL, d, forcing, &options, NULL, &err) == UF_OK, "%s",
               err.text);
     uf_forcing_free(forcing);
     free(w);
     return summary;
+}
+
+static struct uf_summary run(const struct uf_case *d)
+{
+    return run_by(d, UF_FAST);
 }
 
 static struct uf_case with_line(double bottom_m, double sleeve_m, double most_ice)
@@ -51,7 +57,28 @@ Test(run_standpipe, shut_and_the_sleeve_that_mends_it)
     cr_expect(mended.standpipes[0].ice_share <= 0.6, "%g", mended.standpipes[0].ice_share);
     cr_expect_float_eq(mended.standpipes[0].sleeve_m, 0.0, 0.0);
     cr_expect_eq(mended.standpipes[0].shut_days, 0);
-    cr_expect_float_eq(mended.water.degC, bare.water.degC, 0.0, "the tank is not touched");
+}
+
+/* What it takes cools the tank, less behind a sleeve, nothing where the line is dry or not there; by
+   both integrators alike, with no heat lost. */
+Test(run_standpipe, takes_its_heat_from_the_tank)
+{
+    struct uf_case none = with_line(2.2, 0.0, 1.0);
+    const struct uf_case bare = with_line(2.2, 0.0, 1.0), sleeved = with_line(2.2, 0.15, 1.0);
+    const struct uf_case dry = with_line(0.9, 0.0, 1.0);
+    none.n_standpipes = 0;
+    const struct uf_summary kept = run(&none), cold = run(&bare), less = run(&sleeved);
+    cr_expect_float_eq(run(&dry).water.degC, kept.water.degC, 0.0);
+    cr_expect(isnan(kept.standpipe_share) && cold.standpipe_share > less.standpipe_share &&
+                  less.standpipe_share > 0.0,
+              "%g %g", cold.standpipe_share, less.standpipe_share);
+    cr_expect(cold.water.degC < less.water.degC && less.water.degC < kept.water.degC, "%g %g %g",
+              cold.water.degC, less.water.degC, kept.water.degC);
+    const struct uf_summary other = run_by(&bare, UF_BDF);
+    cr_expect_float_eq(cold.water.degC, other.water.degC, 0.05, "%g %g", cold.water.degC,
+                       other.water.degC);
+    cr_expect(cold.heat_balance_relative < 1e-12, "%g", cold.heat_balance_relative);
+    cr_expect(other.heat_balance_relative < 1e-8, "%g", other.heat_balance_relative);
 }
 
 /* A line that ends above the water is dry; another feels the ground of its own place: at the

@@ -169,8 +169,23 @@ Test(lanes, water_that_is_cells)
 Test(lanes, a_riser_whose_side_counts)
 {
     struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);
-    d.tank.risers[0].shell.given = true;
+    d.tank.risers[0].lid_at = UF_LID_TOP;
     hold_against_single(&d);
+}
+
+/* A standpipe's water stirs by a law of its own: such a network runs beside the others, not in a lane. */
+Test(lanes, a_standpipe_is_not_taken)
+{
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);
+    d.n_standpipes = 1;
+    d.standpipes[0] = (struct uf_standpipe){
+        .diameter_m = 0.15, .bottom_m = 2.2, .from_axis_m = NAN, .shell.sleeve_length_m = INFINITY};
+    struct uf_section *section = NULL;
+    struct uf_error err = {0};
+    cr_assert_eq(uf_section_create(&section, &d, 1.0, &err), UF_OK, "%s", err.text);
+    cr_expect(section->heat->n_shafts > 0);
+    cr_expect_not(uf_lanes_takes(section->heat));
+    uf_section_free(section);
 }
 
 /* To the last bit, beside fewer, beside others, in another lane. */

@@ -1,5 +1,6 @@
 # Shared by all pictures: the terminal asked for, and the few tones and lines they use.
-# In:  format (png, svg, pdf, text, gif), canvas_x and canvas_y (pixels; letters for text)
+# In:  format (png, svg, pdf, text, gif), canvas_x and canvas_y (pixels; letters for text), small: what the
+#      canvas was multiplied by, letters staying
 # The pictures read in black and white: tones differ in lightness, lines in dash and width.
 
 is_text = format eq 'text'

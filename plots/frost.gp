@@ -1,8 +1,8 @@
 # Frost depth through the winter, depth downward.
 # In: $with (day, undisturbed ground, over the tank, thawed from the top), $without (day, over the
 #     tank), has_without, has_tank, deepest, crown, board_top, board_bottom; see also months.gp.
-canvas_x = 940
-canvas_y = 540
+canvas_x = 940 * small
+canvas_y = 540 * (1 + small) / 2
 load folder.'/common.gp'
 load folder.'/months.gp'
 

@@ -6,12 +6,13 @@
 margin_left = 96.0
 margin_right = 24.0
 margin_top = bare ? 42.0 : 62.0
-margin_bottom = 96.0 + 20.0 * n_notes
+legend_rows = small < 0.9 ? 2 : 1
+margin_bottom = 76.0 + 20.0 * (n_notes + legend_rows)
 span_x = 2.0 * window_x
 span_z = window_z - window_top
-canvas_x = 940.0
+canvas_x = 940.0 * small
 scale = (canvas_x - margin_left - margin_right) / span_x
-if (scale * span_z > 640.0) { scale = 640.0 / span_z }
+if (scale * span_z > 640.0 * small) { scale = 640.0 * small / span_z }
 side = (canvas_x - margin_left - margin_right - scale * span_x) / 2.0
 canvas_y = scale * span_z + margin_top + margin_bottom
 load folder.'/common.gp'
@@ -76,7 +77,7 @@ at(x) = x / canvas_x
 up(y) = y / canvas_y
 
 # Legend below, made by hand so that its swatches are those of the picture.
-legend_y = 22.0 + 20.0 * n_notes
+legend_y = 2.0 + 20.0 * (n_notes + legend_rows)
 do for [i = 1:n_notes] {
     set label 70 + i $notes[i][2:strlen($notes[i]) - 2] at screen at(margin_left), \
         up(22.0 + 20.0 * (n_notes - i) - 4) left front
@@ -86,6 +87,7 @@ names = 'frozen|not frozen, below '.sprintf('%.3g', near_zero).' '.degree. \
 width = '108 256 116 126 140'
 edge = margin_left
 do for [i = 1:5] {
+    if (i == 4 && legend_rows == 2) { edge = margin_left; legend_y = legend_y - 20.0 }
     caption = names[1:strstrt(names.'|', '|') - 1]
     names = names[strlen(caption) + 2:*]
     swatch = i == 1 ? tone_frozen : i == 2 ? tone_near : tone_unfrozen

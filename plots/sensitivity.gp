@@ -2,8 +2,8 @@
 # case, the worst case at the top. Left of zero the limit is not met.
 # In: $cases (row from the top, margin, every limit met, name, what is said beside it), n_cases, own
 #     with own_text, margin_text
-canvas_x = 860
-canvas_y = 190 + 28 * n_cases
+canvas_x = 860 * small
+canvas_y = (190 + 28 * n_cases) * (1 + small) / 2
 load folder.'/common.gp'
 if (is_text) { set terminal dumb noenhanced mono size 79, 10 + 2 * n_cases aspect 2 }
 

@@ -1,7 +1,7 @@
 # Factor of safety against flotation (across) with the water table at each depth (downward).
 # In: $levels (factor, depth), $limits (value, text), limit (the largest), deepest, shallowest, crown, invert, highest
-canvas_x = 640
-canvas_y = 560
+canvas_x = 640 * small
+canvas_y = 560 * (1 + small) / 2
 load folder.'/common.gp'
 
 stats $levels using 1 nooutput name 'factor'
@@ -12,7 +12,7 @@ set xrange [0:most * 1.08]
 set yrange [deepest + 0.12 * (deepest - shallowest):shallowest - 0.06 * (deepest - shallowest)]
 set border 3
 set key off
-set xlabel 'factor of safety against flotation (tank empty, buoyant weights)'
+set xlabel 'factor of safety against flotation'.(small < 1 ? '' : ' (tank empty, buoyant weights)')
 eval upright('depth of the water table, '.length_unit)
 set title heading_of('Flotation', 70) noenhanced
 if (given(limit)) {

@@ -2,8 +2,8 @@
 # In: $with and $without (day, water, coldest wetted wall), $with_ice and $without_ice (day,
 #     percent), $limits and $ice_limits (value, text), most_ice, has_without, has_board; see months.gp.
 with_ice = most_ice > 0.05
-canvas_x = 940
-canvas_y = with_ice ? 660 : 500
+canvas_x = 940 * small
+canvas_y = (with_ice ? 660 : 540) * (1 + small) / 2
 load folder.'/common.gp'
 load folder.'/months.gp'
 run = has_board ? ', with board' : ''

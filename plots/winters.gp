@@ -2,8 +2,8 @@
 # The three coldest of the latest thirty, a usual design index, are darker.
 # In: $winters (first year, index, one of those three), has_coldest, $levels (index, label height, text), n_levels, first_winter,
 #     last_winter, top, station
-canvas_x = 940
-canvas_y = 500
+canvas_x = 940 * small
+canvas_y = 500 * (1 + small) / 2
 load folder.'/common.gp'
 
 set border 3

@@ -215,7 +215,7 @@ static void report_table(struct uf_report *report, const struct uf_check_row **r
 static void report_lines(struct uf_report *report, const struct uf_check_row **row,
                          const struct uf_check *check, char *caption)
 {
-    static const struct uf_report_column columns[] = {{"", 'l'}, {"value", 'r'}, {"worked", 'l'}};
+    static const struct uf_report_column columns[] = {{"", 'l'}, {"value", 'r'}, {"worked", 'w'}};
     char value[80], worked[WORKED];
     for (bool begun = false; !ends(*row) && !in_table(*row); (*row)++) {
         for (size_t i = 0; is_told(*row, check) && i < count_of(*row, check); i++) {

@@ -13,11 +13,12 @@
 
 /* Draws into the report by put; what the result cannot fill is left out. */
 static void draw(const struct uf_recommend_page *page, const char *name, const char *caption,
+                 double small,
                  void (*put)(struct uf_report *report, const char *svg, const char *caption))
 {
     const struct uf_plot *plot = uf_plot_find(name);
     const struct uf_plot_look look = {
-        .us = page->units == UF_UNITS_US, .format = "svg", .bare = true};
+        .us = page->units == UF_UNITS_US, .format = "svg", .bare = true, .small = small};
     char *svg = NULL;
     if (plot == NULL || !plot->has(page->result)) {
         return;
@@ -30,13 +31,13 @@ static void draw(const struct uf_recommend_page *page, const char *name, const c
 void uf_recommend_report_picture(const struct uf_recommend_page *page, const char *name,
                                  const char *caption)
 {
-    draw(page, name, caption, uf_report_picture);
+    draw(page, name, caption, 0.75, uf_report_picture);
 }
 
 void uf_recommend_report_half_picture(const struct uf_recommend_page *page, const char *name,
                                       const char *caption)
 {
-    draw(page, name, caption, uf_report_half_picture);
+    draw(page, name, caption, 0.7, uf_report_half_picture);
 }
 
 static void write_question(const struct uf_recommend_page *page)

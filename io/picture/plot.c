@@ -126,6 +126,7 @@ static enum uf_status send(struct uf_gnuplot *gnuplot, const struct uf_plot *plo
     uf_gnuplot_text(gnuplot, "degree", look->us ? "°F" : "°C");
     uf_gnuplot_text(gnuplot, "title_text", look->bare ? "" : result->design.name);
     uf_gnuplot_number(gnuplot, "bare", look->bare);
+    uf_gnuplot_number(gnuplot, "small", look->small > 0.0 ? look->small : 1.0);
     uf_gnuplot_number(gnuplot, "freezing", uf_plot_temperature(look, 0.0));
     const enum uf_status status = plot->feed(gnuplot, result, look, err);
     return status != UF_OK ? status : uf_gnuplot_script(gnuplot, plot->name, err);

@@ -11,6 +11,7 @@ struct uf_plot_look {
     bool us;            /* feet, degF and degF day instead of metres, degC and degC day */
     const char *format; /* of uf_plot_format_find, by name; NULL: the usual one */
     bool bare;          /* no title, no name of the site: for a page that says both */
+    double small;       /* times the usual canvas, letters as they are: for a small place; 0: 1 */
 };
 
 struct uf_plot {

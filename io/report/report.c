@@ -227,6 +227,28 @@ static void put_heading(FILE *body, const char *heading)
     }
 }
 
+static const char *class_of(char align)
+{
+    return align == 'r'   ? " class=\"r\""
+           : align == 'm' ? " class=\"m\""
+           : align == 'w' ? " class=\"w\""
+                          : "";
+}
+
+/* Rows that a narrow screen parts: how many columns are left beside each other. */
+static void put_table(FILE *body, int number, const struct uf_report_column *columns, size_t n)
+{
+    size_t beside = 0;
+    for (size_t i = 0; i < n; i++) {
+        beside += columns[i].align != 'w';
+    }
+    (void)fprintf(body, "<table aria-labelledby=\"t%d\"", number);
+    if (beside < n) {
+        (void)fprintf(body, " class=\"stack\" style=\"--k:%zu\"", beside);
+    }
+    (void)fputs(">\n<thead><tr>", body);
+}
+
 void uf_report_table(struct uf_report *report, const char *caption,
                      const struct uf_report_column *columns, size_t n_columns)
 {
@@ -239,16 +261,11 @@ void uf_report_table(struct uf_report *report, const char *caption,
     /* The caption stands before the frame that scrolls, so that it is never cut. */
     (void)fprintf(body, "<div class=\"tab\"><p class=\"cap\" id=\"t%d\">", report->n_tables);
     uf_report_text(body, caption);
-    (void)fprintf(body,
-                  "</p>\n<div class=\"wide\"><table aria-labelledby=\"t%d\">\n"
-                  "<thead><tr>",
-                  report->n_tables);
+    (void)fputs("</p>\n<div class=\"wide\">", body);
+    put_table(body, report->n_tables, columns, report->n_columns);
     for (size_t i = 0; i < report->n_columns; i++) {
         report->aligns[i] = columns[i].align;
-        (void)fprintf(body, "<th scope=\"col\"%s>",
-                      columns[i].align == 'r'   ? " class=\"r\""
-                      : columns[i].align == 'm' ? " class=\"m\""
-                                                : "");
+        (void)fprintf(body, "<th scope=\"col\"%s>", class_of(columns[i].align));
         put_heading(body, columns[i].heading);
         (void)fputs("</th>", body);
     }
@@ -265,14 +282,12 @@ void uf_report_cell(struct uf_report *report, const char *format, ...)
         (void)fputs(report->strong ? "<tr class=\"strong\">" : "<tr>", report->body.file);
         report->strong = false;
     }
-    const char align = report->aligns[report->column];
+    char before[32];
+    (void)snprintf(before, sizeof before, "<td%s>",
+                   report->strong_cell ? " class=\"m pick\""
+                                       : class_of(report->aligns[report->column]));
     va_start(values, format);
-    put_element(report,
-                report->strong_cell ? "<td class=\"m pick\">"
-                : align == 'r'      ? "<td class=\"r\">"
-                : align == 'm'      ? "<td class=\"m\">"
-                                    : "<td>",
-                "</td>", format, values);
+    put_element(report, before, "</td>", format, values);
     va_end(values);
     report->strong_cell = false;
     report->column++;

@@ -63,7 +63,9 @@ void uf_report_point(struct uf_report *report, const char *format, ...)
 /* A table: its columns, then cells row by row. Cells missing in the last row stay empty. */
 struct uf_report_column {
     const char *heading;
-    char align; /* 'l', 'r', or 'm': several lines in the middle, cells of a matrix */
+    char
+        align; /* 'l', 'r', 'm': several lines in the middle, cells of a matrix; or 'w': words, left,
+                   that on a narrow screen take a line of their own over the whole row */
 };
 void uf_report_table(struct uf_report *report, const char *caption,
                      const struct uf_report_column *columns, size_t n_columns);

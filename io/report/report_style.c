@@ -57,11 +57,19 @@ const char uf_report_style[] =
     "@media screen and (max-width:44rem){\n"
     "th:not(.r),td:not(.r){min-width:7rem}\n"
     "th,td{padding:.25rem .45rem}\n"
+    ".stack,.stack :is(thead,tbody){display:block}\n"
+    ".stack tr{display:grid;grid-template-columns:1.4fr repeat(calc(var(--k) - 1),1fr);"
+    "border-bottom:1px solid #bbb}\n"
+    ".stack :is(th,td,td:first-child):not(.w){min-width:0;border:0;padding:.2rem .25rem;white-space:normal;"
+    "overflow-wrap:anywhere;font-size:.8rem}\n"
+    ".stack td.w{grid-column:1/-1;border:0;color:#333;font-size:.8rem}\n"
+    ".stack td.w:first-child{color:inherit;font-weight:600}\n"
+    ".stack th.w{display:none}\n"
     "figcaption{position:sticky;left:0}\n"
     ".block,.block dl{display:block}\n"
     ".block .revisions th:not(.r){font-size:.6rem;padding:.2rem .1rem}\n"
     "figure.half{display:block;width:auto}\n"
-    "figure.half svg{min-width:34rem}\n"
+    "figure.half svg{min-width:24rem}\n"
     "}\n";
 
 /* The rules of paper. */
@@ -83,7 +91,8 @@ const char uf_report_style_paper[] =
     ".page{break-before:page}\n"
     "p,li,figcaption{max-width:none}\n"
     ".wide{overflow:visible;background:none}\n"
-    "table{font-size:7.2pt;line-height:1.2;width:100%}\n"
+    "table{font-size:7.2pt;line-height:1.2;width:100%;min-width:0}\n"
+    "table:not(:has(th:nth-child(4))){width:auto}\n" /* few columns: a number near its name */
     "nav.few~section table{font-size:8.5pt}\n"
     "th,td{padding:1.3pt 3pt;overflow-wrap:break-word}\n"
     "td:first-child:not(.r){min-width:36mm}\n"
@@ -93,8 +102,9 @@ const char uf_report_style_paper[] =
     "figure,tr,.frame{break-inside:avoid}\n"
     ".tab:not(:has(tr:nth-child(22))){break-inside:avoid}\n"
     "h2,h3,.cap,thead{break-after:avoid;break-inside:avoid}\n"
-    "figure.half{display:block;width:auto}\n"
-    "figure.half svg{max-height:46mm}\n"
+    "figure.half svg{max-height:72mm}\n"
+    "figure.half:not(:has(+figure.half)):not(figure.half+figure.half){display:block;width:auto}\n"
+    "figure.half:not(:has(+figure.half)):not(figure.half+figure.half) svg{max-height:60mm}\n"
     "figure{overflow:visible;margin:.8rem 0}\n"
-    "figure svg{min-width:0;max-height:70mm;margin:0 auto}\n"
+    "figure svg{min-width:0;max-height:84mm;margin:0 auto}\n"
     "}\n";

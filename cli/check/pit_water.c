@@ -89,7 +89,7 @@ static void say_one(say *out, void *to, const char *when, const struct uf_dewate
     if (!isnan(d->blowout_factor)) {
         (void)snprintf(text, sizeof text,
                        "factor of safety %.2f, required %.2f, total weight over the confined layer "
-                       "(EN 1997-1, eq. 2.9a, from memory)",
+                       "(EN 1997-1, eq. 2.9a; factors of table A.17 from memory)",
                        d->blowout_factor, UF_DEWATER_FACTOR);
         out(to, "floor, blow-out", text);
     }

@@ -96,7 +96,6 @@ static double anchors_N(const struct uf_holddown *b)
 static void write_flotation(const struct uf_recommend_page *page)
 {
     const struct uf_uplift *u = &row_of(page)->uplift;
-    static const char *const marks[UF_FLOTATION_PARTIALS] = {is_quoted, is_quoted, is_quoted};
     write(page,
           &(struct clause){"USACE EM 1110-2-2100, eq. 3-2, table 3-4",
                            "flotation, structure whole and soil buoyant, usual condition", is_read,
@@ -112,18 +111,20 @@ static void write_flotation(const struct uf_recommend_page *page)
                        uf_flotation_partials[i].destabilising,
                        uf_flotation_partials[i].stabilising);
         write(page,
-              &(struct clause){uf_flotation_partials[i].name, what, marks[i], UF_QUANTITY_FORCE,
-                               u->upl_submerged[i].dst_N, u->upl_submerged[i].stb_N, true, NULL});
+              &(struct clause){uf_flotation_partials[i].name, what, i == 0 ? is_read : is_quoted,
+                               UF_QUANTITY_FORCE, u->upl_submerged[i].dst_N,
+                               u->upl_submerged[i].stb_N, true, i == 0 ? is_quoted : NULL});
     }
 }
 
 static void write_works(const struct uf_recommend_page *page)
 {
     static const char *const methods[UF_LOAD_METHODS] = {[UF_LOAD_TABLE] = is_quoted,
-                                                         [UF_LOAD_SPREAD] = is_memory,
+                                                         [UF_LOAD_SPREAD] = is_quoted,
                                                          [UF_LOAD_POINT] = is_read,
                                                          [UF_LOAD_PATCH] = is_read,
-                                                         [UF_LOAD_LRFD] = is_memory};
+                                                         [UF_LOAD_LRFD] =
+                                                             "read as quoted, impact from memory"};
     const struct uf_choice *row = row_of(page);
     const struct uf_pit *pit = &row->pit;
     const struct uf_load *load = &row->load;
@@ -199,7 +200,7 @@ static void write_topics(const struct uf_recommend_page *page)
 void uf_recommend_report_clauses(const struct uf_recommend_page *page)
 {
     static const struct uf_report_column columns[] = {
-        {"clause", 'l'}, {"what", 'l'}, {"required", 'l'}, {"provided", 'r'},
+        {"clause", 'w'}, {"what", 'w'}, {"required", 'r'}, {"provided", 'r'},
         {"ratio", 'r'},  {"met", 'l'},  {"known", 'l'}};
     uf_report_section(page->report, "Clause list");
     uf_report_table(

@@ -5,7 +5,8 @@
 #include <math.h>
 
 const struct uf_flotation_partial uf_flotation_partials[UF_FLOTATION_PARTIALS] = {
-    {"EN 1997-1 UPL", "EN 1997-1, table A.15 as reprinted in a pile-design textbook", 1.0, 0.9},
+    {"EN 1997-1 UPL", "EN 1997-1, eq. 2.8 read, table A.15 as reprinted in a pile-design textbook",
+     1.0, 0.9},
     {"EN 1997-1 UPL, UK",
      "UK National Annex to BS EN 1997-1 as quoted in a book, believed Bond & Harris 2008", 1.1,
      0.9},

@@ -14,17 +14,20 @@ const struct uf_load_method_row uf_load_methods[UF_LOAD_METHODS] = {
     [UF_LOAD_TABLE] = {"published H-20 table, impact included",
                        "long-standing pipe-industry table, one public transcription; its value at "
                        "1 ft from memory"},
-    [UF_LOAD_SPREAD] = {"square of side 1.75 H",
-                        "AASHTO Standard Specifications 6.4, from memory; impact by a textbook on "
-                        "buried pipe design, table 2.5"},
+    [UF_LOAD_SPREAD] =
+        {"square of side 1.75 H",
+         "AASHTO Standard Specifications 6.4, spread read as quoted, two wheels from memory; "
+         "impact by a textbook on buried pipe design, table 2.5"},
     [UF_LOAD_POINT] = {"Boussinesq, point load",
                        "Boussinesq (1885); impact by a textbook on buried pipe design, table 2.5"},
     [UF_LOAD_PATCH] =
         {"Boussinesq, tyre 20 x 10 in.",
          "Boussinesq (1885) over a rectangle, Newmark (1935); impact by a textbook on "
          "buried pipe design, table 2.5"},
-    [UF_LOAD_LRFD] = {"tyre spread by 1.15 H, own impact",
-                      "AASHTO LRFD, older editions, from memory"},
+    [UF_LOAD_LRFD] =
+        {"tyre spread by 1.15 H, own impact",
+         "AASHTO LRFD: tyre (3.6.1.2.5) read, spread of older editions read as quoted, impact "
+         "from memory"},
 };
 
 double uf_load_table_Pa(double depth_m)

@@ -36,7 +36,8 @@ double uf_load_table_Pa(double depth_m);
        p = P / s^2,   then   p = 2 P / (s (s + gauge))
 
    No impact. NAN above 2 ft, where the load counts as concentrated. Source: AASHTO Standard
-   Specifications 6.4, from memory. */
+   Specifications 6.4: 0.875 to 1 on each side read as quoted by a pipe industry text, the common area
+   of two wheels from memory. */
 double uf_load_spread_Pa(double wheel_N, double depth_m);
 
 /* 3 P / (2 pi H^2). No impact. Source: Boussinesq (1885). */
@@ -56,7 +57,8 @@ double uf_load_corner_share(double m, double n);
    m = 10 in / H, n = 5 in / H. No impact. */
 double uf_load_patch_Pa(double wheel_N, double depth_m);
 
-/* AASHTO LRFD, older editions, from memory:
+/* AASHTO LRFD, older editions: the tyre's area by 3.6.1.2.5 (read), 1.15 H as an industry text works
+   it, the allowance for impact from memory:
 
        p  = P (1 + IM) / ((20 in + 1.15 H) (10 in + 1.15 H))
        IM = 0.33 (1 - 0.125 H/ft) >= 0 */

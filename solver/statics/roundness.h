@@ -69,7 +69,8 @@ enum uf_status uf_roundness(struct uf_roundness *out, const struct uf_roundness_
                             struct uf_error *err);
 
 /* Modulus of soil reaction E', Pa, by kind of soil (row) and compaction (dumped, slight,
-   moderate, high). Source: Howard, USBR REC-ERC-77-01 (1977), from memory. */
+   moderate, high). Source: Howard, USBR REC-ERC-77-01 (1977): its abstract read (from 100 fields, fills
+   of up to 15 m, values from 0 to 3000 psi as quoted), the table from memory. */
 struct uf_roundness_soil {
     const char *name, *doc;
     double modulus_Pa[4];
@@ -81,8 +82,9 @@ extern const struct uf_roundness_soil uf_roundness_soils[UF_ROUNDNESS_SOILS];
 
        dx / D = lag K P / (E I / r^3 + 0.061 E')
 
-   per metre of tank, P the pressure at the crown; K = 0.1, from 0.083 to 0.110. Source: Spangler
-   1941, modified by Watkins; textbook. */
+   per metre of tank, P the pressure at the crown; K = 0.1, from 0.083 (bedded over 180 degrees) to
+   0.110 (on a line). Source: Spangler 1941, modified by Watkins; a textbook on buried pipe design,
+   table 3.3. */
 double uf_roundness_iowa(double lag, double K, double pressure_Pa, double radius_m, double EI_N_m,
                          double soil_modulus_Pa);
 

@@ -40,7 +40,7 @@ double uf_dewater_influence_m(double radius_m, double drawdown_m, double permeab
 double uf_dewater_inflow_m3_s(double permeability_m_s, double far_m, double pit_m,
                               double influence_m, double radius_m);
 
-/* Partial factors of EN 1997-1 against heave of the floor (HYD, table A.17, from memory): 1.35 on what
+/* Partial factors of EN 1997-1 against heave of the floor (HYD, 2.4.7.5 read; table A.17 from memory): 1.35 on what
    lifts, 0.90 on what holds down; together a factor of safety of 1.5. */
 #define UF_DEWATER_DST    1.35
 #define UF_DEWATER_STB    0.90

@@ -129,7 +129,7 @@ static void settle_surface(struct site_reader *reader)
     for (int kind = UF_SURFACE_LAWS - 1; kind >= 0; kind--) {
         const struct uf_surface_row *law = uf_surface_at((enum uf_surface_kind)kind);
         char rest[sizeof allowed];
-        (void)snprintf(rest, sizeof rest, "%s%s", allowed[0] != '\0' ? ", or " : "", allowed);
+        (void)snprintf(rest, sizeof rest, "%s%.190s", allowed[0] != '\0' ? ", or " : "", allowed);
         (void)snprintf(allowed, sizeof allowed, "%s%s", law->asked, rest);
         if (asks_for(reader, law)) {
             surface->kind = (enum uf_surface_kind)kind;

@@ -27,6 +27,8 @@ grid: {finest: 300 mm, width: 6 m, depth: 6 m}
 KINDS = {
     ".png": lambda b: b[:8] == b"\x89PNG\r\n\x1a\n" and b[-8:-4] == b"IEND",
     ".html": lambda b: b.rstrip().endswith(b"</html>"),
+    ".svg": lambda b: b.rstrip().endswith(b"</svg>"),
+    ".pdf": lambda b: b[:5] == b"%PDF-" and b.rstrip().endswith(b"%%EOF"),
     ".csv": lambda b: b.endswith(b"\n"),
     ".h5": lambda b: b[-24:-8] == b"\nunderfrost sum " and b"%08x" % zlib.crc32(b[:-24]) == b[-8:],
 }

@@ -51,7 +51,7 @@ for name in "$@"; do
     log=$build/found/fuzz_$name.log
     mkdir -p "$found"
     ASAN_OPTIONS=$quick "$build/tests/fuzz_$name" -max_total_time="$seconds" \
-        -max_len="$(longest "$name")" -timeout=20 -detect_leaks="$(leaks "$name")" \
+        -max_len="$(longest "$name")" -timeout=300 -detect_leaks="$(leaks "$name")" \
         -print_final_stats=1 -artifact_prefix="$build/found/" "$found" \
         "$root/tests/fuzz/fuzz_$name" $(beside "$name") >"$log" 2>&1 || bad=1
     ASAN_OPTIONS=suppressions=$build/found/not_our_copies \

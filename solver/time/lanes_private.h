@@ -146,9 +146,10 @@ void uf_lanes_surface(struct uf_lanes_shape *shape, const struct uf_lanes_now *o
                       const float scale[UF_LANES], float *rate, struct uf_lanes_flow *flow);
 
 /* lanes_water.c: rows of water that mix in this step, from the state and rate0, which they change;
-   their mean into turn; the rows of a lane turned over after a step. */
+   their mean into turn, of lanes that are in_stage (more than 0): a mean of equal numbers rounds, and
+   a lane that is done would hang on how many stages the others take; the rows of a lane turned over after a step. */
 void uf_lanes_water_join(struct uf_lanes_shape *shape);
-void uf_lanes_water_average(struct uf_lanes_shape *shape);
+void uf_lanes_water_average(struct uf_lanes_shape *shape, const float in_stage[UF_LANES]);
 void uf_lanes_water_settle(struct uf_lanes_shape *shape, size_t lane);
 
 /* lanes_step.c: one step, or part of one, of every place that is asked. */

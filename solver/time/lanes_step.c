@@ -167,7 +167,7 @@ static void run_stages(struct uf_lanes_shape *s, struct step *step, size_t most)
     for (size_t j = 2; j <= most; j++) {
         set_factors(s, step, j);
         uf_lanes_stage(s, &step->now, step->c, j % FRESH_EVERY == 0, &step->q);
-        uf_lanes_water_average(s);
+        uf_lanes_water_average(s, step->c[2]);
         swap(&s->turn, &s->now);
         recur_all(step);
     }

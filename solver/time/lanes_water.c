@@ -59,7 +59,8 @@ void uf_lanes_water_join(struct uf_lanes_shape *s)
 /* Sums down the rows, then the mean back up through each pool. */
 UF_FAST_CLONES static void average(size_t n, const float *restrict joined,
                                    const float *restrict weight, const float *restrict pooled,
-                                   float *restrict sum, float *restrict x)
+                                   const float *restrict in_stage, float *restrict sum,
+                                   float *restrict x)
 {
     for (size_t at = 0; at < n * UF_LANES; at += UF_LANES) {
         EACH_LANE
@@ -81,15 +82,16 @@ UF_FAST_CLONES static void average(size_t n, const float *restrict joined,
         {
             const float here = sum[at + l] / pooled[at + l];
             mean[l] = joined[at + l] > 0.0F ? mean[l] : here;
-            x[at + l] = joined[at + l] + before[l] > 0.0F ? mean[l] : x[at + l];
+            x[at + l] = in_stage[l] * (joined[at + l] + before[l]) > 0.0F ? mean[l] : x[at + l];
         }
     }
 }
 
-void uf_lanes_water_average(struct uf_lanes_shape *s)
+void uf_lanes_water_average(struct uf_lanes_shape *s, const float in_stage[UF_LANES])
 {
     if (s->pools) {
-        average(s->n_water, s->joined, s->weight, s->pooled, s->sum, s->turn + s->water * UF_LANES);
+        average(s->n_water, s->joined, s->weight, s->pooled, in_stage, s->sum,
+                s->turn + s->water * UF_LANES);
     }
 }
 

@@ -17,8 +17,8 @@ enum { DAYS = 150, MOST = 20 };
 struct place {
     struct uf_section *section;
     double outside_degC[DAYS], h_W_m2K[DAYS], air_degC[DAYS], snow_m[DAYS];
-    double *T_degC; /* at the end */
-    double leak_J, surface_J;
+    double *T_degC;                          /* at the end */
+    double leak_J, surface_J, steps_per_day; /* 0: the default */
     long rhs;
 };
 
@@ -81,6 +81,7 @@ static void run_place(struct place *p, struct uf_lanes *lanes)
     struct uf_season *season = NULL;
     struct uf_error err = {0};
     options.lanes = lanes;
+    options.steps_per_day = p->steps_per_day > 0.0 ? p->steps_per_day : options.steps_per_day;
     for (size_t i = 0; i < h->n; i++) {
         p->T_degC[i] = 5.0;
     }
@@ -188,13 +189,16 @@ Test(lanes, a_standpipe_is_not_taken)
     uf_section_free(section);
 }
 
-/* To the last bit, beside fewer, beside others, in another lane. */
+/* To the last bit, beside fewer, beside others, in another lane, beside some with more stages. */
 Test(lanes, a_place_does_not_hang_on_those_beside_it)
 {
     struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);
     d.tank.water = UF_WATER_LAYERED;
     d.ground.layers[0].spec.thermal = designs_curved_soil();
     struct places *many = make(&d, MOST), *few = make(&d, 3);
+    for (size_t k = 3; k < MOST; k++) {
+        many->rows[k].steps_per_day = 1.0;
+    }
     run_beside(many);
     run_beside(few);
     for (size_t k = 0; k < 3; k++) {

@@ -70,7 +70,7 @@ attribute() {
 
 # Seen once, in the release build: what reads the tree alone, and stories of other programs (a browser,
 # Python, ncdump) on files of ours. A sanitizer adds nothing to them.
-once='^check_(documents|layers|names|manual|readme|width|package|field|chromium|netcdf|python|slurm)$'
+once='^check_(documents|layers|names|manual|readme|width|package|field|chromium|netcdf|python|recompute|slurm)$'
 
 # tests NAME FOLDER [OPTIONS...]: runs ctest there and adds its counts.
 tests() {

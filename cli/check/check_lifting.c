@@ -29,7 +29,9 @@ UF_CHECK_VALUE(double, left, UF_WATER_UNIT_N_M3 *uf_tank_content_m3(&check->desi
 
 UF_CHECK_WORDS(work_load)
 {
-    (void)snprintf(text, size, "on %zu pick points", given_of(check)->picks);
+    (void)snprintf(text, size, "%s x g, on %zu pick points",
+                   UF_TEXT(MASS, check->units, check->design->tank.empty_mass_kg),
+                   given_of(check)->picks);
 }
 
 static void work_angle(char *text, size_t size, const struct uf_check *check,
@@ -64,7 +66,8 @@ UF_CHECK_WORDS(work_hoist)
     if (isnan(check->lifting.hoist_use)) {
         (void)snprintf(text, size, "lifting.hoist is not given: not judged");
     } else {
-        (void)snprintf(text, size, "load and rigging over the hoist's %s: %s",
+        (void)snprintf(text, size, "load and rigging of %s over the hoist's %s: %s",
+                       UF_TEXT(MASS, check->units, given_of(check)->rigging_kg),
                        UF_TEXT(FORCE, check->units, given_of(check)->hoist_N),
                        check->lifting.hoist_use <= 1.0 ? "met" : "NOT MET");
     }
@@ -100,8 +103,7 @@ UF_CHECK_WORDS(work_left)
 
 static const struct uf_check_row rows[] = {
     LEG("load_kN", "load", FORCE, load_N, .scale = KILO, .worked = work_load),
-    LEG("hook_to_pick_m", "hook to pick point", LENGTH, reach_m, .note = "horizontal",
-        .told = uf_check_rows_in_full),
+    LEG("hook_to_pick_m", "hook to pick point", LENGTH, reach_m, .note = "horizontal"),
     LEG("least_sling_m", "shortest sling leg", LENGTH, least_sling_m, .told = tells_least,
         .note = "for 60 degrees between opposite legs"),
     LEGS("with_least_sling", at_least, work_least, NULL, tells_least),

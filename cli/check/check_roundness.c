@@ -77,8 +77,8 @@ UF_CHECK_WORDS(work_forecast)
     const struct uf_roundness_input *input = given_of(check);
     (void)snprintf(
         text, size,
-        "modified Iowa formula: %.2g x 0.1 x P / (EI/r^3 + 0.061 E'), shell %s; from %.1f "
-        "to %.1f percent",
+        "modified Iowa formula: %.2g x 0.1 x P / (EI/r^3 + 0.061 E'), shell %s; with K from 0.083 to 0.110 "
+        "and 2 points either way %.1f to %.1f percent",
         input->lag, isnan(input->shell_modulus_Pa) ? "not counted" : "counted",
         100.0 * check->forecast.low, 100.0 * check->forecast.high);
 }

@@ -1,5 +1,6 @@
 #include "check_rows.h"
 #include "io/text/quantity.h"
+#include "solver/design/tank.h"
 
 #include <math.h>
 
@@ -11,6 +12,17 @@ static const struct uf_suction_input *given_of(const struct uf_check *check)
 }
 
 UF_CHECK_VALUE(double, flow, given_of(check)->flow_m3_s)
+
+UF_CHECK_WORDS(work_static)
+{
+    const struct uf_suction_input *in = given_of(check);
+    (void)snprintf(text, size,
+                   "pump axis %s above grade + depth of the intake %s - water kept over it %s",
+                   UF_TEXT(LENGTH, check->units, in->pump_above_grade_m),
+                   UF_TEXT(LENGTH, check->units,
+                           check->suction.static_m - in->pump_above_grade_m + in->cover_m),
+                   UF_TEXT(LENGTH, check->units, in->cover_m));
+}
 
 UF_CHECK_WORDS(work_intake)
 {
@@ -42,7 +54,8 @@ UF_CHECK_WORDS(work_total)
 UF_CHECK_WORDS(work_most)
 {
     (void)snprintf(text, size,
-                   "22 ft less what an altitude of %s takes; under %s recommended, %s preferred",
+                   "22 ft - 10.33 m (1 - (1 - 2.25577e-5 z/m)^5.25588), altitude z = %s; under %s "
+                   "recommended, %s preferred",
                    UF_TEXT(LENGTH, check->units, given_of(check)->altitude_m),
                    UF_TEXT(LENGTH, check->units, check->suction.recommended_m),
                    UF_TEXT(LENGTH, check->units, check->suction.preferred_m));
@@ -61,10 +74,19 @@ UF_CHECK_WHERE(tells_published, !check->brief || !check->suction.published)
 
 UF_CHECK_WORDS(work_water)
 {
-    (void)snprintf(text, size, "of %s; below %s of ice, above %s over the intake",
+    const struct uf_suction_input *in = given_of(check);
+    const struct uf_tank *tank = &check->design->tank;
+    const double high_m = tank->level_m - in->ice_m,
+                 low_m = in->intake_above_invert_m + in->cover_m;
+    (void)snprintf(text, size,
+                   "of %s; what it holds to %s, under %s of ice, less what it holds to %s, %s over "
+                   "the intake: %s - %s",
                    UF_TEXT(LIQUID, check->units, check->suction.full_m3),
-                   UF_TEXT(THICKNESS, check->units, given_of(check)->ice_m),
-                   UF_TEXT(LENGTH, check->units, given_of(check)->cover_m));
+                   UF_TEXT(LENGTH, check->units, high_m),
+                   UF_TEXT(THICKNESS, check->units, in->ice_m),
+                   UF_TEXT(LENGTH, check->units, low_m), UF_TEXT(LENGTH, check->units, in->cover_m),
+                   UF_TEXT(LIQUID, check->units, uf_tank_content_m3(tank, high_m)),
+                   UF_TEXT(LIQUID, check->units, uf_tank_content_m3(tank, low_m)));
 }
 
 UF_CHECK_WORDS(work_minutes)
@@ -79,7 +101,7 @@ UF_CHECK_WORDS(work_minutes)
 static const struct uf_check_row rows[] = {
     {"flow_m3_s", "flow", UF_QUANTITY_PUMPED, .number = flow},
     {"static_lift_m", "static lift", UF_QUANTITY_LENGTH, UF_CHECK_FOUND(suction.static_m),
-     .note = "pump axis above grade + depth of the intake - water kept over it, at its lowest"},
+     .worked = work_static},
     {"intake_loss_m", "strainer and standpipe", UF_QUANTITY_LENGTH,
      UF_CHECK_FOUND(suction.intake_loss_m), .worked = work_intake},
     {"pipe_loss_m", "pipe and fittings", UF_QUANTITY_LENGTH, UF_CHECK_FOUND(suction.pipe_loss_m),

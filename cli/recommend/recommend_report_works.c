@@ -1,6 +1,8 @@
 #include "io/text/quantity.h"
 #include "recommend_report.h"
 #include "solver/base/constants.h"
+#include "solver/design/anchor.h"
+#include "solver/design/dig.h"
 #include "solver/design/tank.h"
 #include "solver/statics/flotation.h"
 
@@ -135,6 +137,47 @@ static void write_volume(const struct uf_recommend_page *page)
                     (0.25 * UF_PI * tank->diameter_m * tank->diameter_m)));
 }
 
+static const char *area(char *text, size_t size, enum uf_units units, double m2)
+{
+    (void)snprintf(text, size, "%.3f %s", uf_quantity_value(UF_QUANTITY_AREA, units, m2),
+                   uf_quantity_unit(UF_QUANTITY_AREA, units));
+    return text;
+}
+
+/* How the prisms and the uplift come about. */
+static void write_prisms(const struct uf_recommend_page *page)
+{
+    const struct uf_case *d = &page->r->jobs[UF_RECOMMEND_KEPT].design;
+    const struct uf_uplift *u = &row_of(page)->uplift;
+    const struct uf_holddown_part *tank = uf_holddown_find(&u->highest, "tank");
+    const enum uf_units units = page->units;
+    char plan[48];
+    uf_report_paragraph(
+        page->report,
+        "Prisms: the tank's plan A = %s, cover %s; risers with their sleeves take %s of the ground over "
+        "the crown. Soil above = A x cover - risers - board. Shoulder soil (of a lying cylinder) = A x D "
+        "/ 2 - half the tank. Uplift of the tank = %.2f %s x (what of tank and risers lies below the "
+        "water table, %s).",
+        area(plan, sizeof plan, units, uf_tank_plan_area_m2(&d->tank)),
+        UF_TEXT(LENGTH, units, uf_case_crown_m(d)),
+        UF_TEXT(VOLUME_FINE, units, uf_dig_risers_m3(d, 0.0, uf_case_crown_m(d))),
+        uf_quantity_value(UF_QUANTITY_UNIT_WEIGHT, units, UF_WATER_UNIT_N_M3),
+        uf_quantity_unit(UF_QUANTITY_UNIT_WEIGHT, units),
+        UF_TEXT(VOLUME_FINE, units, tank != NULL ? tank->lifts_N / UF_WATER_UNIT_N_M3 : 0.0));
+    for (int i = 0; i < UF_ANCHORS; i++) {
+        const struct uf_anchor_body body = uf_anchor_at((enum uf_anchor_kind)i)->body(d);
+        if (body.count > 0.0) {
+            uf_report_paragraph(
+                page->report,
+                "Each of %.0f %s is %s wide, %s high and %s long, its top %s below grade; soil over it "
+                "counts outside the tank's footprint.",
+                body.count, uf_anchor_at((enum uf_anchor_kind)i)->word,
+                UF_TEXT(LENGTH, units, body.width_m), UF_TEXT(LENGTH, units, body.height_m),
+                UF_TEXT(LENGTH, units, body.length_m), UF_TEXT(LENGTH, units, body.top_m));
+        }
+    }
+}
+
 void uf_recommend_report_uplift(const struct uf_recommend_page *page)
 {
     const struct uf_uplift *u = &row_of(page)->uplift;
@@ -150,6 +193,7 @@ void uf_recommend_report_uplift(const struct uf_recommend_page *page)
         UF_TEXT(VOLUME_FINE, units, u->highest.displaced_m3),
         UF_TEXT(FORCE, units, u->highest.uplift_N));
     write_volume(page);
+    write_prisms(page);
     write_parts(page);
     write_solved(page);
     uf_recommend_report_half_picture(
@@ -180,7 +224,7 @@ void uf_recommend_report_board(const struct uf_recommend_page *page)
     static const struct uf_report_column columns[] = {{"wheel spread by", 'l'},
                                                       {"live load", 'r'},
                                                       {"utilization", 'r'},
-                                                      {"worked, H below grade; source", 'l'}};
+                                                      {"worked, H below grade; source", 'w'}};
     static const char *const formulas[UF_LOAD_METHODS] = {
         [UF_LOAD_TABLE] = "At 1 to 8 ft 12.5, 5.56, 4.17, 2.78, 1.74, 1.39, 1.22, 0.69 psi",
         [UF_LOAD_SPREAD] =
@@ -237,12 +281,15 @@ static void write_quantity(const struct uf_recommend_page *page, const char *wha
                            enum uf_quantity kind, double amount, double cost)
 {
     char text[64];
+    const double shown = uf_quantity_value(kind, page->units, amount);
     uf_report_cell(page->report, "%s", what);
     uf_report_cell(page->report, "%s",
                    uf_quantity_text(text, sizeof text, kind, page->units, amount));
-    if (page->r->run.site->design.costs.given && isfinite(cost)) {
+    if (page->r->run.site->design.costs.given && isfinite(cost) && shown > 0.0) {
+        uf_report_cell(page->report, "%.2f", cost / shown);
         uf_report_cell(page->report, "%.0f", cost);
     } else if (page->r->run.site->design.costs.given) {
+        uf_report_cell(page->report, "-");
         uf_report_cell(page->report, "-");
     }
 }
@@ -253,7 +300,7 @@ void uf_recommend_report_pit(const struct uf_recommend_page *page)
     const struct uf_pit *pit = &row->pit;
     const struct uf_costs *costs = &page->r->run.site->design.costs;
     const struct uf_report_column columns[] = {
-        {"", 'l'}, {"in place", 'r'}, {costs->currency, 'r'}};
+        {"", 'l'}, {"in place", 'r'}, {"price of one", 'r'}, {costs->currency, 'r'}};
     uf_report_section(page->report, "Excavation, quantities and cost");
     uf_report_paragraph(
         page->report, "The excavation is %s deep, %s by %s at its floor and %s by %s at grade.%s%s",
@@ -275,7 +322,7 @@ void uf_recommend_report_pit(const struct uf_recommend_page *page)
     uf_report_table(page->report,
                     costs->given ? "Volumes in place, without swell, and cost = volume x price"
                                  : "Volumes in place, without swell (no prices were given)",
-                    columns, costs->given ? 3 : 2);
+                    columns, costs->given ? 4 : 2);
     for (size_t i = 0; i < UF_COST_ITEMS; i++) {
         if (row->cost.part[i] > 0.0 || (uf_cost_rows[i].needed && row->cost.amount[i] > 0.0)) {
             write_quantity(page, uf_cost_rows[i].name, uf_cost_rows[i].quantity,
@@ -287,6 +334,7 @@ void uf_recommend_report_pit(const struct uf_recommend_page *page)
     if (costs->given) {
         uf_report_strong_row(page->report);
         uf_report_cell(page->report, "sum%s", row->cost.complete ? "" : " of what has a price");
+        uf_report_cell(page->report, "%s", "");
         uf_report_cell(page->report, "%s", "");
         uf_report_cell(page->report, "%.0f", row->cost.total);
     }

@@ -46,15 +46,20 @@ static const struct {
     const char *unit;
     enum uf_quantity kind;
 } kinds[] = {
-    {"m", UF_QUANTITY_LENGTH},     {"m3", UF_QUANTITY_VOLUME}, {"degC", UF_QUANTITY_TEMPERATURE},
-    {"K", UF_QUANTITY_DIFFERENCE}, {"N", UF_QUANTITY_FORCE},   {"Pa", UF_QUANTITY_PRESSURE},
+    {"m", UF_QUANTITY_LENGTH},       {"m3", UF_QUANTITY_VOLUME}, {"degC", UF_QUANTITY_TEMPERATURE},
+    {"K", UF_QUANTITY_DIFFERENCE},   {"N", UF_QUANTITY_FORCE},   {"Pa", UF_QUANTITY_PRESSURE},
+    {"degC day", UF_QUANTITY_INDEX},
 };
 
-/* A key without the unit that is its last word: "frost_depth.max_m" without "_m". */
+/* A key without the unit that is its last word: "frost_depth.max_m" without "_m", "index_degC_day"
+   without "_degC_day". */
 static int key_length(const char *key, const char *unit)
 {
     const size_t n = strlen(key), end = strlen(unit);
-    const bool ends = n > end + 1 && key[n - end - 1] == '_' && strcmp(key + n - end, unit) == 0;
+    bool ends = n > end + 1 && key[n - end - 1] == '_';
+    for (size_t i = 0; ends && i < end; i++) {
+        ends = key[n - end + i] == (unit[i] == ' ' ? '_' : unit[i]);
+    }
     return (int)(ends ? n - end - 1 : n);
 }
 

@@ -69,6 +69,14 @@ static const struct source sources[] = {
     {"Steps in time, fast path",
      "super-time-stepping RKL2: Meyer, Balsara and Aslam (2014), J. Comput. Phys. 257"},
     {"Steps in time, reference", "CVODE of SUNDIALS, backward differences of order 2"},
+    {"Published depths beside the frost depth, F and n F in degC day",
+     "mean of -0.328 m + 0.0578 m F^0.5 (Chisholm and Phang 1983, coefficients from memory) and 0.05518 m "
+     "F^0.468 (Fair, Geyer and Okun, eq. 5.41b)"},
+    {"Modified Berggren formula, layers from grade down",
+     "TM 5-852-6 (the form from memory): a layer d thick under the resistance R takes L d / lambda^2 (R + "
+     "d / 2 k) of n F; exp(-g^2) / erf(g) - alpha exp(-g^2) / erfc(g) = g pi^0.5 / mu, lambda = g (2 / "
+     "mu)^0.5, alpha = annual temperature / v, mu = C v / L, v = n F / days, L and C means over the frozen "
+     "depth; k and C means of thawed and frozen, see the table of soils"},
     {"Uplift, submerged and total weights", "USACE EM 1110-2-2100, eq. 3-2"},
     {"Uplift, net buoyancy and ballast; factor 1.3", "FEMA P-259, appendix C, example C7"},
     {"Uplift, partial factors", "EN 1997-1, eq. 2.8 and table A.15 (UPL)"},
@@ -105,14 +113,15 @@ void uf_report_not_computed(struct uf_report *report)
 
 void uf_report_sources(struct uf_report *report)
 {
-    static const struct uf_report_column columns[] = {{"What", 'l'}, {"Source", 'l'}};
+    static const struct uf_report_column columns[] = {{"What", 'l'}, {"Source", 'w'}};
     uf_report_section(report, "Where the formulas come from");
-    uf_report_table(report, "Formulas and their sources", columns, COUNT(columns));
+    uf_report_table(
+        report,
+        "Formulas and their sources. \"From memory\" marks a figure whose source was not read "
+        "again when the program was written; check it before you quote it.",
+        columns, COUNT(columns));
     for (size_t i = 0; i < COUNT(sources); i++) {
         uf_report_cell(report, "%s", sources[i].what);
         uf_report_cell(report, "%s", sources[i].from);
     }
-    uf_report_paragraph(report,
-                        "\"From memory\" marks a figure whose source was not read again when the "
-                        "program was written; check it before you quote it.");
 }

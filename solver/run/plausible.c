@@ -125,6 +125,8 @@ enum uf_status uf_plausible(struct uf_summary *summary, const struct uf_case *de
 {
     struct uf_forcing *bare = NULL;
     summary->berggren_m = summary->relations_m = summary->frost_without_snow_m = NAN;
+    summary->published_air_Kday = summary->published_surface_Kday = summary->published_days = NAN;
+    summary->published_annual_degC = summary->published_film_m2K_W = NAN;
     if ((double)forcing->season.days > MOST_DAYS || uf_surface_of(&design->surface)->own_record) {
         return UF_OK;
     }
@@ -141,6 +143,11 @@ enum uf_status uf_plausible(struct uf_summary *summary, const struct uf_case *de
         .season_day = surface.days,
         .annual_degC =
             start->n_profile > 0 ? start->degC[start->n_profile - 1] : mean_of(&bare->year)};
+    summary->published_air_Kday = air.index_Kday;
+    summary->published_surface_Kday = winter.surface_index_Kday;
+    summary->published_days = winter.season_day;
+    summary->published_annual_degC = winter.annual_degC;
+    summary->published_film_m2K_W = winter.resistance_m2K_W;
     summary->berggren_m = berggren_m(design, &winter);
     if (is_bare(&surface, &air) && air.index_Kday >= LEAST_INDEX_KDAY) {
         summary->relations_m = 0.5 * (uf_published_depth_chisholm_phang_m(air.index_Kday) +

@@ -60,14 +60,17 @@ struct uf_summary {
                                                    off as its table moved; NAN: it does not */
     double groundwater_heat; /* its heat, for the heat exchanged at the surface; NAN */
     double riser_share;      /* of the water's heat loss in the frost season; NAN without riser */
-    double standpipe_share;  /* the same of standpipes; NAN without */
-    double side_effect_K;    /* largest difference, over the rows, between the coldest
+    /* What berggren_m and relations_m are worked from; NAN where they were not: */
+    double published_air_Kday, published_surface_Kday, published_days, published_annual_degC,
+        published_film_m2K_W;
+    double standpipe_share; /* the same of standpipes; NAN without */
+    double side_effect_K;   /* largest difference, over the rows, between the coldest
                              temperatures of the two outermost columns */
-    double side_effect_m;    /* the same of their frost depth: small = wide enough */
-    double bottom_effect_K;  /* what the no-flux bottom can still change at the deepest
+    double side_effect_m;   /* the same of their frost depth: small = wide enough */
+    double bottom_effect_K; /* what the no-flux bottom can still change at the deepest
                                thing looked at (frost, tank, probe): the swing of the
                                lowest cells, faded over the way up; small = deep enough */
-    double startup_left_K;   /* what the state the run starts from may still be off the settled
+    double startup_left_K;  /* what the state the run starts from may still be off the settled
                               mean year; 0 where it starts from a given profile */
     struct uf_counters counters;
 };

@@ -317,6 +317,8 @@ void uf_run_watch_begin(struct uf_run *run)
     s->water = s->outlet = s->wall = s->crown = s->invert = none;
     s->ice_share = s->ice_thickness_m = s->riser_share = s->standpipe_share = NAN;
     s->berggren_m = s->relations_m = s->frost_without_snow_m = NAN;
+    s->published_air_Kday = s->published_surface_Kday = s->published_days = NAN;
+    s->published_annual_degC = s->published_film_m2K_W = NAN;
     if (run->section->outline.half_m <= 0.0) {
         s->frost_above_m = NAN;
     }

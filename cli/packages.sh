@@ -11,7 +11,7 @@ build='gcc libc6-dev make cmake libsundials-dev libsuitesparse-dev libhdf5-dev
 tests='clang libclang-rt-14-dev libcriterion-dev pkgconf dpkg-dev file netcdf-bin python3
     python3-xarray python3-h5netcdf'
 checks='clang-format clang-tidy cppcheck valgrind chromium lintian python3-matplotlib parallel
-    procps slurm-wlm munge'
+    procps slurm-wlm munge podman buildah debootstrap'
 
 wanted=
 for set in "$@"; do

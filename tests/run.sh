@@ -233,9 +233,7 @@ slurm() {
 
 # The program in a container.
 container() {
-    has podman || { echo "no podman" && return 77; }
-    podman build -f cli/Containerfile -t underfrost . &&
-        podman run --rm underfrost --version
+    sh tests/stories/check_container.sh "$root/build/gcc/underfrost" "$root"
 }
 
 if [ "${1-}" = --all ]; then

@@ -102,9 +102,9 @@ const char uf_report_style_paper[] =
     "figure,tr,.frame{break-inside:avoid}\n"
     ".tab:not(:has(tr:nth-child(22))){break-inside:avoid}\n"
     "h2,h3,.cap,thead{break-after:avoid;break-inside:avoid}\n"
-    "figure.half svg{max-height:72mm}\n"
+    "figure.half svg{max-height:62mm}\n"
     "figure.half:not(:has(+figure.half)):not(figure.half+figure.half){display:block;width:auto}\n"
-    "figure.half:not(:has(+figure.half)):not(figure.half+figure.half) svg{max-height:60mm}\n"
+    "figure.half:not(:has(+figure.half)):not(figure.half+figure.half) svg{max-height:52mm}\n"
     "figure{overflow:visible;margin:.8rem 0}\n"
-    "figure svg{min-width:0;max-height:84mm;margin:0 auto}\n"
+    "figure svg{min-width:0;max-height:72mm;margin:0 auto}\n"
     "}\n";

@@ -80,7 +80,9 @@ double uf_winter_return_degC_day(const struct uf_winter_list *list, double years
    of the winters' indexes, the more the milder the climate (3 % at Winnipeg, a third at
    Fort Collins), because cold spells that fall on other days in other years cancel in the
    mean. Snow depth is smoothed by a 15-day running mean instead: harmonics would put
-   snow, or less than none, into summer.
+   snow, or less than none, into summer. It lies where it does in half of the years or more (of
+   the same 15 days): lying snow is never above 0 degC, and a mean depth above 0 alone would hold
+   mild days of years that are bare at 0 degC.
 
    Periodic. day 0 = 1 January, 366 entries (29 February its own, entry 59).
    Errors: UF_E_INPUT when the record has no usable winter. */

@@ -14,7 +14,7 @@
 
 struct slot_sums {
     double sum[SLOTS];
-    size_t n[SLOTS];
+    size_t n[SLOTS], above[SLOTS]; /* of all values, of those above 0 */
 };
 
 /* Slot of a day: its place in a leap year. */
@@ -33,6 +33,7 @@ static void add_days(struct slot_sums *sums, const double *values, const struct 
             const size_t slot = slot_of(day);
             sums->sum[slot] += value;
             sums->n[slot]++;
+            sums->above[slot] += value > 0.0;
         }
     }
 }
@@ -94,10 +95,26 @@ static void smooth_by_running_mean(double *out, const double *means)
     }
 }
 
+/* Snow lies in the mean year where it does in half of the years or more, by its mean depth. A trace of
+   the mean holds the ground at 0 degC no day that most years have bare and mild. */
+static void make_snow(double *snow_m, const struct slot_sums *sums)
+{
+    double means[SLOTS], shares[SLOTS], share[SLOTS];
+    slot_means(means, sums, 0.0);
+    for (size_t s = 0; s < SLOTS; s++) {
+        shares[s] = sums->n[s] > 0 ? (double)sums->above[s] / (double)sums->n[s] : 0.0;
+    }
+    smooth_by_running_mean(snow_m, means);
+    smooth_by_running_mean(share, shares);
+    for (size_t s = 0; s < SLOTS; s++) {
+        snow_m[s] = share[s] < 0.5 ? 0.0 : snow_m[s];
+    }
+}
+
 static void make_year(struct uf_winter_mean_year *out, const struct slot_sums *air,
                       const struct uf_weather *weather, const struct uf_winter_list *list)
 {
-    struct slot_sums snow = {{0.0}, {0}};
+    struct slot_sums snow = {{0.0}, {0}, {0}};
     double means[SLOTS];
     slot_means(means, air, NAN);
     smooth_by_harmonics(out->air_degC, means);
@@ -112,8 +129,7 @@ static void make_year(struct uf_winter_mean_year *out, const struct slot_sums *a
     }
     if (weather->snow_m != NULL) {
         add_years(&snow, weather->snow_m, weather, list);
-        slot_means(means, &snow, 0.0);
-        smooth_by_running_mean(out->snow_m, means);
+        make_snow(out->snow_m, &snow);
     }
 }
 
@@ -121,7 +137,7 @@ enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
                                    const struct uf_weather *weather,
                                    const struct uf_winter_list *list, struct uf_error *err)
 {
-    struct slot_sums sums = {{0.0}, {0}};
+    struct slot_sums sums = {{0.0}, {0}, {0}};
     memset(out, 0, sizeof *out);
     if (list->n_usable == 0) {
         return uf_fail(err, UF_E_INPUT,
@@ -137,7 +153,7 @@ enum uf_status uf_winter_mean_year(struct uf_winter_mean_year *out,
 
 bool uf_winter_mean_record(struct uf_winter_mean_year *out, const struct uf_weather *weather)
 {
-    struct slot_sums sums = {{0.0}, {0}};
+    struct slot_sums sums = {{0.0}, {0}, {0}};
     size_t missing = 0;
     memset(out, 0, sizeof *out);
     add_years(&sums, weather->air_degC, weather, NULL);

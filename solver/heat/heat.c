@@ -1,6 +1,7 @@
 #include "heat.h"
 
 #include "layers.h"
+#include "shaft_flow.h"
 #include "sparse.h"
 
 #include <math.h>

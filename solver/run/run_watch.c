@@ -1,6 +1,7 @@
 #include "run_private.h"
 #include "solver/base/constants.h"
 #include "solver/heat/front.h"
+#include "solver/heat/shaft_flow.h"
 
 #include <math.h>
 #include <stdio.h>

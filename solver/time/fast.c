@@ -1,5 +1,6 @@
 #include "fast_private.h"
 #include "solver/heat/layers.h"
+#include "solver/heat/shaft_flow.h"
 
 #include <math.h>
 #include <string.h>

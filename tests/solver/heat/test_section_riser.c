@@ -2,6 +2,7 @@
 #include "solver/base/constants.h"
 #include "solver/heat/section.h"
 #include "solver/heat/shaft.h"
+#include "solver/heat/shaft_flow.h"
 #include "tests/designs.h"
 
 #include <criterion/criterion.h>

@@ -1,6 +1,7 @@
 #include "solver/base/constants.h"
 #include "solver/heat/heat.h"
 #include "solver/heat/shaft.h"
+#include "solver/heat/shaft_flow.h"
 
 #include <criterion/criterion.h>
 

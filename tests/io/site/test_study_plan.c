@@ -76,6 +76,7 @@ Test(study_plan, what_is_wrong_is_told_by_its_key)
         {"winters: every\n", "site"},
         {"site: a\nsites: b\n", "sites"},
         {"site: a\nvary: {burial.cover: {from: 1 m, to: 200 cm, steps: 3}}\n", "one unit"},
+        {"site: a\nvary.: r\n", "is not written so: a block such as {burial"},
         {"site: a\nvary: {burial.cover: {from: 1 m, to: 2 m}}\n", "has no from, to or steps"},
         {"site: a\nvary:\n  a.b: [1 m]\n  a.b.to: 3 m\n", "both a list and a range"},
         {"site: a\nvary:\n  a.b.to: 3 m\n  a.b: [1 m]\n", "both a list and a range"},

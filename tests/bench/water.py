@@ -8,7 +8,7 @@ Prints a table, with --apart what one change each makes of the second design, wi
 grid less a finer one (Markdown). "then": what the program said when its water was one mixed body and the
 ends were a share of the section's heat; "other model": an independent finite-element model of the
 section with 15 to 16 layers of water (not published, not converged in its layers). Both had the fill
-level with the crown: so have these."""
+level with the crown and no side of a riser: so have these."""
 import json
 import os
 import subprocess
@@ -23,7 +23,8 @@ THREE = ["tank.contents.water=layered", "tank.ends=three_dimensional"]
 
 def larch(cover, thickness, beyond):
     return ["burial.cover=" + cover, "board.thickness=" + thickness,
-            "board.beyond_tank=" + beyond, "burial.backfill.above_crown=0 m"]
+            "board.beyond_tank=" + beyond, "burial.backfill.above_crown=0 m",
+            "tank.risers=[{diameter: 0.75 m, height: 1.2 m, lid: 1.5 m2.K/W, lid_at: crown}]"]
 
 
 DESIGNS = [

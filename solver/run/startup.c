@@ -217,11 +217,11 @@ enum uf_status uf_startup_settle(struct uf_season *season, const struct uf_secti
     const struct uf_startup_convergence criterion = {
         wish->tolerance_K, left_share(design, year, slices), YEARS_MOST, true};
     double *T_degC = calloc(2 * n + section->grid->nz, sizeof *T_degC);
-    double *guess_degC = T_degC + n + section->grid->nz;
     *result = (struct uf_startup_result){.left_K = INFINITY};
     if (T_degC == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
     }
+    double *guess_degC = T_degC + n + section->grid->nz;
     enum uf_status status = uf_startup_guess(season, section, design, year, begin_day, T_degC, err);
     memcpy(guess_degC, T_degC, n * sizeof *T_degC);
     if (status == UF_OK && slices) {

@@ -41,7 +41,6 @@ leaks() {
     *) echo 1 ;;
     esac
 }
-echo leak:libhdf5 >"$build/found/not_ours"
 echo interceptor_via_lib:libhdf5 >"$build/found/not_our_copies"
 quick=$quick:suppressions=$build/found/not_our_copies
 
@@ -55,7 +54,7 @@ for name in "$@"; do
         -print_final_stats=1 -artifact_prefix="$build/found/" "$found" \
         "$root/tests/fuzz/fuzz_$name" $(beside "$name") >"$log" 2>&1 || bad=1
     ASAN_OPTIONS=suppressions=$build/found/not_our_copies \
-        LSAN_OPTIONS=suppressions=$build/found/not_ours \
+        LSAN_OPTIONS=suppressions=$root/tests/fuzz/not_ours \
         "$build/tests/fuzz_$name" -runs=0 "$found" >>"$log" 2>&1 || bad=1
     awk -v name="$name" '/number_of_executed_units/ {n = $2} /average_exec_per_sec/ {rate = $2}
         /ERROR|Sanitizer: / {end = "brought down"}

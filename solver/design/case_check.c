@@ -109,6 +109,16 @@ static void check_place(const struct uf_case *design, struct uf_case_faults *lis
             uf_case_blame(list, key, UF_PLAIN("the riser is wider than the tank"),
                           UF_PLAIN("at most the tank's width"));
         }
+        if (design->tank.risers[i].lid_at == UF_LID_CROWN &&
+            design->tank.risers[i].shell.sleeve_m > 0.0) {
+            char key[UF_NAME_SIZE];
+            (void)snprintf(key, sizeof key, "tank.risers[%zu].sleeve.thickness", i);
+            uf_case_blame(
+                list, key,
+                UF_PLAIN("a frost cover at the crown shuts the riser off: the sleeve does "
+                         "nothing"),
+                UF_PLAIN("leave out the sleeve, or lid_at: crown"));
+        }
     }
 }
 
@@ -175,6 +185,14 @@ static void check_points(const struct uf_case *design, struct uf_case_faults *li
         if (pipe->bottom_m > design->grid.depth_m) {
             uf_case_blame(list, key, UF_SAID("{} lies outside", UF_OF(LENGTH, pipe->bottom_m)),
                           UF_PLAIN("inside grid.depth"));
+        }
+        if (pipe->from_axis_m < uf_case_half_width_m(design) &&
+            pipe->bottom_m > uf_case_invert_m(design)) {
+            uf_case_blame(
+                list, key,
+                UF_SAID("at {} from the axis it runs through the tank, whose invert is at {}",
+                        UF_OF(LENGTH, pipe->from_axis_m), UF_OF(LENGTH, uf_case_invert_m(design))),
+                UF_PLAIN("less than that, or a from_axis beside the tank"));
         }
         if (pipe->from_axis_m > design->grid.width_m) {
             (void)snprintf(key, sizeof key, "standpipes[%zu].from_axis", i);

@@ -256,3 +256,32 @@ Test(case, a_riser_keeps_a_bore)
     cr_assert_eq(uf_case_check(&d, &fault, 1), 1);
     cr_expect_str_eq(fault.key, "tank.risers[0].wall.thickness");
 }
+
+/* What a sleeve would do, a frost cover at the crown takes from it: priced, and not counted. */
+Test(case, a_sleeve_needs_a_riser_that_is_open_to_the_tank)
+{
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 1.0);
+    struct uf_fault fault;
+    d.tank.risers[0].shell.sleeve_m = 0.1;
+    d.tank.risers[0].lid_at = UF_LID_TOP;
+    cr_expect_eq(uf_case_check(&d, &fault, 1), 0);
+    d.tank.risers[0].lid_at = UF_LID_CROWN;
+    cr_assert_eq(uf_case_check(&d, &fault, 1), 1);
+    cr_expect_str_eq(fault.key, "tank.risers[0].sleeve.thickness");
+}
+
+Test(case, a_standpipe_does_not_run_through_the_tank)
+{
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 1.0);
+    struct uf_fault fault;
+    d.n_standpipes = 1;
+    d.standpipes[0].diameter_m = 0.15;
+    d.standpipes[0].from_axis_m = 0.1;
+    d.standpipes[0].bottom_m = uf_case_invert_m(&d) - 0.1;
+    cr_expect_eq(uf_case_check(&d, &fault, 1), 0, "into the tank");
+    d.standpipes[0].bottom_m = uf_case_invert_m(&d) + 0.1;
+    cr_assert_eq(uf_case_check(&d, &fault, 1), 1);
+    cr_expect_str_eq(fault.key, "standpipes[0].bottom");
+    d.standpipes[0].from_axis_m = uf_case_half_width_m(&d) + 0.1;
+    cr_expect_eq(uf_case_check(&d, &fault, 1), 0, "beside it");
+}

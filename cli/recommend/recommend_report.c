@@ -48,11 +48,14 @@ static void write_question(const struct uf_recommend_page *page)
         page->report,
         "%s: how deep is the tank to lie, and how much foam board is to lie over it, so that it meets "
         "every limit of the site file (see the clause list) in the design winter and, empty, with the "
-        "water table at its highest (%s)?%s",
-        d->name, UF_LEVEL(page->units, d->ground.water_highest_m),
-        isfinite(d->limits.greatest_cover_m)
-            ? ""
-            : " No greatest cover from the tank's manufacturer was given: the shell is unchecked.");
+        "water table at its highest (%s)?",
+        d->name, UF_LEVEL(page->units, d->ground.water_highest_m));
+    for (size_t k = 0; k < uf_limit_count; k++) {
+        const char *unchecked = uf_limit_unchecked(&uf_limits[k], d);
+        if (unchecked != NULL) {
+            uf_report_paragraph(page->report, "%s", unchecked);
+        }
+    }
     struct uf_assumed assumed;
     uf_assumed(&assumed, d, false, page->units);
     for (size_t i = 0; i < assumed.n; i++) {

@@ -345,18 +345,30 @@ static void say_variants(struct uf_recommend *r, enum uf_units units)
 /* Choices that were judged without a winter, and by what. */
 static void say_not_run(struct uf_recommend *r)
 {
-    size_t skipped = 0;
+    char by[300] = "";
+    size_t skipped = 0, unfit = 0, missed[UF_LIMIT_MOST] = {0};
     for (size_t i = 0; i < r->choices->n; i++) {
-        skipped += !r->choices->rows[i].ran;
+        const struct uf_choice *row = &r->choices->rows[i];
+        skipped += !row->ran;
+        unfit += !row->buildable;
+        for (size_t k = 0; k < uf_limit_count; k++) {
+            missed[k] += !row->ran && row->buildable && row->verdict.margin[k] < 0.0;
+        }
+    }
+    for (size_t k = 0; k < uf_limit_count; k++) {
+        if (missed[k] > 0) {
+            uf_recommend_add(by, sizeof by, "%s%zu miss%s %s", by[0] != '\0' ? ", " : "", missed[k],
+                             missed[k] == 1 ? "es" : "", uf_limits[k].key);
+        }
+    }
+    if (unfit > 0) {
+        uf_recommend_add(by, sizeof by, "%s%zu cannot be built", by[0] != '\0' ? ", " : "", unfit);
     }
     if (skipped > 0) {
         say(r,
-            "%zu %s on flotation, board load or cover, or do not fit below grade, which no winter "
-            "changes. "
-            "--all runs those that can be built too.",
-            skipped,
-            skipped == 1 ? "option was not run through the winter: it fails"
-                         : "options were not run through the winter: they fail");
+            "%zu %s not run through the winter: %s, which no winter changes. --all runs those that "
+            "can be built too.",
+            skipped, skipped == 1 ? "option was" : "options were", by);
     }
 }
 
@@ -373,9 +385,11 @@ void uf_recommend_reasons(struct uf_recommend *r, const struct uf_arguments *arg
     r->sure_from = r->n_why;
     say_variants(r, args->units);
     r->sure_to = r->n_why;
-    if (isnan(design->limits.greatest_cover_m)) {
-        say(r,
-            "The tank's shell is unchecked: no limits.greatest_cover from its manufacturer was given.");
+    for (size_t k = 0; k < uf_limit_count; k++) {
+        const char *unchecked = uf_limit_unchecked(&uf_limits[k], design);
+        if (unchecked != NULL) {
+            say(r, "%s", unchecked);
+        }
     }
     if (r->run.weather->note[0] != '\0') {
         say(r, "On the weather: %s.", r->run.weather->note);

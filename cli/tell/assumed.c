@@ -40,7 +40,7 @@ static void say_anchors(struct uf_assumed *out, const struct uf_case *design, en
         say(out, "anchors: least comes to %s with %zu straps, enough in every sensitivity case.",
             UF_MESSAGE(units, &said), design->anchors.straps);
     } else if (uf_choice_static(&statics, design, NULL) == UF_OK &&
-               statics.uplift.highest.factor_submerged < design->limits.uplift_factor) {
+               statics.uplift.highest.factor_submerged < statics.uplift.required) {
         say(out, "anchors: least comes to none: no size of any kind that is tried is enough.");
     } else {
         say(out, "anchors: least comes to none: flotation is met without.");

@@ -1,4 +1,5 @@
 #include "site_private.h"
+#include "solver/choice/limit.h"
 #include "solver/design/anchor.h"
 #include "solver/design/shape.h"
 #include "solver/ground/soil.h"
@@ -254,13 +255,17 @@ static void check_layers(struct site_reader *reader)
     }
 }
 
-/* Ice judged by its thickness is not judged by its share as well; the intake of a suction pipe is
-   where the outlet lies. */
+/* What is judged by another key instead is not judged as well; the intake of a suction pipe is where
+   the outlet lies. */
 static void settle_water(struct site_reader *reader)
 {
     struct uf_case *design = &reader->site->design;
-    if (is_given(reader, "limits.ice_thickness") && !is_given(reader, "limits.ice")) {
-        design->limits.ice_share = 1.0;
+    for (size_t i = 0; i < uf_limit_count; i++) {
+        const struct uf_limit *limit = &uf_limits[i];
+        if (limit->instead != NULL && is_given(reader, limit->instead) &&
+            !is_given(reader, limit->key)) {
+            limit->give_way(&design->limits);
+        }
     }
     if (is_given(reader, "suction.intake_above_invert")) {
         design->tank.outlet_m = reader->site->works.suction.intake_above_invert_m;

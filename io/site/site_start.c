@@ -2,6 +2,7 @@
 
 #include "site_private.h"
 #include "solver/base/name.h"
+#include "solver/choice/limit.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -123,12 +124,6 @@ static const struct example {
     {"grid.finest", ANY, true, "50 mm", "2 in"},
     {"grid.width", ANY, true, NULL, "50 ft"},
     {"grid.depth", ANY, true, NULL, "50 ft"},
-    {"limits.water", TANK, false, NULL, "34 degF"},
-    {"limits.ice", TANK, false, NULL, NULL},
-    {"limits.ice_thickness", TANK, true, "50 mm", "2 in"},
-    {"limits.outlet", TANK, true, "2 degC", "36 degF"},
-    {"limits.uplift_factor", TANK, false, NULL, NULL},
-    {"limits.greatest_cover", TANK, true, "2.1 m", "7 ft"},
     {"choices.cover", TANK, false, "[0.9 m, 1.2 m, 1.5 m, 1.8 m]", "[3 ft, 4 ft, 5 ft, 6 ft]"},
     {"choices.thickness", TANK, false, "[0 mm, 50 mm, 75 mm, 100 mm, 150 mm]",
      "[0 in, 2 in, 3 in, 4 in, 6 in]"},
@@ -141,15 +136,30 @@ static const struct example {
 };
 #define N_EXAMPLES (sizeof examples / sizeof examples[0])
 
-const char *uf_site_start_value(const char *path, enum uf_units units)
+/* The example of a key for a shape, the limits' own from their table; value NULL: none. */
+static struct example find_example(const char *path, unsigned shape)
 {
     for (size_t i = 0; i < N_EXAMPLES; i++) {
-        if (strcmp(examples[i].path, path) == 0) {
-            return units == UF_UNITS_US && examples[i].us != NULL ? examples[i].us
-                                                                  : examples[i].value;
+        if (strcmp(examples[i].path, path) == 0 && (examples[i].shapes & shape) != 0) {
+            return examples[i];
         }
     }
-    return NULL;
+    const struct uf_limit *limit = uf_limit_find(path);
+    const struct uf_limit_start *start = limit != NULL ? limit->start : NULL;
+    return start != NULL && (TANK & shape) != 0
+               ? (struct example){path, TANK, start->off, start->value, start->us}
+               : (struct example){0};
+}
+
+static const char *in_units(const struct example *example, enum uf_units units)
+{
+    return units == UF_UNITS_US && example->us != NULL ? example->us : example->value;
+}
+
+const char *uf_site_start_value(const char *path, enum uf_units units)
+{
+    const struct example found = find_example(path, ANY);
+    return in_units(&found, units);
 }
 
 /* What is written: the shape's bit and the values that only this call knows. */
@@ -182,18 +192,14 @@ static const char *find_value(struct writer *writer, const char *path, bool *off
     if (strcmp(path, "tank.shape") == 0) {
         return writer->shape != BARE ? writer->start->shape : NULL;
     }
-    for (size_t i = 0; i < N_EXAMPLES; i++) {
-        if (strcmp(examples[i].path, path) == 0 && (examples[i].shapes & writer->shape) != 0) {
-            *off = examples[i].off;
-            if (writer->start->units == UF_UNITS_US && examples[i].us != NULL) {
-                return examples[i].us;
-            }
-            return examples[i].value != NULL
-                       ? examples[i].value
-                       : uf_site_default(writer->own, sizeof writer->own, uf_site_find_key(path));
-        }
+    const struct example found = find_example(path, writer->shape);
+    if (found.path == NULL) {
+        return NULL;
     }
-    return NULL;
+    const char *value = in_units(&found, writer->start->units);
+    *off = found.off;
+    return value != NULL ? value
+                         : uf_site_default(writer->own, sizeof writer->own, uf_site_find_key(path));
 }
 
 /* Is there a value below the block, and is one of them in force? */

@@ -11,16 +11,11 @@ struct uf_case uf_ends_plane(const struct uf_case *design)
     return plane;
 }
 
-static bool of_temperature(const struct uf_limit *limit)
-{
-    return limit->winter && strcmp(uf_limit_unit(limit), "K") == 0;
-}
-
 struct uf_verdict uf_ends_warmest(const struct uf_verdict *plane)
 {
     struct uf_verdict best = *plane;
     for (size_t k = 0; k < uf_limit_count; k++) {
-        best.margin[k] += of_temperature(&uf_limits[k]) ? UF_ENDS_SLACK_K : 0.0;
+        best.margin[k] += uf_limit_of_temperature(&uf_limits[k]) ? UF_ENDS_SLACK_K : 0.0;
     }
     uf_limit_weigh(&best);
     return best;
@@ -44,7 +39,8 @@ double uf_ends_least_K(const struct uf_verdict *verdict)
 {
     double least_K = INFINITY;
     for (size_t k = 0; k < uf_limit_count; k++) {
-        least_K = of_temperature(&uf_limits[k]) ? fmin(least_K, verdict->margin[k]) : least_K;
+        least_K =
+            uf_limit_of_temperature(&uf_limits[k]) ? fmin(least_K, verdict->margin[k]) : least_K;
     }
     return least_K;
 }
@@ -56,8 +52,8 @@ bool uf_ends_near(const struct uf_verdict *carried, double water_degC)
         if (!uf_limits[k].winter || isnan(margin)) {
             continue;
         }
-        if (of_temperature(&uf_limits[k]) ? fabs(margin) < UF_ENDS_NEAR_K
-                                          : water_degC < UF_ENDS_NEAR_K) {
+        if (uf_limit_of_temperature(&uf_limits[k]) ? fabs(margin) < UF_ENDS_NEAR_K
+                                                   : water_degC < UF_ENDS_NEAR_K) {
             return true;
         }
     }

@@ -40,6 +40,11 @@ static double ice(const struct uf_limit_facts *f)
     return f->summary->ice_share;
 }
 
+static void any_ice(struct uf_limits *asked)
+{
+    asked->ice_share = 1.0;
+}
+
 static double thickness_asked(const struct uf_limit_facts *f)
 {
     return f->design->limits.ice_thickness_m;
@@ -135,6 +140,20 @@ static double pipe(const struct uf_limit_facts *f)
     return pipe == NULL ? (double)NAN : pipe->least.degC;
 }
 
+/* Of pipes beside the board: what lies under it is not judged by ground without it. */
+static double pipe_above_frost_m(const struct uf_limit_facts *f)
+{
+    double least_m = NAN;
+    for (size_t i = 0; i < f->design->n_pipes; i++) {
+        const struct uf_pipe *pipe = &f->design->pipes[i];
+        if (!pipe->under_board) {
+            least_m = fmin(least_m, pipe->depth_m - 0.5 * pipe->diameter_m -
+                                        f->summary->frost_undisturbed_m);
+        }
+    }
+    return least_m;
+}
+
 /* Most ice in the bore of any standpipe; NAN: none stands full. */
 static double standpipe(const struct uf_limit_facts *f)
 {
@@ -161,6 +180,7 @@ const struct uf_limit uf_limits[] = {
      .at_least = true,
      .winter = true,
      .cold = true,
+     .start = &(const struct uf_limit_start){NULL, "34 degF", false},
      .asked = water_asked,
      .got = water},
     {.key = "limits.ice",
@@ -173,6 +193,9 @@ const struct uf_limit uf_limits[] = {
      .winter = true,
      .cold = true,
      .capped = true,
+     .start = &(const struct uf_limit_start){NULL, NULL, false},
+     .instead = "limits.ice_thickness",
+     .give_way = any_ice,
      .asked = ice_asked,
      .got = ice},
     {.key = "limits.ice_thickness",
@@ -184,6 +207,7 @@ const struct uf_limit uf_limits[] = {
      .winter = true,
      .cold = true,
      .capped = true,
+     .start = &(const struct uf_limit_start){"50 mm", "2 in", true},
      .asked = thickness_asked,
      .got = thickness},
     {.key = "limits.outlet",
@@ -195,6 +219,7 @@ const struct uf_limit uf_limits[] = {
      .at_least = true,
      .winter = true,
      .cold = true,
+     .start = &(const struct uf_limit_start){"2 degC", "36 degF", true},
      .asked = outlet_asked,
      .got = outlet},
     {.key = "limits.uplift_factor",
@@ -205,6 +230,7 @@ const struct uf_limit uf_limits[] = {
      .quantity = UF_QUANTITY_FACTOR,
      .scale = 0.1,
      .at_least = true,
+     .start = &(const struct uf_limit_start){NULL, NULL, false},
      .asked = uplift_asked,
      .got = uplift},
     {.key = "anchors.strap_strength",
@@ -221,6 +247,9 @@ const struct uf_limit uf_limits[] = {
      .source = "the tank's manufacturer",
      .quantity = UF_QUANTITY_LENGTH,
      .scale = 0.1,
+     .start = &(const struct uf_limit_start){"2.1 m", "7 ft", true},
+     .unchecked =
+         "The tank's shell is unchecked: no limits.greatest_cover from its manufacturer was given.",
      .asked = cover_asked,
      .got = cover},
     {.key = "board.type",
@@ -260,7 +289,8 @@ const struct uf_limit uf_limits[] = {
      .at_least = true,
      .winter = true,
      .asked = pipe_asked,
-     .got = pipe},
+     .got = pipe,
+     .above_frost_m = pipe_above_frost_m},
     {.key = "limits.standpipe_ice",
      .label = "ice in the bore of a standpipe",
      .brief = "standpipe",
@@ -305,6 +335,23 @@ struct uf_verdict uf_limit_verdict(const struct uf_limit_facts *f)
     }
     uf_limit_weigh(&verdict);
     return verdict;
+}
+
+bool uf_limit_allows_cover(const struct uf_case *design, double cover_m)
+{
+    return !(cover_m > design->limits.greatest_cover_m);
+}
+
+const char *uf_limit_unchecked(const struct uf_limit *limit, const struct uf_case *design)
+{
+    const struct uf_summary none = {0};
+    const struct uf_limit_facts facts = {.design = design, .summary = &none};
+    return limit->unchecked != NULL && isnan(limit->asked(&facts)) ? limit->unchecked : NULL;
+}
+
+bool uf_limit_of_temperature(const struct uf_limit *limit)
+{
+    return limit->winter && limit->quantity == UF_QUANTITY_TEMPERATURE;
 }
 
 const char *uf_limit_unit(const struct uf_limit *limit)

@@ -22,6 +22,13 @@ struct uf_limit_facts {
 #define UF_LIMIT_ON_ICE       "ice"
 #define UF_LIMIT_ON_FLOTATION "flotation"
 
+/* What the start file says of a limit. value NULL: the default of its key; us NULL: the same in US
+   customary units. off: behind a '#'. */
+struct uf_limit_start {
+    const char *value, *us;
+    bool off;
+};
+
 /* One limit, with all that any output says of it: nothing else knows a limit by its name. */
 struct uf_limit {
     const char *key;           /* the site file's key that sets it */
@@ -34,8 +41,15 @@ struct uf_limit {
     bool winter;   /* a winter changes what is got */
     bool cold;     /* more cover or board mends it */
     bool capped;   /* its margin cannot be better than just met: governs only when missed */
+    const struct uf_limit_start *start; /* NULL: not in the start file */
+    const char *unchecked;              /* what is told where nothing was asked; NULL: nothing */
+    const char *instead;                /* a key that, given alone, takes this limit's place ... */
+    void (*give_way)(struct uf_limits *asked);           /* ... by this */
     double (*asked)(const struct uf_limit_facts *facts); /* NAN: does not apply */
     double (*got)(const struct uf_limit_facts *facts);   /* NAN: does not apply */
+    /* How far the place that is judged lies below frost in ground without tank and board, m, where
+       a temperature's margin says too little; NULL: is not asked, NAN: does not apply. */
+    double (*above_frost_m)(const struct uf_limit_facts *facts);
 };
 
 #define UF_LIMIT_MOST 24 /* room for verdicts; more rows do not compile */
@@ -55,6 +69,15 @@ struct uf_verdict uf_limit_verdict(const struct uf_limit_facts *facts);
 
 /* Whether all hold and which is tightest, anew from changed margins. */
 void uf_limit_weigh(struct uf_verdict *verdict);
+
+/* Is the cover within the limits that a drawing alone decides? */
+bool uf_limit_allows_cover(const struct uf_case *design, double cover_m);
+
+/* What is told of a limit of which the design asks nothing; NULL: nothing. */
+const char *uf_limit_unchecked(const struct uf_limit *limit, const struct uf_case *design);
+
+/* Is it a temperature that a winter changes? */
+bool uf_limit_of_temperature(const struct uf_limit *limit);
 
 /* SI unit of a limit's margin, as JSON and CSV tell it. */
 const char *uf_limit_unit(const struct uf_limit *limit);

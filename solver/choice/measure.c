@@ -37,7 +37,7 @@ static bool sleeved(struct uf_choice *row, const struct uf_case *site)
 static bool deeper(struct uf_choice *row, const struct uf_case *site)
 {
     row->cover_m += 0.15;
-    return !(row->cover_m > site->limits.greatest_cover_m);
+    return uf_limit_allows_cover(site, row->cover_m);
 }
 
 /* Each a step, where it still can. */

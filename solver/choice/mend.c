@@ -14,9 +14,9 @@ enum uf_status uf_mend(struct uf_mend *out, const struct uf_choices_result *choi
     *out = (struct uf_mend){.cover_m = NAN, .row = -1};
     if (failing->buildable && failing->uplift.needed_ballast_m3 > 0.0) {
         out->concrete_m3 = failing->uplift.needed_ballast_m3;
-        out->cover_m = failing->uplift.least_cover_m > design->limits.greatest_cover_m
-                           ? (double)NAN
-                           : failing->uplift.least_cover_m;
+        out->cover_m = uf_limit_allows_cover(design, failing->uplift.least_cover_m)
+                           ? failing->uplift.least_cover_m
+                           : (double)NAN;
     }
     if (failing->buildable && failing->load.present && failing->load.board_use > 1.0) {
         struct uf_case trial = *design;

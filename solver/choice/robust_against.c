@@ -9,26 +9,22 @@ bool uf_robust_against_spare(struct uf_robust_against *why, const struct uf_case
                              const struct uf_summary *summary, const struct uf_verdict *verdict)
 {
     const struct uf_sensitivity *spare = &design->sensitivity;
-    const struct uf_limit *pipes = uf_limit_find("pipes.depth");
+    const struct uf_limit_facts facts = {.design = design, .summary = summary};
     double least = 0.0; /* margin less what is wanted, for the latter */
     for (size_t k = 0; k < uf_limit_count; k++) {
+        const struct uf_limit *limit = &uf_limits[k];
         const double lack_K = verdict->margin[k] - spare->temperature_K;
-        if (strcmp(uf_limit_unit(&uf_limits[k]), "K") == 0 &&
-            lack_K / spare->temperature_K < least) {
+        const double above_m =
+            limit->above_frost_m != NULL ? limit->above_frost_m(&facts) : (double)NAN;
+        const double lack_m = above_m - spare->depth_m;
+        if (uf_limit_of_temperature(limit) && lack_K / spare->temperature_K < least) {
             least = lack_K / spare->temperature_K;
             *why = (struct uf_robust_against){NULL, k, verdict->margin[k], spare->temperature_K,
-                                              uf_limits[k].quantity};
+                                              limit->quantity};
         }
-    }
-    for (size_t i = 0; i < design->n_pipes; i++) {
-        const struct uf_pipe *pipe = &design->pipes[i];
-        const double above_m =
-            pipe->depth_m - 0.5 * pipe->diameter_m - summary->frost_undisturbed_m;
-        const double lack_m = above_m - spare->depth_m;
-        if (!pipe->under_board && lack_m / spare->depth_m < least) {
+        if (lack_m / spare->depth_m < least) {
             least = lack_m / spare->depth_m;
-            *why = (struct uf_robust_against){NULL, (size_t)(pipes - uf_limits), above_m,
-                                              spare->depth_m, UF_QUANTITY_LENGTH};
+            *why = (struct uf_robust_against){NULL, k, above_m, spare->depth_m, UF_QUANTITY_LENGTH};
         }
     }
     return !(least < 0.0);

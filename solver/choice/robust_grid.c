@@ -1,7 +1,6 @@
 #include "robust_private.h"
 
 #include <math.h>
-#include <string.h>
 
 /* The row's own grid and one of half its spacing, in the section through mid-tank: what slices
    along the tank add does not hang on cells of some centimetres. */
@@ -34,7 +33,7 @@ bool uf_robust_grid(struct uf_robust_grid *out, const struct uf_robust *r, size_
                                    .frost_m = frost_m[1] - frost_m[0]};
     for (size_t k = 0; k < uf_limit_count; k++) {
         const double off = fabs(verdicts[1].margin[k] - verdicts[0].margin[k]);
-        if (strcmp(uf_limit_unit(&uf_limits[k]), "K") == 0) {
+        if (uf_limit_of_temperature(&uf_limits[k])) {
             out->judged_K = fmax(out->judged_K, off); /* fmax passes a NAN over */
         }
     }

@@ -39,6 +39,9 @@ static int plan(struct uf_study *s, const struct uf_arguments *args)
         uf_answer_text(answer, "manifest", path);
         return uf_site_open_answer(args, answer);
     }
+    if (args->quiet) {
+        return UF_EXIT_DONE;
+    }
     (void)printf("%zu cases", s->cases);
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
         (void)printf("%s %s: %zu", i == 0 ? " =" : " x", parts[i].name, parts[i].n);
@@ -101,15 +104,16 @@ static int tell_gathered(const struct uf_study *s, const struct uf_study_results
     for (size_t i = 0; i < UF_STUDY_STATUSES; i++) {
         if (args->json) {
             uf_answer_count(counts, uf_study_status_words[i], (long)r->counts[i]);
-        } else {
+        } else if (!args->quiet) {
             (void)printf("%s: %zu\n", uf_study_status_words[i], r->counts[i]);
         }
     }
-    tell_missing(args->json ? uf_answer_array(answer, "missing") : NULL, s, r);
     if (args->json) {
+        tell_missing(uf_answer_array(answer, "missing"), s, r);
         uf_answer_text(answer, "file", path);
         code = uf_site_open_answer(args, answer);
-    } else {
+    } else if (!args->quiet) {
+        tell_missing(NULL, s, r);
         (void)printf("%s\n", path);
     }
     return code == UF_EXIT_DONE && r->counts[UF_STUDY_MISSING] > 0 ? UF_EXIT_LIMIT : code;

@@ -51,7 +51,8 @@ grep -q "^80 cases" log || fail "not 80 cases: $(cat log)"
 expect 1 study gather plan.yaml -o one
 grep -q 'missing: cases 0 to 79' log || fail "what is missing is not told"
 expect 0 study run plan.yaml -o one -j 1
-expect 0 study gather plan.yaml -o one
+expect 0 study gather plan.yaml -o one -q
+[ ! -s log ] || fail "gather -q is not silent: $(cat log)"
 
 # Shards, one of them killed in the middle and run again, two jobs at once.
 expect 0 study plan plan.yaml -o many
@@ -93,6 +94,7 @@ cmp one/study.nc polite/study.nc || fail "a stop changed the study"
 # What it says.
 expect 0 study show plan.yaml -o one
 grep -q 'Smallest option' log || fail "no smallest option"
+! LC_ALL=C awk 'length > 80' log | grep . || fail "wider than 80 columns"
 [ -s one/study.png ] && [ -s one/map.png ] || fail "no pictures"
 expect 0 study show plan.yaml -o one --json
 grep -q '"fails_high"' log || fail "no interval in the JSON"

@@ -1,6 +1,7 @@
 #ifndef UF_TEST_DESIGNS_H
 #define UF_TEST_DESIGNS_H
 
+#include "cli/verify/verify.h"
 #include "solver/ground/soil.h"
 #include "solver/heat/section.h"
 
@@ -9,22 +10,10 @@
 /* Designs that the tests of the heat solver share: coarse, small, each with everything a
    section may hold. */
 
-/* A soil with a linear freezing range, the one of the reference problem. */
-static inline struct uf_thermal designs_soil(void)
-{
-    return (struct uf_thermal){.k_thawed_W_mK = 1.6,
-                               .k_frozen_W_mK = 2.1,
-                               .c_thawed_J_m3K = 2.3e6,
-                               .c_frozen_J_m3K = 1.8e6,
-                               .latent_J_m3 = 80.16e6,
-                               .freezing_from_degC = 0.0,
-                               .freezing_to_degC = -0.5};
-}
-
-/* The same with unfrozen water after Fairbanks silt (Anderson, Tice & McKim 1973). */
+/* The soil of the reference problem with unfrozen water after Fairbanks silt (Anderson, Tice & McKim 1973). */
 static inline struct uf_thermal designs_curved_soil(void)
 {
-    struct uf_thermal soil = designs_soil();
+    struct uf_thermal soil = uf_verify_silt();
     soil.unfrozen_A_percent = 4.8;
     soil.unfrozen_B = -0.326;
     soil.water_percent = 18.0;
@@ -47,7 +36,7 @@ static inline struct uf_case designs_ground(const struct uf_thermal *soil)
 /* A tank with shell, water to `level_m`, pit, bedding, board with skirt, a riser. */
 static inline struct uf_case designs_tank(enum uf_shape shape, double level_m)
 {
-    const struct uf_thermal soil = designs_soil();
+    const struct uf_thermal soil = uf_verify_silt();
     struct uf_case d = designs_ground(&soil);
     d.tank.shape = shape;
     d.tank.diameter_m = d.tank.width_m = 1.6;

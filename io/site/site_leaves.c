@@ -15,6 +15,11 @@
 #define MOST_LEAVES 4000 /* a text of a megabyte has no more that matters */
 #define LIST_SIZE   1024 /* characters of a list of values, cut when longer */
 
+static enum uf_status no_memory(struct uf_error *err)
+{
+    return uf_fail(err, UF_E_MEMORY, "no memory for the keys of a site file");
+}
+
 /* A list of values as it would be written in one line. */
 struct written {
     char text[LIST_SIZE];
@@ -45,6 +50,34 @@ static void write_value(struct written *out, yaml_document_t *document, int id, 
         }
         add_text(out, "]");
     }
+}
+
+/* Adds every value of a node to the leaf's items. */
+static bool collect(struct uf_site_leaf *leaf, yaml_document_t *document, int id, int depth)
+{
+    const yaml_node_t *node = yaml_document_get_node(document, id);
+    bool good = true;
+    if (node == NULL || depth > MOST_DEPTH || leaf->n_items >= MOST_LEAVES) {
+        return true;
+    }
+    if (node->type == YAML_SCALAR_NODE) {
+        const char *text = (const char *)node->data.scalar.value;
+        const size_t size = strlen(text) + 1;
+        char *larger = realloc(leaf->items, leaf->items_size + size);
+        if (larger == NULL) {
+            return false;
+        }
+        memcpy(larger + leaf->items_size, text, size);
+        leaf->items = larger;
+        leaf->items_size += size;
+        leaf->n_items++;
+    } else if (node->type == YAML_SEQUENCE_NODE) {
+        const yaml_node_item_t *item = node->data.sequence.items.start;
+        for (; good && item < node->data.sequence.items.top; item++) {
+            good = collect(leaf, document, *item, depth + 1);
+        }
+    }
+    return good;
 }
 
 static struct uf_site_leaf *find(const struct uf_site_leaves *leaves, const char *key)
@@ -101,6 +134,7 @@ static enum uf_status walk(struct uf_site_leaves *out, yaml_document_t *document
     struct uf_site_leaf *leaf = find(out, path);
     if (leaf != NULL) {
         leaf->line = (int)node->start_mark.line + 1;
+        status = status == UF_OK && !collect(leaf, document, id, depth) ? no_memory(err) : status;
     }
     return status;
 }
@@ -152,9 +186,17 @@ void uf_site_leaves_free(struct uf_site_leaves *leaves)
 {
     for (size_t i = 0; i < leaves->n; i++) {
         free(leaves->rows[i].value);
+        free(leaves->rows[i].items);
     }
     free(leaves->rows);
     *leaves = (struct uf_site_leaves){0};
+}
+
+const char *uf_site_leaves_item(const struct uf_site_leaf *leaf, size_t *at)
+{
+    const char *item = *at < leaf->items_size ? leaf->items + *at : NULL;
+    *at += item != NULL ? strlen(item) + 1 : 0;
+    return item;
 }
 
 const char *uf_site_leaves_value(const struct uf_site_leaves *leaves, const char *key)
@@ -174,16 +216,20 @@ enum uf_status uf_site_leaves_put(struct uf_site_leaves *leaves, const char *key
             leaves->rows = rows;
             row = &rows[leaves->n++];
             (void)snprintf(row->key, sizeof row->key, "%s", key);
-            row->value = NULL;
+            row->value = row->items = NULL;
+            row->n_items = row->items_size = 0;
         }
     }
     if (copy == NULL || row == NULL) {
         free(copy);
-        return uf_fail(err, UF_E_MEMORY, "no memory for the keys of a site file");
+        return no_memory(err);
     }
     memcpy(copy, value, strlen(value) + 1);
     free(row->value);
+    free(row->items);
     row->value = copy;
+    row->items = NULL;
+    row->n_items = row->items_size = 0;
     return UF_OK;
 }
 

@@ -9,7 +9,9 @@
 struct uf_site_leaf {
     char key[128]; /* "ground[1].moisture" */
     char *value;   /* as written; a list of values "[1 m, 2 m]" */
-    int line;      /* of the text */
+    char *items;   /* the values of the list, or the one alone, each ended by a 0; NULL: not read */
+    size_t n_items, items_size; /* values; bytes */
+    int line;                   /* of the text */
 };
 
 struct uf_site_leaves {
@@ -24,6 +26,9 @@ struct uf_site_leaves {
 enum uf_status uf_site_leaves(struct uf_site_leaves *out, const char *text, const char *changes,
                               struct uf_error *err);
 void uf_site_leaves_free(struct uf_site_leaves *leaves);
+
+/* Takes the next value off a leaf's list, lists within it in a row; *at begins at 0. NULL at the end. */
+const char *uf_site_leaves_item(const struct uf_site_leaf *leaf, size_t *at);
 
 /* The value of a key, or NULL. */
 const char *uf_site_leaves_value(const struct uf_site_leaves *leaves, const char *key);

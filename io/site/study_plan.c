@@ -54,7 +54,7 @@ static enum uf_status take_leaf(struct uf_study_plan *plan, const struct uf_site
         if (rows[i].whole ? strcmp(leaf->key, rows[i].prefix) == 0
                           : strncmp(leaf->key, rows[i].prefix, n) == 0) {
             return rows[i].whole || leaf->key[n] != '\0'
-                       ? rows[i].take(plan, leaf->key + (rows[i].whole ? 0 : n), leaf->value, err)
+                       ? rows[i].take(plan, leaf->key + (rows[i].whole ? 0 : n), leaf, err)
                        : uf_study_plan_wrong(err, leaf->key, "is not written so", rows[i].form);
         }
     }

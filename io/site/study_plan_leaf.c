@@ -6,49 +6,27 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* What each key of a plan means. A list comes as "[a, b, c]". */
-
-#define LIST_LIMIT 1000 /* characters of a list that can be told from a cut one */
+/* What each key of a plan means. */
 
 static enum uf_status no_memory(struct uf_error *err)
 {
     return uf_fail(err, UF_E_MEMORY, "out of memory for a plan");
 }
 
-/* Takes the next value off a list; false at its end. */
-static bool next_value(char *out, size_t size, const char **list)
-{
-    const char *at = *list;
-    at += strspn(at, "[], ");
-    int depth = 0;
-    size_t n = 0;
-    while (at[n] != '\0' && !(depth == 0 && (at[n] == ',' || at[n] == ']'))) {
-        depth += at[n] == '[' ? 1 : at[n] == ']' ? -1 : 0;
-        n++;
-    }
-    (void)snprintf(out, size, "%.*s", (int)(n < size ? n : size - 1), at);
-    *list = at + n + (at[n] == ',');
-    return n > 0;
-}
-
 /* The values of a list, or the one that stands alone. */
 static enum uf_status split(char (**out)[UF_STUDY_NAME], size_t *n, const char *key,
-                            const char *value, struct uf_error *err)
+                            const struct uf_site_leaf *leaf, struct uf_error *err)
 {
-    char one[UF_STUDY_NAME];
-    *out = NULL;
+    size_t at = 0;
+    *out = calloc(leaf->n_items + 1, sizeof **out);
     *n = 0;
-    if (strlen(value) > LIST_LIMIT) {
-        return uf_study_plan_wrong(err, key, "the list is too long",
-                                   "at most 1000 characters; a range takes from, to and steps");
+    if (*out == NULL) {
+        return no_memory(err);
     }
-    while (next_value(one, sizeof one, &value)) {
-        char(*larger)[UF_STUDY_NAME] = realloc(*out, (*n + 1) * sizeof **out);
-        if (larger == NULL) {
-            return no_memory(err);
+    for (const char *item; (item = uf_site_leaves_item(leaf, &at)) != NULL; (*n)++) {
+        if (snprintf((*out)[*n], sizeof **out, "%s", item) >= (int)sizeof **out) {
+            return uf_study_plan_wrong(err, key, "a value is too long", "a shorter one");
         }
-        *out = larger;
-        memcpy((*out)[(*n)++], one, sizeof one);
     }
     return *n > 0 ? UF_OK : uf_study_plan_wrong(err, key, "has no value", "a list of values");
 }
@@ -66,13 +44,13 @@ static bool read_number(double *number, char *unit, size_t size, const char *tex
     return snprintf(unit, size, "%s", end) < (int)size;
 }
 
-enum uf_status uf_study_plan_site(struct uf_study_plan *plan, const char *key, const char *value,
-                                  struct uf_error *err)
+enum uf_status uf_study_plan_site(struct uf_study_plan *plan, const char *key,
+                                  const struct uf_site_leaf *leaf, struct uf_error *err)
 {
     const char *slash = strrchr(plan->path, '/');
-    const int folder = slash != NULL && value[0] != '/' ? (int)(slash - plan->path + 1) : 0;
+    const int folder = slash != NULL && leaf->value[0] != '/' ? (int)(slash - plan->path + 1) : 0;
     (void)key;
-    return snprintf(plan->site, sizeof plan->site, "%.*s%s", folder, plan->path, value) <
+    return snprintf(plan->site, sizeof plan->site, "%.*s%s", folder, plan->path, leaf->value) <
                    (int)sizeof plan->site
                ? UF_OK
                : uf_study_plan_wrong(err, "site", "the path is too long", "a shorter one");
@@ -90,8 +68,8 @@ struct uf_study_station *uf_study_plan_new_station(struct uf_study_plan *plan)
     return &plan->stations[plan->n_stations++];
 }
 
-enum uf_status uf_study_plan_station(struct uf_study_plan *plan, const char *key, const char *value,
-                                     struct uf_error *err)
+enum uf_status uf_study_plan_station(struct uf_study_plan *plan, const char *key,
+                                     const struct uf_site_leaf *leaf, struct uf_error *err)
 {
     const size_t at = strtoul(key, NULL, 10);
     const char *name = strchr(key, '.');
@@ -103,33 +81,33 @@ enum uf_status uf_study_plan_station(struct uf_study_plan *plan, const char *key
     struct uf_study_station *s = &plan->stations[at];
     int room = 0;
     if (name != NULL && strcmp(name, ".file") == 0) {
-        room = (int)sizeof s->file - snprintf(s->file, sizeof s->file, "%s", value);
+        room = (int)sizeof s->file - snprintf(s->file, sizeof s->file, "%s", leaf->value);
     } else if (name != NULL && strcmp(name, ".folder") == 0) {
-        room = (int)sizeof s->file - snprintf(s->file, sizeof s->file, "folder:%s", value);
+        room = (int)sizeof s->file - snprintf(s->file, sizeof s->file, "folder:%s", leaf->value);
     } else if (name != NULL && strcmp(name, ".column") == 0) {
-        room = (int)sizeof s->column - snprintf(s->column, sizeof s->column, "%s", value);
+        room = (int)sizeof s->column - snprintf(s->column, sizeof s->column, "%s", leaf->value);
     }
     return room > 0 ? UF_OK
                     : uf_study_plan_wrong(err, "stations", "a row is not understood",
                                           "{file: NAME, column: NAME} or {folder: NAME}");
 }
 
-enum uf_status uf_study_plan_winters(struct uf_study_plan *plan, const char *key, const char *value,
-                                     struct uf_error *err)
+enum uf_status uf_study_plan_winters(struct uf_study_plan *plan, const char *key,
+                                     const struct uf_site_leaf *leaf, struct uf_error *err)
 {
-    plan->every = strcmp(value, "every") == 0;
-    return plan->every ? UF_OK : split(&plan->winters, &plan->n_winters, key, value, err);
+    plan->every = strcmp(leaf->value, "every") == 0;
+    return plan->every ? UF_OK : split(&plan->winters, &plan->n_winters, key, leaf, err);
 }
 
-enum uf_status uf_study_plan_set(struct uf_study_plan *plan, const char *key, const char *value,
-                                 struct uf_error *err)
+enum uf_status uf_study_plan_set(struct uf_study_plan *plan, const char *key,
+                                 const struct uf_site_leaf *leaf, struct uf_error *err)
 {
     char(*larger)[2 * UF_STUDY_NAME] = realloc(plan->sets, (plan->n_sets + 1) * sizeof *larger);
     if (larger == NULL) {
         return no_memory(err);
     }
     plan->sets = larger;
-    return snprintf(plan->sets[plan->n_sets++], sizeof *larger, "%s=%s", key, value) <
+    return snprintf(plan->sets[plan->n_sets++], sizeof *larger, "%s=%s", key, leaf->value) <
                    (int)sizeof *larger
                ? UF_OK
                : uf_study_plan_wrong(err, key, "the value is too long", "a shorter one");
@@ -191,8 +169,8 @@ static enum uf_status range_part(struct uf_study_axis *axis, size_t part, const 
     return axis->values != NULL ? UF_OK : no_memory(err);
 }
 
-enum uf_status uf_study_plan_vary(struct uf_study_plan *plan, const char *key, const char *value,
-                                  struct uf_error *err)
+enum uf_status uf_study_plan_vary(struct uf_study_plan *plan, const char *key,
+                                  const struct uf_site_leaf *leaf, struct uf_error *err)
 {
     static const char *const parts[] = {".from", ".to", ".steps"};
     const size_t length = strlen(key);
@@ -200,22 +178,22 @@ enum uf_status uf_study_plan_vary(struct uf_study_plan *plan, const char *key, c
         const size_t n = strlen(parts[i]);
         if (length > n && strcmp(key + length - n, parts[i]) == 0) {
             struct uf_study_axis *axis = axis_of(plan, key, length - n);
-            return axis != NULL ? range_part(axis, i, value, err) : no_memory(err);
+            return axis != NULL ? range_part(axis, i, leaf->value, err) : no_memory(err);
         }
     }
     struct uf_study_axis *axis = axis_of(plan, key, length);
     if (axis != NULL && axis->values != NULL) {
         return both(axis, err);
     }
-    return axis != NULL ? split(&axis->values, &axis->n, key, value, err) : no_memory(err);
+    return axis != NULL ? split(&axis->values, &axis->n, key, leaf, err) : no_memory(err);
 }
 
-enum uf_status uf_study_plan_members(struct uf_study_plan *plan, const char *key, const char *value,
-                                     struct uf_error *err)
+enum uf_status uf_study_plan_members(struct uf_study_plan *plan, const char *key,
+                                     const struct uf_site_leaf *leaf, struct uf_error *err)
 {
     double count = NAN;
     char unit[8];
-    if (!read_number(&count, unit, sizeof unit, value) || unit[0] != '\0' ||
+    if (!read_number(&count, unit, sizeof unit, leaf->value) || unit[0] != '\0' ||
         !(count >= 1.0 && count <= 1e6) || count != floor(count)) {
         return uf_study_plan_wrong(err, key, "is no number of members", "1 to 1000000");
     }
@@ -223,25 +201,25 @@ enum uf_status uf_study_plan_members(struct uf_study_plan *plan, const char *key
     return UF_OK;
 }
 
-enum uf_status uf_study_plan_seed(struct uf_study_plan *plan, const char *key, const char *value,
-                                  struct uf_error *err)
+enum uf_status uf_study_plan_seed(struct uf_study_plan *plan, const char *key,
+                                  const struct uf_site_leaf *leaf, struct uf_error *err)
 {
     char *end = NULL;
     errno = 0;
-    plan->seed = strtoull(value, &end, 10);
-    return end != value && *end == '\0' && errno == 0 && value[0] != '-'
+    plan->seed = strtoull(leaf->value, &end, 10);
+    return end != leaf->value && *end == '\0' && errno == 0 && leaf->value[0] != '-'
                ? UF_OK
                : uf_study_plan_wrong(err, key, "is no seed", "a whole number, zero or more");
 }
 
 /* "ground[0].moisture.normal" and "[18 percent, 4 percent]". */
-enum uf_status uf_study_plan_drawn(struct uf_study_plan *plan, const char *key, const char *value,
-                                   struct uf_error *err)
+enum uf_status uf_study_plan_drawn(struct uf_study_plan *plan, const char *key,
+                                   const struct uf_site_leaf *leaf, struct uf_error *err)
 {
     const char *kind = strrchr(key, '.');
     double number[3] = {0.0, 0.0, 0.0};
-    size_t n = 0, at = 0;
-    char one[UF_STUDY_NAME], unit[32] = "";
+    size_t n = 0, at = 0, next = 0;
+    char unit[32] = "";
     while (kind != NULL && at < UF_DRAW_KINDS && strcmp(kind + 1, uf_draw_kinds[at].name) != 0) {
         at++;
     }
@@ -252,7 +230,7 @@ enum uf_status uf_study_plan_drawn(struct uf_study_plan *plan, const char *key, 
     }
     bool good = plan->n_drawn < UF_DRAW_MOST_LAWS;
     struct uf_study_drawn *drawn = &plan->drawn[good ? plan->n_drawn : 0];
-    for (; good && n < 3 && next_value(one, sizeof one, &value); n++) {
+    for (const char *one; good && n < 3 && (one = uf_site_leaves_item(leaf, &next)) != NULL; n++) {
         good = read_number(&number[n], unit, sizeof unit, one) &&
                (n == 0 || strcmp(unit, drawn->unit) == 0);
         memcpy(drawn->unit, unit, sizeof unit);
@@ -279,18 +257,19 @@ static size_t drawn_at(const struct uf_study_plan *plan, const char *key)
 }
 
 enum uf_status uf_study_plan_correlations(struct uf_study_plan *plan, const char *key,
-                                          const char *value, struct uf_error *err)
+                                          const struct uf_site_leaf *leaf, struct uf_error *err)
 {
-    char a[UF_STUDY_NAME], b[UF_STUDY_NAME], r[UF_STUDY_NAME], unit[8];
+    char unit[8];
     const size_t n = plan->n_drawn;
+    size_t next = 0;
     for (size_t i = 0; i < n; i++) {
         plan->correlation[i * n + i] = 1.0;
     }
-    while (next_value(a, sizeof a, &value)) { /* rows of three, one after the other */
+    for (const char *a; (a = uf_site_leaves_item(leaf, &next)) != NULL;) { /* rows of three */
+        const char *b = uf_site_leaves_item(leaf, &next), *r = uf_site_leaves_item(leaf, &next);
         double share = NAN;
-        if (!next_value(b, sizeof b, &value) || !next_value(r, sizeof r, &value) ||
-            !read_number(&share, unit, sizeof unit, r) || !(share > -1.0 && share < 1.0) ||
-            drawn_at(plan, a) == n || drawn_at(plan, b) == n ||
+        if (b == NULL || r == NULL || !read_number(&share, unit, sizeof unit, r) ||
+            !(share > -1.0 && share < 1.0) || drawn_at(plan, a) == n || drawn_at(plan, b) == n ||
             drawn_at(plan, a) == drawn_at(plan, b)) {
             return uf_study_plan_wrong(err, key, "a row is not understood",
                                        "[drawn key, other drawn key, number between -1 and 1]");
@@ -302,31 +281,31 @@ enum uf_status uf_study_plan_correlations(struct uf_study_plan *plan, const char
     return UF_OK;
 }
 
-enum uf_status uf_study_plan_options(struct uf_study_plan *plan, const char *key, const char *value,
-                                     struct uf_error *err)
+enum uf_status uf_study_plan_options(struct uf_study_plan *plan, const char *key,
+                                     const struct uf_site_leaf *leaf, struct uf_error *err)
 {
-    plan->options = strcmp(value, "yes") == 0 || strcmp(value, "true") == 0;
-    return plan->options || strcmp(value, "no") == 0 || strcmp(value, "false") == 0
+    plan->options = strcmp(leaf->value, "yes") == 0 || strcmp(leaf->value, "true") == 0;
+    return plan->options || strcmp(leaf->value, "no") == 0 || strcmp(leaf->value, "false") == 0
                ? UF_OK
                : uf_study_plan_wrong(err, key, "is neither yes nor no", "yes or no");
 }
 
 enum uf_status uf_study_plan_reliability(struct uf_study_plan *plan, const char *key,
-                                         const char *value, struct uf_error *err)
+                                         const struct uf_site_leaf *leaf, struct uf_error *err)
 {
     char unit[32];
-    return strncmp(value, "1 in ", 5) == 0 &&
-                   read_number(&plan->reliability_years, unit, sizeof unit, value + 5) &&
+    return strncmp(leaf->value, "1 in ", 5) == 0 &&
+                   read_number(&plan->reliability_years, unit, sizeof unit, leaf->value + 5) &&
                    strncmp(unit, "year", 4) == 0 && plan->reliability_years > 1.0
                ? UF_OK
                : uf_study_plan_wrong(err, key, "is not understood", "1 in 100 years");
 }
 
-enum uf_status uf_study_plan_life(struct uf_study_plan *plan, const char *key, const char *value,
-                                  struct uf_error *err)
+enum uf_status uf_study_plan_life(struct uf_study_plan *plan, const char *key,
+                                  const struct uf_site_leaf *leaf, struct uf_error *err)
 {
     char unit[32];
-    return read_number(&plan->life_years, unit, sizeof unit, value) &&
+    return read_number(&plan->life_years, unit, sizeof unit, leaf->value) &&
                    strncmp(unit, "year", 4) == 0 && plan->life_years > 0.0
                ? UF_OK
                : uf_study_plan_wrong(err, key, "is not understood", "50 years");

@@ -1,13 +1,14 @@
 #ifndef UF_STUDY_PLAN_PRIVATE_H
 #define UF_STUDY_PLAN_PRIVATE_H
 
+#include "site_leaves.h"
 #include "study_plan.h"
 
 /* What the two files of the plan's reader share. */
 
 /* Takes one leaf; key is what follows the prefix of its row. */
 typedef enum uf_status uf_study_plan_leaf(struct uf_study_plan *plan, const char *key,
-                                          const char *value, struct uf_error *err);
+                                          const struct uf_site_leaf *leaf, struct uf_error *err);
 
 /* study_plan_leaf.c: one for each row. */
 uf_study_plan_leaf uf_study_plan_site, uf_study_plan_station, uf_study_plan_winters,

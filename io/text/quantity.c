@@ -8,12 +8,12 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Exact by definition: foot, pound, inch, US gallon, pound-force, Btu (international table). */
-#define FT   0.3048
-#define IN   0.0254
+/* Pound and Btu (international table): exact by definition. */
+#define FT   UF_FOOT_M
+#define IN   UF_INCH_M
 #define LB   0.45359237
-#define LBF  4.4482216152605
-#define GAL  3.785411784e-3
+#define LBF  UF_POUND_N
+#define GAL  UF_GALLON_M3
 #define BTU  1055.05585262
 #define HOUR 3600.0
 #define DAY  86400.0
@@ -150,7 +150,7 @@ char *uf_quantity_level(char *text, size_t size, enum uf_units units, double dep
 
 char *uf_quantity_tape(char *text, size_t size, enum uf_units units, double m, bool up)
 {
-    const double mark_m = units == UF_UNITS_US ? 0.0254 / 16.0 : 1e-3, slack = 1e-6 / mark_m;
+    const double mark_m = units == UF_UNITS_US ? IN / 16.0 : 1e-3, slack = 1e-6 / mark_m;
     const double marks = up ? ceil(m / mark_m - slack) : floor(m / mark_m + slack);
     if (!(fabs(marks) < 1e9)) {
         (void)snprintf(text, size, "-");

@@ -6,8 +6,6 @@
 #include <math.h>
 #include <string.h>
 
-#define INCH_M 0.0254
-
 const struct uf_frost_force_bond uf_frost_force_bonds[] = {
     {"concrete", "wood or concrete in fine-grained soil",
      "Canadian Foundation Engineering Manual, 4th edition, as quoted", 65000.0},
@@ -34,7 +32,7 @@ static void judge_pipe(struct uf_frost_force_pipe *out, const struct uf_pipe *pi
     out->crown_m = pipe->depth_m - radius_m;
     out->margin_m = out->crown_m - frost_m;
     out->least_depth_m = frost_m + radius_m;
-    out->usual_depth_m = out->least_depth_m + 12.0 * INCH_M;
+    out->usual_depth_m = out->least_depth_m + 12.0 * UF_INCH_M;
     out->ok = out->margin_m >= 0.0;
 }
 

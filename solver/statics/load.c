@@ -1,14 +1,9 @@
 #include "load.h"
 
-#include "solver/base/constants.h"
-
 #include <math.h>
 
-#define FOOT_M 0.3048
-#define INCH_M 0.0254
 /* From here down a tyre counts as a point; common practice, no source. */
-#define POINT_FROM_M (2.0 * FOOT_M)
-#define PSI_PA       6894.757293168
+#define POINT_FROM_M (2.0 * UF_FOOT_M)
 
 const struct uf_load_method_row uf_load_methods[UF_LOAD_METHODS] = {
     [UF_LOAD_TABLE] = {"published H-20 table, impact included",
@@ -34,22 +29,22 @@ double uf_load_table_Pa(double depth_m)
 {
     static const double rows_psi[] = {12.50, 5.56, 4.17, 2.78, 1.74, 1.39, 1.22, 0.69};
     static const int n = sizeof rows_psi / sizeof rows_psi[0];
-    const double depth_ft = depth_m / FOOT_M;
+    const double depth_ft = depth_m / UF_FOOT_M;
     if (!(depth_ft >= 1.0 - 1e-12)) {
         return NAN;
     }
     if (depth_ft >= (double)n) {
-        return rows_psi[n - 1] * PSI_PA;
+        return rows_psi[n - 1] * UF_PSI_PA;
     }
     const int i = (int)fmax(0.0, floor(depth_ft) - 1.0);
     const double share = depth_ft - (double)(i + 1);
-    return PSI_PA * (rows_psi[i] + share * (rows_psi[i + 1] - rows_psi[i]));
+    return UF_PSI_PA * (rows_psi[i] + share * (rows_psi[i + 1] - rows_psi[i]));
 }
 
 double uf_load_spread_Pa(double wheel_N, double depth_m)
 {
     const double side_m = 1.75 * depth_m;
-    if (!(depth_m >= 2.0 * FOOT_M - 1e-12)) {
+    if (!(depth_m >= 2.0 * UF_FOOT_M - 1e-12)) {
         return NAN;
     }
     if (side_m < UF_LOAD_GAUGE_M) {
@@ -80,14 +75,15 @@ double uf_load_patch_Pa(double wheel_N, double depth_m)
 double uf_load_lrfd_Pa(double wheel_N, double depth_m)
 {
     const double spread_m = 1.15 * depth_m;
-    const double impact = fmax(0.0, 0.33 * (1.0 - 0.125 * depth_m / FOOT_M));
-    return wheel_N * (1.0 + impact) / ((20.0 * INCH_M + spread_m) * (10.0 * INCH_M + spread_m));
+    const double impact = fmax(0.0, 0.33 * (1.0 - 0.125 * depth_m / UF_FOOT_M));
+    return wheel_N * (1.0 + impact) /
+           ((20.0 * UF_INCH_M + spread_m) * (10.0 * UF_INCH_M + spread_m));
 }
 
 double uf_load_impact(double depth_m)
 {
     static const double steps[] = {1.50, 1.35, 1.15};
-    const double depth_ft = depth_m / FOOT_M + 1e-12;
+    const double depth_ft = depth_m / UF_FOOT_M + 1e-12;
     return depth_ft < 3.0 ? steps[(int)fmax(0.0, floor(depth_ft))] : 1.0;
 }
 

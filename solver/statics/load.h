@@ -2,6 +2,7 @@
 #define UF_LOAD_H
 
 #include "column.h"
+#include "solver/base/constants.h"
 #include "solver/design/case.h"
 
 /* Soil and wheel on the foam board, against what polystyrene bears for long: a third of
@@ -43,8 +44,8 @@ double uf_load_spread_Pa(double wheel_N, double depth_m);
 /* 3 P / (2 pi H^2). No impact. Source: Boussinesq (1885). */
 double uf_load_point_Pa(double wheel_N, double depth_m);
 
-#define UF_LOAD_TYRE_LONG_M  (20.0 * 0.0254)
-#define UF_LOAD_TYRE_SHORT_M (10.0 * 0.0254)
+#define UF_LOAD_TYRE_LONG_M  (20.0 * UF_INCH_M)
+#define UF_LOAD_TYRE_SHORT_M (10.0 * UF_INCH_M)
 
 /* Share of a uniform pressure that arrives H deep under the corner of a rectangle m H by n H (Newmark
    1935, Univ. of Illinois Circular 24, from memory):

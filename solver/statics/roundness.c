@@ -1,25 +1,25 @@
 #include "roundness.h"
 
+#include "solver/base/constants.h"
+
 #include <math.h>
 #include <stddef.h>
 #include <stdio.h>
 #include <string.h>
 
-#define PSI_PA 6894.757293168
-
 const struct uf_roundness_soil uf_roundness_soils[UF_ROUNDNESS_SOILS] = {
     {"fine",
      "fine-grained, under 25 % coarse grains",
-     {50.0 * PSI_PA, 200.0 * PSI_PA, 400.0 * PSI_PA, 1000.0 * PSI_PA}},
+     {50.0 * UF_PSI_PA, 200.0 * UF_PSI_PA, 400.0 * UF_PSI_PA, 1000.0 * UF_PSI_PA}},
     {"mixed",
      "fine-grained with over 25 % coarse grains, or coarse with over 12 % fines",
-     {100.0 * PSI_PA, 400.0 * PSI_PA, 1000.0 * PSI_PA, 2000.0 * PSI_PA}},
+     {100.0 * UF_PSI_PA, 400.0 * UF_PSI_PA, 1000.0 * UF_PSI_PA, 2000.0 * UF_PSI_PA}},
     {"clean_coarse",
      "sand and gravel with under 12 % fines",
-     {200.0 * PSI_PA, 1000.0 * PSI_PA, 2000.0 * PSI_PA, 3000.0 * PSI_PA}},
+     {200.0 * UF_PSI_PA, 1000.0 * UF_PSI_PA, 2000.0 * UF_PSI_PA, 3000.0 * UF_PSI_PA}},
     {"crushed_rock",
      "crushed rock",
-     {1000.0 * PSI_PA, 3000.0 * PSI_PA, 3000.0 * PSI_PA, 3000.0 * PSI_PA}},
+     {1000.0 * UF_PSI_PA, 3000.0 * UF_PSI_PA, 3000.0 * UF_PSI_PA, 3000.0 * UF_PSI_PA}},
 };
 
 const struct uf_roundness_compaction uf_roundness_compactions[UF_ROUNDNESS_COMPACTIONS] = {

@@ -5,10 +5,6 @@
 
 #include <math.h>
 
-#define FOOT_M  0.3048
-#define INCH_M  0.0254
-#define GPM_M3S (3.785411784e-3 / 60.0)
-
 void uf_suction_init(struct uf_suction_input *input)
 {
     *input = (struct uf_suction_input){.flow_m3_s = NAN,
@@ -16,14 +12,14 @@ void uf_suction_init(struct uf_suction_input *input)
                                        .length_m = NAN,
                                        .pump_above_grade_m = NAN,
                                        .intake_above_invert_m = NAN,
-                                       .cover_m = 2.0 * FOOT_M,
+                                       .cover_m = 2.0 * UF_FOOT_M,
                                        .intake_loss_m = NAN};
 }
 
 double uf_suction_intake_loss_m(double flow_m3_s, double pipe_m)
 {
-    const double share = flow_m3_s / (250.0 * GPM_M3S) * pow(6.0 * INCH_M / pipe_m, 2.0);
-    return 1.2 * FOOT_M * share * share;
+    const double share = flow_m3_s / (250.0 * UF_GPM_M3_S) * pow(6.0 * UF_INCH_M / pipe_m, 2.0);
+    return 1.2 * UF_FOOT_M * share * share;
 }
 
 double uf_suction_pipe_loss_m(double flow_m3_s, double pipe_m, double length_m)
@@ -38,7 +34,7 @@ double uf_suction_equivalent_m(const struct uf_suction_input *input)
 {
     const double extra_ft = 20.0 * (double)input->elbows_90 + 10.0 * (double)input->elbows_45 +
                             10.0 * (double)input->reducers;
-    return input->length_m + extra_ft * FOOT_M;
+    return input->length_m + extra_ft * UF_FOOT_M;
 }
 
 double uf_suction_air_m(double altitude_m)
@@ -116,16 +112,16 @@ enum uf_status uf_suction(struct uf_suction *out, const struct uf_suction_input 
     out->pipe_loss_m =
         uf_suction_pipe_loss_m(input->flow_m3_s, input->pipe_m, uf_suction_equivalent_m(input));
     out->total_m = out->static_m + out->intake_loss_m + out->pipe_loss_m;
-    out->most_m = 22.0 * FOOT_M - lost_m;
-    out->recommended_m = 20.0 * FOOT_M - lost_m;
-    out->preferred_m = 15.0 * FOOT_M - lost_m;
-    out->greatest_static_m = 15.0 * FOOT_M;
+    out->most_m = 22.0 * UF_FOOT_M - lost_m;
+    out->recommended_m = 20.0 * UF_FOOT_M - lost_m;
+    out->preferred_m = 15.0 * UF_FOOT_M - lost_m;
+    out->greatest_static_m = 15.0 * UF_FOOT_M;
     out->ok = out->total_m <= out->most_m;
     out->recommended = out->total_m < out->recommended_m;
     out->preferred = out->total_m <= out->preferred_m;
     out->static_ok = out->static_m <= out->greatest_static_m;
-    out->published = in_range(input->pipe_m / INCH_M, 6.0, 12.0) &&
-                     in_range(input->flow_m3_s / GPM_M3S, 250.0, 750.0);
+    out->published = in_range(input->pipe_m / UF_INCH_M, 6.0, 12.0) &&
+                     in_range(input->flow_m3_s / UF_GPM_M3_S, 250.0, 750.0);
     set_volume(out, input, tank, lowest_m);
     return UF_OK;
 }

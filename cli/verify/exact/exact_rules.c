@@ -23,7 +23,7 @@ double uf_exact_ring_mK_W(double inner_m, double outer_m, double k_W_mK)
 
 #define FDAY(degF_day) ((degF_day) / 1.8) /* K day */
 #define R_US(r)        ((r)*0.17611018)   /* m2K/W from h ft2 F/Btu */
-#define INCH(in)       ((in)*0.0254)
+#define INCH(in)       ((in)*UF_INCH_M)
 #define IRC            "IRC table R403.3(1): "
 
 const struct uf_exact_irc uf_exact_irc_rows[] = {

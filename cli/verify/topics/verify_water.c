@@ -277,7 +277,7 @@ static void formulas(struct uf_verify *verify)
         double inner_m, cold_F, hours;
     } rows[] = {{"m18F", 2.067, -18.0, 1.4}, {"20F", 2.067, 20.0, 4.6}};
     for (size_t k = 0; k < 2; k++) {
-        const double r_m = 0.5 * rows[k].inner_m * 0.0254;
+        const double r_m = 0.5 * rows[k].inner_m * UF_INCH_M;
         const double k_W_mK = 0.30 * 0.144228;
         const double R_mK_W = uf_exact_ring_mK_W(0.5 * 2.375, 0.5 * 2.375 + 1.5, k_W_mK);
         const struct uf_verify_check check = {

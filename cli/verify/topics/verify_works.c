@@ -13,14 +13,9 @@
 /* Everything but heat: tank volumes, uplift, wheel loads, pit, lifting, suction. Formulas
    without a grid, so what is allowed is half the last digit that was printed. */
 
-#define FOOT_M    0.3048
-#define INCH_M    0.0254
-#define FOOT3_M3  (FOOT_M * FOOT_M * FOOT_M)
-#define GALLON_M3 3.785411784e-3
-#define GPM_M3S   (GALLON_M3 / 60.0)
-#define LB_N      4.4482216152605
-#define PSF_PA    47.88026
-#define DEGREE    (UF_PI / 180.0)
+#define FOOT3_M3 (UF_FOOT_M * UF_FOOT_M * UF_FOOT_M)
+#define PSF_PA   47.88026
+#define DEGREE   (UF_PI / 180.0)
 
 static const char digits[] = "half the last digit printed";
 static const char computed[] = "half the last digit of the value computed from the formula";
@@ -53,20 +48,21 @@ static enum uf_status tank(struct uf_verify *verify, struct uf_error *err)
     static const char onsite[] = "on-site tank article";
     struct uf_tank lying = {.shape = UF_HORIZONTAL_CYLINDER,
                             .heads = UF_ELLIPSOIDAL_2_TO_1,
-                            .diameter_m = 40.0 * INCH_M,
-                            .length_m = 100.0 * INCH_M,
+                            .diameter_m = 40.0 * UF_INCH_M,
+                            .length_m = 100.0 * UF_INCH_M,
                             .wall_thickness_m = NAN};
     const double whole_m3 = uf_tank_volume_m3(&lying);
-    const double part_m3 = uf_tank_content_m3(&lying, 16.0 * INCH_M);
-    const struct uf_tank upright = {
-        .shape = UF_VERTICAL_CYLINDER, .diameter_m = 67.0 * INCH_M, .height_m = 65.0 * INCH_M};
+    const double part_m3 = uf_tank_content_m3(&lying, 16.0 * UF_INCH_M);
+    const struct uf_tank upright = {.shape = UF_VERTICAL_CYLINDER,
+                                    .diameter_m = 67.0 * UF_INCH_M,
+                                    .height_m = 65.0 * UF_INCH_M};
     const struct uf_tank box = {.shape = UF_BOX,
-                                .width_m = 68.0 * INCH_M,
-                                .length_m = 126.0 * INCH_M,
-                                .height_m = 64.0 * INCH_M};
+                                .width_m = 68.0 * UF_INCH_M,
+                                .length_m = 126.0 * UF_INCH_M,
+                                .height_m = 64.0 * UF_INCH_M};
     const struct row rows[] = {
-        {"heads_2_to_1.whole", gauge, digits, "gal", whole_m3 / GALLON_M3, 616.5, 0.05},
-        {"heads_2_to_1.at_16in", gauge, digits, "gal", part_m3 / GALLON_M3, 228.7, 0.05},
+        {"heads_2_to_1.whole", gauge, digits, "gal", whole_m3 / UF_GALLON_M3, 616.5, 0.05},
+        {"heads_2_to_1.at_16in", gauge, digits, "gal", part_m3 / UF_GALLON_M3, 228.7, 0.05},
         {"heads_2_to_1.share_16in", gauge, digits, "percent", 100.0 * part_m3 / whole_m3, 37.1,
          0.05},
         {"upright", onsite, digits, "ft3", uf_tank_volume_m3(&upright) / FOOT3_M3, 132.6, 0.05},
@@ -90,18 +86,18 @@ static enum uf_status uplift(struct uf_verify *verify, struct uf_error *err)
         "published Eurocode 7 check of a ballasted structure, UK factors; forces "
         "implied by its two figures";
     static const char exact[] = "geometry, exact";
-    const double pcf = LB_N / FOOT3_M3, tank_m3 = 250.0 * 0.134 * FOOT3_M3;
+    const double pcf = UF_POUND_N / FOOT3_M3, tank_m3 = 250.0 * 0.134 * FOOT3_M3;
     const struct uf_flotation_fema fema =
-        uf_flotation_fema(tank_m3, 670.0 * LB_N, 1.3, 62.4 * pcf, 150.0 * pcf);
+        uf_flotation_fema(tank_m3, 670.0 * UF_POUND_N, 1.3, 62.4 * pcf, 150.0 * pcf);
     const double whole =
-        uf_flotation_em_factor(670.0 * LB_N + fema.concrete_m3 * 150.0 * pcf, 0.0, 0.0,
+        uf_flotation_em_factor(670.0 * UF_POUND_N + fema.concrete_m3 * 150.0 * pcf, 0.0, 0.0,
                                62.4 * pcf * (tank_m3 + fema.concrete_m3), 0.0);
     const double submerged =
-        (670.0 * LB_N + fema.concrete_m3 * 87.6 * pcf) / (62.4 * pcf * tank_m3);
+        (670.0 * UF_POUND_N + fema.concrete_m3 * 87.6 * pcf) / (62.4 * pcf * tank_m3);
     const struct uf_flotation_upl plain = uf_flotation_upl(&uf_flotation_partials[0], 838.7, 933.1);
     const struct uf_flotation_upl uk = uf_flotation_upl(&uf_flotation_partials[1], 838.7, 933.1);
     const struct row rows[] = {
-        {"fema_c7.net", c7, digits, "lb", fema.net_N / LB_N, 2048.0, 0.5},
+        {"fema_c7.net", c7, digits, "lb", fema.net_N / UF_POUND_N, 2048.0, 0.5},
         {"fema_c7.concrete", c7, digits, "ft3", fema.concrete_m3 / FOOT3_M3, 23.4, 0.05},
         {"fema_c7.factor_submerged", c7, computed, "1", submerged, 1.300, 5e-4},
         {"fema_c7.factor_whole", c7, computed, "1", whole, 1.177, 5e-4},
@@ -126,15 +122,16 @@ static enum uf_status wheel(struct uf_verify *verify, struct uf_error *err)
     static const char boussinesq[] = "Boussinesq (1885), Newmark (1935); value computed";
     const double P_N = UF_LOAD_H20_N;
     const struct row rows[] = {{"spread_2ft", spread, computed, "psf",
-                                uf_load_spread_Pa(P_N, 2.0 * FOOT_M) / PSF_PA, 1306.1, 0.05},
+                                uf_load_spread_Pa(P_N, 2.0 * UF_FOOT_M) / PSF_PA, 1306.1, 0.05},
                                {"spread_6ft", spread, computed, "psf",
-                                uf_load_spread_Pa(P_N, 6.0 * FOOT_M) / PSF_PA, 184.7, 0.05},
+                                uf_load_spread_Pa(P_N, 6.0 * UF_FOOT_M) / PSF_PA, 184.7, 0.05},
                                {"point_4ft", boussinesq, computed, "psf",
-                                uf_load_point_Pa(P_N, 4.0 * FOOT_M) / PSF_PA, 477.5, 0.05},
+                                uf_load_point_Pa(P_N, 4.0 * UF_FOOT_M) / PSF_PA, 477.5, 0.05},
                                {"tyre_4ft", boussinesq, computed, "psf",
-                                uf_load_patch_Pa(P_N, 4.0 * FOOT_M) / PSF_PA, 456.9, 0.05},
+                                uf_load_patch_Pa(P_N, 4.0 * UF_FOOT_M) / PSF_PA, 456.9, 0.05},
                                {"lrfd_6ft", "AASHTO LRFD from memory; value computed", computed,
-                                "psf", uf_load_lrfd_Pa(P_N, 6.0 * FOOT_M) / PSF_PA, 261.4, 0.05}};
+                                "psf", uf_load_lrfd_Pa(P_N, 6.0 * UF_FOOT_M) / PSF_PA, 261.4,
+                                0.05}};
     (void)err;
     ADD("wheel", rows);
     return UF_OK;
@@ -147,7 +144,7 @@ static enum uf_status works(struct uf_verify *verify, struct uf_error *err)
     static const char pit[] = "prismatoid, exact";
     static const char sling[] = "published sling chart";
     static const char nrcs[] = "NRCS NE-ENG-76 (2004)";
-    const double six_m = 6.0 * INCH_M, hundred_m = 100.0 * FOOT_M;
+    const double six_m = 6.0 * UF_INCH_M, hundred_m = 100.0 * UF_FOOT_M;
     const struct row rows[] = {
         {"pit_slope_1", pit, computed, "ft3", uf_dig_frustum_m3(12.0, 30.0, 13.0, 1.0), 14707.33,
          0.005},
@@ -157,11 +154,11 @@ static enum uf_status works(struct uf_verify *verify, struct uf_error *err)
         {"deflection", "percent vertical deflection, by its definition", computed, "percent",
          100.0 * uf_roundness_deflection(96.0, 95.25), 0.781, 5e-4},
         {"suction_intake_500", nrcs, digits, "ft",
-         uf_suction_intake_loss_m(500.0 * GPM_M3S, six_m) / FOOT_M, 4.8, 0.05},
+         uf_suction_intake_loss_m(500.0 * UF_GPM_M3_S, six_m) / UF_FOOT_M, 4.8, 0.05},
         {"suction_6in_250", nrcs, digits, "ft",
-         uf_suction_pipe_loss_m(250.0 * GPM_M3S, six_m, hundred_m) / FOOT_M, 0.5852, 5e-5},
+         uf_suction_pipe_loss_m(250.0 * UF_GPM_M3_S, six_m, hundred_m) / UF_FOOT_M, 0.5852, 5e-5},
         {"suction_6in_750", nrcs, digits, "ft",
-         uf_suction_pipe_loss_m(750.0 * GPM_M3S, six_m, hundred_m) / FOOT_M, 5.267, 5e-4}};
+         uf_suction_pipe_loss_m(750.0 * UF_GPM_M3_S, six_m, hundred_m) / UF_FOOT_M, 5.267, 5e-4}};
     (void)err;
     ADD("works", rows);
     return UF_OK;

@@ -172,7 +172,7 @@ static double column_error(struct compare *c, size_t j)
 Test(heat, matrix_is_the_derivative_where_k_stands_still)
 {
     struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);
-    d.burial.bedding_soil.thermal = designs_soil();
+    d.burial.bedding_soil.thermal = uf_verify_silt();
     for (int frozen = 0; frozen < 2; frozen++) {
         struct uf_section *s = section_of(&d);
         const struct uf_heat_now thaw = {.outside_degC = 9.0, .h_W_m2K = 9.0};
@@ -289,7 +289,7 @@ Test(heat, a_link_adds_resistances)
    a fixed surface takes the mean conductivity between the two temperatures. */
 Test(heat, surface_law)
 {
-    const struct uf_thermal soil = designs_soil();
+    const struct uf_thermal soil = uf_verify_silt();
     struct uf_case d = designs_ground(&soil);
     struct uf_section *s = section_of(&d);
     const struct uf_heat_top *top = &s->heat->tops[0];

@@ -136,7 +136,7 @@ static struct uf_section *small_section(enum uf_shape shape, double mixing_W_mK)
     struct uf_section *s = NULL;
     struct uf_error err = {0};
     d.tank.mixing_W_mK = mixing_W_mK;
-    d.burial.bedding_soil.thermal = designs_soil();
+    d.burial.bedding_soil.thermal = uf_verify_silt();
     d.grid.finest_m = 0.3;
     d.grid.width_m = 4.0;
     d.grid.depth_m = 4.0;

@@ -70,7 +70,7 @@ Test(fast, same_rates_as_the_plain_network)
     static const enum uf_shape shapes[] = {UF_HORIZONTAL_CYLINDER, UF_VERTICAL_CYLINDER, UF_BOX};
     for (size_t k = 0; k < 3; k++) {
         struct uf_case d = designs_tank(shapes[k], 0.9);
-        d.burial.bedding_soil.thermal = designs_soil();
+        d.burial.bedding_soil.thermal = uf_verify_silt();
         d.burial.backfill = d.burial.bedding_soil;
         cr_expect(worst(&d, 6) < 1e-10, "shape %zu, mixed: %g", k, worst(&d, 1));
         d.tank.mixing_W_mK = 3.0;

@@ -143,7 +143,7 @@ static void run_column(enum uf_integrator integrator, const struct uf_thermal *s
    tenth day. */
 Test(season, integrators_agree_on_a_freezing_column)
 {
-    const struct uf_thermal soils[] = {designs_soil(), designs_curved_soil()};
+    const struct uf_thermal soils[] = {uf_verify_silt(), designs_curved_soil()};
     for (int k = 0; k < 2; k++) {
         double fast[64];
         double bdf[64];
@@ -170,7 +170,7 @@ Test(season, integrators_agree_on_a_freezing_column)
    run may miss (1e-4). */
 Test(season, usual_steps_are_fine_enough)
 {
-    const struct uf_thermal soil = designs_soil();
+    const struct uf_thermal soil = uf_verify_silt();
     double fine[64], usual[64], leak = 0.0;
     run_column(UF_BDF, &soil, 0.1, fine, &leak);
     for (int k = 0; k < 2; k++) {
@@ -223,7 +223,7 @@ Test(season, whole_section_keeps_its_heat)
 /* Counters: the fast steps are as asked, CVODE's Newton never fails on this problem. */
 Test(season, counters_tell_what_was_done)
 {
-    const struct uf_thermal soil = designs_soil();
+    const struct uf_thermal soil = uf_verify_silt();
     struct uf_case d = designs_ground(&soil);
     struct uf_section *s = NULL;
     const struct uf_drive drive = winter_drive();
@@ -320,7 +320,7 @@ Test(season, a_temperature_that_nothing_drives_is_an_error)
 {
     static const enum uf_integrator integrators[] = {UF_FAST, UF_BDF};
     for (size_t k = 0; k < 2; k++) {
-        const struct uf_thermal soil = designs_soil();
+        const struct uf_thermal soil = uf_verify_silt();
         struct uf_case d = designs_ground(&soil);
         struct uf_section *s = NULL;
         struct uf_season *season = NULL;

@@ -15,15 +15,12 @@ command -v nm >/dev/null 2>&1 || {
 # The only exceptions: the one-line failures and the text of a status, used everywhere.
 exceptions=' uf_fail uf_fail_key uf_fail_line uf_status_text main '
 
+# "STEM NAME", and for an object its source, which a tree of today may not have.
 names() {
     nm -A -P -g --defined-only "$3/libunderfrost.a" "$3/libuf_io.a" 2>/dev/null |
         sed -n 's/^[^[]*\[\([^]]*\)\.c\.o\]: \([^ ]*\) .*/\1 \2/p'
-    find "$3/CMakeFiles/uf_cli_parts.dir" -name '*.c.o' | while read -r object; do
-        source=${object#*uf_cli_parts.dir/}
-        [ -f "${source%.o}" ] || continue # left from a tree that had it
-        stem=$(basename "$object" .c.o)
-        nm -P -g --defined-only "$object" | sed "s/^\([^ ]*\) .*/$stem \1/"
-    done
+    find "$3/CMakeFiles/uf_cli_parts.dir" -name '*.c.o' -exec nm -A -P -g --defined-only {} + |
+        sed -n 's/^.*uf_cli_parts\.dir\/\(.*\/\([^/]*\)\.c\)\.o: \([^ ]*\) .*/\2 \3 \1/p'
 }
 
 list=$(names "$@" | grep -vE ' (__|asan\.|_GLOBAL_)' || true)
@@ -33,38 +30,63 @@ list=$(names "$@" | grep -vE ' (__|asan\.|_GLOBAL_)' || true)
 }
 
 # What tests alone look through: two texts of a drawing that lie on each other, readers of bytes in memory.
-seen=' uf_draft_paper uf_paper_clash uf_every_file_read_image uf_result_file_read_image '
+seen='uf_draft_paper uf_paper_clash uf_every_file_read_image uf_result_file_read_image'
 
 # What objects of ours ask of each other.
 used=$({
     nm -P -g -u "$3/libunderfrost.a" "$3/libuf_io.a"
     find "$3/CMakeFiles/uf_cli_parts.dir" "$3/CMakeFiles/uf_cli.dir" "$3/CMakeFiles/uf_bridge.dir" \
         -name '*.c.o' -exec nm -P -g -u {} +
-} 2>/dev/null | sed -n 's/^\(uf_[^ ]*\) U.*/ \1 /p' | sort -u)
-public=$(sed -n 's/^#include "\(.*\)"/\1/p' solver/underfrost.h; echo io/bridge/bridge.h)
+} 2>/dev/null | sed -n 's/^\(uf_[^ ]*\) U.*/\1/p' | sort -u)
 
-# idle STEM NAME: neither another object, nor its own file, nor a public header has it.
-idle() {
-    case "$used$seen" in *" $2 "*) return 1 ;; esac
-    [ "$(cat $(find solver io cli -name "$1.c") | grep -cw "$2")" -lt 2 ] || return 1
-    ! grep -qw "$2" $public
-}
-
-echo "$list" | (
-    bad=0
-    while read -r stem name; do
-        case $exceptions in *" $name "*) continue ;; esac
-        if idle "$stem" "$name"; then
-            echo "$stem.c exports $name, which nothing but tests uses"
-            bad=1
-        fi
-        case $name in "uf_$stem" | "uf_${stem}s" | "uf_${stem}_"*) continue ;; esac
-        family=${stem%%_*}
-        if [ -n "$(find solver io cli -name "$family.h" -o -name "${family}_private.h")" ]; then
-            case $name in "uf_${family}_"*) continue ;; esac
-        fi
-        echo "$stem.c exports $name: begin it with uf_${stem}_, or make it static"
-        bad=1
+# In one pass: words of our sources by file, then of the public headers, then the exported names.
+public=$(sed -n 's/^#include "\(.*\)"/\1/p' solver/underfrost.h)
+{
+    for word in $used $seen; do
+        echo "$word"
     done
-    exit "$bad"
-)
+    echo "= names"
+    echo "$list"
+} | awk -v exceptions="$exceptions" -v headers="$(find solver io cli -name '*.h' | tr '\n' ' ')" '
+    BEGIN {
+        n = split(headers, path, " ")
+        for (i = 1; i <= n; i++) {
+            sub(/.*\//, "", path[i])
+            sub(/(_private)?\.h$/, "", path[i])
+            family[path[i]] = 1
+        }
+    }
+    FNR == 1 { stem = FILENAME; sub(/.*\//, "", stem); there[FILENAME] = 1 }
+    FILENAME != "-" && stem ~ /\.c$/ { # lines of a file that hold a word
+        split("", line)
+        while (match($0, /uf_[A-Za-z0-9_]+/)) {
+            word = substr($0, RSTART, RLENGTH)
+            if (!(word in line)) lines[stem, word]++
+            line[word] = 1
+            $0 = substr($0, RSTART + RLENGTH)
+        }
+        next
+    }
+    FILENAME != "-" {
+        while (match($0, /uf_[A-Za-z0-9_]+/)) {
+            known[substr($0, RSTART, RLENGTH)] = 1
+            $0 = substr($0, RSTART + RLENGTH)
+        }
+        next
+    }
+    $1 == "=" { exported = 1; next }
+    !exported { known[$1] = 1; next }
+    index(exceptions, " " $2 " ") || ($3 != "" && !($3 in there)) { next }
+    {
+        if (!($2 in known) && lines[$1 ".c", $2] < 2) {
+            print $1 ".c exports " $2 ", which nothing but tests uses"
+            bad = 1
+        }
+        if ($2 == "uf_" $1 || $2 == "uf_" $1 "s" || index($2, "uf_" $1 "_") == 1) next
+        first = $1
+        sub(/_.*/, "", first)
+        if (first in family && index($2, "uf_" first "_") == 1) next
+        print $1 ".c exports " $2 ": begin it with uf_" $1 "_, or make it static"
+        bad = 1
+    }
+    END { exit bad }' $(find solver io cli -name '*.c') $public io/bridge/bridge.h -

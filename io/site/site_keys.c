@@ -155,7 +155,7 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
               "before any water freezes"),                                                          \
         VALUE(path ".thermal.conductivity_frozen", conductivity, "W/m/K", 0.01, 10,                 \
               uf_site_needed, (at) + ROW(uf_ground_spec, thermal.k_frozen_W_mK),                    \
-              "when all water is ice"),                                                             \
+              "when all water is ice: a fifth to five times conductivity_thawed"),                  \
         VALUE(path ".thermal.heat_capacity_thawed", capacity, "MJ/m3/K", 0.1, 10, uf_site_needed,   \
               (at) + ROW(uf_ground_spec, thermal.c_thawed_J_m3K), "before any water freezes"),      \
         VALUE(path ".thermal.heat_capacity_frozen", capacity, "MJ/m3/K", 0.1, 10, uf_site_needed,   \

@@ -44,6 +44,44 @@ static void check_layers(const struct uf_case *design, struct uf_case_faults *li
     }
 }
 
+/* A layer's water freezes in place, so that frozen and thawed ground differ by no more than ice and
+   water do: 2.2 over 0.56 W/(m K) at 0 degC, some 2.6 over 0.56 of the coldest ice (from memory). What
+   lies beyond is no ground that was measured, and runs on it are dear and turn on the grid. */
+static void check_conducts(const struct uf_ground_spec *spec, const char *at,
+                           struct uf_case_faults *list)
+{
+    static const double most = 5.0;
+    const double thawed_W_mK = spec->thermal.k_thawed_W_mK;
+    const double times = spec->thermal.k_frozen_W_mK / thawed_W_mK;
+    if (spec->has_thermal && (times > most * (1.0 + 1e-9) || times < (1.0 - 1e-9) / most)) {
+        char key[UF_NAME_SIZE];
+        (void)snprintf(key, sizeof key, "%.30s.thermal.conductivity_frozen", at);
+        uf_case_blame(list, key,
+                      UF_SAID("{} is {} times that of thawed ground",
+                              UF_OF(CONDUCTIVITY, spec->thermal.k_frozen_W_mK),
+                              UF_OF(FACTOR, times)),
+                      UF_SAID("{} to {}, a fifth to five times conductivity_thawed: ice conducts "
+                              "four times better than water; or correct conductivity_thawed",
+                              UF_OF(CONDUCTIVITY, thawed_W_mK / most),
+                              UF_OF(CONDUCTIVITY, thawed_W_mK * most)));
+    }
+}
+
+static void check_ground(const struct uf_case *design, struct uf_case_faults *list)
+{
+    for (size_t i = 0; i < design->ground.n_layers; i++) {
+        char at[UF_NAME_SIZE];
+        (void)snprintf(at, sizeof at, "ground[%zu]", i);
+        check_conducts(&design->ground.layers[i].spec, at, list);
+    }
+    if (design->burial.has_backfill) {
+        check_conducts(&design->burial.backfill, "burial.backfill", list);
+    }
+    if (design->burial.has_bedding_soil) {
+        check_conducts(&design->burial.bedding_soil, "burial.bedding_soil", list);
+    }
+}
+
 static void check_water(const struct uf_case *design, struct uf_case_faults *list)
 {
     const struct uf_tank *tank = &design->tank;
@@ -218,6 +256,7 @@ size_t uf_case_check(const struct uf_case *design, struct uf_fault *faults, size
 {
     struct uf_case_faults list = {.rows = faults, .n = 0, .n_max = n_max};
     check_layers(design, &list);
+    check_ground(design, &list);
     if (uf_case_has_tank(design)) {
         check_water(design, &list);
         check_place(design, &list);

@@ -52,7 +52,7 @@ static const char *const soils[] = {
     "soil: clay",
     "soil: peat",
     "soil: sand, moisture: 1 percent", /* nearly dry: latent heat of next to nothing */
-    "thermal: {conductivity_thawed: 0.05 W/m/K, conductivity_frozen: 3 W/m/K, heat_capacity_thawed: "
+    "thermal: {conductivity_thawed: 0.6 W/m/K, conductivity_frozen: 3 W/m/K, heat_capacity_thawed: "
     "4 MJ/m3/K, heat_capacity_frozen: 0.8 MJ/m3/K, latent_heat: 300 MJ/m3, freezing_from: 0 degC, "
     "freezing_to: -0.1 degC}, unit_weight_moist: 17 kN/m3, unit_weight_saturated: 19 kN/m3"};
 static const char *const stations[] = {NULL, "madison.csv", "valdez.csv", "fort_collins.csv"};

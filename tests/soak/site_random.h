@@ -28,7 +28,7 @@ struct site_random {
 
 void site_random_fill(struct site_random *site, uint64_t seed);
 
-/* Is one of its layers the soil that conducts sixty times better frozen than thawed? */
+/* Is one of its layers the soil that conducts five times better frozen than thawed? */
 bool site_random_has_extreme_soil(const struct site_random *site);
 
 /* The site file's text. Cut where size is too small; 4000 holds all. */

@@ -105,7 +105,7 @@ static bool thicker(struct site_random *s)
     return s->shape < 3 && s->board_m > 0.0 && s->board_m + s->above_crown_m < s->cover_m;
 }
 
-/* Not where ground conducts sixty times better frozen than thawed. Of a ground in balance with its years the
+/* Not where ground conducts five times better frozen than thawed. Of a ground in balance with its years the
    mean of U, the integral of k over T, is the same at every depth, so that its mean temperature falls
    with depth wherever it freezes above, by more the more k differs: the thermal offset of permafrost
    (Goodrich 1978, Can. Geotech. J. 15). There a deeper crown is the colder one. */
@@ -138,12 +138,10 @@ static bool same(struct site_random *s)
     return s->finest_m > 0.0;
 }
 
-/* Where ground conducts sixty times better frozen than thawed, whether frost stays for good may turn on
-   the grid: no relation. */
 static bool finer(struct site_random *s)
 {
     s->finest_m *= 0.5;
-    return !site_random_has_extreme_soil(s);
+    return true;
 }
 
 static double crown_colder(const struct outcome *a, const struct outcome *b)
@@ -272,9 +270,8 @@ static void count(uint64_t seed, const struct site_random *site, const struct ou
     }
 }
 
-/* By how much the relation is broken on rows of a quarter, whose own error is a tenth: a thick board over
-   ground that conducts sixty times better frozen may come out 0.4 K colder than a thin one on rows of
-   0.3 m, and does not on finer ones. */
+/* By how much the relation is broken on rows of a quarter, whose own error is a tenth: what the grid of
+   0.3 m alone breaks is no news. */
 static double broken_refined(const struct relation *r, const struct site_random *site)
 {
     struct site_random fine = *site;

@@ -138,6 +138,13 @@ static double inner_height_m(const struct site_random *s)
     return (s->shape == 1 ? s->long_m : s->size_m) - 2.0 * s->wall_m;
 }
 
+/* The underside of the bedding. */
+static double reach_m(const struct site_random *s)
+{
+    const double high_m = s->shape == 1 ? s->long_m : s->size_m;
+    return s->shape < 3 ? s->cover_m + high_m + 0.2 : 0.0;
+}
+
 static void put_tank(struct page *page, const struct site_random *s)
 {
     put(page, "tank: {shape: %s, ", shapes[s->shape]);
@@ -203,6 +210,9 @@ void site_random_print(const struct site_random *s, char *text, size_t size)
         put_tank(&page, s);
     }
     put_length(&page, "grid: {finest", s->finest_m);
+    if (reach_m(s) > 11.0) { /* else it ends at 15 m */
+        put_length(&page, ", depth", reach_m(s) + 5.0);
+    }
     put(&page, "}\n");
 }
 

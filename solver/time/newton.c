@@ -15,8 +15,9 @@ static const double ROUNDING = 4.0 * DBL_EPSILON / 1e-6;
 /* Newton that gains less than this from one iteration to the next is thrown to and fro
    over a kink; the next step is then half as long. */
 static const double SLOW = 0.7;
-/* Rows of water that mix: some 1e-3 K between them under the flows of a buried tank. */
-static const double JOINED_W_K = 1e4;
+/* Rows of water that mix: some 1e-5 K between them under the flows of a buried tank, and a hundred rows
+   may lie on each other. */
+static const double JOINED_W_K = 1e6;
 /* Weight of a node kept at its temperature. */
 static const double FIXED_W_K = 1e30;
 

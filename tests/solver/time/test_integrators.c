@@ -162,3 +162,57 @@ Test(integrators, agree_on_the_reference_problem)
     }
     free(a);
 }
+
+/* Coldest row of water on the last of 100 frosty days, all at 8 degC on the first. */
+static double cooled_degC(const struct uf_section *s, enum uf_integrator integrator)
+{
+    enum { DAYS = 100 };
+    static double outside_degC[DAYS + 2], film_W_m2K[DAYS + 2];
+    struct uf_season *season = NULL;
+    struct uf_season_options options = uf_season_defaults();
+    struct uf_error err = {0};
+    double coldest_degC = INFINITY;
+    options.integrator = integrator;
+    double *T = calloc(s->heat->n, sizeof *T);
+    cr_assert_not_null(T);
+    for (size_t i = 0; i < s->heat->n; i++) {
+        T[i] = 8.0;
+    }
+    for (int i = 0; i < DAYS + 2; i++) {
+        outside_degC[i] = -10.0;
+        film_W_m2K[i] = 15.0;
+    }
+    const struct uf_drive drive = {.days = DAYS + 2,
+                                   .outside_degC = outside_degC,
+                                   .h_W_m2K = film_W_m2K,
+                                   .air_degC = outside_degC};
+    cr_assert(uf_season_create(&season, s->heat, &options, &err) == UF_OK, "%s", err.text);
+    uf_season_drive(season, &drive);
+    uf_season_set(season, 0.0, T);
+    cr_assert(uf_season_advance(season, DAYS, &err) == UF_OK, "%s", err.text);
+    for (size_t r = 0; r < s->heat->n_water; r++) {
+        coldest_degC = fmin(coldest_degC, uf_season_T_degC(season)[s->heat->water + r]);
+    }
+    free(T);
+    uf_season_free(season);
+    return coldest_degC;
+}
+
+/* Eight metres of water that cools from above turns over from top to bottom: the reference joins its
+   forty rows by a conductance each, and what that leaves between them adds up over all of them. */
+Test(integrators, agree_on_deep_water_that_turns_over)
+{
+    struct uf_case d = designs_tank(UF_VERTICAL_CYLINDER, 7.9);
+    struct uf_section *s = NULL;
+    d.tank.height_m = 8.0;
+    d.tank.diameter_m = 3.2;
+    d.tank.water = UF_WATER_LAYERED;
+    d.ground.layers[0].to_m = d.grid.depth_m = 14.0;
+    d.grid.finest_m = 0.2;
+    cr_assert(uf_section_create(&s, &d, 2.0, NULL) == UF_OK);
+    cr_assert(s->heat->n_water > 30);
+    const double fast = cooled_degC(s, UF_FAST), reference = cooled_degC(s, UF_BDF);
+    cr_expect(fast > 4.0 && fast < 7.5, "%g degC", fast);
+    cr_expect(fabs(fast - reference) < 0.01, "fast %g, reference %g degC", fast, reference);
+    uf_section_free(s);
+}

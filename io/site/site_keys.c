@@ -159,7 +159,8 @@ static const struct site_word_row class_words[] = {{"A", 'A'}, {"B", 'B'}, {"C",
         VALUE(path ".thermal.heat_capacity_thawed", capacity, "MJ/m3/K", 0.1, 10, uf_site_needed,   \
               (at) + ROW(uf_ground_spec, thermal.c_thawed_J_m3K), "before any water freezes"),      \
         VALUE(path ".thermal.heat_capacity_frozen", capacity, "MJ/m3/K", 0.1, 10, uf_site_needed,   \
-              (at) + ROW(uf_ground_spec, thermal.c_frozen_J_m3K), "when all water is ice"),         \
+              (at) + ROW(uf_ground_spec, thermal.c_frozen_J_m3K),                                   \
+              "when all water is ice: 0.4 to 1.25 times heat_capacity_thawed"),                     \
         VALUE(path ".thermal.latent_heat", latent, "MJ/m3", 0, 334, uf_site_needed,                 \
               (at) + ROW(uf_ground_spec, thermal.latent_J_m3), "of all the water that freezes"),    \
         VALUE(path ".thermal.freezing_from", temperature, "degC", -20, 0, uf_site_needed,           \

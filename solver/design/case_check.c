@@ -45,25 +45,38 @@ static void check_layers(const struct uf_case *design, struct uf_case_faults *li
 }
 
 /* A layer's water freezes in place, so that frozen and thawed ground differ by no more than ice and
-   water do: 2.2 over 0.56 W/(m K) at 0 degC, some 2.6 over 0.56 of the coldest ice (from memory). What
-   lies beyond is no ground that was measured, and runs on it are dear and turn on the grid. */
-static void check_conducts(const struct uf_ground_spec *spec, const char *at,
-                           struct uf_case_faults *list)
+   water do. At 0 degC ice conducts 2.2 W/(m K) and water 0.56, the coldest ice some 2.6; a m3 stores
+   1.9 MJ/K as ice and 4.2 as water (from memory). What lies beyond is no ground that was measured, and
+   runs on it are dear and turn on the grid. */
+static void check_frozen(const struct uf_ground_spec *spec, const char *at,
+                         struct uf_case_faults *list)
 {
-    static const double most = 5.0;
-    const double thawed_W_mK = spec->thermal.k_thawed_W_mK;
-    const double times = spec->thermal.k_frozen_W_mK / thawed_W_mK;
-    if (spec->has_thermal && (times > most * (1.0 + 1e-9) || times < (1.0 - 1e-9) / most)) {
-        char key[UF_NAME_SIZE];
-        (void)snprintf(key, sizeof key, "%.30s.thermal.conductivity_frozen", at);
-        uf_case_blame(list, key,
-                      UF_SAID("{} is {} times that of thawed ground",
-                              UF_OF(CONDUCTIVITY, spec->thermal.k_frozen_W_mK),
-                              UF_OF(FACTOR, times)),
-                      UF_SAID("{} to {}, a fifth to five times conductivity_thawed: ice conducts "
-                              "four times better than water; or correct conductivity_thawed",
-                              UF_OF(CONDUCTIVITY, thawed_W_mK / most),
-                              UF_OF(CONDUCTIVITY, thawed_W_mK * most)));
+    const struct uf_thermal *t = &spec->thermal;
+    const struct {
+        const char *key, *allowed;
+        enum uf_quantity kind;
+        double frozen, thawed, least, most;
+    } rows[] = {{"conductivity_frozen",
+                 "{} to {}, a fifth to five times conductivity_thawed: ice conducts four times as "
+                 "well as water; or correct conductivity_thawed",
+                 UF_QUANTITY_CONDUCTIVITY, t->k_frozen_W_mK, t->k_thawed_W_mK, 0.2, 5.0},
+                {"heat_capacity_frozen",
+                 "{} to {}, two fifths to five fourths of heat_capacity_thawed: ice stores half of "
+                 "what water does; or correct heat_capacity_thawed",
+                 UF_QUANTITY_HEAT_CAPACITY, t->c_frozen_J_m3K, t->c_thawed_J_m3K, 0.4, 1.25}};
+    for (size_t i = 0; spec->has_thermal && i < sizeof rows / sizeof rows[0]; i++) {
+        const double times = rows[i].frozen / rows[i].thawed;
+        if (times > rows[i].most * (1.0 + 1e-9) || times < rows[i].least * (1.0 - 1e-9)) {
+            const struct uf_part got = {rows[i].kind, rows[i].frozen, 4, NULL};
+            const struct uf_part least = {rows[i].kind, rows[i].least * rows[i].thawed, 4, NULL};
+            const struct uf_part most = {rows[i].kind, rows[i].most * rows[i].thawed, 4, NULL};
+            char key[UF_NAME_SIZE];
+            (void)snprintf(key, sizeof key, "%.24s.thermal.%.24s", at, rows[i].key);
+            uf_case_blame(
+                list, key,
+                UF_SAID("{} is {} times that of thawed ground", got, UF_OF(FACTOR, times)),
+                UF_SAID(rows[i].allowed, least, most));
+        }
     }
 }
 
@@ -72,13 +85,13 @@ static void check_ground(const struct uf_case *design, struct uf_case_faults *li
     for (size_t i = 0; i < design->ground.n_layers; i++) {
         char at[UF_NAME_SIZE];
         (void)snprintf(at, sizeof at, "ground[%zu]", i);
-        check_conducts(&design->ground.layers[i].spec, at, list);
+        check_frozen(&design->ground.layers[i].spec, at, list);
     }
     if (design->burial.has_backfill) {
-        check_conducts(&design->burial.backfill, "burial.backfill", list);
+        check_frozen(&design->burial.backfill, "burial.backfill", list);
     }
     if (design->burial.has_bedding_soil) {
-        check_conducts(&design->burial.bedding_soil, "burial.bedding_soil", list);
+        check_frozen(&design->burial.bedding_soil, "burial.bedding_soil", list);
     }
 }
 

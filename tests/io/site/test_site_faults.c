@@ -31,10 +31,10 @@ static void expect_fault(const struct wrong *wrong)
     uf_site_faults_clear(&faults);
 }
 
-/* Thermal properties but for the conductivities. */
+/* Thermal properties but for the conductivities and the last number. */
 #define MEASURED                                                                                   \
-    "heat_capacity_thawed: 3 MJ/m3/K, heat_capacity_frozen: 2 MJ/m3/K, latent_heat: 90 MJ/m3, "    \
-    "freezing_from: 0 degC, freezing_to: -1 degC"
+    "heat_capacity_thawed: 3 MJ/m3/K, latent_heat: 90 MJ/m3, freezing_from: 0 degC, "              \
+    "freezing_to: -1 degC, heat_capacity_frozen: "
 
 #define EXPECT_FAULTS(rows)                                                                        \
     for (size_t i = 0; i < sizeof(rows) / sizeof(rows)[0]; i++) {                                  \
@@ -195,12 +195,22 @@ Test(site_faults, faults_between_keys)
          "heat_capacity_frozen: 2 MJ/m3/K, latent_heat: 9 MJ/m3, freezing_from: -1 degC, "
          "freezing_to: -1 degC}}]\n",
          "ground[0].thermal.freezing_to", 3, "-1 degC", "below"},
-        {"climate: {file: a}\nground: [{thermal: {" MEASURED ", conductivity_thawed: 0.5 W/m/K, "
+        {"climate: {file: a}\nground: [{thermal: {" MEASURED
+         "2 MJ/m3/K, conductivity_thawed: 0.5 W/m/K, "
          "conductivity_frozen: 2.6 W/m/K}}]\n",
          "ground[0].thermal.conductivity_frozen", 2, "5.2 times", "0.1 W/m/K to 2.5 W/m/K"},
-        {"climate: {file: a}\nground: [{thermal: {" MEASURED ", conductivity_thawed: 2.6 W/m/K, "
+        {"climate: {file: a}\nground: [{thermal: {" MEASURED
+         "2 MJ/m3/K, conductivity_thawed: 2.6 W/m/K, "
          "conductivity_frozen: 0.5 W/m/K}}]\n",
          "ground[0].thermal.conductivity_frozen", 2, "0.1923 times", "0.52 W/m/K to 13 W/m/K"},
+        {"climate: {file: a}\nground: [{thermal: {" MEASURED
+         "1 MJ/m3/K, conductivity_thawed: 1 W/m/K, "
+         "conductivity_frozen: 2 W/m/K}}]\n",
+         "ground[0].thermal.heat_capacity_frozen", 2, "0.3333 times", "1.2 MJ/m3/K to 3.75"},
+        {"climate: {file: a}\nground: [{soil: silt}]\ntank: {shape: box, width: 1 m, height: 1 m, "
+         "length: 1 m}\nburial: {cover: 1 m, bedding: 0.2 m, bedding_soil:\n {thermal: {" MEASURED
+         "4 MJ/m3/K, conductivity_thawed: 1 W/m/K, conductivity_frozen: 2 W/m/K}}}\n",
+         "burial.bedding_soil.thermal.heat_capacity_frozen", 5, "1.333 times", "five fourths"},
         {BARE "groundwater: {winter: 1 m, highest: 2 m}\n", "groundwater.highest", 3, "below",
          "groundwater.winter"},
         {BARE "initial: {date: 2014-10-02, end: 2014-10-01}\n", "initial.end", 3, "ends", "after"},

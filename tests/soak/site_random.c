@@ -53,7 +53,7 @@ static const char *const soils[] = {
     "soil: peat",
     "soil: sand, moisture: 1 percent", /* nearly dry: latent heat of next to nothing */
     "thermal: {conductivity_thawed: 0.6 W/m/K, conductivity_frozen: 3 W/m/K, heat_capacity_thawed: "
-    "4 MJ/m3/K, heat_capacity_frozen: 0.8 MJ/m3/K, latent_heat: 300 MJ/m3, freezing_from: 0 degC, "
+    "4 MJ/m3/K, heat_capacity_frozen: 1.6 MJ/m3/K, latent_heat: 300 MJ/m3, freezing_from: 0 degC, "
     "freezing_to: -0.1 degC}, unit_weight_moist: 17 kN/m3, unit_weight_saturated: 19 kN/m3"};
 static const char *const stations[] = {NULL, "madison.csv", "valdez.csv", "fort_collins.csv"};
 
@@ -209,6 +209,8 @@ void site_random_print(const struct site_random *s, char *text, size_t size)
     if (s->shape < 3) {
         put_tank(&page, s);
     }
+    put_length(&page, "probes: [{x", s->shape < 3 ? 0.5 * s->size_m + s->beyond_m + 2.0 : 0.0);
+    put(&page, ", depth: 3 m}]\n");
     put_length(&page, "grid: {finest", s->finest_m);
     if (reach_m(s) > 11.0) { /* else it ends at 15 m */
         put_length(&page, ", depth", reach_m(s) + 5.0);

@@ -33,6 +33,14 @@ struct program_answer {
     cJSON *json;
 };
 
+/* From here on a stand-in draws, for tests that look at no picture (tests/stand_in). */
+static inline void program_draw_nothing(void)
+{
+    char path[4096];
+    (void)snprintf(path, sizeof path, "%s/tests/stand_in:%s", UF_SOURCE_DIR, getenv("PATH"));
+    cr_assert_eq(setenv("PATH", path, 1), 0);
+}
+
 /* Runs "underfrost arguments SITE more" with site as the file's text. */
 static inline struct program_answer program_run_on(const char *arguments, const char *site,
                                                    const char *more)

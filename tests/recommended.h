@@ -46,7 +46,8 @@ static inline void recommended_drop(void)
     (void)system(line);
 }
 
-/* "recommend --nominal --force more" on that site, run once; recommended_folder is its folder. A test
+/* "recommend --nominal --force more" on that site, run once; recommended_folder is its folder, its
+   pictures are empty. A test
    changes nothing there: it copies the folder. */
 static inline struct program_answer recommended_run(const char *more)
 {
@@ -76,6 +77,7 @@ static inline struct program_answer recommended_run(const char *more)
     (void)unsetenv("NO_COLOR");
     (void)snprintf(arguments, sizeof arguments, "recommend --nominal --force -o %s %s",
                    recommended_folder, more);
+    program_draw_nothing();
     struct program_answer made = program_run(arguments, RECOMMENDED_SITE);
     file = fopen(name, "w");
     cr_assert(file != NULL && fprintf(file, "%d\n%s", made.code, made.text) > 0);

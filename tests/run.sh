@@ -110,7 +110,7 @@ esac
 
 echo "== sanitized, clang"
 part build_clang build build/clang -DCMAKE_C_COMPILER=clang -DCMAKE_BUILD_TYPE=Debug \
-    "-DCMAKE_C_FLAGS=$sanitize"
+    "-DCMAKE_C_FLAGS=$sanitize" -DCMAKE_C_FLAGS_DEBUG=-gline-tables-only
 case $broken in
 *build_clang*) ;;
 *)

@@ -357,8 +357,8 @@ static void say_not_run(struct uf_recommend *r)
     }
     for (size_t k = 0; k < uf_limit_count; k++) {
         if (missed[k] > 0) {
-            uf_recommend_add(by, sizeof by, "%s%zu miss%s %s", by[0] != '\0' ? ", " : "", missed[k],
-                             missed[k] == 1 ? "es" : "", uf_limits[k].key);
+            uf_recommend_add(by, sizeof by, by[0] == '\0' ? "%s fails in %zu" : ", %s in %zu",
+                             uf_limits[k].brief, missed[k]);
         }
     }
     if (unfit > 0) {

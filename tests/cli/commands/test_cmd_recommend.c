@@ -168,6 +168,7 @@ Test(cmd_recommend, answer_folder_and_report_agree)
 
 Test(cmd_recommend, nothing_feasible_is_answered_with_what_stands_in_the_way)
 {
+    program_draw_nothing();
     struct program_answer answer =
         recommend("--json --set 'limits.water=9 degC' --set 'choices.cover=[1.3 m]'");
     cr_expect_eq(answer.code, UF_EXIT_LIMIT);

@@ -72,6 +72,7 @@ Test(cmd_sheet, quiet_writes_the_page)
     cr_assert(file >= 0);
     (void)close(file);
     (void)snprintf(arguments, sizeof arguments, "sheet --quiet -o %s", path);
+    program_draw_nothing();
     struct program_answer got = program_run(arguments, PROGRAM_SITE(PIT));
     cr_expect_eq(got.code, 0);
     cr_expect_str_eq(got.text, "");

@@ -2,6 +2,7 @@
 #include "io/report/report.h"
 #include "io/result/part_file.h"
 #include "io/site/site_file.h"
+#include "tests/program.h"
 #include "tests/synthetic.h"
 
 #include <criterion/criterion.h>
@@ -28,6 +29,7 @@ static void open_folder(void)
 {
     cr_assert_not_null(synthetic_folder(folder, sizeof folder));
     (void)snprintf(path, sizeof path, "%s/sheet.html", folder);
+    program_draw_nothing();
 }
 
 static void close_folder(void)
@@ -67,6 +69,7 @@ static char *sheet_of(const char *tank, const char *in_burial, const char *more)
 
 Test(sheet, a_plain_box_has_no_word_of_what_it_lacks)
 {
+    cr_assert_eq(setenv("PATH", "/usr/bin:/bin", 1), 0); /* the drawing's words are read too */
     char *html = sheet_of(box, "", "");
     HAS(html, "set the tank");
     HAS(html, "excavated ground");

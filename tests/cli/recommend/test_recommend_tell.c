@@ -109,6 +109,7 @@ Test(recommend_tell, the_summary_has_at_most_twelve_lines)
         {"mill_race", "--units us"},
     };
     recommended_place((long)getppid());
+    program_draw_nothing();
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct program_answer a = {.text = calloc(1, 1 << 18)};
         char line[1500];

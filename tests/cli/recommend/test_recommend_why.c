@@ -316,7 +316,7 @@ Test(recommend_why, what_was_not_run_and_what_is_unchecked)
     s.site->design.limits.greatest_cover_m = NAN;
     s.rows[0].buildable = false;
     s.rows[2].verdict.margin[uf_limit_find("board.type") - uf_limits] = -0.5;
-    expect_told(&s, "2 options were not run through the winter: 1 misses board.type, 1 cannot be "
+    expect_told(&s, "2 options were not run through the winter: board load fails in 1, 1 cannot be "
                     "built, which no winter changes.");
     expect_told(&s, "--all");
     expect_told(&s, "shell is unchecked: no limits.greatest_cover");

@@ -6,6 +6,7 @@
 #include "io/site/site_file.h"
 #include "solver/statics/frost_force.h"
 #include "solver/statics/lifting.h"
+#include "solver/statics/load.h"
 #include "solver/statics/roundness.h"
 #include "solver/statics/suction.h"
 
@@ -37,6 +38,7 @@ struct uf_check {
     const char *blamed; /* the file that a failure is told of; NULL: its text names the file */
     struct uf_site_faults faults; /* of a file that the topic read, blamed: told in place of err */
 
+    struct uf_load load;
     bool has_readings, has_forecast; /* of roundness */
     struct uf_suction suction;
     const struct uf_frost_force_bond *bond;
@@ -64,6 +66,7 @@ struct uf_check_topic {
        the first, formulas and sources, in the caption. NULL: run tells all by itself. */
     const struct uf_check_row *rows;
     const char *const *cautions;
+    bool own_chapter; /* the report tells it in one of its own */
 };
 
 /* In the order of the list. */

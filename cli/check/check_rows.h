@@ -49,7 +49,7 @@ struct uf_check_row {
 #define UF_CHECK_VALUE(type, name, expression)                                                     \
     static type name(const struct uf_check *check, size_t i)                                       \
     {                                                                                              \
-        (void)i;                                                                                   \
+        (void)check, (void)i;                                                                      \
         return expression;                                                                         \
     }
 #define UF_CHECK_WHERE(name, condition)                                                            \

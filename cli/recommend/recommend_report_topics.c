@@ -18,7 +18,7 @@ void uf_recommend_report_topics_find(struct uf_recommend_page *page)
         const struct uf_check_topic *topic = uf_check_topics[i];
         const size_t used = strlen(page->lacks);
         struct uf_error err = {0};
-        if (topic->rows == NULL || !topic->given(&page->check)) {
+        if (topic->rows == NULL || topic->own_chapter || !topic->given(&page->check)) {
             continue;
         }
         page->found[i] = topic->run(&page->check, &err) == UF_OK;

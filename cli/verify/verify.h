@@ -60,6 +60,9 @@ struct uf_thermal uf_verify_plain_soil(double k_W_mK, double c_J_m3K);
 struct uf_thermal uf_verify_silt(void); /* the reference problem's, freezing over half a degree */
 struct uf_case uf_verify_plain(struct uf_thermal soil, double to_m, double finest_m);
 
+/* The reference problem: half a section with a tank of still water, bare or with board. */
+struct uf_case uf_verify_reference_case(bool board);
+
 /* uf_season_defaults for a check: an interrupt ends its runs. */
 struct uf_season_options uf_verify_season(void);
 

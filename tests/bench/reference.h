@@ -1,6 +1,7 @@
 #ifndef UF_BENCH_REFERENCE_H
 #define UF_BENCH_REFERENCE_H
 
+#include "cli/verify/verify.h"
 #include "solver/base/constants.h"
 #include "solver/heat/front.h"
 #include "solver/heat/section.h"
@@ -20,36 +21,6 @@ enum { REFERENCE_DAYS = 1095, REFERENCE_LAST = 366 };
 static inline double reference_outside_degC(double day)
 {
     return 3.0 - 16.0 * cos(2.0 * UF_PI * (273.0 + day - 20.0) / 365.0);
-}
-
-static inline void reference_case(struct uf_case *d, double finest_m, bool board)
-{
-    uf_case_init(d);
-    d->ground.n_layers = 1;
-    d->ground.layers[0].to_m = 15.0;
-    d->ground.layers[0].spec.has_thermal = true;
-    d->ground.layers[0].spec.thermal = (struct uf_thermal){.k_thawed_W_mK = 1.6,
-                                                           .k_frozen_W_mK = 2.1,
-                                                           .c_thawed_J_m3K = 2.3e6,
-                                                           .c_frozen_J_m3K = 1.8e6,
-                                                           .latent_J_m3 = 80.16e6,
-                                                           .freezing_from_degC = 0.0,
-                                                           .freezing_to_degC = -0.5};
-    d->ground.geothermal_W_m2 = 0.06;
-    d->tank.shape = UF_HORIZONTAL_CYLINDER;
-    d->tank.diameter_m = 2.4;
-    d->tank.length_m = 6.0;
-    d->tank.ends = false;
-    d->tank.level_m = 2.4;
-    d->tank.mixing_W_mK = 20.0;
-    d->burial.cover_m = 1.0;
-    d->grid.finest_m = finest_m;
-    d->board.present = board;
-    d->board.k_W_mK = 0.034;
-    d->board.density_kg_m3 = 30.0;
-    d->board.thickness_m = 0.1;
-    d->board.beyond_tank_m = 1.2;
-    d->board.above_crown_m = 0.2;
 }
 
 /* What the fine solution says of the last 366 days: [bare, board]. */
@@ -208,7 +179,8 @@ static inline void reference_open(struct reference_place *p, double finest_m, bo
 {
     struct uf_error err = {0};
     memset(p, 0, sizeof *p);
-    reference_case(&p->design, finest_m, board);
+    p->design = uf_verify_reference_case(board);
+    p->design.grid.finest_m = finest_m;
     if (uf_section_create(&p->section, &p->design, 2.6, &err) != UF_OK) {
         reference_stop(&err);
     }

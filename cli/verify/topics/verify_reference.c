@@ -15,23 +15,24 @@ enum { DAYS = 1095, YEAR = 365 };
     "its own uncertainty 0.3 cm and 0.01 K (computed here)"
 #define BALANCE_SOURCE "conservation: heat through all boundaries is heat stored, latent included"
 
-static void reference_design(struct uf_case *d, bool board)
+struct uf_case uf_verify_reference_case(bool board)
 {
-    *d = uf_verify_plain(uf_verify_silt(), 15.0, NAN);
-    d->ground.geothermal_W_m2 = 0.06;
-    d->tank.shape = UF_HORIZONTAL_CYLINDER;
-    d->tank.diameter_m = 2.4;
-    d->tank.length_m = 6.0;
-    d->tank.ends = false;
-    d->tank.level_m = 2.4;
-    d->tank.mixing_W_mK = 20.0;
-    d->burial.cover_m = 1.0;
-    d->board.present = board;
-    d->board.k_W_mK = 0.034;
-    d->board.density_kg_m3 = 30.0;
-    d->board.thickness_m = 0.1;
-    d->board.beyond_tank_m = 1.2;
-    d->board.above_crown_m = 0.2;
+    struct uf_case d = uf_verify_plain(uf_verify_silt(), 15.0, NAN);
+    d.ground.geothermal_W_m2 = 0.06;
+    d.tank.shape = UF_HORIZONTAL_CYLINDER;
+    d.tank.diameter_m = 2.4;
+    d.tank.length_m = 6.0;
+    d.tank.ends = false;
+    d.tank.level_m = 2.4;
+    d.tank.mixing_W_mK = 20.0;
+    d.burial.cover_m = 1.0;
+    d.board.present = board;
+    d.board.k_W_mK = 0.034;
+    d.board.density_kg_m3 = 30.0;
+    d.board.thickness_m = 0.1;
+    d.board.beyond_tank_m = 1.2;
+    d.board.above_crown_m = 0.2;
+    return d;
 }
 
 /* What the last year came to, and the heat balance of all three. */
@@ -83,7 +84,7 @@ static enum uf_status run_design(struct outcome *out, bool board, enum uf_integr
         outside_degC[d] = 3.0 - 16.0 * cos(2.0 * UF_PI * (d + 273.5 - 20.0) / YEAR);
         film_W_m2K[d] = 15.0;
     }
-    reference_design(&design, board);
+    design = uf_verify_reference_case(board);
     enum uf_status status = uf_section_create(&s, &design, 2.6, err);
     if (status == UF_OK) {
         status = uf_season_create(&season, s->heat, &options, err);

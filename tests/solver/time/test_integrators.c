@@ -142,7 +142,8 @@ Test(integrators, agree_on_the_reference_problem)
         double water_K = 0.0;
         double deepest_m = 0.0;
         int jumps = 0; /* days on which the front has passed into the next row in one of them */
-        reference_case(&d, 0.1, board != 0);
+        d = uf_verify_reference_case(board != 0);
+        d.grid.finest_m = 0.1;
         cr_assert(uf_section_create(&s, &d, 2.6, NULL) == UF_OK);
         reference_winter(s, &fast, a);
         reference_winter(s, &bdf, b);

@@ -169,6 +169,17 @@ static enum uf_status range_part(struct uf_study_axis *axis, size_t part, const 
     return axis->values != NULL ? UF_OK : no_memory(err);
 }
 
+/* The row of uf_draw_kinds that a key ends in, or UF_DRAW_KINDS. */
+static size_t draw_kind_of(const char *key)
+{
+    const char *dot = strrchr(key, '.');
+    size_t at = dot != NULL ? 0 : UF_DRAW_KINDS;
+    while (at < UF_DRAW_KINDS && strcmp(dot + 1, uf_draw_kinds[at].name) != 0) {
+        at++;
+    }
+    return at;
+}
+
 enum uf_status uf_study_plan_vary(struct uf_study_plan *plan, const char *key,
                                   const struct uf_site_leaf *leaf, struct uf_error *err)
 {
@@ -180,6 +191,12 @@ enum uf_status uf_study_plan_vary(struct uf_study_plan *plan, const char *key,
             struct uf_study_axis *axis = axis_of(plan, key, length - n);
             return axis != NULL ? range_part(axis, i, leaf->value, err) : no_memory(err);
         }
+    }
+    if (draw_kind_of(key) < UF_DRAW_KINDS) {
+        return uf_study_plan_wrong(err, key, "a distribution is drawn from, not gone through",
+                                   "a list or {from, to, steps}; or the same under draws.keys, "
+                                   "such as draws: {members: 100, keys: {burial.cover: {uniform: "
+                                   "[1 m, 2 m]}}}");
     }
     struct uf_study_axis *axis = axis_of(plan, key, length);
     if (axis != NULL && axis->values != NULL) {
@@ -216,14 +233,12 @@ enum uf_status uf_study_plan_seed(struct uf_study_plan *plan, const char *key,
 enum uf_status uf_study_plan_drawn(struct uf_study_plan *plan, const char *key,
                                    const struct uf_site_leaf *leaf, struct uf_error *err)
 {
+    const size_t at = draw_kind_of(key);
     const char *kind = strrchr(key, '.');
     double number[3] = {0.0, 0.0, 0.0};
-    size_t n = 0, at = 0, next = 0;
+    size_t n = 0, next = 0;
     char unit[32] = "";
-    while (kind != NULL && at < UF_DRAW_KINDS && strcmp(kind + 1, uf_draw_kinds[at].name) != 0) {
-        at++;
-    }
-    if (kind == NULL || at == UF_DRAW_KINDS) {
+    if (at == UF_DRAW_KINDS) {
         return uf_study_plan_wrong(err, key, "no such distribution",
                                    "uniform, normal, lognormal or triangular, such as {normal: "
                                    "[1600 kg/m3, 80 kg/m3]}");

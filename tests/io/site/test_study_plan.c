@@ -78,6 +78,7 @@ Test(study_plan, what_is_wrong_is_told_by_its_key)
         {"site: a\nvary: {burial.cover: {from: 1 m, to: 200 cm, steps: 3}}\n", "one unit"},
         {"site: a\nvary.: r\n", "is not written so: a block such as {burial"},
         {"site: a\nvary: {burial.cover: {from: 1 m, to: 2 m}}\n", "has no from, to or steps"},
+        {"site: a\nvary: {burial.cover: {uniform: [1 m, 2 m]}}\n", "under draws.keys"},
         {"site: a\nvary:\n  a.b: [1 m]\n  a.b.to: 3 m\n", "both a list and a range"},
         {"site: a\nvary:\n  a.b.to: 3 m\n  a.b: [1 m]\n", "both a list and a range"},
         {"site: a\nstations: [madison.csv]\n", "is not written so: a list such as [{file:"},

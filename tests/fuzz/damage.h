@@ -6,7 +6,9 @@
 
        first byte even   raw: pieces of six, where (3), how (1), with what (2)
        first byte odd    by meaning: pieces of eight, which thing, how, its shape and values
-       its next bit      of the whole file, or of the lean one: fuzz_result.c */
+       its next bit      of the whole file, or of the lean one: fuzz_result.c
+       its third bit     raw damage under the old seal, which must be refused before HDF5 sees it: some
+                         hundred times as quick, so it does not slow what is sealed anew */
 
 #include <hdf5.h>
 
@@ -21,16 +23,25 @@
 void uf_result_seal_make(char seal[DAMAGE_SEAL], const void *image, size_t size);
 
 struct damage_base {
-    uint8_t *image; /* without its seal */
-    size_t size;
+    uint8_t *image;            /* its seal behind it */
+    size_t size;               /* without that */
     const char *const *things; /* paths of datasets and holders, ended by NULL */
     const char *const *attributes;
 };
+
+static long damage_refused, damage_read;
+
+static inline void damage_tell(void)
+{
+    (void)fprintf(stderr, "stat::refused_by_the_sum: %ld\nstat::read_by_HDF5: %ld\n",
+                  damage_refused, damage_read);
+}
 
 /* Before anything else of HDF5, which ends in a crash when it tidies up after damaged files. */
 static inline void damage_begin(void)
 {
     (void)H5dont_atexit();
+    (void)atexit(damage_tell);
 }
 
 /* Takes a file that was just written into memory. */
@@ -183,6 +194,7 @@ static inline void damage_lean(struct damage_base *lean, const struct damage_bas
         (void)H5Oclose(thing);
     }
     lean->image = damage_close(file, &lean->size);
+    uf_result_seal_make((char *)lean->image + lean->size, lean->image, lean->size);
 }
 
 /* Returns the damaged image, its size in *size, with room for a seal; the caller frees it. */
@@ -204,24 +216,28 @@ static inline uint8_t *damage_by_meaning(const struct damage_base *base, size_t 
     return damage_close(file, size);
 }
 
-/* A damaged copy with its seal, *size bytes; the caller frees it. */
+/* A damaged copy with its seal, *size bytes; the caller frees it. *must_refuse: it is not what was sealed. */
 static inline uint8_t *damage_make(const struct damage_base *base, const uint8_t *data, size_t n,
-                                   size_t *size)
+                                   size_t *size, bool *must_refuse)
 {
-    char seal[DAMAGE_SEAL];
     uint8_t *image = NULL;
+    const bool by_meaning = n > 0 && (data[0] & 1u), seal = n == 0 || by_meaning || !(data[0] & 4u);
     *size = base->size;
-    if (n > 0 && (data[0] & 1u)) {
+    *must_refuse = false;
+    if (by_meaning) {
         image = damage_by_meaning(base, size, data + 1, n - 1);
     } else if ((image = malloc(base->size + DAMAGE_SEAL)) != NULL) {
-        memcpy(image, base->image, base->size);
+        memcpy(image, base->image, base->size + DAMAGE_SEAL);
         damage_raw(image, base->size, data + (n > 0), n - (n > 0));
+        *must_refuse = !seal && memcmp(image, base->image, base->size) != 0;
     }
     if (image == NULL) {
         abort();
     }
-    uf_result_seal_make(seal, image, *size);
-    memcpy(image + *size, seal, DAMAGE_SEAL);
+    if (seal) {
+        uf_result_seal_make((char *)image + *size, image, *size);
+    }
+    *(*must_refuse ? &damage_refused : &damage_read) += 1;
     *size += DAMAGE_SEAL;
     return image;
 }

@@ -74,7 +74,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     for (size_t i = 0; i < WINTERS; i++) {
         winters[i] = empty_winter(i);
     }
-    uint8_t *image = damage_make(&base, data, size, &length);
+    bool must_refuse = false;
+    uint8_t *image = damage_make(&base, data, size, &length, &must_refuse);
     const size_t n = uf_every_file_read_image(image, length, &every, 1);
     free(image);
     size_t done = 0;
@@ -85,7 +86,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         }
         uf_record_free(winters[i].record);
     }
-    if (n != done) {
+    if (n != done || (must_refuse && n > 0)) {
         __builtin_trap();
     }
     return 0;

@@ -118,11 +118,13 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         make_base();
     }
     const bool few = size > 0 && (data[0] & 2u) != 0;
-    uint8_t *image = damage_make(few ? &lean : &whole, data, size, &length);
+    bool must_refuse = false;
+    uint8_t *image = damage_make(few ? &lean : &whole, data, size, &length, &must_refuse);
     const enum uf_status status =
         uf_result_file_read_image(&result, "fuzz.h5", image, length, &err);
     free(image);
-    if ((status == UF_OK) != (result != NULL) || (status != UF_OK && err.text[0] == '\0')) {
+    if ((must_refuse && status != UF_E_FILE) || (status == UF_OK) != (result != NULL) ||
+        (status != UF_OK && err.text[0] == '\0')) {
         __builtin_trap();
     }
     if (status == UF_OK) {

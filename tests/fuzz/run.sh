@@ -57,7 +57,9 @@ for name in "$@"; do
         LSAN_OPTIONS=suppressions=$root/tests/fuzz/not_ours \
         "$build/tests/fuzz_$name" -runs=0 "$found" >>"$log" 2>&1 || bad=1
     awk -v name="$name" '/number_of_executed_units/ {n = $2} /average_exec_per_sec/ {rate = $2}
+        /refused_by_the_sum/ && !sum {sum = $2}
         /ERROR|Sanitizer: / {end = "brought down"}
-        END {printf "%-9s %10d executions %7d a second %s\n", name, n, rate, end}' "$log"
+        END {printf "%-9s %10d executions %7d a second %s\n", name, n, rate, end
+            if (sum) printf "%20d of them refused by the sum, before HDF5\n", sum}' "$log"
 done
 exit "$bad"

@@ -5,6 +5,7 @@
 #include "solver/run/run_cost.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <string.h>
 #include <time.h>
 
@@ -12,6 +13,9 @@
    once. */
 static const long LOOK_LEAST_NS = 200000;
 static const long LOOK_MOST_NS = 20000000;
+
+/* What ends sooner need not be foretold, and a forecast costs as much as some days of a run. */
+static const double FORETELL_AFTER_S = 0.5;
 
 /* Of one cell and right-hand side, s: measured with links, soils and start-up in it. */
 static const double UPDATE_S = 8e-9;
@@ -46,16 +50,20 @@ enum uf_status uf_jobs_run(struct uf_job *jobs, size_t n, const struct uf_argume
     struct uf_pool *pool = NULL;
     struct uf_progress progress;
     uf_progress_begin(&progress, args, what);
-    uf_progress_foretell(&progress, estimate_s(jobs, n, uf_options_jobs(args)));
     const enum uf_status status = uf_pool_create(&pool, jobs, n, uf_options_jobs(args), err);
     if (status != UF_OK) {
         return status;
     }
     long look_ns = LOOK_LEAST_NS;
+    bool foretold = args->quiet;
     while (uf_pool_done(pool) < n) {
         const struct timespec wait = {.tv_nsec = look_ns};
         (void)nanosleep(&wait, NULL);
         look_ns = look_ns < LOOK_MOST_NS ? look_ns * 2 : look_ns;
+        if (!foretold && uf_progress_elapsed_s(&progress) > FORETELL_AFTER_S) {
+            uf_progress_foretell(&progress, estimate_s(jobs, n, uf_options_jobs(args)));
+            foretold = true;
+        }
         uf_progress_update(&progress, uf_pool_progress(pool) * (double)n, (double)n);
         if (uf_signals_stopped()) {
             uf_pool_stop(pool);

@@ -28,6 +28,11 @@ void uf_progress_begin(struct uf_progress *progress, const struct uf_arguments *
     };
 }
 
+double uf_progress_elapsed_s(const struct uf_progress *progress)
+{
+    return now_s() - progress->start_s;
+}
+
 static void duration_text(char *text, size_t size, double seconds)
 {
     const long whole = (long)(seconds + 0.5);

@@ -19,8 +19,11 @@ struct uf_progress {
 void uf_progress_begin(struct uf_progress *progress, const struct uf_arguments *args,
                        const char *what);
 
-/* What is estimated to take more than a minute says so before it starts, and shows how far it is
-   wherever standard error goes. */
+/* Seconds since it began. */
+double uf_progress_elapsed_s(const struct uf_progress *progress);
+
+/* What is estimated to take more than a minute says so, and shows how far it is wherever standard
+   error goes. */
 void uf_progress_foretell(struct uf_progress *progress, double seconds);
 
 /* done of total, any unit; drawn at most five times a second. total <= 0 draws nothing. */

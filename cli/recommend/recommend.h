@@ -30,9 +30,9 @@ struct uf_recommend {
     size_t asked, runs; /* heat runs that the options asked for, and those made for them */
     long shown;         /* row looked at closely: the recommended one, or the nearest */
     struct uf_robust *robust;
-    struct uf_job jobs[UF_RECOMMEND_LOOKS];
-    size_t n_jobs;
-    double *start_degC; /* of the run by the reference integrator: the fast one's; NULL: its own */
+    bool looking;                     /* the looks are begun */
+    size_t cells[UF_RECOMMEND_LOOKS]; /* 1 + the look's run in the search's bank; 0: by itself */
+    struct uf_job jobs[UF_RECOMMEND_LOOKS]; /* skip: none is wanted, or the search has run it */
     struct uf_robust_case variants[UF_VARIANTS]; /* of the row shown */
     size_t n_variants;
     struct uf_site_weather *rarer_weather;
@@ -49,8 +49,16 @@ struct uf_recommend {
 /* recommend_run.c: all the runs. Errors: UF_E_STOPPED and those of the runs. */
 enum uf_status uf_recommend_search(struct uf_recommend *r, const struct uf_arguments *args,
                                    struct uf_error *err);
+/* What the bank waits for. */
+enum uf_status uf_recommend_run_pending(struct uf_recommend *r, const struct uf_arguments *args,
+                                        const char *what, struct uf_error *err);
+/* recommend_looks.c: sensitivity and the closer looks. The second asks for them as soon as the
+   recommended option is known, so that they run beside the search for the next best. */
 enum uf_status uf_recommend_look(struct uf_recommend *r, const struct uf_arguments *args,
                                  struct uf_error *err);
+enum uf_status uf_recommend_look_beside(struct uf_recommend *r, const struct uf_arguments *args,
+                                        struct uf_error *err);
+/* recommend_run.c. */
 /* With --seasons every: the choice shown, through each winter on file; an interrupted one
    is kept in the folder. */
 enum uf_status uf_recommend_winters(struct uf_recommend *r, const struct uf_arguments *args,

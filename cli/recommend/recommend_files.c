@@ -97,7 +97,7 @@ static void fill(struct uf_result *result, struct borrowed *b, const struct uf_r
         uf_result_design_fill(&result->design, &kept->design);
         result->record = kept->record;
         result->summary = kept->summary;
-        result->without_board = bare->skip ? NULL : bare->record;
+        result->without_board = bare->done ? bare->record : NULL;
         result->summary_without_board = bare->summary;
         fill_cases(result, b, r);
         fill_levels(result, b, &r->choices->rows[r->shown].uplift);

@@ -14,7 +14,7 @@
 static const struct uf_summary *bare_summary(const struct uf_recommend_page *page)
 {
     const struct uf_job *bare = &page->r->jobs[UF_RECOMMEND_BARE];
-    return bare->skip ? NULL : &bare->summary;
+    return bare->done ? &bare->summary : NULL;
 }
 
 /* Value and date of one of a fact. */
@@ -113,7 +113,7 @@ void uf_recommend_report_winter(const struct uf_recommend_page *page)
         page, "water", "Water and coldest wetted wall through the winter, and the limit.");
     write_facts(page->report, uf_facts, is_of_the_body, "Extremes of the design winter",
                 &kept->summary, bare_summary(page), page->units);
-    if (!inflow->skip) {
+    if (inflow->done) {
         uf_report_paragraph(
             page->report,
             "The verdict counts no inflow (an empty house). With it the water would fall "

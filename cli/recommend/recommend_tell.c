@@ -265,7 +265,7 @@ static void show_looks(const struct uf_recommend *r, const struct uf_arguments *
     uf_show_heading(stdout, r->choices->pick >= 0 ? "The recommended option through its winter"
                                                   : "The nearest option through its winter");
     uf_outcome_show(args, &kept->design, &kept->summary);
-    if (!r->jobs[UF_RECOMMEND_INFLOW].skip) {
+    if (r->jobs[UF_RECOMMEND_INFLOW].done) {
         uf_show_line(
             stdout, "with the inflow", "coldest water %s",
             UF_TEXT(TEMPERATURE, args->units, r->jobs[UF_RECOMMEND_INFLOW].summary.water.degC));
@@ -291,7 +291,7 @@ static void show_spent(const struct uf_recommend *r)
         days += bank->jobs[i].summary.counters.simulated_days;
         cpu_s += bank->jobs[i].summary.counters.cpu_s;
     }
-    for (size_t i = 0; i < r->n_jobs; i++) {
+    for (size_t i = 0; i < UF_RECOMMEND_LOOKS; i++) {
         const struct uf_counters *spent = &r->jobs[i].summary.counters;
         days +=
             r->jobs[i].skip ? 0.0 : spent->simulated_days; /* the search's own is counted there */

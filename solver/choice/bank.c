@@ -1,6 +1,7 @@
 #include "bank.h"
 
 #include "solver/design/dig.h"
+#include "solver/heat/slice.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -96,7 +97,7 @@ enum uf_status uf_bank_ask(size_t *index, struct uf_bank *bank, const struct uf_
     memcpy(&bank->jobs[bank->n].design, design, sizeof *design);
     bank->jobs[bank->n].forcing = forcing;
     bank->jobs[bank->n].options = *options;
-    bank->jobs[bank->n].keep_found = design->tank.ends == UF_ENDS_PLANE;
+    bank->jobs[bank->n].keep_found = !uf_slice_wanted(design);
     bank->hashes[bank->n++] = hash;
     return UF_OK;
 }
@@ -114,6 +115,7 @@ void uf_bank_clear(struct uf_bank *bank)
     for (size_t i = 0; i < bank->n; i++) {
         uf_record_free(bank->jobs[i].record);
         free(bank->jobs[i].found_K);
+        free(bank->jobs[i].start_degC);
     }
     free(bank->jobs);
     free(bank->hashes);

@@ -1,4 +1,5 @@
 #include "robust_private.h"
+#include "solver/heat/slice.h"
 
 #include <string.h>
 
@@ -92,20 +93,38 @@ enum uf_status uf_robust_pass(struct uf_robust *r, struct uf_robust_trial *t,
     return status;
 }
 
-static bool full(const struct uf_robust *r)
+/* What a run costs, beside a plane section by the fast integrator. */
+static size_t cost_of(const struct uf_job *job)
 {
-    return r->choices->bank.n - r->choices->bank.begun >= r->input.at_once;
+    return uf_slice_wanted(&job->design) || job->options.season.integrator == UF_BDF ? 8 : 1;
 }
 
-/* What else an option that is not judged yet will want, so many of its cases at once. */
+/* Would one more run make the batch longer, the longest being handed out first? */
+static bool full(const struct uf_robust *r)
+{
+    const struct uf_bank *bank = &r->choices->bank;
+    size_t most = 1;
+    size_t all = 0;
+    for (size_t i = bank->begun; i < bank->n; i++) {
+        const size_t cost = cost_of(&bank->jobs[i]);
+        most = cost > most ? cost : most;
+        all += cost;
+    }
+    return all >= r->input.at_once * most;
+}
+
+/* What else an option that is not judged yet will want, so many of its cases at once: those that come
+   first, and the others once its own run in three dimensions has been asked for. */
 static enum uf_status ask_early(struct uf_robust *r, size_t row, size_t at_once,
                                 struct uf_error *err)
 {
     struct uf_robust_trial t = uf_robust_trial_of(r, row);
-    const struct uf_robust_stretch first = {0, r->n_first, at_once};
+    const bool late = t.cells[UF_ROBUST_SOLID] != UF_ROBUST_UNASKED;
+    const struct uf_robust_stretch stretch = {late ? r->n_first : 0,
+                                              late ? UF_VARIANTS : r->n_first, at_once};
     bool waits = false;
     return r->input.nominal ? uf_robust_ask_own(r, &t, err)
-                            : uf_robust_pass(r, &t, &first, &waits, err);
+                            : uf_robust_pass(r, &t, &stretch, &waits, err);
 }
 
 enum uf_status uf_robust_fill(struct uf_robust *r, struct uf_error *err)
@@ -114,7 +133,7 @@ enum uf_status uf_robust_fill(struct uf_robust *r, struct uf_error *err)
     if (!full(r) && !r->input.nominal && r->choices->pick >= 0) {
         status = uf_robust_ask_halved(r, (size_t)r->choices->pick, err);
     }
-    for (size_t at_once = 1; at_once <= r->n_first; at_once++) {
+    for (size_t at_once = 1; at_once <= UF_VARIANTS; at_once++) {
         for (size_t k = 0; k < r->n_order && status == UF_OK && !full(r); k++) {
             if (r->choices->rows[r->order[k]].trial == UF_CHOICE_UNTRIED) {
                 status = ask_early(r, r->order[k], at_once, err);

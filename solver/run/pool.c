@@ -29,13 +29,22 @@ static bool asked(void *who)
            (asker->own.asked != NULL && asker->own.asked(asker->own.who));
 }
 
+/* A copy, or NULL: then it is looked for again. */
+static double *copy(const double *from, size_t n)
+{
+    double *to = from != NULL && n > 0 ? malloc(n * sizeof *to) : NULL;
+    if (to != NULL) {
+        memcpy(to, from, n * sizeof *to);
+    }
+    return to;
+}
+
 static void keep_found(struct uf_job *job, const struct uf_run *run)
 {
     const double *found_K = uf_run_startup_found(run, &job->n_found);
-    job->found_K = found_K != NULL ? malloc(job->n_found * sizeof *found_K) : NULL;
-    if (job->found_K != NULL) { /* else it is looked for again */
-        memcpy(job->found_K, found_K, job->n_found * sizeof *found_K);
-    }
+    job->found_K = copy(found_K, job->n_found);
+    job->n_start = uf_run_section(run)->heat->n;
+    job->start_degC = copy(uf_season_T_degC(uf_run_season(run)), job->n_start);
 }
 
 static void run_job(struct uf_pool *pool, struct uf_job *job)

@@ -16,10 +16,12 @@ struct uf_job {
        are told apart. */
     void (*day)(void *payload, struct uf_run *run);
     void *payload;
-    bool keep_found; /* what its start-up found: uf_run_startup_found */
+    bool keep_found; /* what its start-up found: uf_run_startup_found, and the start itself */
     /* results */
     double *found_K; /* [n_found] the caller's to free; NULL unless kept */
     size_t n_found;
+    double *start_degC; /* [n_start] every node as the season begins; the same */
+    size_t n_start;
     struct uf_summary summary;
     struct uf_record *record; /* the caller's to free; NULL unless kept */
     enum uf_status status;

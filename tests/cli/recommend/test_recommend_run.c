@@ -95,10 +95,10 @@ Test(recommend_run, the_pick_is_looked_at_from_all_sides)
     cr_expect_neq(kept->options.season.integrator, other->options.season.integrator);
     cr_expect_float_eq(kept->summary.frost_undisturbed_m, other->summary.frost_undisturbed_m, 0.02);
     cr_expect_float_eq(kept->summary.water.degC, other->summary.water.degC, 0.1);
-    cr_expect(!inflow->skip && inflow->summary.water.degC > pick->water.degC);
+    cr_expect(inflow->done && inflow->summary.water.degC > pick->water.degC);
     /* Without board: only where the pick has one. */
     const bool board = r->choices->rows[r->shown].thickness_m > 0.0;
-    cr_expect_eq(r->jobs[UF_RECOMMEND_BARE].skip, !board);
+    cr_expect_eq(r->jobs[UF_RECOMMEND_BARE].done, board);
     cr_expect_eq(r->jobs[UF_RECOMMEND_BARE].record != NULL, board);
     cr_expect(r->bare.uplift.highest.factor_submerged > 0.0 && !r->bare.load.present);
     forget(r);
@@ -108,7 +108,7 @@ Test(recommend_run, only_variants_that_change_something)
 {
     struct uf_recommend *r = made(SITE(CYCLE, ""));
     cr_assert_geq(r->shown, 0);
-    cr_expect(r->jobs[UF_RECOMMEND_INFLOW].skip, "there is no inflow");
+    cr_expect(!r->jobs[UF_RECOMMEND_INFLOW].done, "there is no inflow");
     cr_expect_null(variant(r, "no snow"), "there is none");
     cr_expect_null(variant(r, "rarer winter"), "a cycle has no rarer one");
     const struct uf_robust_case *still = variant(r, "unmixed water");

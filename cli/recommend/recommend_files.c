@@ -1,3 +1,4 @@
+#include "cli/beside.h"
 #include "cli/folder.h"
 #include "cli/tell/outcome.h"
 #include "io/picture/plot.h"
@@ -7,6 +8,7 @@
 #include "recommend_drawing.h"
 
 #include <math.h>
+#include <stdatomic.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -109,32 +111,116 @@ static void fill(struct uf_result *result, struct borrowed *b, const struct uf_r
     }
 }
 
+/* What is written beside each other, once result.h5 is: the report, the drawing, each picture. */
+struct piece {
+    const struct uf_recommend *r;
+    const struct uf_arguments *args;
+    const struct uf_result *result;
+    const char *folder;
+    const struct uf_plot *plot; /* of a picture */
+    atomic_bool *gave_up;       /* a picture could not be drawn: the next could not either */
+    enum uf_status status;
+    struct uf_error err;
+};
+
+static char *path_of(char *path, size_t size, const struct piece *piece, const char *name)
+{
+    return uf_folder_path(path, size, piece->folder, name);
+}
+
+static void write_report(void *payload)
+{
+    struct piece *p = payload;
+    char path[1200];
+    p->status = uf_recommend_summary(p->r, p->args->units,
+                                     path_of(path, sizeof path, p, "summary.csv"), &p->err);
+    if (p->status == UF_OK && !uf_signals_stopped()) {
+        p->status = uf_recommend_report(p->r, p->args, p->result,
+                                        path_of(path, sizeof path, p, "report.html"), &p->err);
+    }
+}
+
+static void write_drawing(void *payload)
+{
+    struct piece *p = payload;
+    p->status = uf_recommend_drawing_write(p->r, p->args->units, p->folder, &p->err);
+}
+
 /* Pictures of an earlier run that this one does not draw again would lie beside numbers
    that they do not show: they go. */
-static enum uf_status draw_pictures(const struct uf_result *result, const struct uf_arguments *args,
-                                    const char *folder, struct uf_error *err)
+static void draw_picture(void *payload)
 {
-    const struct uf_plot_look look = {.us = args->units == UF_UNITS_US};
-    enum uf_status status = UF_OK;
-    for (const struct uf_plot *plot = uf_plot_table; plot->name != NULL; plot++) {
-        char name[64];
-        char path[1200];
-        if (plot->format != NULL) {
-            continue;
-        }
-        if (uf_signals_stopped()) {
-            return uf_fail(err, UF_E_STOPPED, "interrupted");
-        }
-        (void)snprintf(name, sizeof name, "%s.png", plot->name);
-        (void)uf_folder_path(path, sizeof path, folder, name);
-        if (status == UF_OK && plot->has(result)) {
-            status = uf_plot_draw(path, plot, result, &look, err);
-        }
-        if (status != UF_OK || !plot->has(result)) {
-            (void)remove(path);
+    struct piece *p = payload;
+    const struct uf_plot_look look = {.us = p->args->units == UF_UNITS_US};
+    char name[64];
+    char path[1200];
+    (void)snprintf(name, sizeof name, "%s.png", p->plot->name);
+    (void)path_of(path, sizeof path, p, name);
+    const bool due = p->plot->has(p->result) && !uf_signals_stopped() && !atomic_load(p->gave_up);
+    if (due) {
+        p->status = uf_plot_draw(path, p->plot, p->result, &look, &p->err);
+    }
+    if (p->status != UF_OK) {
+        atomic_store(p->gave_up, true);
+    }
+    if (!due || p->status != UF_OK) {
+        (void)remove(path);
+    }
+}
+
+enum { MOST_PIECES = 40 };
+
+/* Lists them, the longest first; returns how many. */
+static size_t list_pieces(struct uf_beside pieces[MOST_PIECES], struct piece works[MOST_PIECES],
+                          const struct piece *common)
+{
+    size_t n = 0;
+    for (; n < 2; n++) {
+        works[n] = *common;
+        pieces[n] = (struct uf_beside){n == 0 ? write_report : write_drawing, &works[n]};
+    }
+    for (const struct uf_plot *plot = uf_plot_table; plot->name != NULL && n < MOST_PIECES;
+         plot++) {
+        if (plot->format == NULL) {
+            works[n] = *common;
+            works[n].plot = plot;
+            pieces[n] = (struct uf_beside){draw_picture, &works[n]};
+            n++;
         }
     }
-    return status;
+    return n;
+}
+
+/* What went wrong: the report first, then the pictures in their order, then the drawing. */
+static enum uf_status judge_pieces(const struct piece *works, size_t n, const char *folder,
+                                   struct uf_error *err)
+{
+    const struct piece *wrong = NULL;
+    if (works[0].status != UF_OK) {
+        *err = works[0].err;
+        return works[0].status;
+    }
+    for (size_t i = 2; i < n && wrong == NULL; i++) {
+        wrong = works[i].status != UF_OK ? &works[i] : NULL;
+    }
+    wrong = wrong == NULL && works[1].status != UF_OK ? &works[1] : wrong;
+    return wrong == NULL ? UF_OK
+                         : uf_fail(err, wrong->status, "%s; what needs no picture is in %.150s",
+                                   wrong->err.text, folder);
+}
+
+static enum uf_status write_pieces(const struct piece *common, struct uf_error *err)
+{
+    struct piece works[MOST_PIECES];
+    struct uf_beside pieces[MOST_PIECES];
+    char path[1200];
+    const size_t n = list_pieces(pieces, works, common);
+    uf_beside_all(pieces, n, uf_options_jobs(common->args));
+    if (uf_signals_stopped()) { /* the report may lack what it was to show */
+        (void)remove(path_of(path, sizeof path, common, "report.html"));
+        return uf_fail(err, UF_E_STOPPED, "interrupted");
+    }
+    return judge_pieces(works, n, common->folder, err);
 }
 
 enum uf_status uf_recommend_write(const struct uf_recommend *r, const struct uf_arguments *args,
@@ -142,7 +228,9 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r, const struct uf_
 {
     struct uf_result result;
     struct borrowed b = {0};
-    struct uf_error why = {0};
+    atomic_bool gave_up = false;
+    const struct piece common = {
+        .r = r, .args = args, .result = &result, .folder = folder, .gave_up = &gave_up};
     char path[1200];
     enum uf_status status = UF_OK;
     fill(&result, &b, r, args);
@@ -152,26 +240,8 @@ enum uf_status uf_recommend_write(const struct uf_recommend *r, const struct uf_
     } else {
         (void)remove(path); /* of the study that this one replaces */
     }
-    enum uf_status drawn = status == UF_OK ? draw_pictures(&result, args, folder, &why) : status;
-    if (status == UF_OK && drawn != UF_E_STOPPED) {
-        const bool fine = drawn == UF_OK;
-        const enum uf_status sheet =
-            uf_recommend_drawing_write(r, args->units, folder, fine ? &why : NULL);
-        drawn = fine ? sheet : drawn;
-    }
-    if (status == UF_OK && drawn == UF_E_STOPPED) {
-        status = uf_fail(err, drawn, "%s", why.text);
-    }
     if (status == UF_OK) {
-        status = uf_recommend_summary(
-            r, args->units, uf_folder_path(path, sizeof path, folder, "summary.csv"), err);
-    }
-    if (status == UF_OK) {
-        status = uf_recommend_report(r, args, &result,
-                                     uf_folder_path(path, sizeof path, folder, "report.html"), err);
-    }
-    if (status == UF_OK && drawn != UF_OK) {
-        status = uf_fail(err, drawn, "%s; what needs no picture is in %.150s", why.text, folder);
+        status = write_pieces(&common, err);
     }
     cJSON_free(b.json);
     free(b.choices);

@@ -169,13 +169,13 @@ const struct uf_summary *uf_choice_summary(const struct uf_choices_result *choic
     return asked->ran ? &choices->bank.jobs[asked->run].summary : NULL;
 }
 
-enum uf_status uf_choice_static(struct uf_choice *row, const struct uf_case *design,
-                                struct uf_error *err)
+static enum uf_status weigh(struct uf_choice *row, const struct uf_case *design, bool told,
+                            struct uf_error *err)
 {
     struct uf_column_soils soils;
     enum uf_status status = uf_column_soils(&soils, design, err);
     if (status == UF_OK) {
-        status = uf_uplift(&row->uplift, design, &soils, err);
+        status = (told ? uf_uplift : uf_uplift_held)(&row->uplift, design, &soils, err);
     }
     if (status == UF_OK && row->buildable) {
         status = uf_load(&row->load, design, &soils, err);
@@ -187,6 +187,18 @@ enum uf_status uf_choice_static(struct uf_choice *row, const struct uf_case *des
         uf_cost(&row->cost, design, &row->pit, row->uplift.needed_ballast_m3);
     }
     return status;
+}
+
+enum uf_status uf_choice_static(struct uf_choice *row, const struct uf_case *design,
+                                struct uf_error *err)
+{
+    return weigh(row, design, true, err);
+}
+
+enum uf_status uf_choice_weigh(struct uf_choice *row, const struct uf_case *design,
+                               struct uf_error *err)
+{
+    return weigh(row, design, false, err);
 }
 
 /* Less is better, in this order. */

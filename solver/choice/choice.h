@@ -86,4 +86,8 @@ struct uf_verdict uf_choice_verdict(const struct uf_choice *row, const struct uf
 enum uf_status uf_choice_static(struct uf_choice *row, const struct uf_case *design,
                                 struct uf_error *err);
 
+/* The same for a verdict alone: by uf_uplift_held. */
+enum uf_status uf_choice_weigh(struct uf_choice *row, const struct uf_case *design,
+                               struct uf_error *err);
+
 #endif

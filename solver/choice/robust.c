@@ -35,7 +35,7 @@ enum uf_status uf_robust_judge(struct uf_verdict *out, const struct uf_case *tri
                                const struct uf_summary *summary, struct uf_error *err)
 {
     struct uf_choice row = {.buildable = true};
-    const enum uf_status status = uf_choice_static(&row, trial, err);
+    const enum uf_status status = uf_choice_weigh(&row, trial, err);
     if (status == UF_OK) {
         *out = uf_choice_verdict(&row, trial, summary);
     }

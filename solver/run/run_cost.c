@@ -21,15 +21,14 @@ static double strongest_film_W_m2K(const struct uf_drive *drive)
     return most_W_m2K;
 }
 
-/* Right-hand sides of a stretch of weather. */
+/* Right-hand sides of a stretch of weather. fastest_1_s: the network's, for the fast integrator. */
 static double stretch(const struct uf_drive *drive, const struct uf_season_options *options,
-                      const struct uf_heat *heat)
+                      double fastest_1_s)
 {
     if (options->integrator == UF_BDF) {
         return REFERENCE_UPDATES * (double)drive->days;
     }
     const double pace = drive->steps_per_day > 0.0 ? drive->steps_per_day : options->steps_per_day;
-    const double fastest_1_s = uf_spectrum_fastest_1_s(heat, strongest_film_W_m2K(drive));
     return (double)drive->days * pace * (double)uf_season_fast_stages(UF_DAY_S / pace, fastest_1_s);
 }
 
@@ -44,9 +43,13 @@ double uf_run_cost_updates(const struct uf_case *design, const struct uf_forcing
         return NAN;
     }
     const struct uf_season_options season = uf_run_season_options(design, options);
-    double rhs = stretch(&forcing->season, &season, section->heat);
+    const double film_W_m2K =
+        fmax(strongest_film_W_m2K(&forcing->season), strongest_film_W_m2K(&forcing->year));
+    const double fastest_1_s =
+        season.integrator == UF_FAST ? uf_spectrum_fastest_1_s(section->heat, film_W_m2K) : 0.0;
+    double rhs = stretch(&forcing->season, &season, fastest_1_s);
     if (design->initial.n_profile == 0 && options->start_degC == NULL && forcing->year.days > 0) {
-        rhs += STARTUP_YEARS * stretch(&forcing->year, &season, section->heat);
+        rhs += STARTUP_YEARS * stretch(&forcing->year, &season, fastest_1_s);
     }
     const double updates = rhs * (double)section->heat->n_cells;
     uf_section_free(section);

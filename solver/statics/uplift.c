@@ -193,11 +193,11 @@ static enum uf_status sweep(struct uf_uplift *out, const struct uf_case *design,
     return UF_OK;
 }
 
-enum uf_status uf_uplift(struct uf_uplift *out, const struct uf_case *design,
-                         const struct uf_column_soils *soils, struct uf_error *err)
+enum uf_status uf_uplift_held(struct uf_uplift *out, const struct uf_case *design,
+                              const struct uf_column_soils *soils, struct uf_error *err)
 {
     const struct uf_holddown *balance = &out->highest;
-    enum uf_status status =
+    const enum uf_status status =
         uf_holddown_at(&out->highest, design, soils, design->ground.water_highest_m, err);
     if (status != UF_OK) {
         return status;
@@ -219,6 +219,15 @@ enum uf_status uf_uplift(struct uf_uplift *out, const struct uf_case *design,
     out->straps = straps_of(design, balance, out->volume_m3);
     out->ok = !(balance->factor_submerged < out->required) && !(out->straps.use > 1.0);
     out->needed_ballast_m3 = uf_uplift_needed_ballast_m3(balance, out->required);
-    status = least_cover(&out->least_cover_m, design, soils, err);
+    return UF_OK;
+}
+
+enum uf_status uf_uplift(struct uf_uplift *out, const struct uf_case *design,
+                         const struct uf_column_soils *soils, struct uf_error *err)
+{
+    enum uf_status status = uf_uplift_held(out, design, soils, err);
+    if (status == UF_OK) {
+        status = least_cover(&out->least_cover_m, design, soils, err);
+    }
     return status == UF_OK ? sweep(out, design, soils, err) : status;
 }

@@ -50,6 +50,11 @@ struct uf_uplift {
 enum uf_status uf_uplift(struct uf_uplift *out, const struct uf_case *design,
                          const struct uf_column_soils *soils, struct uf_error *err);
 
+/* The same without least_cover_m and sweep, which are left as they are: for a verdict, at a tenth of the
+   time. */
+enum uf_status uf_uplift_held(struct uf_uplift *out, const struct uf_case *design,
+                              const struct uf_column_soils *soils, struct uf_error *err);
+
 /* Side of square deadmen with which the required factor holds at groundwater.highest:
    count, length, top and offset as designed (two as long as the tank where there are
    none). *out NAN: not even UF_UPLIFT_WIDEST_M is enough, or the tallest that the pit has room

@@ -59,7 +59,7 @@ static enum uf_status find_bodies(struct uf_run *run, struct uf_error *err)
     for (size_t c = 0; s->outline.half_m > 0.0 && c < s->heat->n_cells; c++) {
         run->body[c] = (int8_t)uf_section_body_of(s, c);
     }
-    return UF_OK;
+    return uf_run_still_begin(run, err);
 }
 
 static bool is_water(const struct uf_run *run, size_t node)
@@ -211,6 +211,7 @@ void uf_run_free(struct uf_run *run)
         free(run->standpipes);
         free(run->found_K);
         free(run->body);
+        free(run->still_m3);
         free(run->side_least_degC);
         free(run);
     }

@@ -22,6 +22,7 @@ struct uf_run {
     double bottom_least_degC[2], bottom_most_degC[2]; /* lowest cells at the axis, far away */
     double *side_least_degC; /* [2 nz] coldest so far, row by row: outermost column, the next */
     int8_t *body;            /* [n_cells] what fills the tank there: enum uf_section_body */
+    double *still_m3; /* [n_cells] unmixed water in each; NULL: the water is mixed or in rows */
     struct uf_run_standpipes *standpipes; /* NULL: there are none */
     double frost_now_m, frost_above_now_m, thaw_now_m, surface_now_W;
 };
@@ -57,7 +58,9 @@ double uf_run_line_m(const struct uf_run *run, size_t column, size_t slice);
 enum uf_status uf_run_standpipes_begin(struct uf_run *run, struct uf_error *err);
 void uf_run_standpipes_watch(struct uf_run *run, long day);
 
-/* run_water.c: coldest water; share of it that is ice; thickness of the ice, of layered water what
+/* run_water.c: finds where unmixed water is. Errors: UF_E_MEMORY. */
+enum uf_status uf_run_still_begin(struct uf_run *run, struct uf_error *err);
+/* Coldest water; share of it that is ice; thickness of the ice, of layered water what
    floats at the top, else as an even ring on the wetted wall. */
 double uf_run_water_degC(const struct uf_run *run);
 double uf_run_ice_share(const struct uf_run *run);

@@ -1,13 +1,14 @@
 #include "run_private.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 static const struct uf_heat *heat_of(const struct uf_run *run)
 {
     return run->section->heat;
 }
 
-/* How much still water (mixing given) cell c holds, m3: its part inside the shell. */
+/* How much still water cell c holds, m3: its part inside the shell. */
 static double still_m3(const struct uf_run *run, size_t c)
 {
     const struct uf_section *s = run->section;
@@ -15,12 +16,28 @@ static double still_m3(const struct uf_run *run, size_t c)
     const size_t i = uf_grid_i(g, c);
     const size_t j = uf_grid_j(g, c);
     const struct uf_slice *slice = &s->slices[uf_grid_k(g, c)];
-    if (!s->unmixed || !(slice->inside_m > 0.0) || !(g->z_m[j] > s->surface_z_m)) {
+    if (!(slice->inside_m > 0.0) || !(g->z_m[j] > s->surface_z_m)) {
         return 0.0;
     }
     return heat_of(run)->volume_m3[c] * slice->inside_m / slice->thick_m *
            uf_outline_share(&slice->inside, g->x_edge_m[i], g->x_edge_m[i + 1], g->z_edge_m[j],
                             g->z_edge_m[j + 1], g->radial);
+}
+
+enum uf_status uf_run_still_begin(struct uf_run *run, struct uf_error *err)
+{
+    const size_t n = heat_of(run)->n_cells;
+    if (!run->section->unmixed) {
+        return UF_OK;
+    }
+    run->still_m3 = calloc(n, sizeof *run->still_m3);
+    if (run->still_m3 == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a run");
+    }
+    for (size_t c = 0; c < n; c++) {
+        run->still_m3[c] = still_m3(run, c);
+    }
+    return UF_OK;
 }
 
 /* Over the cells of still water the mean ice share by volume, and the coldest. */
@@ -35,8 +52,8 @@ static struct still still_water(const struct uf_run *run)
     struct still s = {NAN, NAN};
     double sum = 0.0;
     double volume = 0.0;
-    for (size_t c = 0; c < h->n_cells; c++) {
-        const double m3 = still_m3(run, c);
+    for (size_t c = 0; run->still_m3 != NULL && c < h->n_cells; c++) {
+        const double m3 = run->still_m3[c];
         if (m3 > 0.0) {
             sum += m3 * uf_material_ice(&h->materials[run->section->water_material], T[c]);
             volume += m3;

@@ -2,6 +2,7 @@
 #include "tests/runs.h"
 
 #include <string.h>
+#include <time.h>
 
 enum { JOBS = 5 };
 
@@ -45,6 +46,26 @@ Test(pool, same_bits_on_any_number_of_threads)
                       "deeper is warmer at the crown");
         }
     }
+    uf_forcing_free(forcing);
+    free(w);
+}
+
+Test(pool, processor_time_of_a_run_is_its_own)
+{
+    struct runs_weather *w = runs_weather_create(3.0, 14.0);
+    const struct uf_case d = runs_tank();
+    struct uf_forcing *forcing = runs_forcing(&d, w);
+    struct uf_job jobs[JOBS];
+    memset(jobs, 0, sizeof jobs);
+    fill(jobs, forcing);
+    const clock_t start = clock();
+    finish(jobs, JOBS);
+    const double all_s = (double)(clock() - start) / CLOCKS_PER_SEC;
+    double sum_s = 0.0;
+    for (int i = 0; i < JOBS; i++) {
+        sum_s += jobs[i].summary.counters.cpu_s;
+    }
+    cr_expect(sum_s > 0.0 && sum_s <= all_s, "%g s of runs, %g s of the process", sum_s, all_s);
     uf_forcing_free(forcing);
     free(w);
 }

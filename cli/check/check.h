@@ -9,6 +9,10 @@
 #include "solver/statics/load.h"
 #include "solver/statics/roundness.h"
 #include "solver/statics/suction.h"
+#include "solver/statics/uplift.h"
+#include "solver/statics/water_least.h"
+#include "solver/statics/wedge.h"
+#include "solver/statics/wet_pit.h"
 
 /* The topics of `underfrost check`. A topic is one file, check_<name>.c, that ends in a constant
    uf_check_<name>, and one line here. X(name), in the order they are told. */
@@ -25,6 +29,17 @@
 enum { UF_CHECK_LIST(UF_CHECK_AT) UF_CHECK_TOPICS };
 #undef UF_CHECK_AT
 
+/* What flotation tells beside the uplift check. */
+struct uf_check_floats {
+    double deadman_side_m; /* see uf_uplift_deadman_side */
+    double contact_Pa;     /* of a strap on a round shell; NAN: not known */
+    struct uf_wet_pit wet;
+    bool has_year, has_wedge;
+    struct uf_water_least year;
+    char least_on[16]; /* "--04-30" */
+    struct uf_wedge wedge;
+};
+
 /* What a topic works on, and what those with rows found. */
 struct uf_check {
     const struct uf_arguments *args; /* NULL: no command line, the report asks */
@@ -38,6 +53,8 @@ struct uf_check {
     const char *blamed; /* the file that a failure is told of; NULL: its text names the file */
     struct uf_site_faults faults; /* of a file that the topic read, blamed: told in place of err */
 
+    struct uf_uplift uplift;
+    struct uf_check_floats floats;
     struct uf_load load;
     bool has_readings, has_forecast; /* of roundness */
     struct uf_suction suction;

@@ -1,306 +1,317 @@
-#include "check.h"
-#include "check_flotation_more.h"
-#include "io/text/show.h"
+#include "check_rows.h"
+#include "io/text/quantity.h"
+#include "solver/base/calendar.h"
 #include "solver/base/constants.h"
-#include "solver/statics/uplift.h"
+#include "solver/design/anchor.h"
+#include "solver/design/shape.h"
 
 #include <math.h>
-#include <string.h>
+#include <stdio.h>
 
-/* Flotation of the empty tank: forces, factors of safety, concrete needed, sweep over the water's
-   depth. */
+/* Flotation of the empty tank: forces, factors of safety, published forms, what would be enough, the
+   open pit filled with water, the water table through the year, the wedge of soil beside an anchor. */
 
-#define RAD_DEG (180.0 / UF_PI)
+#define DEGREE (180.0 / UF_PI)
+#define KILO   1e-3
 
-static double kilo(double value)
+/* A year of 365 days to name its days by. */
+#define PLAIN_YEAR 2001
+
+static const char *const month_names[12] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                            "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+
+static struct uf_date least_on(const struct uf_check *check)
 {
-    return 1e-3 * value;
+    return uf_calendar_date(uf_calendar_day(PLAIN_YEAR, 1, 1) + check->floats.year.day - 1);
 }
 
-/* What the strap must carry: the larger of finished and before any soil lies on the tank. */
-static double worst_leg_N(const struct uf_uplift *uplift)
-{
-    return fmax(uplift->straps.leg_N, uplift->straps.bare_leg_N);
-}
+/* What a strap must carry: the larger of finished and before any soil lies on the tank. */
+UF_CHECK_VALUE(double, worst_leg, fmax(check->uplift.straps.leg_N, check->uplift.straps.bare_leg_N))
+UF_CHECK_VALUE(const char *, part, check->uplift.highest.parts[i].part)
+UF_CHECK_VALUE(const char *, form, uf_flotation_partials[i].name)
+UF_CHECK_VALUE(const char *, form_source, uf_flotation_partials[i].source)
+UF_CHECK_VALUE(const char *, stage, check->floats.wet.stages[i].name)
+UF_CHECK_VALUE(const char *, month, month_names[i])
+UF_CHECK_VALUE(const char *, day_text, check->floats.least_on)
+UF_CHECK_VALUE(const char *, no_mass, "tank.empty_mass is not given: not counted")
+UF_CHECK_VALUE(
+    const char *, untied,
+    "anchors.straps is not given: anchors hold only a tank that is tied to them, by straps "
+    "or cast in one")
 
-static void answer_parts(cJSON *answer, const struct uf_holddown *balance)
-{
-    cJSON *list = uf_answer_array(answer, "holddown");
-    for (size_t i = 0; i < balance->n_parts; i++) {
-        const struct uf_holddown_part *part = &balance->parts[i];
-        cJSON *row = uf_answer_item(list);
-        uf_answer_text(row, "part", part->part);
-        uf_answer_number(row, "kN", kilo(part->submerged_N));
-        uf_answer_number(row, "whole_kN", kilo(part->total_N));
-        uf_answer_number(row, "lifts_kN", kilo(part->lifts_N));
-        uf_answer_number(row, "volume_m3", part->volume_m3);
-    }
-}
+UF_CHECK_WHERE(has_year, check->floats.has_year)
+UF_CHECK_WHERE(has_wedge, check->floats.has_wedge)
+UF_CHECK_WHERE(has_straps, check->design->anchors.straps > 0)
+UF_CHECK_WHERE(has_use, !isnan(check->uplift.straps.use))
+UF_CHECK_WHERE(has_contact, !isnan(check->floats.contact_Pa))
+UF_CHECK_WHERE(is_unfastened, !has_straps(check) && check->uplift.straps.bare_net_N > 0.0)
+UF_CHECK_WHERE(lacks_mass, isnan(check->design->tank.empty_mass_kg))
+UF_CHECK_WHERE(is_untied, uf_case_untied(check->design))
 
-static void answer_forms(cJSON *answer, const struct uf_uplift *uplift)
+UF_CHECK_WORDS(work_factor)
 {
-    cJSON *fema = uf_answer_object(answer, "fema_p259");
-    uf_answer_number(fema, "net_kN", kilo(uplift->fema.net_N));
-    uf_answer_number(fema, "concrete_m3", uplift->fema.concrete_m3);
-    uf_answer_number(answer, "factor_em_1110_2_2100", uplift->highest.factor_em);
-    cJSON *list = uf_answer_array(answer, "limit_states");
-    for (size_t i = 0; i < UF_FLOTATION_PARTIALS; i++) {
-        cJSON *row = uf_answer_item(list);
-        uf_answer_text(row, "name", uf_flotation_partials[i].name);
-        uf_answer_text(row, "source", uf_flotation_partials[i].source);
-        uf_answer_number(row, "destabilising_kN", kilo(uplift->upl_submerged[i].dst_N));
-        uf_answer_number(row, "stabilising_kN", kilo(uplift->upl_submerged[i].stb_N));
-        uf_answer_number(row, "use", uplift->upl_submerged[i].use);
-        uf_answer_number(row, "use_whole_weights", uplift->upl_total[i].use);
-    }
-}
-
-static void answer_straps(cJSON *answer, const struct uf_uplift *uplift)
-{
-    const struct uf_uplift_straps *straps = &uplift->straps;
-    uf_answer_number(answer, "strap_leg_kN", kilo(worst_leg_N(uplift)));
-    uf_answer_number(answer, "strap_leg_covered_kN", kilo(straps->leg_N));
-    uf_answer_number(answer, "strap_leg_before_cover_kN", kilo(straps->bare_leg_N));
-    uf_answer_number(answer, "strap_leg_from_vertical_degree", straps->leg_angle_rad * RAD_DEG);
-    uf_answer_number(answer, "strap_use", straps->use);
-}
-
-static void answer_all(cJSON *answer, const struct uf_uplift *uplift)
-{
-    const struct uf_holddown *balance = &uplift->highest;
-    uf_answer_number(answer, "volume_m3", uplift->volume_m3);
-    uf_answer_number(answer, "water_depth_m", balance->water_m);
-    uf_answer_number(answer, "displaced_m3", balance->displaced_m3);
-    uf_answer_number(answer, "uplift_kN", kilo(balance->uplift_N));
-    answer_parts(answer, balance);
-    uf_answer_number(answer, "holddown_kN", kilo(balance->submerged_N));
-    uf_answer_number(answer, "factor_submerged", balance->factor_submerged);
-    uf_answer_number(answer, "factor_total", balance->factor_total);
-    uf_answer_number(answer, "factor_required", uplift->required);
-    answer_forms(answer, uplift);
-    answer_straps(answer, uplift);
-    uf_answer_number(answer, "needed_ballast_m3", uplift->needed_ballast_m3);
-    uf_answer_number(answer, "least_cover_m", uplift->least_cover_m);
-    cJSON *sweep = uf_answer_array(answer, "water_sweep");
-    for (size_t i = 0; i < UF_UPLIFT_SWEEP; i++) {
-        cJSON *row = uf_answer_item(sweep);
-        uf_answer_number(row, "depth_m", uplift->sweep[i].water_m);
-        uf_answer_number(row, "factor", uplift->sweep[i].factor);
-    }
-}
-
-static void show_verdict(const struct uf_arguments *args, const struct uf_uplift *uplift)
-{
-    const struct uf_holddown *balance = &uplift->highest;
-    char verdict[400];
-    const char *water = UF_LEVEL(args->units, balance->water_m);
+    const struct uf_holddown *balance = &check->uplift.highest;
+    const char *water = UF_LEVEL(check->units, balance->water_m);
     if (isnan(balance->factor_submerged)) {
-        (void)snprintf(verdict, sizeof verdict,
-                       "No uplift force: the highest water, %s, stands below the tank.", water);
+        (void)snprintf(text, size, "No uplift force: the highest water, %s, is below the tank",
+                       water);
     } else {
-        (void)snprintf(verdict, sizeof verdict,
-                       "Flotation check %s: factor of safety %.2f (buoyant weights), required "
-                       "%.2f; tank empty, water %s.",
-                       balance->factor_submerged >= uplift->required ? "passes" : "FAILS",
-                       balance->factor_submerged, uplift->required, water);
+        (void)snprintf(text, size,
+                       "buoyant weights over uplift force, tank empty, water %s; required %.2f "
+                       "(limits.uplift_factor): %s",
+                       water, check->uplift.required,
+                       balance->factor_submerged >= check->uplift.required ? "passes" : "FAILS");
     }
-    if (uplift->straps.use > 1.0) {
-        const size_t used = strlen(verdict);
-        (void)snprintf(verdict + used, sizeof verdict - used,
-                       " STRAPS TOO WEAK: %.0f percent of anchors.strap_strength used.",
-                       100.0 * uplift->straps.use);
-    }
-    uf_show_text(stdout, 0, verdict);
-    (void)putchar('\n');
 }
 
-static void show_forces(const struct uf_arguments *args, const struct uf_uplift *uplift)
+UF_CHECK_WORDS(work_before)
 {
-    char submerged[64], whole[64];
-    (void)snprintf(submerged, sizeof submerged, "buoyant\n%s",
-                   uf_quantity_unit(UF_QUANTITY_FORCE, args->units));
-    (void)snprintf(whole, sizeof whole, "total\n%s",
-                   uf_quantity_unit(UF_QUANTITY_FORCE, args->units));
-    const struct uf_show_column columns[] = {
-        {"resisting force", 'l'}, {submerged, 'r'}, {whole, 'r'}};
-    const struct uf_holddown *balance = &uplift->highest;
-    struct uf_show_table *table = uf_show_table_create(columns, 3);
-    for (size_t i = 0; i < balance->n_parts; i++) {
-        uf_show_table_cell(table, "%s", balance->parts[i].part);
-        uf_show_table_cell(table, "%s",
-                           UF_NUMBER(FORCE, args->units, balance->parts[i].submerged_N));
-        uf_show_table_cell(table, "%s", UF_NUMBER(FORCE, args->units, balance->parts[i].total_N));
-    }
-    uf_show_table_cell(table, "total");
-    uf_show_table_cell(table, "%s", UF_NUMBER(FORCE, args->units, balance->submerged_N));
-    uf_show_table_cell(table, "%s", UF_NUMBER(FORCE, args->units, balance->total_N));
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
-    (void)putchar('\n');
-    uf_show_line(stdout, "volume of the tank", "%s, outside",
-                 UF_TEXT(LIQUID, args->units, uplift->volume_m3));
-    uf_show_line(stdout, "water displaced", "%s, tank, risers and board below the water table",
-                 UF_TEXT(LIQUID, args->units, balance->displaced_m3));
-    uf_show_line(stdout, "uplift force", "%s", UF_TEXT(FORCE, args->units, balance->uplift_N));
+    (void)snprintf(text, size, "%zu straps, two legs each, %.1f degrees from the vertical",
+                   check->design->anchors.straps, check->uplift.straps.leg_angle_rad * DEGREE);
 }
 
-static void form_row(struct uf_show_table *table, const char *form, double found,
-                     const char *required, const char *source)
+UF_CHECK_WORDS(work_use)
 {
-    uf_show_table_cell(table, "%s", form);
-    if (isnan(found)) {
-        uf_show_table_cell(table, "-");
+    (void)snprintf(text, size, "%s, of anchors.strap_strength",
+                   check->uplift.straps.use <= 1.0 ? "met" : "STRAPS TOO WEAK");
+}
+
+UF_CHECK_WORDS(work_unfastened)
+{
+    (void)snprintf(
+        text, size,
+        "before backfilling, %s when covered: the anchors count only where something else "
+        "ties the tank to them, designed for that",
+        UF_TEXT(FORCE, check->units, check->uplift.straps.net_N));
+}
+
+UF_CHECK_WORDS(work_ballast)
+{
+    (void)snprintf(text, size, "at %s, under water",
+                   UF_TEXT(UNIT_WEIGHT, check->units, UF_UPLIFT_CONCRETE_N_M3));
+}
+
+UF_CHECK_WORDS(work_cover)
+{
+    (void)snprintf(text, size,
+                   isnan(check->uplift.least_cover_m) ? "not enough down to %s"
+                                                      : "all else as designed",
+                   UF_TEXT(LENGTH, check->units, UF_UPLIFT_DEEPEST_M));
+}
+
+UF_CHECK_WORDS(work_deadmen)
+{
+    const bool designed = uf_anchor_at(UF_ANCHOR_DEADMEN)->body(check->design).count > 0.0;
+    const char *which = designed ? "as many and as long as designed" : "two, as long as the tank";
+    if (isnan(check->floats.deadman_side_m)) {
+        (void)snprintf(text, size, "not enough up to %s a side, %s",
+                       UF_TEXT(LENGTH, check->units, UF_UPLIFT_WIDEST_M), which);
     } else {
-        uf_show_table_cell(table, "%.2f", found);
-    }
-    uf_show_table_cell(table, "%s", required);
-    uf_show_table_cell(table, "%s", source);
-}
-
-static void show_forms(const struct uf_arguments *args, const struct uf_uplift *uplift)
-{
-    static const struct uf_show_column columns[] = {
-        {"form", 'l'}, {"found", 'r'}, {"required", 'l'}, {"source", 'l'}};
-    const struct uf_holddown *balance = &uplift->highest;
-    char required[40];
-    uf_show_heading(stdout, "The same forces in published forms");
-    struct uf_show_table *table = uf_show_table_create(columns, 4);
-    (void)snprintf(required, sizeof required, ">= %.2f", uplift->required);
-    form_row(table, "buoyant weights / uplift force (judged)", balance->factor_submerged, required,
-             "geometry; required: limits.uplift_factor");
-    form_row(table, "total weights / all water displaced", balance->factor_total, "not judged",
-             "geometry");
-    form_row(table, "EM 1110-2-2100 form", balance->factor_em, ">= 1.3 / 1.2 / 1.1",
-             "USACE EM 1110-2-2100 eq. 3-2; usual, unusual, extreme: from memory");
-    for (size_t i = 0; i < UF_FLOTATION_PARTIALS; i++) {
-        form_row(table, uf_flotation_partials[i].name, uplift->upl_submerged[i].use, "<= 1",
-                 uf_flotation_partials[i].source);
-        form_row(table, "  with total weights", uplift->upl_total[i].use, "<= 1", "the same");
-    }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
-    (void)putchar('\n');
-    uf_show_line(stdout, "FEMA P-259",
-                 "tank, risers and board, no soil, all under water: net uplift %s, %s of concrete "
-                 "(appendix C, example C7)",
-                 UF_TEXT(FORCE, args->units, fmax(0.0, uplift->fema.net_N)),
-                 UF_TEXT(VOLUME, args->units, uplift->fema.concrete_m3));
-}
-
-static void show_remedies(const struct uf_arguments *args, const struct uf_site *site,
-                          const struct uf_uplift *uplift)
-{
-    uf_show_heading(stdout, "What would be enough");
-    uf_show_line(stdout, "concrete to add", "%s at %s, under water",
-                 UF_TEXT(VOLUME, args->units, uplift->needed_ballast_m3),
-                 UF_TEXT(UNIT_WEIGHT, args->units, UF_UPLIFT_CONCRETE_N_M3));
-    if (isnan(uplift->least_cover_m)) {
-        uf_show_line(stdout, "least cover", "not enough down to %s",
-                     UF_TEXT(LENGTH, args->units, UF_UPLIFT_DEEPEST_M));
-    } else {
-        uf_show_line(stdout, "least cover", "%s, all else as designed",
-                     UF_TEXT(LENGTH, args->units, uplift->least_cover_m));
-    }
-    if (site->design.anchors.straps == 0) {
-        if (uplift->straps.bare_net_N > 0.0) {
-            uf_show_line(stdout, "no straps",
-                         "the anchors count only where something else ties the tank "
-                         "to them, designed for %s before backfilling, %s when covered",
-                         UF_TEXT(FORCE, args->units, uplift->straps.bare_net_N),
-                         UF_TEXT(FORCE, args->units, uplift->straps.net_N));
-        }
-        return;
-    }
-    uf_show_line(stdout, "strap leg",
-                 "%s before backfilling, %s when covered; %zu straps, two legs "
-                 "each, %.1f degrees from the vertical",
-                 UF_TEXT(FORCE, args->units, uplift->straps.bare_leg_N),
-                 UF_TEXT(FORCE, args->units, uplift->straps.leg_N), site->design.anchors.straps,
-                 uplift->straps.leg_angle_rad * RAD_DEG);
-    if (!isnan(uplift->straps.use)) {
-        uf_show_line(stdout, "strap utilization", "%.0f percent of anchors.strap_strength: %s",
-                     100.0 * uplift->straps.use, uplift->straps.use <= 1.0 ? "met" : "NOT MET");
+        (void)snprintf(text, size, "%s",
+                       check->floats.deadman_side_m > 0.0 ? which : "none is needed");
     }
 }
 
-static void show_sweep(const struct uf_arguments *args, const struct uf_uplift *uplift)
+UF_CHECK_WORDS(work_year)
 {
-    char depth[64];
-    (void)snprintf(depth, sizeof depth, "water table, depth\nbelow grade, %s",
-                   uf_quantity_unit(UF_QUANTITY_LENGTH, args->units));
-    const struct uf_show_column columns[] = {{depth, 'r'},
-                                             {"factor of safety\n(buoyant weights)", 'r'}};
-    uf_show_heading(stdout, "With the water table lower");
-    struct uf_show_table *table = uf_show_table_create(columns, 2);
-    for (size_t i = 0; i < UF_UPLIFT_SWEEP; i += 2) {
-        uf_show_table_cell(table, "%s", UF_NUMBER(LENGTH, args->units, uplift->sweep[i].water_m));
-        if (isnan(uplift->sweep[i].factor)) {
-            uf_show_table_cell(table, "no uplift");
-        } else {
-            uf_show_table_cell(table, "%.2f", uplift->sweep[i].factor);
-        }
-    }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    const struct uf_date date = least_on(check);
+    (void)snprintf(text, size, "%son %d %s, water table at %s; judged is groundwater.highest",
+                   isnan(check->floats.year.factor) ? "no uplift force; highest " : "", date.day,
+                   month_names[date.month - 1],
+                   UF_TEXT(LENGTH, check->units, check->floats.year.depth_m));
 }
 
-static void show_cautions(const struct uf_site *site)
+UF_CHECK_WORDS(work_wedge)
 {
-    uf_show_heading(stdout, "Cautions");
-    if (isnan(site->design.tank.empty_mass_kg)) {
-        uf_show_text(stdout, 0,
-                     "tank.empty_mass is not given: the tank's own weight is not counted.");
+    double wedge_N = 0.0;
+    for (int k = 0; k < UF_ANCHORS; k++) {
+        wedge_N += check->floats.wedge.soil_N[k];
     }
-    if (uf_case_untied(&site->design)) {
-        uf_show_text(stdout, 0,
-                     "anchors.straps is not given: anchors hold only a tank that "
-                     "is tied to them, by straps or cast in one.");
-    }
-    uf_show_text(
-        stdout, 0,
-        "Soil counts as vertical prisms; friction, undrained suction and frozen ground are "
-        "not counted. A pit backfilled in tight ground fills with rain to grade.");
-    uf_show_text(stdout, 0,
-                 "A tank that floats breaks its pipes and can hurt people; flood areas have rules "
-                 "of their own.");
+    (void)snprintf(
+        text, size,
+        "at %.0f degrees from the vertical, %s more: rests on the soil's strength, never "
+        "judged",
+        check->floats.wedge.angle_rad * DEGREE, UF_TEXT(FORCE, check->units, wedge_N));
 }
 
-static bool given(const struct uf_check *check)
+static size_t count_parts(const struct uf_check *check)
 {
-    return uf_case_has_tank(&check->site->design);
+    return check->uplift.highest.n_parts;
 }
+
+#define COUNT(name, n)                                                                             \
+    static size_t name(const struct uf_check *check __attribute__((unused)))                       \
+    {                                                                                              \
+        return n;                                                                                  \
+    }
+COUNT(count_forms, UF_FLOTATION_PARTIALS)
+COUNT(count_sweep, UF_UPLIFT_SWEEP)
+COUNT(count_stages, UF_WET_PIT_STAGES)
+COUNT(count_months, 12)
+
+static const struct uf_check_list parts = {count_parts, true}, forms = {count_forms, true},
+                                  sweep = {count_sweep, true}, stages = {count_stages, true},
+                                  months = {count_months, true};
+
+/* A number of the uplift check, of an item of one of its lists, and of what is found beside it. */
+#define OF(key, label, kind, member, ...)                                                          \
+    {                                                                                              \
+        key, label, UF_QUANTITY_##kind, UF_CHECK_FOUND(uplift.member), __VA_ARGS__                 \
+    }
+#define EACH(key, label, kind, array, member, ...)                                                 \
+    {                                                                                              \
+        key, label, UF_QUANTITY_##kind, UF_CHECK_EACH(array, member), __VA_ARGS__                  \
+    }
+#define BESIDE(key, label, kind, member, ...)                                                      \
+    {                                                                                              \
+        key, label, UF_QUANTITY_##kind, UF_CHECK_FOUND(floats.member), __VA_ARGS__                 \
+    }
+#define NAME(key, label, which, of)                                                                \
+    {                                                                                              \
+        key, label, .type = UF_CHECK_TEXT, .text = which, .list = &(of)                            \
+    }
+#define WEDGE(WORD, name)                                                                          \
+    BESIDE("wedge." #name "_kN", NULL, FORCE, wedge.soil_N[UF_ANCHOR_##WORD], .scale = KILO,       \
+           .applies = has_wedge),
+
+static const struct uf_check_row rows[] = {
+    OF("volume_m3", "volume of the tank", LIQUID, volume_m3, .note = "outside"),
+    OF("water_depth_m", NULL, LENGTH, highest.water_m, .note = NULL),
+    OF("displaced_m3", "water displaced", LIQUID, highest.displaced_m3,
+       .note = "tank, risers and board below the water table"),
+    OF("uplift_kN", "uplift force", FORCE, highest.uplift_N, .scale = KILO),
+    NAME("holddown[].part", "resisting force", part, parts),
+    EACH("holddown[].kN", "buoyant", FORCE, uplift.highest.parts, submerged_N, .scale = KILO,
+         .list = &parts),
+    EACH("holddown[].whole_kN", "total", FORCE, uplift.highest.parts, total_N, .scale = KILO,
+         .list = &parts),
+    EACH("holddown[].lifts_kN", NULL, FORCE, uplift.highest.parts, lifts_N, .scale = KILO,
+         .list = &parts),
+    EACH("holddown[].volume_m3", NULL, VOLUME, uplift.highest.parts, volume_m3, .list = &parts),
+    OF("holddown_kN", "sum, buoyant", FORCE, highest.submerged_N, .scale = KILO),
+    OF("factor_submerged", "factor of safety", FACTOR, highest.factor_submerged,
+       .worked = work_factor),
+    OF("factor_total", "by total weights", FACTOR, highest.factor_total,
+       .note = "over all water displaced; not judged"),
+    OF("factor_required", NULL, FACTOR, required, .note = NULL),
+    OF("fema_p259.net_kN", "FEMA P-259", FORCE, fema.net_N, .scale = KILO,
+       .note =
+           "net uplift of tank, risers and board, no soil, all under water (appendix C, example C7)"),
+    OF("fema_p259.concrete_m3", "concrete against that", VOLUME, fema.concrete_m3,
+       .note = "by the same form"),
+    OF("factor_em_1110_2_2100", "EM 1110-2-2100 form", FACTOR, highest.factor_em,
+       .note = "1.3 / 1.2 / 1.1 at least: usual, unusual, extreme, from memory (USACE, eq. 3-2)"),
+    NAME("limit_states[].name", "published form", form, forms),
+    NAME("limit_states[].source", "source", form_source, forms),
+    EACH("limit_states[].destabilising_kN", NULL, FORCE, uplift.upl_submerged, dst_N, .scale = KILO,
+         .list = &forms),
+    EACH("limit_states[].stabilising_kN", NULL, FORCE, uplift.upl_submerged, stb_N, .scale = KILO,
+         .list = &forms),
+    EACH("limit_states[].use", "utilization\n(1 at most)", FACTOR, uplift.upl_submerged, use,
+         .list = &forms),
+    EACH("limit_states[].use_whole_weights", "by total\nweights", FACTOR, uplift.upl_total, use,
+         .list = &forms),
+    {"strap_leg_kN", NULL, UF_QUANTITY_FORCE, .number = worst_leg, .scale = KILO},
+    OF("strap_leg_covered_kN", "strap leg, covered", FORCE, straps.leg_N, .scale = KILO,
+       .told = has_straps),
+    OF("strap_leg_before_cover_kN", "strap leg, open pit", FORCE, straps.bare_leg_N, .scale = KILO,
+       .told = has_straps, .worked = work_before),
+    OF("strap_leg_from_vertical_degree", NULL, ANGLE, straps.leg_angle_rad, .scale = DEGREE),
+    OF("strap_use", "strap utilization", SHARE, straps.use, .told = has_use, .worked = work_use),
+    OF(NULL, "no straps", FORCE, straps.bare_net_N, .applies = is_unfastened,
+       .worked = work_unfastened),
+    OF("needed_ballast_m3", "concrete to add", VOLUME, needed_ballast_m3, .worked = work_ballast),
+    OF("least_cover_m", "least cover", LENGTH, least_cover_m, .worked = work_cover),
+    EACH("water_sweep[].depth_m", "water table\nbelow grade", LENGTH, uplift.sweep, water_m,
+         .list = &sweep),
+    EACH("water_sweep[].factor", "factor of safety\n(-: no uplift)", FACTOR, uplift.sweep, factor,
+         .list = &sweep),
+    BESIDE("square_deadman_side_m", "square deadmen, side", LENGTH, deadman_side_m,
+           .worked = work_deadmen),
+    BESIDE(
+        "strap_contact_kPa", "strap on the shell", PRESSURE, contact_Pa, .scale = KILO,
+        .told = has_contact,
+        .note =
+            "tension over radius and width; what the shell can take is its manufacturer's to say"),
+    NAME("wet_pit[].stage", "An open pit\nfilled with water", stage, stages),
+    EACH("wet_pit[].factor", "factor, water\nat grade", FACTOR, floats.wet.stages, factor,
+         .list = &stages),
+    EACH("wet_pit[].floats_at_m", "floats from\nwater at", LENGTH, floats.wet.stages, floats_at_m,
+         .list = &stages),
+    EACH("wet_pit[].water_inside_m", "or water left\ninside", LENGTH, floats.wet.stages, inside_m,
+         .list = &stages),
+    EACH("wet_pit[].water_inside_m3", NULL, LIQUID, floats.wet.stages, inside_m3, .list = &stages),
+    {"through_the_year.least_on", NULL, .type = UF_CHECK_TEXT, .text = day_text,
+     .applies = has_year},
+    BESIDE("through_the_year.water_depth_m", NULL, LENGTH, year.depth_m, .applies = has_year),
+    BESIDE("through_the_year.factor", "least in a year", FACTOR, year.factor, .applies = has_year,
+           .worked = work_year),
+    {"through_the_year.months[].month", "Through the year", .type = UF_CHECK_TEXT, .text = month,
+     .applies = has_year, .list = &months},
+    {"through_the_year.months[].factor", "factor", UF_QUANTITY_FACTOR,
+     UF_CHECK_FOUND(floats.year.month_factor), .step = sizeof(double), .applies = has_year,
+     .list = &months},
+    BESIDE("wedge.angle_degree", NULL, ANGLE, wedge.angle_rad, .scale = DEGREE,
+           .applies = has_wedge),
+    UF_ANCHOR_LIST(WEDGE) //
+    BESIDE("wedge.factor", "with the soil wedge", FACTOR, wedge.factor, .applies = has_wedge,
+           .worked = work_wedge),
+    {NULL, "tank's own weight", .type = UF_CHECK_TEXT, .text = no_mass, .applies = lacks_mass},
+    {NULL, "anchors", .type = UF_CHECK_TEXT, .text = untied, .applies = is_untied},
+    {.key = NULL}};
+
+static const char *const cautions[] = {
+    "Soil counts as vertical prisms; friction, undrained suction and frozen ground are not counted. A "
+    "pit backfilled in tight ground fills with rain to grade.",
+    "In the open pit levels are above the invert; - says that it does not float, or that a full tank "
+    "is not enough. Water left inside is a temporary measure that somebody has to watch; the tank's "
+    "manufacturer must allow it. Dewater the pit first.",
+    "A tank that floats breaks its pipes and can hurt people; flood areas have rules of their own.",
+    NULL};
+
+static enum uf_status find_beside(struct uf_check *check, const struct uf_column_soils *soils,
+                                  struct uf_error *err)
+{
+    struct uf_check_floats *out = &check->floats;
+    const struct uf_case *design = check->design;
+    const double angle_rad = check->site->works.wedge_angle_degree / DEGREE;
+    *out = (struct uf_check_floats){.contact_Pa = NAN,
+                                    .has_year = uf_water_year_given(&design->ground.year),
+                                    .has_wedge = !isnan(angle_rad)};
+    if (uf_shape_is_round(&design->tank)) {
+        out->contact_Pa = uf_flotation_contact_Pa(
+            worst_leg(check, 0), 0.5 * design->tank.diameter_m, check->site->works.strap_width_m);
+    }
+    enum uf_status status = uf_uplift_deadman_side(&out->deadman_side_m, design, soils, err);
+    if (status == UF_OK) {
+        status = uf_wet_pit(&out->wet, design, soils, err);
+    }
+    if (status == UF_OK && out->has_year) {
+        status = uf_water_least(&out->year, design, soils, err);
+        const struct uf_date date = least_on(check);
+        (void)snprintf(out->least_on, sizeof out->least_on, "--%02d-%02d", date.month, date.day);
+    }
+    if (status == UF_OK && out->has_wedge) {
+        status =
+            uf_wedge(&out->wedge, design, soils, design->ground.water_highest_m, angle_rad, err);
+    }
+    return status;
+}
+
+UF_CHECK_WHERE(given, uf_case_has_tank(&check->site->design))
 
 static enum uf_status run(struct uf_check *check, struct uf_error *err)
 {
-    const struct uf_arguments *args = check->args;
-    const struct uf_site *site = check->site;
     struct uf_column_soils soils;
-    struct uf_uplift uplift;
-    struct uf_check_flotation_more more;
-    enum uf_status status = uf_column_soils(&soils, &site->design, err);
+    enum uf_status status = uf_column_soils(&soils, check->design, err);
     if (status == UF_OK) {
-        status = uf_uplift(&uplift, check->design, &soils, err);
+        status = uf_uplift(&check->uplift, check->design, &soils, err);
     }
     if (status == UF_OK) {
-        status = uf_check_flotation_more_find(&more, site, &soils, &uplift, err);
+        status = find_beside(check, &soils, err);
     }
-    if (status != UF_OK) {
-        return status;
-    }
-    check->ok = uplift.ok;
-    if (check->answer != NULL) {
-        answer_all(check->answer, &uplift);
-        uf_check_flotation_more_answer(check->answer, &more);
-        return UF_OK;
-    }
-    show_verdict(args, &uplift);
-    show_forces(args, &uplift);
-    show_forms(args, &uplift);
-    show_remedies(args, site, &uplift);
-    uf_check_flotation_more_show(args, site, &more);
-    show_sweep(args, &uplift);
-    show_cautions(site);
-    return UF_OK;
+    check->ok = status == UF_OK && check->uplift.ok;
+    return status;
 }
 
 const struct uf_check_topic uf_check_flotation = {
@@ -309,4 +320,7 @@ const struct uf_check_topic uf_check_flotation = {
     .needs = "tank and burial",
     .given = given,
     .run = run,
+    .rows = rows,
+    .cautions = cautions,
+    .own_chapter = true,
 };

@@ -42,8 +42,11 @@ cJSON *uf_answer_walk(cJSON *object, const char *path, size_t index, bool applie
 void uf_answer_list(cJSON *object, const char *path)
 {
     char name[64];
-    (void)snprintf(name, sizeof name, "%.*s", (int)strcspn(path, "["), path);
-    (void)member(object, name, true);
+    const size_t length = strcspn(path, ".[");
+    if (path[length] == '[') { /* one within a block is made with its items */
+        (void)snprintf(name, sizeof name, "%.*s", (int)length, path);
+        (void)member(object, name, true);
+    }
 }
 
 static void put_value(cJSON *object, const char *name, const struct uf_fact *fact,

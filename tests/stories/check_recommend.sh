@@ -150,6 +150,7 @@ diff -r good first > /dev/null || fail "a refused run changed the study"
 "$program" recommend good.yaml --nominal --json --force > again.json 2>&1 || fail "a second run with --force"
 diff -r good first || fail "the same study twice: other bytes"
 
+PATH=$2/tests/stand_in:$PATH # from here on no picture is looked at
 "$program" recommend bad.yaml --nominal --json > bad.json 2>/dev/null
 [ $? -eq 1 ] || fail "an infeasible site ends with 1"
 [ -s bad/report.html ] || fail "an infeasible site has a report too"

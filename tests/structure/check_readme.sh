@@ -12,7 +12,7 @@ here=$(mktemp -d)
 trap 'rm -rf "$here"' EXIT
 mkdir "$here/bin"
 ln -s "$program" "$here/bin/underfrost"
-PATH=$here/bin:$PATH
+PATH=$here/bin:$source/tests/stand_in:$PATH # that pictures are drawn is for other tests
 export PATH
 
 # Cuts a document into numbered blocks: N.kind holds the words after the fence, N.text the lines.

@@ -36,7 +36,7 @@ __attribute__((format(printf, 4, 5))) static void row(const struct order *o, con
 static void haul_row(const struct order *o, const char *what, double place_m3, double loose_m3,
                      double trucks)
 {
-    char loads[48] = "";
+    char loads[80] = "";
     const char *amount = UF_TEXT(VOLUME, o->units, place_m3);
     if (!(place_m3 > 0.0)) {
         row(o, what, "none", "all of the dug ground goes back");
@@ -47,9 +47,12 @@ static void haul_row(const struct order *o, const char *what, double place_m3, d
         return;
     }
     if (!isnan(trucks)) {
-        (void)snprintf(loads, sizeof loads, ", %.0f truckloads", trucks);
+        (void)snprintf(loads, sizeof loads, ", %.0f truckload%s of %s", trucks,
+                       trucks > 1.0 ? "s" : "",
+                       UF_TEXT(VOLUME, o->units, o->site->works.quantities.truck_m3));
     }
-    row(o, what, amount, "in place; %s loose%s", UF_TEXT(VOLUME, o->units, loose_m3), loads);
+    row(o, what, amount, "in place; x %.3f = %s loose%s", loose_m3 / place_m3,
+        UF_TEXT(VOLUME, o->units, loose_m3), loads);
 }
 
 static void write_earth(const struct order *o)
@@ -185,7 +188,7 @@ static void write_anchors(const struct order *o, const struct uf_uplift *uplift)
     }
     if (o->quantities->pit.concrete_m3 > 0.0) {
         row(o, "concrete of the anchors", UF_TEXT(VOLUME, o->units, o->quantities->pit.concrete_m3),
-            "of %.1f kN/m3 or more, as counted", d->anchors.concrete_N_m3 / 1000.0);
+            "of %s or more, as counted", UF_TEXT(UNIT_WEIGHT, o->units, d->anchors.concrete_N_m3));
     }
     if (d->anchors.straps > 0) {
         const double leg_N =

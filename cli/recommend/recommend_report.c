@@ -178,6 +178,7 @@ static void write_appendices(const struct uf_recommend_page *page)
     uf_recommend_report_soils(page);
     if (page->r->shown >= 0) {
         uf_recommend_report_run(page);
+        uf_recommend_report_worked(page);
         uf_recommend_report_pit(page);
         uf_recommend_report_numbers(page);
     }

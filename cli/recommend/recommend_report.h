@@ -56,5 +56,14 @@ void uf_recommend_report_numbers(const struct uf_recommend_page *page);
 void uf_recommend_report_uplift(const struct uf_recommend_page *page);
 void uf_recommend_report_board(const struct uf_recommend_page *page);
 void uf_recommend_report_pit(const struct uf_recommend_page *page);
+/* A balance of forces as a table, part by part. */
+void uf_recommend_report_parts(const struct uf_recommend_page *page,
+                               const struct uf_holddown *balance, const char *caption);
+/* With a digit more than elsewhere. */
+const char *uf_recommend_report_unit_weight(char *text, size_t size, enum uf_units units,
+                                            double N_m3);
+
+/* recommend_report_worked.c: what the statics of the body are the sums of */
+void uf_recommend_report_worked(const struct uf_recommend_page *page);
 
 #endif

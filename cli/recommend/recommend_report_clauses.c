@@ -121,8 +121,8 @@ static void write_works(const struct uf_recommend_page *page)
 {
     static const char *const methods[UF_LOAD_METHODS] = {[UF_LOAD_TABLE] = is_quoted,
                                                          [UF_LOAD_SPREAD] = is_quoted,
-                                                         [UF_LOAD_POINT] = is_read,
-                                                         [UF_LOAD_PATCH] = is_read,
+                                                         [UF_LOAD_POINT] = is_quoted,
+                                                         [UF_LOAD_PATCH] = is_quoted,
                                                          [UF_LOAD_LRFD] =
                                                              "read as quoted, impact from memory"};
     const struct uf_choice *row = row_of(page);

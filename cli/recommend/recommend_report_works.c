@@ -14,8 +14,8 @@ static const struct uf_choice *row_of(const struct uf_recommend_page *page)
     return &page->r->choices->rows[page->r->shown];
 }
 
-/* With a digit more than elsewhere. */
-static const char *unit_weight(char *text, size_t size, enum uf_units units, double N_m3)
+const char *uf_recommend_report_unit_weight(char *text, size_t size, enum uf_units units,
+                                            double N_m3)
 {
     (void)snprintf(text, size, "%.2f %s", uf_quantity_value(UF_QUANTITY_UNIT_WEIGHT, units, N_m3),
                    uf_quantity_unit(UF_QUANTITY_UNIT_WEIGHT, units));
@@ -31,7 +31,8 @@ static void write_part(const struct uf_recommend_page *page, const struct uf_hol
     uf_report_cell(page->report, "%s", part->part);
     uf_report_cell(page->report, "%s", has ? UF_TEXT(VOLUME_FINE, units, part->volume_m3) : "-");
     uf_report_cell(page->report, "%s",
-                   has ? unit_weight(text, sizeof text, units, part->total_N / part->volume_m3)
+                   has ? uf_recommend_report_unit_weight(text, sizeof text, units,
+                                                         part->total_N / part->volume_m3)
                        : "-");
     uf_report_cell(page->report, "%s", has ? UF_TEXT(VOLUME_FINE, units, part->below_m3) : "-");
     uf_report_cell(page->report, "%s", UF_TEXT(FORCE, units, part->total_N));
@@ -40,7 +41,8 @@ static void write_part(const struct uf_recommend_page *page, const struct uf_hol
                    part->lifts_N > 0.0 ? UF_TEXT(FORCE, units, part->lifts_N) : "-");
 }
 
-static void write_parts(const struct uf_recommend_page *page)
+void uf_recommend_report_parts(const struct uf_recommend_page *page,
+                               const struct uf_holddown *balance, const char *caption)
 {
     static const struct uf_report_column columns[] = {{"", 'l'},
                                                       {"volume V", 'r'},
@@ -49,29 +51,34 @@ static void write_parts(const struct uf_recommend_page *page)
                                                       {"total weight W", 'r'},
                                                       {"buoyant weight", 'r'},
                                                       {"uplift", 'r'}};
-    const struct uf_holddown *b = &row_of(page)->uplift.highest;
     const enum uf_units units = page->units;
-    char caption[500], water[48];
-    (void)unit_weight(water, sizeof water, units, UF_WATER_UNIT_N_M3);
-    (void)snprintf(
-        caption, sizeof caption,
-        "Resisting forces and uplift part by part, water table at its highest. W = unit weight "
-        "x V (the mean over the part, moist above the water table and saturated below); buoyant "
-        "weight = W - %s x V'. Tank, risers and foam count whole: the water that they displace "
-        "is the uplift.",
-        water);
     uf_report_table(page->report, caption, columns, 7);
-    for (size_t i = 0; i < b->n_parts; i++) {
-        write_part(page, &b->parts[i]);
+    for (size_t i = 0; i < balance->n_parts; i++) {
+        write_part(page, &balance->parts[i]);
     }
     uf_report_strong_row(page->report);
     uf_report_cell(page->report, "sums");
     for (int i = 0; i < 3; i++) {
         uf_report_cell(page->report, "%s", "");
     }
-    uf_report_cell(page->report, "%s", UF_TEXT(FORCE, units, b->total_N));
-    uf_report_cell(page->report, "%s", UF_TEXT(FORCE, units, b->submerged_N));
-    uf_report_cell(page->report, "%s", UF_TEXT(FORCE, units, b->uplift_N));
+    uf_report_cell(page->report, "%s", UF_TEXT(FORCE, units, balance->total_N));
+    uf_report_cell(page->report, "%s", UF_TEXT(FORCE, units, balance->submerged_N));
+    uf_report_cell(page->report, "%s", UF_TEXT(FORCE, units, balance->uplift_N));
+}
+
+static void write_parts(const struct uf_recommend_page *page)
+{
+    const struct uf_holddown *b = &row_of(page)->uplift.highest;
+    const enum uf_units units = page->units;
+    char caption[500], water[48];
+    (void)uf_recommend_report_unit_weight(water, sizeof water, units, UF_WATER_UNIT_N_M3);
+    (void)snprintf(
+        caption, sizeof caption,
+        "Resisting forces and uplift part by part, water table at its highest. W = unit weight "
+        "x V (the mean over the part; its layers: appendix, Statics line by line); buoyant weight = W - "
+        "%s x V'. Tank, risers and foam count whole: the water that they displace is the uplift.",
+        water);
+    uf_recommend_report_parts(page, b, caption);
     uf_report_paragraph(
         page->report,
         "Factor of safety, buoyant weights: %s / %s = %.2f, required %.2f. With total "
@@ -294,6 +301,31 @@ static void write_quantity(const struct uf_recommend_page *page, const char *wha
     }
 }
 
+/* How the volume dug and the spoil come about. */
+static void write_dug(const struct uf_recommend_page *page, const struct uf_pit *pit)
+{
+    const struct uf_dig *dig = &pit->dig;
+    const double shelf_m = dig->shelf_m;
+    const bool shelf = uf_dig_half_width_m(dig, shelf_m) < dig->shelf_across_m ||
+                       uf_dig_half_length_m(dig, shelf_m) < dig->shelf_along_m;
+    if (shelf) {
+        uf_report_paragraph(
+            page->report,
+            "The board lies on a shelf %s below grade, %s by %s; the sides rise anew from there.",
+            UF_TEXT(LENGTH, page->units, shelf_m),
+            UF_TEXT(LENGTH, page->units, 2.0 * dig->shelf_across_m),
+            UF_TEXT(LENGTH, page->units, 2.0 * dig->shelf_along_m));
+    }
+    uf_report_paragraph(
+        page->report,
+        "Volume over a floor of a by b, h high, sides m = %.2f across to 1 up: V = h (a b + m h (a + b) + 4/3 m^2 "
+        "h^2). What fills a reach: that less tank, risers, concrete and board there. Spoil = excavation - %.3f x "
+        "native ground that goes back, what it takes from the bank once compacted%s.",
+        dig->slope, uf_pit_bank_share(&page->r->jobs[UF_RECOMMEND_KEPT].design),
+        page->r->run.site->design.burial.native_swell < 0 ? " (quantities.native is not given)"
+                                                          : "");
+}
+
 void uf_recommend_report_pit(const struct uf_recommend_page *page)
 {
     const struct uf_choice *row = row_of(page);
@@ -319,6 +351,7 @@ void uf_recommend_report_pit(const struct uf_recommend_page *page)
                             "room beside the tank and sides of %.2g across to 1 down.",
                             page->r->run.site->design.burial.pit_slope);
     }
+    write_dug(page, pit);
     uf_report_table(page->report,
                     costs->given ? "Volumes in place, without swell, and cost = volume x price"
                                  : "Volumes in place, without swell (no prices were given)",

@@ -83,11 +83,13 @@ static const struct source sources[] = {
     {"Empty tank in a wet pit, with water left inside",
      "USACE EM 1110-2-2100, water held counted as weight"},
     {"Straps and slings",
-     "equilibrium of two opposite legs; slings at 30 degrees from the horizontal at "
+     "equilibrium of two opposite legs, N / (2 n cos a), tangent to a round shell; slings at 30 degrees from the horizontal at "
      "least (ASME B30.9)"},
-    {"Wheel on the board", "published H-20 table; square of side 1.75 H (AASHTO Standard "
-                           "Specifications 6.4, from "
-                           "memory); Boussinesq (1885), over a patch Newmark (1935)"},
+    {"Volume of the tank below a level",
+     "exact geometry: circle's segment; half ellipsoids below x of their height 3 x^2 - 2 x^3"},
+    {"Wheel on the board",
+     "published H-20 table; square of side 1.75 H (AASHTO Standard Specifications 6.4: spread read as "
+     "quoted, two wheels from memory); Boussinesq (1885), over a patch Newmark (1935), both read as quoted"},
     {"Long-term share of the board's strength, a third dead and a fifth live",
      "common practice, no source"},
     {"Slope of a pit by soil class", "OSHA 29 CFR 1926 subpart P, appendix B, table B-1"},

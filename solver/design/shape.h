@@ -13,6 +13,14 @@ struct uf_shape_key {
     bool needed;
 };
 
+/* A size that the volume by level is worked from, for a page that prints it. */
+struct uf_shape_size {
+    const char *name; /* such as "R"; NULL ends */
+    double value;
+    bool is_volume; /* m3, else m */
+};
+#define UF_SHAPE_SIZES 5
+
 struct uf_shape_row {
     const struct uf_shape_key *keys; /* ended by key NULL */
     bool round_section;              /* its section is a circle, else a rectangle */
@@ -27,6 +35,9 @@ struct uf_shape_row {
     double (*end_area_m2)(const struct uf_tank *tank); /* both ends */
     /* Volume below a level h_m above the invert of the tank shrunk by wall_m on every side. */
     double (*below_m3)(const struct uf_tank *tank, double wall_m, double h_m);
+    const char *below; /* its formula in words, in these sizes */
+    void (*below_sizes)(struct uf_shape_size sizes[UF_SHAPE_SIZES], const struct uf_tank *tank,
+                        double wall_m);
 };
 
 /* The row of a tank, or of a word of enum uf_shape out of a file; NULL where there is no tank or no

@@ -36,6 +36,14 @@ static double below_m3(const struct uf_tank *tank, double wall_m, double h_m)
     return across_m * along_m * fmin(fmax(h_m, 0.0), tank->height_m - 2.0 * wall_m);
 }
 
+static void below_sizes(struct uf_shape_size sizes[UF_SHAPE_SIZES], const struct uf_tank *tank,
+                        double wall_m)
+{
+    sizes[0] = (struct uf_shape_size){"a", tank->width_m - 2.0 * wall_m, false};
+    sizes[1] = (struct uf_shape_size){"b", tank->length_m - 2.0 * wall_m, false};
+    sizes[2] = (struct uf_shape_size){.name = NULL};
+}
+
 static const struct uf_shape_key keys[] = {
     {"tank.width", "the outside width", true},
     {"tank.height", "the outside height", true},
@@ -56,4 +64,6 @@ const struct uf_shape_row uf_shape_box = {
     .widest_m = height_m,
     .end_area_m2 = end_area_m2,
     .below_m3 = below_m3,
+    .below = "V = a b h",
+    .below_sizes = below_sizes,
 };

@@ -25,12 +25,26 @@ static double springline_m(const struct uf_tank *tank)
     return 0.5 * tank->diameter_m;
 }
 
+static double straight_m(const struct uf_tank *tank, double wall_m)
+{
+    const bool flat = !(uf_tank_head_depth_m(tank) > 0.0);
+    return tank->length_m - (flat ? 2.0 * wall_m : 0.0);
+}
+
+static void below_sizes(struct uf_shape_size sizes[UF_SHAPE_SIZES], const struct uf_tank *tank,
+                        double wall_m)
+{
+    sizes[0] = (struct uf_shape_size){"R", 0.5 * tank->diameter_m - wall_m, false};
+    sizes[1] = (struct uf_shape_size){"s", straight_m(tank, wall_m), false};
+    const double heads_m3 = uf_shape_heads_m3(tank, wall_m);
+    sizes[2] = (struct uf_shape_size){heads_m3 > 0.0 ? "Vh" : NULL, heads_m3, true};
+    sizes[3] = (struct uf_shape_size){.name = NULL};
+}
+
 static double below_m3(const struct uf_tank *tank, double wall_m, double h_m)
 {
     const double radius_m = 0.5 * tank->diameter_m - wall_m;
-    const bool flat = !(uf_tank_head_depth_m(tank) > 0.0);
-    const double straight_m = tank->length_m - (flat ? 2.0 * wall_m : 0.0);
-    return uf_tank_segment_m2(radius_m, h_m) * straight_m +
+    return uf_tank_segment_m2(radius_m, h_m) * straight_m(tank, wall_m) +
            uf_shape_heads_m3(tank, wall_m) * uf_tank_heads_share(0.5 * h_m / radius_m);
 }
 
@@ -55,4 +69,8 @@ const struct uf_shape_row uf_shape_horizontal_cylinder = {
     .widest_m = springline_m,
     .end_area_m2 = uf_shape_ends_m2,
     .below_m3 = below_m3,
+    .below =
+        "V = s [R^2 arccos((R - h) / R) - (R - h) (2 R h - h^2)^0.5] + Vh (3 x^2 - 2 x^3), x = h / 2 R, Vh "
+        "of both heads",
+    .below_sizes = below_sizes,
 };

@@ -27,6 +27,17 @@ static double foot_of_upper_head_m(const struct uf_tank *tank)
     return tank->height_m - uf_tank_head_depth_m(tank);
 }
 
+static void below_sizes(struct uf_shape_size sizes[UF_SHAPE_SIZES], const struct uf_tank *tank,
+                        double wall_m)
+{
+    const double head_m = uf_shape_head_m(tank, wall_m);
+    sizes[0] = (struct uf_shape_size){"R", 0.5 * tank->diameter_m - wall_m, false};
+    sizes[1] = (struct uf_shape_size){"s", tank->height_m - 2.0 * wall_m - 2.0 * head_m, false};
+    sizes[2] = (struct uf_shape_size){head_m > 0.0 ? "e" : NULL, head_m, false};
+    sizes[3] = (struct uf_shape_size){"Vh", uf_shape_heads_m3(tank, wall_m), true};
+    sizes[4] = (struct uf_shape_size){.name = NULL};
+}
+
 static double below_m3(const struct uf_tank *tank, double wall_m, double h_m)
 {
     const double radius_m = 0.5 * tank->diameter_m - wall_m;
@@ -63,4 +74,8 @@ const struct uf_shape_row uf_shape_vertical_cylinder = {
     .widest_m = foot_of_upper_head_m,
     .end_area_m2 = uf_shape_ends_m2,
     .below_m3 = below_m3,
+    .below =
+        "V = pi R^2 u + Vh (3 x^2 - 2 x^3), u = what of h lies in the straight part (from e to e + s), x = "
+        "(h - u) / 2 e, Vh of both heads; without heads e = Vh = 0 and V = pi R^2 h",
+    .below_sizes = below_sizes,
 };

@@ -3,9 +3,12 @@
 #include "solver/base/constants.h"
 #include "solver/design/dig.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
+
+#define LEAST_M 1e-9 /* thinner is what rounding leaves between two depths that are one */
 
 enum uf_status uf_column_soils(struct uf_column_soils *out, const struct uf_case *design,
                                struct uf_error *err)
@@ -29,7 +32,13 @@ enum uf_status uf_column_soils(struct uf_column_soils *out, const struct uf_case
 static void add_segment(struct uf_column *column, double top_m, double bottom_m,
                         const struct uf_soil_state *soil, int layer)
 {
-    if (bottom_m > top_m) {
+    struct uf_column_segment *before = column->n > 0 ? &column->segments[column->n - 1] : NULL;
+    if (!(bottom_m > top_m)) {
+        return;
+    }
+    if (before != NULL && before->layer == layer && before->bottom_m == top_m) {
+        before->bottom_m = bottom_m; /* the same soil goes on */
+    } else {
         column->segments[column->n++] =
             (struct uf_column_segment){.top_m = top_m,
                                        .bottom_m = bottom_m,
@@ -66,6 +75,7 @@ void uf_column_build(struct uf_column *out, const struct uf_case *design,
     const double slot_m = slot ? slot_top_m + foam_m : (double)INFINITY;
     const bool backfill = design->burial.has_backfill;
     out->n = 0;
+    out->log = NULL;
     add_soil(out, design, soils, false, 0.0, fmin(fill_m, slot_top_m));
     add_soil(out, design, soils, false, slot_m, fill_m);
     add_soil(out, design, soils, backfill, fill_m, slot_top_m);
@@ -82,6 +92,27 @@ static enum uf_status unknown_weight(const struct uf_column_segment *segment, st
     return uf_fail_key(err, UF_E_INPUT, key, UF_PLAIN("its unit weight is not known"),
                        UF_PLAIN("give unit_weight_moist and unit_weight_saturated (thermal "
                                 "properties alone do not say what the soil weighs)"));
+}
+
+/* Writes a share down: beside what is there of the same part, soil and reach, else in its place from the
+   part's top down. */
+static void log_share(struct uf_column_log *log, const struct uf_column_share *share)
+{
+    const struct uf_column_segment *soil = &share->soil;
+    size_t at = log->n;
+    while (at > 0 && log->shares[at - 1].part == share->part &&
+           log->shares[at - 1].soil.top_m >= soil->top_m) {
+        const struct uf_column_share *old = &log->shares[--at];
+        if (old->soil.layer == soil->layer && old->soil.top_m == soil->top_m &&
+            old->soil.bottom_m == soil->bottom_m) {
+            log->shares[at].dry_m3 += share->dry_m3;
+            log->shares[at].wet_m3 += share->wet_m3;
+            return;
+        }
+    }
+    assert(log->n < UF_COLUMN_SHARES);
+    memmove(&log->shares[at + 1], &log->shares[at], (log->n++ - at) * sizeof log->shares[0]);
+    log->shares[at] = *share;
 }
 
 /* One segment's share, cut at the water table. */
@@ -111,7 +142,7 @@ enum uf_status uf_column_weigh(struct uf_column_weight *out, const struct uf_col
         const struct uf_column_segment *segment = &column->segments[i];
         const double top_m = fmax(segment->top_m, span->top_m);
         const double bottom_m = fmin(segment->bottom_m, span->bottom_m);
-        if (!(bottom_m > top_m)) {
+        if (!(bottom_m - top_m > LEAST_M)) {
             continue;
         }
         const double cut_m = fmin(fmax(span->water_m, top_m), bottom_m);
@@ -120,6 +151,12 @@ enum uf_status uf_column_weigh(struct uf_column_weight *out, const struct uf_col
         const enum uf_status status = add_share(out, segment, dry_m3, wet_m3, err);
         if (status != UF_OK) {
             return status;
+        }
+        if (column->log != NULL && dry_m3 + wet_m3 > 0.0) {
+            struct uf_column_share share = {column->log->part, *segment, dry_m3, wet_m3};
+            share.soil.top_m = top_m;
+            share.soil.bottom_m = bottom_m;
+            log_share(column->log, &share);
         }
     }
     return UF_OK;

@@ -27,12 +27,27 @@ struct uf_column_segment {
 };
 #define UF_COLUMN_BACKFILL (-1)
 
-struct uf_column {
-    struct uf_column_segment segments[2 * UF_MAX_LAYERS + 4];
+/* What a weight is the sum of, for a page that prints it: each segment's soil within the span, above and
+   below the water table. Shares of one part, soil and reach are one row. */
+struct uf_column_share {
+    const char *part;
+    struct uf_column_segment soil; /* its reach cut to the span */
+    double dry_m3, wet_m3;
+};
+#define UF_COLUMN_SHARES 192
+struct uf_column_log {
+    const char *part; /* of the shares to come */
+    struct uf_column_share shares[UF_COLUMN_SHARES];
     size_t n;
 };
 
-/* foam_m: how far the board's foam hangs down from its top at this place, where no soil is:
+struct uf_column {
+    struct uf_column_segment segments[2 * UF_MAX_LAYERS + 4];
+    size_t n;
+    struct uf_column_log *log; /* where its shares are written down; NULL: nowhere */
+};
+
+/* Without a log. foam_m: how far the board's foam hangs down from its top at this place, where no soil is:
    0 beside the board, its thickness under the slab, that and the skirt along its edge. */
 void uf_column_build(struct uf_column *out, const struct uf_case *design,
                      const struct uf_column_soils *soils, double foam_m);

@@ -1,6 +1,5 @@
 #include "frost_force.h"
 
-#include "holddown.h"
 #include "solver/base/constants.h"
 
 #include <math.h>
@@ -42,12 +41,12 @@ enum uf_status uf_frost_force(struct uf_frost_force *out, const struct uf_case *
 {
     const double winter_m = design->ground.water_winter_m;
     const double water_m = isnan(winter_m) ? uf_case_invert_m(design) : winter_m;
-    struct uf_holddown balance;
+    struct uf_holddown *balance = &out->balance;
     *out = (struct uf_frost_force){.frost_m = frost_m, .bond_Pa = bond_Pa};
     if (!(frost_m >= 0.0) || !(bond_Pa >= 0.0)) {
         return uf_fail(err, UF_E_RANGE, "frost depth and bond: zero or more");
     }
-    const enum uf_status status = uf_holddown_at(&balance, design, soils, water_m, err);
+    const enum uf_status status = uf_holddown_at(balance, design, soils, water_m, err);
     if (status != UF_OK) {
         return status;
     }
@@ -63,7 +62,7 @@ enum uf_status uf_frost_force(struct uf_frost_force *out, const struct uf_case *
     for (size_t i = 0; i < design->n_pipes; i++) {
         judge_pipe(&out->pipes[i], &design->pipes[i], frost_m);
     }
-    out->spare_N = balance.submerged_N - balance.uplift_N;
+    out->spare_N = balance->submerged_N - balance->uplift_N;
     out->share = out->jacking_N > 0.0
                      ? (out->spare_N > 0.0 ? out->jacking_N / out->spare_N : (double)INFINITY)
                      : 0.0;

@@ -1,7 +1,7 @@
 #ifndef UF_FROST_FORCE_H
 #define UF_FROST_FORCE_H
 
-#include "column.h"
+#include "holddown.h"
 #include "solver/design/case.h"
 
 /* Frost on fittings: how hard frozen ground can pull on a riser, which soils do it, and
@@ -38,9 +38,10 @@ struct uf_frost_force {
     double frost_m, bond_Pa;
     struct uf_frost_force_item risers[UF_MAX_RISERS];
     struct uf_frost_force_pipe pipes[UF_MAX_PIPES];
-    double jacking_N; /* all risers together */
-    double spare_N;   /* hold-down less uplift with the water at its winter depth */
-    double share;     /* jacking over spare; INFINITY where nothing is spare */
+    struct uf_holddown balance; /* at that water's depth */
+    double jacking_N;           /* all risers together */
+    double spare_N;             /* hold-down less uplift with the water at its winter depth */
+    double share;               /* jacking over spare; INFINITY where nothing is spare */
 };
 
 /* frost_m: frost depth in undisturbed ground at the riser and over the pipes. Pipes under

@@ -10,12 +10,24 @@
 #include <math.h>
 #include <string.h>
 
+#define LEAST_M2 1e-9 /* smaller is what rounding leaves of a difference of areas */
+
 /* What a part's weight is worked out from. */
 struct place {
     const struct uf_case *design;
     const struct uf_column_soils *soils;
-    double water_m, fill_m; /* depths of the water table and of the ground's surface */
+    double water_m, fill_m;    /* depths of the water table and of the ground's surface */
+    struct uf_column_log *log; /* of the soils' shares, or NULL */
 };
+
+/* Names what the column's shares are of, where they are written down. */
+static void log_as(struct uf_column *column, const struct place *at, const char *part)
+{
+    column->log = at->log;
+    if (at->log != NULL) {
+        at->log->part = part;
+    }
+}
 
 static double overlap_m(double top_m, double bottom_m, double from_m, double to_m)
 {
@@ -84,12 +96,14 @@ static enum uf_status add_footprint(struct uf_holddown *out, const struct place 
     struct uf_column column;
     struct uf_column_weight weight;
     uf_column_build(&column, at->design, at->soils, at->design->board.thickness_m);
+    log_as(&column, at, "soil above");
     enum uf_status status =
         uf_column_weigh(&weight, &column, &above, footprint_m3, at->design, err);
     if (status != UF_OK) {
         return status;
     }
     add_part(out, "soil above", &weight, false);
+    log_as(&column, at, "shoulder soil");
     status = uf_column_weigh(&weight, &column, &shoulder, footprint_m3, at->design, err);
     if (status == UF_OK && weight.volume_m3 > 0.0) {
         add_part(out, "shoulder soil", &weight, false);
@@ -170,8 +184,12 @@ static enum uf_status add_cover(struct uf_holddown *out, const struct place *at,
         struct uf_column column;
         struct uf_column_weight weight;
         const double area_m2 = anchor->body.count * covers[i].area_m2;
+        if (!(area_m2 > LEAST_M2)) {
+            continue;
+        }
         const double foot_m = fmin(anchor->body.top_m, foam_top_m + covers[i].foam_m);
         uf_column_build(&column, design, at->soils, covers[i].foam_m);
+        log_as(&column, at, anchor->row->soil);
         const enum uf_status status = uf_column_prism(&weight, &column, &over, area_m2, err);
         if (status != UF_OK) {
             return status;
@@ -280,16 +298,13 @@ static enum uf_status check_sizes(const struct uf_case *design, struct uf_error 
     return UF_OK;
 }
 
-enum uf_status uf_holddown_filled(struct uf_holddown *out, const struct uf_case *design,
-                                  const struct uf_column_soils *soils, double water_m,
-                                  double fill_m, struct uf_error *err)
+static enum uf_status balance(struct uf_holddown *out, const struct place *at, struct uf_error *err)
 {
     typedef enum uf_status add_function(struct uf_holddown *, const struct place *,
                                         struct uf_error *);
     static add_function *const adders[] = {add_footprint, add_board, add_anchors};
-    const struct place at = {
-        .design = design, .soils = soils, .water_m = water_m, .fill_m = fill_m};
-    const double mass_kg = design->tank.empty_mass_kg;
+    const struct uf_case *design = at->design;
+    const double water_m = at->water_m, mass_kg = design->tank.empty_mass_kg;
     const struct uf_column_weight tank = {
         .total_N = isnan(mass_kg) ? 0.0 : mass_kg * UF_GRAVITY_M_S2,
         .submerged_N = isnan(mass_kg) ? 0.0 : mass_kg * UF_GRAVITY_M_S2};
@@ -303,10 +318,19 @@ enum uf_status uf_holddown_filled(struct uf_holddown *out, const struct uf_case 
     add_part(out, "tank", &tank, true);
     out->parts[0].lifts_N = UF_WATER_UNIT_N_M3 * out->displaced_m3;
     for (size_t i = 0; i < sizeof adders / sizeof adders[0] && status == UF_OK; i++) {
-        status = adders[i](out, &at, err);
+        status = adders[i](out, at, err);
     }
     sum_up(out);
     return status;
+}
+
+enum uf_status uf_holddown_filled(struct uf_holddown *out, const struct uf_case *design,
+                                  const struct uf_column_soils *soils, double water_m,
+                                  double fill_m, struct uf_error *err)
+{
+    const struct place at = {
+        .design = design, .soils = soils, .water_m = water_m, .fill_m = fill_m};
+    return balance(out, &at, err);
 }
 
 enum uf_status uf_holddown_at(struct uf_holddown *out, const struct uf_case *design,
@@ -314,4 +338,14 @@ enum uf_status uf_holddown_at(struct uf_holddown *out, const struct uf_case *des
                               struct uf_error *err)
 {
     return uf_holddown_filled(out, design, soils, water_m, 0.0, err);
+}
+
+enum uf_status uf_holddown_shares(struct uf_column_log *out, const struct uf_case *design,
+                                  const struct uf_column_soils *soils, double water_m,
+                                  struct uf_error *err)
+{
+    struct uf_holddown sums;
+    const struct place at = {.design = design, .soils = soils, .water_m = water_m, .log = out};
+    out->n = 0;
+    return balance(&sums, &at, err);
 }

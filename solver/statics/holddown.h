@@ -51,6 +51,12 @@ enum uf_status uf_holddown_filled(struct uf_holddown *out, const struct uf_case 
                                   const struct uf_column_soils *soils, double water_m,
                                   double fill_m, struct uf_error *err);
 
+/* What the soils of uf_holddown_at are the sums of, layer by layer, under the names of its parts. Errors
+   as there. */
+enum uf_status uf_holddown_shares(struct uf_column_log *out, const struct uf_case *design,
+                                  const struct uf_column_soils *soils, double water_m,
+                                  struct uf_error *err);
+
 /* The part of that name, or NULL. */
 const struct uf_holddown_part *uf_holddown_find(const struct uf_holddown *balance,
                                                 const char *name);

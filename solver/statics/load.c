@@ -13,11 +13,13 @@ const struct uf_load_method_row uf_load_methods[UF_LOAD_METHODS] = {
         {"square of side 1.75 H",
          "AASHTO Standard Specifications 6.4, spread read as quoted, two wheels from memory; "
          "impact by a textbook on buried pipe design, table 2.5"},
-    [UF_LOAD_POINT] = {"Boussinesq, point load",
-                       "Boussinesq (1885); impact by a textbook on buried pipe design, table 2.5"},
+    [UF_LOAD_POINT] =
+        {"Boussinesq, point load",
+         "Boussinesq (1885), read as quoted; impact by a textbook on buried pipe design, table "
+         "2.5"},
     [UF_LOAD_PATCH] =
         {"Boussinesq, tyre 20 x 10 in.",
-         "Boussinesq (1885) over a rectangle, Newmark (1935); impact by a textbook on "
+         "Boussinesq (1885) over a rectangle, Newmark (1935), read as quoted; impact by a textbook on "
          "buried pipe design, table 2.5"},
     [UF_LOAD_LRFD] =
         {"tyre spread by 1.15 H, own impact",
@@ -118,24 +120,48 @@ static enum uf_load_method verdict_method(const struct uf_load *load, int named)
     return (enum uf_load_method)worst;
 }
 
+/* Ground to that depth, moist or soaked; its shares into log, or NULL. NAN with an error. */
+static enum uf_status press_soil(double *out_Pa, struct uf_column_log *log,
+                                 const struct uf_case *design, const struct uf_column_soils *soils,
+                                 const struct uf_column_span *span, struct uf_error *err)
+{
+    struct uf_column column;
+    struct uf_column_weight weight;
+    uf_column_build(&column, design, soils, design->board.thickness_m);
+    column.log = log;
+    const enum uf_status status = uf_column_prism(&weight, &column, span, 1.0, err);
+    *out_Pa = status == UF_OK ? weight.total_N : (double)NAN;
+    return status;
+}
+
 enum uf_status uf_load_soil_Pa(double *out, const struct uf_case *design,
                                const struct uf_column_soils *soils, double depth_m,
                                struct uf_error *err)
 {
     const struct uf_column_span moist = {0.0, depth_m, INFINITY}, soaked = {0.0, depth_m, 0.0};
-    struct uf_column column;
-    struct uf_column_weight weight;
+    double moist_Pa, soaked_Pa;
     struct uf_error moist_err;
-    uf_column_build(&column, design, soils, design->board.thickness_m);
-    *out = NAN;
-    if (uf_column_prism(&weight, &column, &moist, 1.0, &moist_err) == UF_OK) {
-        *out = weight.total_N;
-    }
-    const enum uf_status status = uf_column_prism(&weight, &column, &soaked, 1.0, err);
-    if (status == UF_OK) {
-        *out = fmax(*out, weight.total_N);
-    }
+    (void)press_soil(&moist_Pa, NULL, design, soils, &moist, &moist_err);
+    const enum uf_status status = press_soil(&soaked_Pa, NULL, design, soils, &soaked, err);
+    *out = fmax(moist_Pa, soaked_Pa); /* of one that is NAN the other */
     return isnan(*out) ? status : UF_OK;
+}
+
+enum uf_status uf_load_soil_shares(struct uf_column_log *out, const struct uf_case *design,
+                                   const struct uf_column_soils *soils, double depth_m,
+                                   struct uf_error *err)
+{
+    const struct uf_column_span moist = {0.0, depth_m, INFINITY}, soaked = {0.0, depth_m, 0.0};
+    double heavier_Pa, soaked_Pa;
+    struct uf_error soaked_err;
+    const enum uf_status status = uf_load_soil_Pa(&heavier_Pa, design, soils, depth_m, err);
+    *out = (struct uf_column_log){.part = ""};
+    if (status != UF_OK) {
+        return status;
+    }
+    (void)press_soil(&soaked_Pa, NULL, design, soils, &soaked, &soaked_err);
+    return press_soil(&heavier_Pa, out, design, soils, soaked_Pa >= heavier_Pa ? &soaked : &moist,
+                      err);
 }
 
 /* Everything but the covers it would hold at. */

@@ -41,14 +41,15 @@ double uf_load_table_Pa(double depth_m);
    of two wheels from memory. */
 double uf_load_spread_Pa(double wheel_N, double depth_m);
 
-/* 3 P / (2 pi H^2). No impact. Source: Boussinesq (1885). */
+/* 3 P / (2 pi H^2). No impact. Source: Boussinesq (1885), read as quoted. */
 double uf_load_point_Pa(double wheel_N, double depth_m);
 
 #define UF_LOAD_TYRE_LONG_M  (20.0 * UF_INCH_M)
 #define UF_LOAD_TYRE_SHORT_M (10.0 * UF_INCH_M)
 
-/* Share of a uniform pressure that arrives H deep under the corner of a rectangle m H by n H (Newmark
-   1935, Univ. of Illinois Circular 24, from memory):
+/* Share of a uniform pressure that arrives H deep under the corner of a rectangle m H by n H: Newmark
+   (1935), the form read as quoted in a soil mechanics text (its eq. 10.47) and in a course's worksheet on
+   stress under a rectangle, which adds pi to the angle where W > V:
 
        I = (2 m n V^1/2 / (V + W) * (V + 1) / V + atan(2 m n V^1/2 / (V - W))) / (4 pi)
        V = m^2 + n^2 + 1,   W = m^2 n^2,   the angle from 0 to pi */
@@ -88,6 +89,11 @@ struct uf_load {
 enum uf_status uf_load_soil_Pa(double *out, const struct uf_case *design,
                                const struct uf_column_soils *soils, double depth_m,
                                struct uf_error *err);
+
+/* The same with the shares of that sum, under 1 m2, as dry where the moist weights are the heavier. */
+enum uf_status uf_load_soil_shares(struct uf_column_log *out, const struct uf_case *design,
+                                   const struct uf_column_soils *soils, double depth_m,
+                                   struct uf_error *err);
 
 /* The verdict goes by case.load_method where that reaches the board, else by the most adverse of the
    methods that apply there: the table for an H-20 wheel from 1 ft down, 1.75 H and the point load

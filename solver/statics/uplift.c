@@ -122,23 +122,22 @@ enum uf_status uf_uplift_deadman_side(double *out_m, const struct uf_case *desig
     return status;
 }
 
-/* Leg angle of the straps: tangent to a round tank, from the edge of any other, down to the first
-   kind of anchor, or to what lies straight under the tank's side. */
-static double leg_angle_rad(const struct uf_case *design)
+/* Where the straps' legs end, and their angle: tangent to a round tank, from the edge of any other, down
+   to the first kind of anchor, or to what lies straight under the tank's side. */
+static void find_legs(struct uf_uplift_straps *out, const struct uf_case *design)
 {
     const double half_m = uf_case_half_width_m(design);
+    const bool round = uf_shape_is_round(&design->tank);
     double x_m = half_m, anchor_m = uf_case_invert_m(design) + design->burial.bedding_m;
     for (int i = UF_ANCHORS - 1; i >= 0; i--) {
         const struct uf_anchor_body body = uf_anchor_at((enum uf_anchor_kind)i)->body(design);
         x_m = body.count > 0.0 ? body.tie_m : x_m;
         anchor_m = body.count > 0.0 ? body.top_m : anchor_m;
     }
-    if (uf_shape_is_round(&design->tank)) {
-        const double centre_m = uf_case_crown_m(design) + half_m;
-        return uf_flotation_leg_angle_rad(half_m, x_m, anchor_m - centre_m);
-    }
-    const double drop_m = anchor_m - uf_case_crown_m(design);
-    return atan2(fmax(0.0, x_m - half_m), fmax(drop_m, 0.0));
+    out->tie_x_m = x_m;
+    out->tie_below_m = anchor_m - uf_case_crown_m(design) - (round ? half_m : 0.0);
+    out->leg_angle_rad = round ? uf_flotation_leg_angle_rad(half_m, x_m, out->tie_below_m)
+                               : atan2(fmax(0.0, x_m - half_m), fmax(out->tie_below_m, 0.0));
 }
 
 /* The part of that name, all zero where there is none. */
@@ -153,7 +152,7 @@ static struct uf_uplift_straps straps_of(const struct uf_case *design,
 {
     const struct uf_anchors *anchors = &design->anchors;
     const double factor = design->limits.uplift_factor;
-    struct uf_uplift_straps straps = {NAN, NAN, NAN, NAN, NAN, NAN};
+    struct uf_uplift_straps straps = {NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
     if (anchors->straps == 0 && !uf_anchor_any(design)) {
         return straps;
     }
@@ -170,7 +169,7 @@ static struct uf_uplift_straps straps_of(const struct uf_case *design,
     if (anchors->straps == 0) {
         return straps;
     }
-    straps.leg_angle_rad = leg_angle_rad(design);
+    find_legs(&straps, design);
     straps.leg_N = uf_flotation_leg_N(net_N, anchors->straps, straps.leg_angle_rad);
     straps.bare_leg_N = uf_flotation_leg_N(bare_N, anchors->straps, straps.leg_angle_rad);
     straps.use = fmax(straps.leg_N, straps.bare_leg_N) / anchors->strap_strength_N;

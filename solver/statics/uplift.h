@@ -18,12 +18,14 @@ struct uf_uplift_sweep {
 /* Straps, or whatever else fastens the tank to its anchors, must bring to the anchors
    what tank, board and the soil over the tank leave over. */
 struct uf_uplift_straps {
-    double net_N;         /* that force at the required factor, >= 0; NAN: no anchors */
-    double bare_net_N;    /* the same before any soil lies on the tank, all under water */
-    double leg_angle_rad; /* from the vertical */
-    double leg_N;         /* each leg at the required factor, soil over the tank counted */
-    double bare_leg_N;    /* the same before any soil lies on the tank, all under water */
-    double use;           /* larger of the two over the strength given; NAN: not given */
+    double net_N;                /* that force at the required factor, >= 0; NAN: no anchors */
+    double bare_net_N;           /* the same before any soil lies on the tank, all under water */
+    double tie_x_m, tie_below_m; /* where a leg ends: beside the tank's middle, and below a round
+                                    tank's axis or any other's crown */
+    double leg_angle_rad;        /* from the vertical */
+    double leg_N;                /* each leg at the required factor, soil over the tank counted */
+    double bare_leg_N;           /* the same before any soil lies on the tank, all under water */
+    double use;                  /* larger of the two over the strength given; NAN: not given */
 };
 
 struct uf_uplift {

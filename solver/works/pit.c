@@ -38,8 +38,7 @@ const struct uf_pit_swell uf_pit_swells[] = {
     {NULL, NULL, 0.0, 0.0},
 };
 
-/* Volume that compacted native ground takes from the bank, per m3 in place. */
-static double bank_share(const struct uf_case *design)
+double uf_pit_bank_share(const struct uf_case *design)
 {
     const int row = design->burial.native_swell;
     return row < 0 ? 1.0 : 1.0 / uf_pit_swells[row].compacted;
@@ -81,9 +80,9 @@ static void set_volumes(struct uf_pit *out, const struct uf_case *design)
     out->backfill_m3 = burial->has_backfill ? around_m3 : 0.0;
     out->native_m3 = soil_m3(out, design, 0.0, fill_m) + (burial->has_backfill ? 0.0 : around_m3) +
                      (bed ? 0.0 : bed_m3);
-    const double bank_m3 = out->native_m3 * bank_share(design);
+    const double bank_m3 = out->native_m3 * uf_pit_bank_share(design);
     out->spoil_m3 = fmax(0.0, out->excavation_m3 - bank_m3);
-    out->lack_m3 = fmax(0.0, bank_m3 - out->excavation_m3) / bank_share(design);
+    out->lack_m3 = fmax(0.0, bank_m3 - out->excavation_m3) / uf_pit_bank_share(design);
 }
 
 enum uf_status uf_pit(struct uf_pit *out, const struct uf_case *design, struct uf_error *err)

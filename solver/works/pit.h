@@ -53,4 +53,8 @@ struct uf_pit {
    vertical tank and its board are counted as the square around them. Errors: UF_E_INPUT without a tank or with a size missing. */
 enum uf_status uf_pit(struct uf_pit *out, const struct uf_case *design, struct uf_error *err);
 
+/* Volume that native ground takes from the bank for a unit of it compacted in place, by
+   burial.native_swell; 1 where that is not given. */
+double uf_pit_bank_share(const struct uf_case *design);
+
 #endif

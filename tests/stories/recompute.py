@@ -4,122 +4,12 @@ numbers that are printed in it. Each line: what, recomputed, printed, within wha
 cannot be recomputed from what is printed is a gap of the report and fails.
 
     recompute.py REPORT.html ..."""
-import html
 import math
 import re
 import sys
-from html.parser import HTMLParser
 
-G, PSI, FT, INCH = 9.80665, 6894.757293168, 0.3048, 0.0254
-UNITS = {"m": 1, "mm": 1e-3, "ft": FT, "in": INCH, "m2": 1, "ft2": FT**2, "m3": 1, "ft3": FT**3,
-         "yd3": (3 * FT)**3, "gal": 3.785411784e-3, "kN": 1e3, "kip": 4448.2216152605, "lbf": 4.4482216152605,
-         "kPa": 1e3, "psi": PSI, "ksi": 1e3 * PSI, "kN/m3": 1e3, "lbf/ft3": 4.4482216152605 / FT**3,
-         "kg": 1, "lb": 0.45359237, "L/s": 1e-3, "gpm": 3.785411784e-3 / 60, "percent": 0.01, "°C": 1, "K": 1,
-         "°C·days": 1, "°F·days": 5 / 9, "min": 60, "degrees": math.pi / 180, "days": 1, "MJ/m3": 1e6,
-         "MJ/m3/K": 1e6, "W/m/K": 1, "m2 K/W": 1, "": 1,
-         "Btu/h/ft/°F": 1.730734666, "Btu/ft3/°F": 67066.1, "Btu/ft3": 37258.9458, "h ft2 °F/Btu": 0.1761101838}
-NUMBER = r"-?\d+(?:\.\d+)?"
-
-
-class Reader(HTMLParser):
-    """Tables as {caption: rows}, a row as a list of cells, the heading first; paragraphs in order."""
-
-    def __init__(self):
-        super().__init__()
-        self.tables, self.texts, self.text, self.row, self.caption, self.skip = {}, [], None, None, "", 0
-
-    def handle_starttag(self, tag, attrs):
-        self.skip += tag == "svg"
-        if tag in ("p", "li", "h2", "td", "th"):
-            self.text = ""
-        if tag == "tr":
-            self.row = []
-        if tag == "table":
-            self.tables.setdefault(self.caption, [])
-
-    def handle_endtag(self, tag):
-        self.skip -= tag == "svg"
-        text = (self.text or "").replace("\u200b", "").strip()
-        if tag in ("td", "th") and self.row is not None:
-            self.row.append(text)
-        elif tag in ("p", "li", "h2"):
-            self.texts.append(text)
-            self.caption = text if tag == "p" and text != "" else self.caption
-        if tag == "tr":
-            self.tables[self.caption].append(self.row)
-
-    def handle_data(self, data):
-        if not self.skip and self.text is not None:
-            self.text += data
-
-
-class Gap(Exception):
-    pass
-
-
-class Report:
-    def __init__(self, path):
-        reader = Reader()
-        reader.feed(open(path, encoding="utf-8").read())
-        self.tables, self.all = reader.tables, "\n".join(reader.texts)
-        self.failed = self.n = 0
-
-    def table(self, begins, must=True):
-        for caption, rows in self.tables.items():
-            if caption.startswith(begins):
-                return caption, rows
-        if must:
-            raise Gap("no table: " + begins)
-        return None
-
-    def find(self, pattern):
-        """The groups of a pattern in the text, quantities as SI numbers."""
-        found = re.search(pattern, self.all)
-        if found is None:
-            raise Gap("not printed: " + pattern)
-        return [quantity(group)[0] for group in found.groups()]
-
-    def same(self, what, got, printed, more=0.0):
-        """printed: the words; its last digit and `more`, what the inputs' rounding adds, are allowed."""
-        value, last = quantity(printed)
-        self.n += 1
-        ok = abs(got - value) <= 0.51 * last + more * abs(value) + 1e-12
-        if not ok:
-            self.failed += 1
-        print("%s%s: %.6g, printed %s" % ("" if ok else "DIFFERS ", what, got / scale(printed), printed))
-
-
-def unit_of(text):
-    found = re.match(r"\s*~?" + NUMBER + r"\s*(.*)$", text, re.S)
-    return found.group(1).strip() if found else None
-
-
-def scale(text):
-    return UNITS.get(unit_of(text), 1)
-
-
-def quantity(text):
-    """SI value and what one in its last digit is worth."""
-    text = html.unescape(text).strip()
-    found = re.match(r"~?(" + NUMBER + r")\s*(.*)$", text, re.S)
-    if found is None:
-        raise Gap("no number: " + text)
-    if found.group(2).strip() == "°F":
-        return (float(found.group(1)) - 32) / 1.8, 0.1 / 1.8
-    if found.group(2).strip() not in UNITS:
-        raise Gap("unit not known: " + text)
-    factor = UNITS[found.group(2).strip()]
-    digits = len(found.group(1).split(".")[1]) if "." in found.group(1) else 0
-    return float(found.group(1)) * factor, factor * 10.0**-digits
-
-
-def of(text):
-    return quantity(text)[0]
-
-
-def loose(*texts):
-    """What the rounding of factors adds to their product, relative."""
-    return sum(0.5 * last / max(abs(value), 1e-9) for value, last in map(quantity, texts))
+from recompute_fill import Tank, clauses, depth_load, frost_season, layers, legs, levels, pit, ballast
+from recompute_report import FT, G, INCH, NUMBER, PSI, UNITS, Gap, Report, loose, of, quantity
 
 
 def flotation(r):
@@ -231,6 +121,14 @@ def suction(r):
     full, low = (of(v) for v in re.search("intake: %s - %s" % (q, q), rows["water to be drawn"][2]).groups())
     r.same("water to draw", full - low, rows["water to be drawn"][1], 0.002)
     r.same("lasts", of(rows["water to be drawn"][1]) / Q, rows["lasts"][1])
+    form = Tank(r)
+    for level, content in zip(re.search(r"holds to %s, under .* holds to %s, " % (q, q), rows["water to be drawn"][2]).groups(),
+                              (full, low)):
+        got = form.content(of(level))
+        r.n += 1
+        if abs(got - content) > 0.004 * form.most:
+            raise Gap("content to " + level)
+        print("content to %s: %.4g m3, printed %.4g m3" % (level, got, content))
     two = re.search("two hours take " + q, rows["lasts"][2]).group(1)
     r.same("two hours", 7200 * Q, two, 0.004)
 
@@ -390,12 +288,46 @@ def frost(r):
     r.same("modified Berggren", depth, told, 0.01)
 
 
+def winters(r):
+    """Return periods by Gumbel's distribution: its spread from one of them, the others by it."""
+    _, rows = r.table("Air freezing index of the winters")
+    mean, told = None, {}
+    for name, words in rows[1:]:
+        mean = of(words) if re.match(r"mean of \d+ winters", name) else mean
+        period = re.match(r"one winter in (\d+)$", name)
+        if period:
+            told[int(period.group(1))] = words
+    def k(T):
+        return -math.sqrt(6) / math.pi * (0.5772156649 + math.log(math.log(T / (T - 1))))
+    rarest = max(told)
+    spread = (of(told[rarest]) - mean) / k(rarest)
+    for T, words in told.items():
+        if T != rarest:
+            r.same("one winter in %d" % T, mean + k(T) * spread, words, 0.002)
+
+
+def answer(r):
+    """The parts of the cost; R of the boards offered."""
+    cost, parts = (re.search(p, r.all) for p in (r"\nCost: (\d+) ", r"The cost is made of: (.*)\.\n"))
+    if cost and parts:
+        got = sum(float(v) for v in re.findall(r" (\d+)(?:,|$)", parts.group(1)))
+        r.same("cost, its parts", got, cost.group(1), 2.5 / got)
+    k = re.search(r"the conductivity in service, (%s \S+?)\. " % NUMBER, r.all)
+    for caption, rows in r.tables.items():
+        if k and "In each cell: coldest water" in caption:
+            for heading in rows[0]:
+                found = re.match(r"(\S+ (?:mm|in))\s+R (.*)$", heading, re.S)
+                if found:
+                    r.same("R of " + found.group(1), of(found.group(1)) / of(k.group(1)), found.group(2).strip(), 0.02)
+
+
 def main():
     failed = 0
     for path in sys.argv[1:]:
         r = Report(path)
         print("== " + path)
-        for topic in (flotation, board, suction, fittings, lifting, roundness, costs, frost):
+        for topic in (answer, winters, flotation, layers, board, depth_load, legs, frost_season, levels, ballast, suction, fittings,
+                      lifting, roundness, pit, costs, clauses, frost):
             before = r.n
             try:
                 topic(r)

@@ -312,3 +312,39 @@ Test(holddown, what_is_missing_is_named)
     design.tank.height_m = 2.0;
     cr_expect_eq(uf_holddown_at(&got, &design, &soils, 0.0, &err), UF_E_INPUT);
 }
+
+/* The layers that are written down are what each part's volume and weights are the sums of, each once and
+   from the part's top down. */
+Test(holddown, the_shares_of_its_soils_sum_up_to_the_parts)
+{
+    static struct uf_column_log shares;
+    struct uf_error err = {0};
+    design.anchors.deadmen = 2;
+    design.anchors.deadman_length_m = 6.0;
+    design.anchors.deadman_width_m = design.anchors.deadman_height_m = 0.4;
+    design.anchors.deadman_top_m = 3.0;
+    design.anchors.deadman_offset_m = 1.5;
+    const struct uf_holddown sums = at(0.9);
+    cr_assert_eq(uf_holddown_shares(&shares, &design, &soils, 0.9, &err), UF_OK, "%s", err.text);
+    cr_assert_eq(shares.n, 3);
+    for (size_t i = 0; i < sums.n_parts; i++) {
+        const struct uf_holddown_part *part = &sums.parts[i];
+        double volume_m3 = 0.0, total_N = 0.0, below_m3 = 0.0, foot_m = 0.0;
+        for (size_t k = 0; k < shares.n; k++) {
+            const struct uf_column_share *share = &shares.shares[k];
+            if (strcmp(share->part, part->part) == 0) {
+                volume_m3 += share->dry_m3 + share->wet_m3;
+                below_m3 += share->wet_m3;
+                total_N += share->dry_m3 * share->soil.moist_N_m3 +
+                           share->wet_m3 * share->soil.saturated_N_m3;
+                cr_expect_geq(share->soil.top_m, foot_m);
+                foot_m = share->soil.bottom_m;
+            }
+        }
+        if (!part->structure) {
+            near(volume_m3, part->volume_m3, 1e-9, part->part);
+            near(below_m3, part->below_m3, 1e-9, part->part);
+            near(total_N, part->total_N, 1e-6, part->part);
+        }
+    }
+}

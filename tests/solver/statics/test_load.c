@@ -89,6 +89,24 @@ Test(load, impact_steps)
     }
 }
 
+/* Under a corner: Boussinesq's point load (1885) summed over the rectangle, and the 0.137 that a course's
+   worksheet on stress under a rectangle prints for 8 by 1.5 at a depth of 3. */
+Test(load, corner_of_a_rectangle)
+{
+    static const double sides[][2] = {{8.0 / 3.0, 0.5}, {1.0, 1.0}, {2.0, 3.0}};
+    enum { PARTS = 400 };
+    near(uf_load_corner_share(sides[0][0], sides[0][1]), 0.137, 0.0005, "as printed");
+    for (size_t k = 0; k < sizeof sides / sizeof sides[0]; k++) {
+        const double dx = sides[k][0] / PARTS, dy = sides[k][1] / PARTS;
+        double sum = 0.0;
+        for (int i = 0; i < PARTS * PARTS; i++) {
+            const double x = (i % PARTS + 0.5) * dx, y = ((double)(i / PARTS) + 0.5) * dy;
+            sum += 1.5 / acos(-1.0) * dx * dy / pow(1.0 + x * x + y * y, 2.5);
+        }
+        near(uf_load_corner_share(sides[k][0], sides[k][1]), sum, 1e-5, "summed");
+    }
+}
+
 /* Far below the tyre Boussinesq's patch is a point; right under it the tyre's own pressure. */
 Test(load, patch_limits)
 {

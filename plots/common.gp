@@ -34,6 +34,7 @@ tone_unfrozen = '#f6f1e7'
 hatch_ink = '#4d6a86'
 soil_ink = '#968d7b'
 concrete = '#c8c8c8'
+foam = '#ece3c4'
 blue = '#0a5a9c'
 orange = '#b85c00'
 

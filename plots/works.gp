@@ -1,7 +1,7 @@
 # The works of a section, drawn alike by section.gp and animation.gp: objects and labels, and the two
 # lists of what a plot command draws under and over the 0 degC line.
 # In: px (one pixel in the picture's length); is_long; crown, invert, tank_half, level_x, level_z; board_*,
-#     skirt; water_table; pit_*; $anchors; $tank, $risers, $pipes, $pipe_names, $probes (numbered);
+#     skirt; water_table; pit_*; $anchors; $tank, $risers, $sleeves, sleeve_x, sleeve_z, $pipes, $pipe_names, $probes (numbered);
 #     their texts. NaN: not there.
 
 load folder.'/anchors.gp'
@@ -19,6 +19,9 @@ if (given(tank_half)) {
     if (given(level_x)) {
         set arrow 22 from -level_x, level_z to level_x, level_z nohead front lc rgb blue lw 1.2
     }
+}
+if (given(sleeve_x)) {
+    set label 25 sleeve_text at sleeve_x + 8 * px, sleeve_z left boxed front
 }
 set label 24 'grade' at -window_x + 6 * px, window_top * 0.42 left front
 
@@ -67,6 +70,8 @@ works_over = "$ground using ($1 * window_x):(0) with lines lc rgb ink lw 2.2 not
     " $pipes using 1:2 with filledcurves closed fc rgb 'white' fs solid noborder notitle,".\
     " $pipes using 1:2 with lines lc rgb ink lw 1.2 notitle,".\
     " $pipe_names using (window_x - 8 * px):($1 - 10 * px):2 with labels right boxed notitle,".\
+    " $sleeves using 1:2 with filledcurves closed fc rgb foam fs solid noborder notitle,".\
+    " $sleeves using 1:2 with lines lc rgb ink lw 1 notitle,".\
     " $risers using 1:2 with filledcurves closed fc rgb 'white' fs solid noborder notitle,".\
     " $risers using 1:2 with lines lc rgb ink lw 1.6 notitle,".\
     " $tank using 1:2 with filledcurves closed fc rgb 'white' fs solid noborder notitle,".\

@@ -1,3 +1,4 @@
+#include "io/text/quantity.h"
 #include "plot_private.h"
 #include "solver/base/constants.h"
 #include "solver/design/shape.h"
@@ -161,6 +162,37 @@ static void send_risers(const struct uf_plot_view *view)
         send_box(view, x_m, z_m);
     }
     uf_gnuplot_data_end(view->plot);
+}
+
+/* Foam to both sides of a riser, from its top or grade down to the sleeve's foot; none in files that do
+   not know of it. */
+static void send_sleeves(const struct uf_plot_view *view)
+{
+    const struct uf_result_design *d = view->design;
+    char text[80] = "", number[40];
+    double half_m = NAN, middle_m = NAN;
+    uf_gnuplot_data(view->plot, "sleeves");
+    for (size_t i = 0; i < d->n_risers; i++) {
+        const struct uf_riser *riser = &d->risers[i];
+        const double axis_m = view->along ? riser_axis_m(view, i) : 0.0;
+        const double in_m = 0.5 * riser->diameter_m, out_m = in_m + riser->shell.sleeve_m;
+        const double z_m[2] = {largest(0.0, d->crown_m - riser->height_m),
+                               riser->shell.sleeve_length_m};
+        if (riser->shell.sleeve_m > 0.0 && z_m[1] > z_m[0]) {
+            send_box(view, (const double[2]){axis_m - out_m, axis_m - in_m}, z_m);
+            send_box(view, (const double[2]){axis_m + in_m, axis_m + out_m}, z_m);
+            half_m = axis_m + out_m;
+            middle_m = z_m[0] + 0.25 * (z_m[1] - z_m[0]);
+            (void)snprintf(text, sizeof text, "sleeve %s",
+                           uf_quantity_text(number, sizeof number, UF_QUANTITY_THICKNESS,
+                                            view->look->us ? UF_UNITS_US : UF_UNITS_SI,
+                                            riser->shell.sleeve_m));
+        }
+    }
+    uf_gnuplot_data_end(view->plot);
+    uf_gnuplot_number(view->plot, "sleeve_x", uf_plot_length(view->look, half_m));
+    uf_gnuplot_number(view->plot, "sleeve_z", uf_plot_length(view->look, middle_m));
+    uf_gnuplot_text(view->plot, "sleeve_text", text);
 }
 
 /* Out through the tank's end in the long section; where there is none, through its side. */
@@ -327,6 +359,7 @@ void uf_plot_section_works(const struct uf_plot_view *view)
         uf_plot_send_anchors(view->plot, view->look, view->design);
     }
     send_risers(view);
+    send_sleeves(view);
     send_pipes(view);
     send_probes(view);
 }

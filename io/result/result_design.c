@@ -28,10 +28,14 @@ static void fill_tank(struct uf_result_design *out, const struct uf_case *c)
     out->head_m = uf_tank_head_depth_m(&c->tank);
     out->n_risers = c->tank.n_risers;
     for (size_t i = 0; i < c->tank.n_risers; i++) { /* what the file keeps of one */
-        out->risers[i] = (struct uf_riser){.diameter_m = c->tank.risers[i].diameter_m,
-                                           .height_m = c->tank.risers[i].height_m,
-                                           .lid_m2K_W = c->tank.risers[i].lid_m2K_W,
-                                           .station_m = c->tank.risers[i].station_m};
+        const struct uf_riser *riser = &c->tank.risers[i];
+        out->risers[i] = (struct uf_riser){
+            .diameter_m = riser->diameter_m,
+            .height_m = riser->height_m,
+            .lid_m2K_W = riser->lid_m2K_W,
+            .station_m = riser->station_m,
+            .shell = {.sleeve_m = riser->shell.sleeve_m,
+                      .sleeve_length_m = fmin(out->crown_m, riser->shell.sleeve_length_m)}};
     }
     out->wall_thickness_m = c->tank.wall_thickness_m;
     out->level_m = c->tank.level_m;

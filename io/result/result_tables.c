@@ -209,6 +209,10 @@ static const struct uf_result_column riser_columns[] = {
            NULL),
     COLUMN("riser_station", uf_riser, station_m, UF_KIND_DOUBLE, "m",
            "of its axis from the tank's left end in plan", NULL),
+    COLUMN("riser_sleeve", uf_riser, shell.sleeve_m, UF_KIND_DOUBLE, "m",
+           "thickness of its foam sleeve", NULL),
+    COLUMN("riser_sleeve_foot", uf_riser, shell.sleeve_length_m, UF_KIND_DOUBLE, "m",
+           "depth of the sleeve's foot below grade", NULL),
     LAST_COLUMN};
 
 static const struct uf_result_column pipe_columns[] = {

@@ -112,8 +112,9 @@ Test(plot, section_says_what_it_shows)
                  WORDS("Section on 2015-01-29, when most ground is frozen; frost to 1.60 m",
                        "cover 1.20 m", "board 100 mm", "water table 2.60 m", "Alder Flat cistern",
                        "1  outlet"));
+    r->design.risers[0].shell = (struct uf_shell){.sleeve_m = 0.1016, .sleeve_length_m = 1.2};
     expect_drawn("section", r, true, /* nominal, 25 mm to the inch */
-                 WORDS("frost to 5.2 ft", "board 4.0 in", "32 °F line"));
+                 WORDS("frost to 5.2 ft", "board 4.0 in", "32 °F line", "sleeve 4.0 in"));
     uf_result_free(r);
 }
 

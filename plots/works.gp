@@ -54,6 +54,9 @@ $skirts << EOD
 1 0
 1 1
 EOD
+# A pipe's name over it, or below where it would stand on the board's.
+name_z(top, bottom) = given(board_half) && abs(top - 10 * px - (board_top + board_bottom) / 2) < 24 * px \
+    ? bottom + 10 * px : top - 10 * px
 board_z(v) = v > 0 ? board_bottom : board_top
 # The gif terminal knows no dashes but the dots of linetype 0.
 pit_line = is_gif ? 'lt 0 lc rgb ink' : 'lc rgb ink lw 0.9 dt (10, 5, 2, 5)'
@@ -69,7 +72,7 @@ works_under = "$pit using ($1 * side_x($2)):(side_z($2))".\
 works_over = "$ground using ($1 * window_x):(0) with lines lc rgb ink lw 2.2 notitle,".\
     " $pipes using 1:2 with filledcurves closed fc rgb 'white' fs solid noborder notitle,".\
     " $pipes using 1:2 with lines lc rgb ink lw 1.2 notitle,".\
-    " $pipe_names using (window_x - 8 * px):($1 - 10 * px):2 with labels right boxed notitle,".\
+    " $pipe_names using (window_x - 8 * px):(name_z($1, $2)):3 with labels right boxed notitle,".\
     " $sleeves using 1:2 with filledcurves closed fc rgb foam fs solid noborder notitle,".\
     " $sleeves using 1:2 with lines lc rgb ink lw 1 notitle,".\
     " $risers using 1:2 with filledcurves closed fc rgb 'white' fs solid noborder notitle,".\

@@ -92,12 +92,14 @@ UF_CHECK_WORDS(work_bond)
 
 UF_CHECK_WORDS(work_share)
 {
-    (void)snprintf(text, size, "%s",
-                   check->fittings.share <= 1.0
-                       ? "met: the tank as a whole is not jacked; the joint of riser and tank "
-                         "carries the force"
-                       : "NOT MET: sleeve the riser so that frost cannot grip it, in drained fill "
-                         "that is not frost-susceptible");
+    (void)snprintf(
+        text, size, "%s",
+        check->fittings.share <= 1.0
+            ? "met: the tank as a whole is not jacked; the joint of riser and tank "
+              "carries the force"
+            : "NOT MET: give the riser a loose sleeve or slip wrap that frost can lift (foam "
+              "that sits tight counts as gripped), in drained fill that is not "
+              "frost-susceptible");
 }
 
 UF_CHECK_WORDS(work_riser)

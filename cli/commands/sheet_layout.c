@@ -121,6 +121,15 @@ enum uf_status uf_sheet_layout(struct uf_report *report, const struct uf_site *s
         status = UF_OK;
     }
     uf_draft_free(draft);
+    if (isnan(s->site->design.burial.pit_clearance_m)) {
+        uf_report_frame(
+            s->report,
+            "No pit is given (burial.pit) and none is drawn. Before digging, whoever designs it "
+            "writes here: room beside the tank ____________, slope ____________, soil class "
+            "________. Volumes below count no room and sides of %.2g across to 1 down: not "
+            "what is dug.",
+            s->site->design.burial.pit_slope);
+    }
     write_levels(s);
     write_places(s);
     return status;

@@ -61,7 +61,7 @@ static const struct {
     {WET, true, "Start dewatering before the floor is reached",
      "water level below the floor, read in a hole; discharge permitted; standby pump ready"},
     {0, false,
-     "Excavate to the slope drawn, to the floor and no deeper; spoil and traffic back from the edge",
+     "Excavate to the slope given, to the floor and no deeper; spoil and traffic back from the edge",
      "depth, floor and slope measured; spoil at least 0.6 m (2 ft) back (29 CFR 1926.651)"},
     {0, true, "Inspection by a competent person before anyone enters, each day and after rain",
      "sides, water, way out within reach; floor undisturbed, no soft spot"},

@@ -125,7 +125,6 @@ static void write_sheet(const struct uf_recommend_page *page)
         return;
     }
     site.design = page->r->choices->designs[page->r->choices->pick];
-    uf_report_turn_page(page->report);
     if (uf_sheet_sections(page->report, &site, page->units, false, &err) != UF_OK) {
         uf_report_section(page->report, "Installation sheet");
         uf_report_paragraph(page->report, "Not written: %s.", err.text);

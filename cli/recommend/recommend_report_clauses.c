@@ -201,7 +201,7 @@ void uf_recommend_report_clauses(const struct uf_recommend_page *page)
 {
     static const struct uf_report_column columns[] = {
         {"clause", 'w'}, {"what", 'w'}, {"required", 'r'}, {"provided", 'r'},
-        {"ratio", 'r'},  {"met", 'l'},  {"known", 'l'}};
+        {"ratio", 'r'},  {"met", 'l'},  {"known", 'w'}};
     uf_report_section(page->report, "Clause list");
     uf_report_table(
         page->report,

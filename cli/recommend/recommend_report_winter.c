@@ -19,26 +19,47 @@ static const struct uf_summary *bare_summary(const struct uf_recommend_page *pag
 
 /* Value and date of one of a fact. */
 static void write_fact(struct uf_report *report, const struct uf_fact *fact,
-                       const struct uf_summary *s, size_t i, enum uf_units units)
+                       const struct uf_summary *s, size_t i, bool dated, enum uf_units units)
 {
     char text[120];
     uf_report_cell(report, "%s", uf_fact_text(text, sizeof text, fact, s, i, units));
-    uf_report_cell(report, "%s",
-                   fact->date_key == NULL
-                       ? ""
-                       : uf_fact_text_day(text, sizeof text, uf_facts_day(fact, s, i)));
+    if (dated) {
+        uf_report_cell(report, "%s",
+                       fact->date_key == NULL
+                           ? ""
+                           : uf_fact_text_day(text, sizeof text, uf_facts_day(fact, s, i)));
+    }
+}
+
+/* Has any of the facts a date of its own? */
+static bool is_dated(const struct uf_fact *facts, bool (*wanted)(const struct uf_fact *fact))
+{
+    bool dated = false;
+    for (const struct uf_fact *fact = facts; fact->key != NULL; fact++) {
+        dated = dated || (wanted(fact) && fact->date_key != NULL);
+    }
+    return dated;
 }
 
 static void write_facts(struct uf_report *report, const struct uf_fact *facts,
                         bool (*wanted)(const struct uf_fact *fact), const char *caption,
                         const struct uf_summary *a, const struct uf_summary *b, enum uf_units units)
 {
-    const struct uf_report_column columns[] = {{"", 'l'},
-                                               {b != NULL ? "with board" : "as designed", 'r'},
-                                               {"on", 'r'},
-                                               {"without board", 'r'},
-                                               {"on", 'r'}};
-    uf_report_table(report, caption, columns, b != NULL ? 5 : 3);
+    const bool dated = is_dated(facts, wanted);
+    const struct uf_report_column on = {"on", 'r'};
+    struct uf_report_column columns[5] = {{"", 'l'},
+                                          {b != NULL ? "with board" : "as designed", 'r'}};
+    size_t n = 2;
+    if (dated) {
+        columns[n++] = on;
+    }
+    if (b != NULL) {
+        columns[n++] = (struct uf_report_column){"without board", 'r'};
+    }
+    if (dated && b != NULL) {
+        columns[n++] = on;
+    }
+    uf_report_table(report, caption, columns, n);
     for (const struct uf_fact *fact = facts; fact->key != NULL; fact++) {
         for (size_t i = 0; i < uf_facts_count(fact, a) && wanted(fact); i++) {
             char text[120];
@@ -46,9 +67,9 @@ static void write_facts(struct uf_report *report, const struct uf_fact *facts,
                 continue;
             }
             uf_report_cell(report, "%s", uf_fact_text_label(text, sizeof text, fact, a, i));
-            write_fact(report, fact, a, i, units);
+            write_fact(report, fact, a, i, dated, units);
             if (b != NULL) {
-                write_fact(report, fact, b, i, units);
+                write_fact(report, fact, b, i, dated, units);
             }
         }
     }

@@ -100,7 +100,15 @@ static void write_solved(const struct uf_recommend_page *page)
                         UF_TEXT(FORCE, units, u->straps.leg_N),
                         UF_TEXT(FORCE, units, u->straps.bare_leg_N));
     }
-    if (page->r->run.site->design.anchors.straps == 0 && u->straps.bare_net_N > 0.0) {
+    const size_t straps = page->r->jobs[UF_RECOMMEND_KEPT].design.anchors.straps;
+    if (straps > 0 && page->r->run.site->design.anchors.straps == 0) {
+        uf_report_point(
+            page->report,
+            "%zu straps are ASSUMED with the anchors that were solved for: the site file gives "
+            "none (anchors.straps). Their number and ends are the tank manufacturer's.",
+            straps);
+    }
+    if (straps == 0 && u->straps.bare_net_N > 0.0) {
         uf_report_point(page->report,
                         "NO STRAPS are given: the anchors count only where something else fastens "
                         "the tank to them, made for %s in the finished ground at the required "

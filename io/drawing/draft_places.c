@@ -57,7 +57,7 @@ static void fittings_levels(struct levels *list, const struct uf_case *d)
         }
     }
     for (size_t i = 0; i < d->n_pipes; i++) {
-        level(list, d->pipes[i].depth_m, "axis of %s at the tank", d->pipes[i].name);
+        level(list, d->pipes[i].depth_m, "axis of %s at tank", d->pipes[i].name);
     }
     for (size_t i = 0; i < d->n_standpipes; i++) {
         level(list, d->standpipes[i].bottom_m, "lower end of %s", d->standpipes[i].name);

@@ -48,13 +48,20 @@ void uf_gnuplot_free(struct uf_gnuplot *plot)
     }
 }
 
-/* Text as one line: control characters become blanks, broken bytes '?', and the quote is
-   written as its replacement. */
+/* Text as one line: control characters become blanks, broken bytes '?', the quote is written as its
+   replacement, "degF" as people write it. */
 static void put_clean(FILE *out, const char *text, char quote, const char *replacement)
 {
     const unsigned char *at = (const unsigned char *)text;
     while (*at != '\0') {
-        const size_t n = uf_quote_character_length(at);
+        size_t n = 0;
+        const char *degree = uf_quote_degree((const char *)at, &n);
+        if (degree != NULL) {
+            (void)fputs(degree, out);
+            at += n;
+            continue;
+        }
+        n = uf_quote_character_length(at);
         if (n == 0) {
             (void)fputc('?', out);
         } else if (*at == (unsigned char)quote) {

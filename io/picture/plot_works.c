@@ -216,6 +216,8 @@ static void send_pipes(const struct uf_plot_view *view)
     for (size_t i = 0; i < n; i++) {
         uf_gnuplot_cell(view->plot, uf_plot_length(view->look, d->pipes[i].depth_m -
                                                                    0.5 * d->pipes[i].diameter_m));
+        uf_gnuplot_cell(view->plot, uf_plot_length(view->look, d->pipes[i].depth_m +
+                                                                   0.5 * d->pipes[i].diameter_m));
         uf_gnuplot_word(view->plot, d->pipes[i].name);
         uf_gnuplot_row(view->plot);
     }

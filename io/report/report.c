@@ -30,7 +30,6 @@ struct uf_report {
     size_t n_columns, column; /* of the table that is open; next cell */
     bool strong;              /* the row that begins next */
     bool strong_cell;         /* the cell that comes next */
-    bool turn_page;           /* before the section that begins next */
 };
 
 static char *copy_text(const char *text)
@@ -153,10 +152,9 @@ void uf_report_section(struct uf_report *report, const char *heading)
     (void)fprintf(contents, "<li><a href=\"#s%d\">%s. ", report->n_sections, number);
     uf_report_escape(contents, heading);
     (void)fputs("</a></li>\n", contents);
-    (void)fprintf(body, "%s<section id=\"s%d\"%s>\n<h2>%s%s. ",
+    (void)fprintf(body, "%s<section id=\"s%d\">\n<h2>%s%s. ",
                   report->n_sections > 1 ? "</section>\n" : "", report->n_sections,
-                  report->turn_page ? " class=\"page\"" : "", appendix ? "Appendix " : "", number);
-    report->turn_page = false;
+                  appendix ? "Appendix " : "", number);
     uf_report_escape(body, heading);
     (void)fputs("</h2>\n", body);
 }
@@ -164,11 +162,6 @@ void uf_report_section(struct uf_report *report, const char *heading)
 void uf_report_appendices(struct uf_report *report)
 {
     report->appendix_from = report->n_sections;
-}
-
-void uf_report_turn_page(struct uf_report *report)
-{
-    report->turn_page = true;
 }
 
 void uf_report_subheading(struct uf_report *report, const char *heading)

@@ -44,9 +44,6 @@ void uf_report_appendices(struct uf_report *report);
 /* A section with its place in the list of contents; ends the one before. */
 void uf_report_section(struct uf_report *report, const char *heading);
 
-/* The section that begins next starts a page of its own on paper. */
-void uf_report_turn_page(struct uf_report *report);
-
 void uf_report_subheading(struct uf_report *report, const char *heading);
 
 void uf_report_paragraph(struct uf_report *report, const char *format, ...)

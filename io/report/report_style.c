@@ -70,6 +70,7 @@ const char uf_report_style[] =
     ".block .revisions th:not(.r){font-size:.6rem;padding:.2rem .1rem}\n"
     "figure.half{display:block;width:auto}\n"
     "figure.half svg{min-width:24rem}\n"
+    "figcaption::before{content:\"\\2194  \"}\n" /* it scrolls sideways */
     "}\n";
 
 /* The rules of paper. */
@@ -88,7 +89,6 @@ const char uf_report_style_paper[] =
     "nav.few~section{font-size:9.5pt;line-height:1.35}\n"
     "nav.few~section h2{margin-top:.9rem}\n"
     "nav.few~section figure svg{max-height:62mm}\n"
-    ".page{break-before:page}\n"
     "p,li,figcaption{max-width:none}\n"
     ".wide{overflow:visible;background:none}\n"
     "table{font-size:7.2pt;line-height:1.2;width:100%;min-width:0}\n"
@@ -98,6 +98,7 @@ const char uf_report_style_paper[] =
     "td:first-child:not(.r){min-width:36mm}\n"
     "table:has(th:nth-child(9)){font-size:7pt}\n" /* many columns: all of them on the paper */
     "table:has(th:nth-child(9)) :is(th,td){font-size:7pt;padding:1.5pt 2pt;white-space:normal}\n"
+    "table:has(th:nth-child(9)) td.r{white-space:nowrap}\n" /* no number apart from its unit */
     "table:has(th:nth-child(9)) td:first-child:not(.r){min-width:0}\n"
     "figure,tr,.frame{break-inside:avoid}\n"
     ".tab:not(:has(tr:nth-child(22))){break-inside:avoid}\n"

@@ -43,23 +43,19 @@ void uf_report_escape(FILE *out, const char *text)
 
 void uf_report_text(FILE *out, const char *text)
 {
-    static const char *const words[][2] = {{"degC day", "\xc2\xb0\x43\xc2\xb7\x64\x61ys"},
-                                           {"degF day", "\xc2\xb0\x46\xc2\xb7\x64\x61ys"},
-                                           {"degC", "\xc2\xb0\x43"},
-                                           {"degF", "\xc2\xb0\x46"}};
-    enum { WORDS = sizeof words / sizeof words[0] };
     char *plain = malloc(2 * strlen(text) + 1); /* a word grows by a byte at most */
     size_t used = 0;
+    if (*text == '~') { /* before a number easily read as a minus */
+        (void)fputs("\u2248", out);
+        text++;
+    }
     while (plain != NULL && *text != '\0') {
-        size_t w = 0;
-        while (w < WORDS && strncmp(text, words[w][0], strlen(words[w][0])) != 0) {
-            w++;
-        }
-        const char *from = w < WORDS ? words[w][1] : text;
-        const size_t n = w < WORDS ? strlen(from) : 1;
-        memcpy(plain + used, from, n);
+        size_t taken = 0;
+        const char *word = uf_quote_degree(text, &taken);
+        const size_t n = word != NULL ? strlen(word) : 1;
+        memcpy(plain + used, word != NULL ? word : text, n);
         used += n;
-        text += w < WORDS ? strlen(words[w][0]) : 1;
+        text += word != NULL ? taken : 1;
     }
     if (plain != NULL) {
         plain[used] = '\0';

@@ -33,6 +33,8 @@ static const char *const not_computed[] = {
     "in dry gravel.",
     "A section that is not the same on both sides: a slope, a lane cleared on one side only, a "
     "basement or a second tank beside it. Run the worse side for both.",
+    "Where along the tank a riser stands: in three dimensions the heat through its side is shared out over "
+    "the tank's length.",
     "Joints between boards (lay two layers with staggered joints), boards crushed, "
     "damaged or lost.",
     "The strength of the tank itself: buckling, wheels over the shell, vacuum, a full "

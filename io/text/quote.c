@@ -42,3 +42,19 @@ size_t uf_quote_character_length(const unsigned char *text)
     }
     return n;
 }
+
+const char *uf_quote_degree(const char *text, size_t *n)
+{
+    static const char *const words[][2] = {{"degC day", "\xc2\xb0\x43\xc2\xb7\x64\x61ys"},
+                                           {"degF day", "\xc2\xb0\x46\xc2\xb7\x64\x61ys"},
+                                           {"degC", "\xc2\xb0\x43"},
+                                           {"degF", "\xc2\xb0\x46"}};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        *n = strlen(words[i][0]);
+        if (strncmp(text, words[i][0], *n) == 0) {
+            return words[i][1];
+        }
+    }
+    *n = 0;
+    return NULL;
+}

@@ -17,4 +17,8 @@ bool uf_quote_is_inner_byte(char byte);
    long a form (RFC 3629). */
 size_t uf_quote_character_length(const unsigned char *text);
 
+/* "\u00b0C" for "degC" and so on, with "degC day" as "\u00b0C\u00b7days", at the start of text: what text is
+   written as beside figures and in HTML, *n bytes of it; NULL where none begins there. */
+const char *uf_quote_degree(const char *text, size_t *n);
+
 #endif

@@ -15,7 +15,6 @@ static const double STARTUP_K = 0.02; /* asked of the start-up */
 static const double BALANCE = 1e-4;
 static const double ALONG_W_K = 0.1;  /* thickness times conductivity of a shell */
 static const double STEEP = 0.01;     /* gradient of groundwater that is common beside a slope */
-static const double FALL_M = 1.0;     /* over which its fall is told */
 static const double PORES = 0.4;      /* of ground that is given by its thermal properties */
 static const double SEASONS_M = 5.0;  /* below it the year is hardly felt */
 static const double SHORT_TANK = 3.0; /* length over diameter, by the contract */
@@ -170,8 +169,8 @@ static const struct uf_remark_row rows[] = {
      NULL, UF_QUANTITY_FACTOR},
     {has_nominal_inches,
      "thicknesses of board given in whole inches are nominal, 25 mm to the inch: the board is taken "
-     "as {} m thick",
-     board_thickness_m, UF_QUANTITY_FACTOR},
+     "as {} thick",
+     board_thickness_m, UF_QUANTITY_THICKNESS},
     {is_short,
      "the tank is {} times as long as it is across: below 3 the section through its middle is a "
      "rough picture of it; its ends are NOT counted: tank.ends: three_dimensional counts them",
@@ -182,7 +181,7 @@ static const struct uf_remark_row rows[] = {
      NULL, UF_QUANTITY_FACTOR},
     {conducts_along,
      "heat that runs along the shell is not counted: from its dry part, steel or thick concrete "
-     "may make the wetted wall some tenths of a kelvin colder than told",
+     "may make the wetted wall some tenths of a degree colder than told",
      NULL, UF_QUANTITY_FACTOR},
     {has_heads_left_out,
      "heat is computed as if the standing tank's ends were flat; the volumes of the uplift are "
@@ -331,11 +330,10 @@ static void add_groundwater(struct uf_remarks *out, const struct uf_case *design
     if (where[0] != '\0') {
         struct uf_message said;
         uf_message_set(
-            &said, UF_SAID("{}, below the water table: where that falls by more than {} in {}, "
+            &said, UF_SAID("{}, below the water table: where that slopes by more than {}, "
                            "flowing groundwater moves more heat than the ground conducts; what it "
                            "brings or takes is not counted",
-                           UF_WORD(where), UF_ABOUT(THICKNESS, 1, FALL_M * least),
-                           UF_ABOUT(LENGTH, 3, FALL_M)));
+                           UF_WORD(where), UF_ABOUT(SHARE, 1, least)));
         add(out, &said);
     }
 }

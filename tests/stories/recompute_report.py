@@ -84,7 +84,7 @@ class Report:
 
 
 def unit_of(text):
-    found = re.match(r"\s*~?" + NUMBER + r"\s*(.*)$", text, re.S)
+    found = re.match(r"\s*[~\u2248]?" + NUMBER + r"\s*(.*)$", text, re.S)
     return found.group(1).strip() if found else None
 
 
@@ -95,7 +95,7 @@ def scale(text):
 def quantity(text):
     """SI value and what one in its last digit is worth."""
     text = html.unescape(text).strip()
-    found = re.match(r"~?(" + NUMBER + r")\s*(.*)$", text, re.S)
+    found = re.match(r"[~\u2248]?(" + NUMBER + r")\s*(.*)$", text, re.S)
     if found is None:
         raise Gap("no number: " + text)
     if found.group(2).strip() == "°F":

@@ -184,7 +184,7 @@ Test(plot, sensitivity_tells_margins_and_what_fails)
     const char *worst = strstr(text, "drier soil"), *best = strstr(text, "wetter soil");
     cr_expect(worst != NULL && best != NULL && worst < best, "the worst case is drawn first");
     free(text);
-    expect_drawn("sensitivity", r, true, WORDS("design case 1.1 degF"));
+    expect_drawn("sensitivity", r, true, WORDS("design case 1.1 °F"));
     r->n_cases = 1;
     cr_expect_not(uf_plot_find("sensitivity")->has(r), "a design without cases has none");
     r->n_cases = 4;

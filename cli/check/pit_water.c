@@ -62,19 +62,21 @@ typedef void say(void *to, const char *what, const char *text);
 
 static void say_flow(say *out, void *to, const struct uf_dewater *d, enum uf_units units)
 {
-    char text[300];
+    char text[500];
     if (isnan(d->inflow_m3_s)) {
         return;
     }
     (void)snprintf(
         text, sizeof text,
         "%s (%.2g l/s) while lowered by %s, to %s under the floor; pump %s (%.2g l/s), "
-        "and as much in reserve (Dupuit, well of the pit's area, TM 5-818-5; reach %s by "
-        "Sichardt, from memory; within a factor of three at best)",
+        "and as much in reserve. Q = pi k (H^2 - h^2) / ln(R / r), k = %.3g m/s, H = %s and h = %s over the "
+        "layer's base far off and in the pit, r = %s, a well of the floor's area (Dupuit, TM 5-818-5); R = r + "
+        "3000 s k^0.5 = %s, s lowered in m (Sichardt, from memory; within a factor of three at best)",
         UF_TEXT(FLOW, units, d->inflow_m3_s), 1e3 * d->inflow_m3_s,
         UF_TEXT(LENGTH, units, d->drawdown_m), UF_TEXT(LENGTH, units, UF_DEWATER_BELOW_M),
-        UF_TEXT(FLOW, units, d->pump_m3_s), 1e3 * d->pump_m3_s,
-        UF_TEXT(LENGTH, units, d->influence_m));
+        UF_TEXT(FLOW, units, d->pump_m3_s), 1e3 * d->pump_m3_s, d->permeability_m_s,
+        UF_TEXT(LENGTH, units, d->far_m), UF_TEXT(LENGTH, units, d->pit_m),
+        UF_TEXT(LENGTH, units, d->radius_m), UF_TEXT(LENGTH, units, d->influence_m));
     out(to, "inflow", text);
 }
 
@@ -87,10 +89,12 @@ static void say_one(say *out, void *to, const char *when, const struct uf_dewate
     out(to, "water table", text);
     say_flow(out, to, d, units);
     if (!isnan(d->blowout_factor)) {
-        (void)snprintf(text, sizeof text,
-                       "factor of safety %.2f, required %.2f, total weight over the confined layer "
-                       "(EN 1997-1, eq. 2.9a; factors of table A.17 from memory)",
-                       d->blowout_factor, UF_DEWATER_FACTOR);
+        (void)snprintf(
+            text, sizeof text,
+            "factor of safety %s / %s = %.2f, required %.2f, total weight over the confined layer "
+            "and its water's pressure (EN 1997-1, eq. 2.9a; factors of table A.17 from memory)",
+            UF_TEXT(PRESSURE, units, d->soaked_N_m2), UF_TEXT(PRESSURE, units, d->head_N_m2),
+            d->blowout_factor, UF_DEWATER_FACTOR);
         out(to, "floor, blow-out", text);
     }
     if (d->wet) {

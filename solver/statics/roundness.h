@@ -70,7 +70,9 @@ enum uf_status uf_roundness(struct uf_roundness *out, const struct uf_roundness_
 
 /* Modulus of soil reaction E', Pa, by kind of soil (row) and compaction (dumped, slight,
    moderate, high). Source: Howard, USBR REC-ERC-77-01 (1977): its abstract read (from 100 fields, fills
-   of up to 15 m, values from 0 to 3000 psi as quoted), the table from memory. */
+   of up to 15 m, values from 0 to 3000 psi as quoted); that it holds averages, good within two points of
+   deflection with K = 0.1 and the prism's load, read as quoted in a textbook on buried pipe design; the
+   numbers of the table from memory. */
 struct uf_roundness_soil {
     const char *name, *doc;
     double modulus_Pa[4];

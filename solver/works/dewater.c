@@ -59,11 +59,14 @@ static void add_inflow(struct uf_dewater *out, const struct uf_case *design,
     const double lowered_m = out->floor_m + UF_DEWATER_BELOW_M;
     const double base_m = fmax(isnan(input->base_m) ? deepest_m : input->base_m, lowered_m);
     out->drawdown_m = lowered_m - out->table_m;
+    out->permeability_m_s = input->permeability_m_s;
+    out->far_m = base_m - out->table_m;
+    out->pit_m = base_m - lowered_m;
     out->radius_m = uf_dewater_radius_m(pit->base_width_m, pit->base_length_m);
     out->influence_m =
         uf_dewater_influence_m(out->radius_m, out->drawdown_m, input->permeability_m_s);
-    out->inflow_m3_s = uf_dewater_inflow_m3_s(input->permeability_m_s, base_m - out->table_m,
-                                              base_m - lowered_m, out->influence_m, out->radius_m);
+    out->inflow_m3_s = uf_dewater_inflow_m3_s(input->permeability_m_s, out->far_m, out->pit_m,
+                                              out->influence_m, out->radius_m);
     out->pump_m3_s = UF_DEWATER_PUMP * out->inflow_m3_s;
 }
 
@@ -110,8 +113,9 @@ enum uf_status uf_dewater(struct uf_dewater *out, const struct uf_case *design,
         out->slope = fmax(out->slope, uf_pit_class_find('C')->slope);
     }
     if (confined) {
-        out->blowout_factor =
-            soaked_N(design, soils, pit->depth_m, input->confined_top_m) / head_N_m2;
+        out->head_N_m2 = head_N_m2;
+        out->soaked_N_m2 = soaked_N(design, soils, pit->depth_m, input->confined_top_m);
+        out->blowout_factor = out->soaked_N_m2 / head_N_m2;
         unweighed = isnan(out->blowout_factor);
     }
     out->too_steep =

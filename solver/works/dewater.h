@@ -62,8 +62,10 @@ struct uf_dewater {
     bool wet;                /* the water table stands over the floor */
     double table_m, floor_m; /* depths */
     double drawdown_m;       /* of the table, to UF_DEWATER_BELOW_M under the floor; 0 when dry */
-    double radius_m, influence_m;
+    double permeability_m_s, far_m, pit_m, radius_m,
+        influence_m;               /* what the inflow is worked from */
     double inflow_m3_s, pump_m3_s; /* NAN: permeability not given */
+    double soaked_N_m2, head_N_m2; /* over the confined layer, and its water's; 0: none */
     double blowout_factor; /* total weight / water pressure at the confined top; NAN: none */
     double slope;          /* allowed: that of class C where the sides seep */
     bool too_steep;

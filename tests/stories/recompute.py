@@ -8,7 +8,7 @@ import math
 import re
 import sys
 
-from recompute_fill import Tank, clauses, depth_load, frost_season, layers, legs, levels, pit, ballast
+from recompute_fill import Tank, clauses, depth_load, frost_season, layers, legs, levels, pit, ballast, Pit
 from recompute_report import FT, G, INCH, NUMBER, PSI, UNITS, Gap, Report, loose, of, quantity
 
 
@@ -288,6 +288,27 @@ def frost(r):
     r.same("modified Berggren", depth, told, 0.01)
 
 
+def pit_water(r):
+    """Inflow of an open pit by Dupuit, its floor as a well; blow-out of the floor."""
+    q = r"(%s [^ .:;,()]+)" % NUMBER
+    for text in re.findall(r"^inflow: (.*)$", r.all, re.M):
+        found = re.match(r"%s \(\S+ l/s\) while lowered by %s, to .*?; pump %s \(.* k = (\S+) m/s, H = %s and h = %s over "
+                         r".*, r = %s, a well .* = %s, s lowered" % ((q,) * 7), text)
+        if found is None:
+            raise Gap("inflow")
+        s, (H, h, radius) = of(found.group(2)), (of(found.group(i)) for i in (5, 6, 7))
+        k = float(found.group(4))
+        dug = Pit(r)
+        r.same("radius of the well", math.sqrt(dug.a * dug.b / math.pi), found.group(7), 0.004)
+        reach_m = radius + 3000 * s * math.sqrt(k)
+        r.same("reach of the drawdown", reach_m, found.group(8), 0.004)
+        flow = math.pi * k * (H * H - h * h) / math.log(reach_m / radius)
+        r.same("inflow", flow, found.group(1), 0.02 + 0.01 * reach_m / (reach_m - radius))
+        r.same("pump", 1.5 * of(found.group(1)), found.group(3), 0.01)
+    for over, lifts, factor in re.findall(r"factor of safety %s / %s = (\S+), required \S+, total weight over" % (q, q), r.all):
+        r.same("blow-out of the floor", of(over) / of(lifts), factor, 0.01)
+
+
 def winters(r):
     """Return periods by Gumbel's distribution: its spread from one of them, the others by it."""
     _, rows = r.table("Air freezing index of the winters")
@@ -327,7 +348,7 @@ def main():
         r = Report(path)
         print("== " + path)
         for topic in (answer, winters, flotation, layers, board, depth_load, legs, frost_season, levels, ballast, suction, fittings,
-                      lifting, roundness, pit, costs, clauses, frost):
+                      lifting, roundness, pit, pit_water, costs, clauses, frost):
             before = r.n
             try:
                 topic(r)

@@ -31,7 +31,7 @@ report() {
     [ "${lines:-0}" -ge "$least" ] || { echo "$site: fewer than $least"; failed=1; }
 }
 
-report larch_hollow 255 --set tank.ends=plane
+report larch_hollow 262 --set tank.ends=plane
 report alder_lane 175 --units us --set tank.ends=plane
 report mill_race 110
 

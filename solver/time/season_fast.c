@@ -16,7 +16,7 @@ struct fast_state {
     bool *joined;                  /* [n_water] rows of water that mix with the next in this step */
     double *block;
     double *start, *rate0, *now, *turn; /* [n] increments from the step's start */
-    double *least_H, *most_H;           /* [n_materials] at the ends of the range */
+    double *least_H, *most_H;           /* [n] at the ends of the range */
     struct uf_season_range range;       /* that they were made for */
 };
 
@@ -55,11 +55,11 @@ static enum uf_status fast_create(struct uf_season *season, struct uf_error *err
         *arrays[k] = f->block + k * wide;
     }
     f->fastest_h = -1.0;
-    f->least_H = calloc(2 * season->heat->n_materials, sizeof *f->least_H);
+    f->least_H = calloc(2 * n, sizeof *f->least_H);
     if (f->least_H == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a season");
     }
-    f->most_H = f->least_H + season->heat->n_materials;
+    f->most_H = f->least_H + n;
     return uf_fast_create(&f->fast, season->heat, err);
 }
 
@@ -184,7 +184,7 @@ static void rkl2_step(struct uf_season *season, const struct uf_heat_now *now, d
     season->counters.steps++;
 }
 
-/* The enthalpies between which every node must stay. */
+/* The enthalpies between which every node must stay; one without volume may be anywhere. */
 static void set_range(struct uf_season *season)
 {
     struct fast_state *f = season->state;
@@ -194,23 +194,26 @@ static void set_range(struct uf_season *season)
         return;
     }
     f->range = range;
-    for (size_t m = 0; m < h->n_materials; m++) {
-        f->least_H[m] = uf_material_H_J_m3(&h->materials[m], range.least_degC);
-        f->most_H[m] = uf_material_H_J_m3(&h->materials[m], range.most_degC);
+    for (size_t i = 0; i < h->n; i++) {
+        const struct uf_material *m = &h->materials[h->material[i]];
+        const bool bound = h->volume_m3[i] > 0.0;
+        f->least_H[i] = bound ? uf_material_H_J_m3(m, range.least_degC) : -HUGE_VAL;
+        f->most_H[i] = bound ? uf_material_H_J_m3(m, range.most_degC) : HUGE_VAL;
     }
 }
 
+/* A sum of comparisons is vectorised. */
 static bool in_range(const struct uf_season *season)
 {
     const struct fast_state *f = season->state;
-    const struct uf_heat *h = season->heat;
-    bool all = true;
-    for (size_t i = 0; i < h->n; i++) {
-        const double H = season->H_J_m3[i];
-        const uint16_t m = h->material[i];
-        all = all && (!(h->volume_m3[i] > 0.0) || (H >= f->least_H[m] && H <= f->most_H[m]));
+    const double *restrict H = season->H_J_m3;
+    const double *restrict least = f->least_H;
+    const double *restrict most = f->most_H;
+    int64_t out = 0;
+    for (size_t i = 0; i < season->heat->n; i++) {
+        out += H[i] >= least[i] && H[i] <= most[i] ? 0 : 1;
     }
-    return all;
+    return out == 0;
 }
 
 /* One step from at_day, in halves of halves where it must be. */

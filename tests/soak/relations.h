@@ -10,6 +10,7 @@ struct outcome {
     struct uf_error err;
     struct uf_summary summary;
     double factor; /* of safety against flotation; NAN without a tank */
+    bool frozen;   /* down to the section's bottom: told to be outside the program */
 };
 
 /* A change of a site, and what it must not do. Returns by how much the two outcomes break it, in the

@@ -103,7 +103,8 @@ static enum uf_status walk(struct uf_site_leaves *out, yaml_document_t *document
     const yaml_node_t *node = yaml_document_get_node(document, id);
     enum uf_status status = UF_OK;
     char below[sizeof out->rows->key + 80];
-    if (node == NULL || depth > MOST_DEPTH || out->n >= MOST_LEAVES || uf_site_is_null(node)) {
+    if (node == NULL || depth > MOST_DEPTH || out->n >= MOST_LEAVES ||
+        (uf_site_is_null(node) && node->type != YAML_SEQUENCE_NODE)) {
         return UF_OK;
     }
     if (node->type == YAML_MAPPING_NODE) {
@@ -163,15 +164,19 @@ enum uf_status uf_site_leaves(struct uf_site_leaves *out, const char *text, cons
     enum uf_status status = UF_OK;
     *out = (struct uf_site_leaves){0};
     if (!uf_site_load(&reader, &reader.document, text, strlen(text), NULL)) {
-        status = uf_fail(err, UF_E_INPUT, "its site file is no YAML: %s",
-                         faults.n > 0 ? faults.rows[0].what.text : "no memory");
+        status = uf_fail(
+            err, UF_E_INPUT,
+            "this site file or plan is no YAML, line %d: %s; within braces a key that has brackets "
+            "stands in quotes",
+            faults.n > 0 ? faults.rows[0].line : 0,
+            faults.n > 0 ? faults.rows[0].what.text : "no memory");
     } else {
         const yaml_node_t *root = yaml_document_get_root_node(&reader.document);
         if (root->type == YAML_MAPPING_NODE) {
             graft_changes(&reader, changes);
             status = walk(out, &reader.document, 1, "", 0, err);
         } else {
-            status = uf_fail(err, UF_E_INPUT, "its site file holds no keys");
+            status = uf_fail(err, UF_E_INPUT, "this site file or plan holds no keys");
         }
         yaml_document_delete(&reader.document);
     }

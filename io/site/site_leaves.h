@@ -19,7 +19,7 @@ struct uf_site_leaves {
     size_t n;
 };
 
-/* Every key that has a value. changes: what --set put over the text, one key=value a
+/* Every key that has a value or an empty list. changes: what --set put over the text, one key=value a
    line, NULL for nothing; one that is not understood is left out. Errors: UF_E_INPUT for
    a text that is no YAML with keys, UF_E_MEMORY. *out is empty then, else to be freed
    with uf_site_leaves_free. */

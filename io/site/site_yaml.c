@@ -191,7 +191,10 @@ static void walk_value(struct site_reader *reader, const struct site_key *key,
     }
     if (uf_site_is_null(node)) {
         if (key->kind != &uf_site_block && key->kind != &uf_site_list) {
-            uf_site_blame(reader, place, key->help, "has no value");
+            char allowed[200];
+            (void)snprintf(allowed, sizeof allowed, "give one, or leave the key out; it is: %.150s",
+                           key->help);
+            uf_site_blame(reader, place, allowed, "has no value");
         }
         return;
     }

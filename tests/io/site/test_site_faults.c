@@ -234,6 +234,7 @@ Test(site_faults, faults_between_keys)
          "tank.length", 3, "no meaning", "height"},
         {BARE "tank: {width: 1 m}\nburial: {cover: 1 m}\n", "tank.shape", 3, "missing", ""},
         {BURIED "choices: {thickness: [50 mm]}\n", "choices.thickness", 5, "no board", "board"},
+        {BURIED "choices: {cover: []}\n", "choices.cover", 5, "has no value", "leave the key out"},
         {BURIED "anchors: {deadmen: {count: 1, width: 1 m, height: 1 m}}\n",
          "anchors.deadmen.length", 5, "missing", ""},
     };

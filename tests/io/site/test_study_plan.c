@@ -96,6 +96,10 @@ Test(study_plan, what_is_wrong_is_told_by_its_key)
         {"site: a\nreliability: 100 years\n", "1 in 100 years"},
         {"site: a\nstations: [{folder: /no/such/folder}]\n", "no such folder"},
         {"site: [a\n", "YAML"},
+        {"site: a\nset: {ground[0].moisture: 5 percent}\n", "in quotes"},
+        {"site: a\nwinters: []\n", "has no value"},
+        {"site: a\nstations: []\n", "is not written so: a list such as [{file:"},
+        {"site: a\nvary: {burial.cover: []}\n", "has no value"},
     };
     for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
         struct uf_error err = {0};

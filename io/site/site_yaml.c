@@ -192,7 +192,7 @@ static void walk_value(struct site_reader *reader, const struct site_key *key,
     if (uf_site_is_null(node)) {
         if (key->kind != &uf_site_block && key->kind != &uf_site_list) {
             char allowed[200];
-            (void)snprintf(allowed, sizeof allowed, "give one, or leave the key out; it is: %.150s",
+            (void)snprintf(allowed, sizeof allowed, "give one (%.150s), or leave the key out",
                            key->help);
             uf_site_blame(reader, place, allowed, "has no value");
         }

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 static struct uf_winter_list *winters_of(const char *file, const char *column, double *mean_degC)
 {
@@ -179,6 +180,28 @@ Test(climate, a_sensor_column_is_a_series)
     cr_expect_eq(uf_climate_read_series(&series, "uscrn_wolf_point.csv", "", NULL, &err),
                  UF_E_INPUT);
     cr_expect_null(series);
+}
+
+/* `climate.file: /etc/shadow`: whatever the file's name, no line of what is no weather file is told. */
+Test(climate, no_line_of_what_is_no_weather_is_shown)
+{
+    static const char *const endings[] = {"", ".csv", ".dly", ".epw"};
+    static const char *const texts[] = {"root:$6$OPENSESAME:19000:0:99999:7:::\n",
+                                        "\n\nOPENSESAME,OPENSESAME\n", "LOCATION,OPENSESAME\n1,2\n",
+                                        "OPENSESAME\tOPENSESAME\nOPENSESAME\n"};
+    for (size_t i = 0; i < 16; i++) {
+        char path[60];
+        struct uf_weather *weather = NULL;
+        struct uf_error err = {0};
+        (void)snprintf(path, sizeof path, "/tmp/uf_secret_%ld%s", (long)getpid(), endings[i % 4]);
+        FILE *file = fopen(path, "w");
+        cr_assert(file != NULL && fputs(texts[i / 4], file) >= 0 && fclose(file) == 0);
+        cr_expect_neq(uf_climate_read(&weather, path, "", NULL, &err), UF_OK);
+        cr_expect(err.text[0] != '\0' && strstr(err.text, "OPENSESAME") == NULL, "%s", err.text);
+        cr_expect_neq(uf_climate_read_series(&weather, path, "a", NULL, &err), UF_OK);
+        cr_expect(strstr(err.text, "OPENSESAME") == NULL, "%s", err.text);
+        (void)unlink(path);
+    }
 }
 
 Test(climate, paths)

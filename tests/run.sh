@@ -68,9 +68,9 @@ attribute() {
     sed -n "/<testsuite/,/>/s/.*[[:space:]]$2=\"\([0-9]*\)\".*/\1/p" "$1" | head -n 1
 }
 
-# Seen once, in the release build: what reads the tree alone, and stories of other programs (a browser,
-# Python, ncdump) on files of ours. A sanitizer adds nothing to them.
-once='^check_(documents|layers|names|manual|readme|width|package|field|chromium|netcdf|python|recompute|slurm)$'
+# Seen once, in the release build: what reads the tree alone, stories of other programs (a browser,
+# Python, ncdump) on files of ours, and of answers whose commands run under a sanitizer in tests/cli.
+once='^check_(documents|layers|names|help|manual|readme|width|package|field|chromium|netcdf|python|recommend|recompute|slurm)$'
 
 # tests NAME FOLDER [OPTIONS...]: runs ctest there and adds its counts.
 tests() {

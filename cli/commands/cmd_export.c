@@ -61,6 +61,23 @@ static enum uf_status read_depths(struct uf_result_csv *asked, const char *list,
     return UF_OK;
 }
 
+/* Depths that were asked for lie in the section: elsewhere a table would be empty without a word. */
+static enum uf_status check_depths(const struct uf_result_csv *asked,
+                                   const struct uf_result *result, struct uf_error *err)
+{
+    const struct uf_record *r = result->record;
+    for (size_t i = 0; r != NULL && r->nz > 0 && i < asked->n_depths; i++) {
+        if (!(asked->depth_m[i] >= 0.0 && asked->depth_m[i] <= r->z_edge_m[r->nz])) {
+            return uf_fail_key(
+                err, UF_E_INPUT, "--depths",
+                UF_SAID("{} lies outside the section", UF_OF(LENGTH, asked->depth_m[i])),
+                UF_SAID("{} to {} below grade", UF_OF(LENGTH, 0.0),
+                        UF_OF(LENGTH, r->z_edge_m[r->nz])));
+        }
+    }
+    return UF_OK;
+}
+
 /* One table into a file of the folder. */
 static enum uf_status keep(const struct uf_result_csv_table *table, const struct uf_result *result,
                            const struct uf_result_csv *asked, const char *folder,
@@ -127,6 +144,9 @@ static int run(const struct uf_arguments *args)
     }
     if (status == UF_OK) {
         status = uf_result_file_read(&result, args->operands[0], &err);
+    }
+    if (status == UF_OK && args->depths != NULL) {
+        status = check_depths(&asked, result, &err);
     }
     if (status == UF_OK) {
         status = write_tables(result, &asked, args, &err);

@@ -78,7 +78,9 @@ Test(cmd_export, what_cannot_be_is_refused_with_a_remedy)
                  {"--csv", "-o"},
                  {"--csv sums", "series, fields or facts"},
                  {"--csv fields --depths 1", "m"},
-                 {"--csv fields --depths 1kg", "length"}};
+                 {"--csv fields --depths 1kg", "length"},
+                 {"--csv fields --depths -1m", "0 m to"},
+                 {"--csv fields --depths 1m,500m", "500 m lies outside the section"}};
     for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
         struct program_answer a = export(wrong[i].rest);
         cr_expect_eq(a.code, 2, "%s", a.text);

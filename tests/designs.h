@@ -49,7 +49,7 @@ static inline struct uf_case designs_tank(enum uf_shape shape, double level_m)
     d.tank.start_degC = 5.0;
     d.tank.n_risers = 1;
     d.tank.risers[0] = (struct uf_riser){
-        .diameter_m = 0.6, .height_m = 1.0, .lid_m2K_W = 0.5, .lid_at = UF_LID_CROWN};
+        .diameter_m = 0.6, .above_grade_m = 0.0, .lid_m2K_W = 0.5, .lid_at = UF_LID_CROWN};
     d.burial.cover_m = 1.0;
     d.burial.bedding_m = 0.3;
     d.burial.pit_clearance_m = 0.5;

@@ -133,7 +133,8 @@ static inline struct uf_case synthetic_case(void)
     c.board.above_crown_m = 0.15;
     c.tank.n_risers = 1;
     c.tank.risers[0] = (struct uf_riser){.diameter_m = 0.75,
-                                         .height_m = 1.4,
+                                         .above_grade_m = 0.2,
+                                         .height_m = NAN,
                                          .lid_m2K_W = 1.5,
                                          .station_m = NAN,
                                          .lid_at = UF_LID_CROWN};

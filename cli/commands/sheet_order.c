@@ -134,7 +134,7 @@ static void write_tank(const struct order *o)
         isfinite(tank->empty_mass_kg) ? UF_TEXT(MASS, units, tank->empty_mass_kg) : "");
     for (size_t i = 0; i < tank->n_risers; i++) {
         const struct uf_riser *riser = &tank->risers[i];
-        const double deep_m = uf_case_crown_m(&o->site->design) - riser->height_m;
+        const double deep_m = uf_case_riser_top_m(&o->site->design, riser);
         char what[32], sleeve[64] = "no sleeve", top[96] = "";
         (void)snprintf(what, sizeof what, "riser %zu, gasket, lid", i + 1);
         if (riser->shell.sleeve_m > 0.0) {
@@ -147,7 +147,8 @@ static void write_tank(const struct order *o)
                            UF_TEXT(LENGTH, units, deep_m));
         }
         row(o, what, "1", "outside %s, %s from the crown to its top%s; lid R %s; %s",
-            UF_TEXT(LENGTH, units, riser->diameter_m), UF_TEXT(LENGTH, units, riser->height_m), top,
+            UF_TEXT(LENGTH, units, riser->diameter_m),
+            UF_TEXT(LENGTH, units, uf_case_riser_height_m(&o->site->design, riser)), top,
             UF_TEXT(RESISTANCE, units, riser->lid_m2K_W), sleeve);
     }
 }

@@ -92,7 +92,7 @@ static void write_risers(const struct uf_recommend_page *page)
     const struct uf_case *d = design_of(page);
     for (size_t i = 0; i < d->tank.n_risers; i++) {
         const struct uf_riser *riser = &d->tank.risers[i];
-        const double top_m = fmax(0.0, uf_case_crown_m(d) - riser->height_m);
+        const double top_m = fmax(0.0, uf_case_riser_top_m(d, riser));
         const double foot_m = fmin(uf_case_crown_m(d), riser->shell.sleeve_length_m);
         uf_report_point(page->report,
                         "Riser %zu: outside diameter %s, from %s below grade to the crown.", i + 1,

@@ -219,12 +219,14 @@ static void say_pick(struct uf_recommend *r, const struct uf_arguments *args)
 static void say_measure(struct uf_recommend *r, enum uf_units units)
 {
     const struct uf_robust_measure *m = uf_robust_measure(r->robust);
-    char text[240];
+    char text[240], why[500];
     if (m->from < 0) {
         return;
     }
     if (m->from != r->choices->nearest) {
-        say(r, "Nearest to robust: %s.", uf_recommend_row(text, sizeof text, r, m->from, units));
+        say(r, "Nearest to robust: %s; %s.",
+            uf_recommend_row(text, sizeof text, r, m->from, units),
+            uf_recommend_against(why, sizeof why, r, (size_t)m->from, units));
     }
     if (m->name == NULL) {
         say(r,

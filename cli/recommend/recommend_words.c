@@ -14,7 +14,7 @@
 #include <string.h>
 
 const char uf_recommend_plane_note[] =
-    "~ is of the plane section, without the tank's ends: the warm side. What is recommended and "
+    "~ is of the plane section, without the tank's ends: mostly the warm side. What is recommended and "
     "what was weighed against it are run in three dimensions";
 
 bool uf_recommend_is_plane(const struct uf_recommend *r, size_t row)

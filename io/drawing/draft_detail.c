@@ -89,18 +89,19 @@ static void say_riser(struct detail *d, const struct uf_riser *riser)
     char a[32], b[32], text[64];
     const struct uf_draft *draft = d->section.draft;
     const struct uf_shell *shell = &riser->shell;
-    const double top_m = draft->crown_m - riser->height_m, crown_m = draft->crown_m;
+    const double top_m = uf_case_riser_top_m(draft->design, riser), crown_m = draft->crown_m;
+    const double height_m = crown_m - top_m;
     say(d, top_m, "lid, watertight: R %s", UF_TEXT(RESISTANCE, draft->units, riser->lid_m2K_W));
-    say(d, top_m + 0.2 * riser->height_m, "riser, %s outside, %s from crown to top",
-        length(a, d, riser->diameter_m), length(b, d, riser->height_m));
+    say(d, top_m + 0.2 * height_m, "riser, %s outside, %s from crown to top",
+        length(a, d, riser->diameter_m), length(b, d, height_m));
     if (shell->sleeve_m > 0.0 && shell->sleeve_length_m < crown_m - fmax(0.0, top_m)) {
-        say(d, top_m + 0.35 * riser->height_m, "foam sleeve %s, %s down from grade",
+        say(d, top_m + 0.35 * height_m, "foam sleeve %s, %s down from grade",
             length(a, d, shell->sleeve_m), length(b, d, shell->sleeve_length_m));
     } else if (shell->sleeve_m > 0.0) {
-        say(d, top_m + 0.35 * riser->height_m, "foam sleeve %s, down to the crown",
+        say(d, top_m + 0.35 * height_m, "foam sleeve %s, down to the crown",
             length(a, d, shell->sleeve_m));
     } else {
-        say(d, top_m + 0.35 * riser->height_m, "no sleeve");
+        say(d, top_m + 0.35 * height_m, "no sleeve");
     }
     if (uf_case_has_board(draft->design)) {
         const double board_m = uf_case_board_top_m(draft->design);
@@ -117,7 +118,7 @@ void uf_draft_detail_riser(struct uf_draft *draft, const struct uf_view *view)
     const struct uf_riser *riser = uf_draft_section_highest(&draft->design->tank);
     const bool board = uf_case_has_board(draft->design);
     const double half_m = 0.5 * riser->diameter_m, out_m = half_m + riser->shell.sleeve_m;
-    const double top_m = draft->crown_m - riser->height_m;
+    const double top_m = uf_case_riser_top_m(draft->design, riser);
     const double board_top_m = board ? uf_case_board_top_m(draft->design) : (double)NAN;
     const double layer_m =
         draft->design->board.thickness_m / fmax(1.0, (double)draft->quantities.board_layers);

@@ -50,8 +50,8 @@ __attribute__((format(printf, 3, 4))) static void level(struct levels *list, dou
 static void fittings_levels(struct levels *list, const struct uf_case *d)
 {
     for (size_t i = 0; i < d->tank.n_risers; i++) {
-        const double top_m = uf_case_crown_m(d) - d->tank.risers[i].height_m;
-        if (i == 0 || d->tank.risers[i].height_m != d->tank.risers[0].height_m) {
+        const double top_m = uf_case_riser_top_m(d, &d->tank.risers[i]);
+        if (i == 0 || top_m != uf_case_riser_top_m(d, &d->tank.risers[0])) {
             level(list, top_m, d->tank.n_risers > 1 && i > 0 ? "riser %zu, top" : "riser, top",
                   i + 1);
         }
@@ -174,8 +174,7 @@ static void fitting_places(struct places *list, const struct uf_site *site)
     }
     for (size_t i = 0; i < d->tank.n_risers; i++) {
         const double at_m[] = {list->half_m + uf_draft_station_riser_m(site, i), NAN, 0.0, NAN};
-        place(list, at_m, uf_case_crown_m(d) - d->tank.risers[i].height_m, "riser %zu, axis",
-              i + 1);
+        place(list, at_m, uf_case_riser_top_m(d, &d->tank.risers[i]), "riser %zu, axis", i + 1);
     }
 }
 

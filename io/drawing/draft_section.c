@@ -96,7 +96,8 @@ size_t uf_draft_section_spans(double spans_m[][2], const struct uf_draft_section
             const double at_m = s->along ? uf_draft_station_riser_m(s->draft->site, i) : 0.0;
             const double out_m = 0.5 * riser->diameter_m + riser->shell.sleeve_m;
             if (at_m - out_m > from_m && at_m < best_m &&
-                s->draft->crown_m - riser->height_m < depth_m && depth_m < s->draft->crown_m) {
+                uf_case_riser_top_m(s->draft->design, riser) < depth_m &&
+                depth_m < s->draft->crown_m) {
                 best_m = at_m;
                 hole_m = out_m;
             }
@@ -206,7 +207,8 @@ const struct uf_riser *uf_draft_section_highest(const struct uf_tank *tank)
     const struct uf_riser *highest = NULL;
     for (size_t i = 0; i < tank->n_risers; i++) {
         const struct uf_riser *riser = &tank->risers[i];
-        highest = highest == NULL || riser->height_m > highest->height_m ? riser : highest;
+        highest =
+            highest == NULL || riser->above_grade_m > highest->above_grade_m ? riser : highest;
     }
     return highest;
 }
@@ -214,9 +216,10 @@ const struct uf_riser *uf_draft_section_highest(const struct uf_tank *tank)
 static void draw_riser(const struct uf_draft_section *s, const struct uf_riser *riser, double at_m)
 {
     const double lid_m = 0.7 / s->view->mm_m, crown_m = s->draft->crown_m;
-    const double top_m = crown_m - riser->height_m, half_m = 0.5 * riser->diameter_m;
+    const double top_m = uf_case_riser_top_m(s->draft->design, riser);
+    const double half_m = 0.5 * riser->diameter_m;
     const double sleeve_m = riser->shell.sleeve_m, from_m = fmax(0.0, top_m);
-    if (!isfinite(at_m) || !(riser->height_m > 0.0)) {
+    if (!isfinite(at_m) || !(top_m < crown_m)) {
         return;
     }
     if (sleeve_m > 0.0) {
@@ -251,7 +254,8 @@ static double riser_top_mm(const struct uf_draft_section *s)
 {
     double top_m = 0.0;
     for (size_t i = 0; i < s->draft->design->tank.n_risers; i++) {
-        top_m = fmin(top_m, s->draft->crown_m - s->draft->design->tank.risers[i].height_m);
+        top_m =
+            fmin(top_m, uf_case_riser_top_m(s->draft->design, &s->draft->design->tank.risers[i]));
     }
     return uf_view_at(s->view, 0.0, top_m).y + 1.0;
 }

@@ -31,7 +31,8 @@ static void fill_tank(struct uf_result_design *out, const struct uf_case *c)
         const struct uf_riser *riser = &c->tank.risers[i];
         out->risers[i] = (struct uf_riser){
             .diameter_m = riser->diameter_m,
-            .height_m = riser->height_m,
+            .above_grade_m = riser->above_grade_m,
+            .height_m = uf_case_riser_height_m(c, riser),
             .lid_m2K_W = riser->lid_m2K_W,
             .station_m = riser->station_m,
             .shell = {.sleeve_m = riser->shell.sleeve_m,

@@ -275,6 +275,12 @@ static void settle_water(struct site_reader *reader)
 static void settle_points(struct site_reader *reader)
 {
     struct uf_case *design = &reader->site->design;
+    for (size_t i = 0; i < design->tank.n_risers; i++) {
+        struct uf_riser *riser = &design->tank.risers[i];
+        if (isnan(riser->above_grade_m)) {
+            riser->above_grade_m = riser->height_m - uf_case_crown_m(design);
+        }
+    }
     for (size_t i = 0; i < design->n_probes; i++) {
         struct uf_probe *probe = &design->probes[i];
         char key[40];

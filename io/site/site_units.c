@@ -51,6 +51,7 @@ static const struct {
     {"ground[].to", "2 m", "6 ft"},
     {"initial.profile", "6 degC", "43 degF"},
     {"tank.risers[].diameter", "0.6 m", "24 in"},
+    {"tank.risers[].above_grade", "0.1 m", "4 in"},
     {"tank.risers[].height", "1.2 m", "4 ft"},
     {"tank.risers[].lid", "0.6 m2.K/W", "4 ft2.hr.degF/BTU"},
     {"probes[].depth", "1.2 m", "4 ft"},

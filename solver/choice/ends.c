@@ -11,11 +11,20 @@ struct uf_case uf_ends_plane(const struct uf_case *design)
     return plane;
 }
 
-struct uf_verdict uf_ends_warmest(const struct uf_verdict *plane)
+double uf_ends_slack_K(const struct uf_case *design, const struct uf_summary *plane)
 {
-    struct uf_verdict best = *plane;
+    const double share = isnan(plane->riser_share) ? 0.0 : plane->riser_share;
+    const double slender = 2.0 * uf_case_half_width_m(design) / design->tank.length_m;
+    return 0.05 + 1.2 * share * fmin(1.0, slender);
+}
+
+struct uf_verdict uf_ends_warmest(const struct uf_verdict *verdict, const struct uf_case *design,
+                                  const struct uf_summary *plane)
+{
+    const double slack_K = uf_ends_slack_K(design, plane);
+    struct uf_verdict best = *verdict;
     for (size_t k = 0; k < uf_limit_count; k++) {
-        best.margin[k] += uf_limit_of_temperature(&uf_limits[k]) ? UF_ENDS_SLACK_K : 0.0;
+        best.margin[k] += uf_limits[k].per_K * slack_K;
     }
     uf_limit_weigh(&best);
     return best;

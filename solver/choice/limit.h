@@ -37,6 +37,7 @@ struct uf_limit {
     const char *source;        /* where the limit comes from */
     enum uf_quantity quantity; /* of asked and got; a margin is its uf_quantity_kind_difference */
     double scale;  /* a margin of this size is comfortable; to compare limits of other units */
+    double per_K;  /* what the tank's water, a kelvin warmer, can give it; 0: nothing */
     bool at_least; /* got must not be less than asked; else not more */
     bool winter;   /* a winter changes what is got */
     bool cold;     /* more cover or board mends it */

@@ -146,6 +146,15 @@ static bool has_bare_side(struct uf_remark_run run)
     return false;
 }
 
+static bool has_buried_lid(struct uf_remark_run run)
+{
+    bool any = false;
+    for (size_t i = 0; i < run.design->tank.n_risers; i++) {
+        any = any || uf_case_riser_top_m(run.design, &run.design->tank.risers[i]) > 1e-6;
+    }
+    return any;
+}
+
 static bool no_sleeve_helps(struct uf_remark_run run)
 {
     for (size_t i = 0; i < run.s->n_standpipes; i++) {
@@ -161,6 +170,10 @@ static const struct uf_remark_row rows[] = {
     {no_sleeve_helps,
      "no sleeve of up to 200 mm keeps the ice in a standpipe within limits.standpipe_ice: keep its "
      "water below the frost or drain it, and insulate its cap (standpipes[].cap)",
+     NULL, UF_QUANTITY_FACTOR},
+    {has_buried_lid,
+     "a riser ends below grade: its lid counts as if it lay in the open air, its side only up to "
+     "there; tank.risers[].above_grade in place of height takes it to grade at every cover",
      NULL, UF_QUANTITY_FACTOR},
     {has_bare_side,
      "a riser was given neither wall nor sleeve: its side counts as bare, the cold side of what it can "

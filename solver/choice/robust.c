@@ -18,7 +18,7 @@ bool uf_robust_spare(const struct uf_case *design, const struct uf_summary *summ
 bool uf_robust_may_spare(const struct uf_robust *r, const struct uf_case *design,
                          const struct uf_summary *summary, const struct uf_verdict *verdict)
 {
-    const struct uf_verdict best = uf_ends_warmest(verdict);
+    const struct uf_verdict best = uf_ends_warmest(verdict, design, summary);
     return uf_robust_spare(design, summary, uf_robust_screened(r, design) ? &best : verdict);
 }
 

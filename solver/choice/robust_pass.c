@@ -58,7 +58,7 @@ static enum uf_status hold(struct uf_robust *r, const struct uf_robust_trial *t,
     }
     (void)uf_robust_change(&trial, r, t->design, v);
     const enum uf_status status = uf_robust_judge(&verdict, &trial, &job->summary, err);
-    const struct uf_verdict best = uf_ends_warmest(&verdict);
+    const struct uf_verdict best = uf_ends_warmest(&verdict, &trial, &job->summary);
     *holds = uf_robust_screened(r, t->design) ? best.ok : verdict.ok;
     return status;
 }

@@ -58,7 +58,8 @@ static void tank_init(struct uf_tank *tank)
     tank->water = UF_WATER_LAYERED;
     tank->outlet_m = tank->mixing_W_mK = tank->hold_degC = tank->inflow_degC = NAN;
     for (size_t i = 0; i < UF_MAX_RISERS; i++) {
-        tank->risers[i].station_m = NAN;
+        tank->risers[i].station_m = tank->risers[i].height_m = NAN;
+        tank->risers[i].above_grade_m = NAN;
         tank->risers[i].shell = shell_init();
     }
 }
@@ -118,6 +119,16 @@ void uf_case_init(struct uf_case *design)
 double uf_case_crown_m(const struct uf_case *design)
 {
     return design->burial.cover_m;
+}
+
+double uf_case_riser_top_m(const struct uf_case *design, const struct uf_riser *riser)
+{
+    return fmin(-riser->above_grade_m, uf_case_crown_m(design));
+}
+
+double uf_case_riser_height_m(const struct uf_case *design, const struct uf_riser *riser)
+{
+    return uf_case_crown_m(design) - uf_case_riser_top_m(design, riser);
 }
 
 bool uf_case_has_tank(const struct uf_case *design)

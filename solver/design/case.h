@@ -129,8 +129,12 @@ struct uf_shell {
    the riser's side; or as a frost cover at the crown, with no such air. */
 enum uf_lid_place { UF_LID_TOP, UF_LID_CROWN };
 
+/* Its top stays where it is, whatever the cover: uf_case_riser_top_m. */
 struct uf_riser {
-    double diameter_m, height_m; /* height: crown to top, above grade counts too */
+    double diameter_m, above_grade_m; /* of its top; negative: below grade */
+    double
+        height_m; /* crown to top: as the site file asks it in place of above_grade, NAN if not; in
+                        a result as it was run */
     double lid_m2K_W;
     double station_m; /* its axis from the tank's left end in plan; NAN: not known */
     enum uf_lid_place lid_at;
@@ -315,6 +319,10 @@ void uf_case_init(struct uf_case *design);
 /* Depth of the tank's top (burial.cover) and of its bottom, outside of the shell. */
 double uf_case_crown_m(const struct uf_case *design);
 double uf_case_invert_m(const struct uf_case *design);
+
+/* Depth of a riser's top below grade, negative above it, not below the crown; and from the crown to it. */
+double uf_case_riser_top_m(const struct uf_case *design, const struct uf_riser *riser);
+double uf_case_riser_height_m(const struct uf_case *design, const struct uf_riser *riser);
 
 /* Is there a tank at all? */
 bool uf_case_has_tank(const struct uf_case *design);

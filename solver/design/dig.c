@@ -117,7 +117,7 @@ double uf_dig_sleeves_m3(const struct uf_case *design, double top_m, double bott
         const struct uf_riser *riser = &design->tank.risers[i];
         const double thick_m = riser->shell.sleeve_m;
         sum_m3 += UF_PI * (riser->diameter_m + thick_m) * thick_m *
-                  overlap_m(top_m, bottom_m, fmax(0.0, crown_m - riser->height_m),
+                  overlap_m(top_m, bottom_m, fmax(0.0, uf_case_riser_top_m(design, riser)),
                             fmin(crown_m, riser->shell.sleeve_length_m));
     }
     return sum_m3;
@@ -130,7 +130,7 @@ double uf_dig_risers_m3(const struct uf_case *design, double top_m, double botto
     for (size_t i = 0; i < design->tank.n_risers; i++) {
         const struct uf_riser *riser = &design->tank.risers[i];
         sum_m3 += 0.25 * UF_PI * riser->diameter_m * riser->diameter_m *
-                  overlap_m(top_m, bottom_m, crown_m - riser->height_m, crown_m);
+                  overlap_m(top_m, bottom_m, uf_case_riser_top_m(design, riser), crown_m);
     }
     return sum_m3 + uf_dig_sleeves_m3(design, top_m, bottom_m);
 }

@@ -68,7 +68,7 @@ static struct ways ways_of(const struct uf_build *b, const struct uf_riser *rise
                                   .shell = riser->shell,
                                   .buried_m = crown_m,
                                   .film_m2K_W = UF_SECTION_AIR_FILM_M2K_W},
-                         .top_m = fmax(0.0, crown_m - riser->height_m),
+                         .top_m = fmax(0.0, uf_case_riser_top_m(b->design, riser)),
                          .plan_m2 = UF_PI * inner_m * inner_m,
                          .share = b->section->whole_share};
 }

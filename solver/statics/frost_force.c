@@ -52,7 +52,7 @@ enum uf_status uf_frost_force(struct uf_frost_force *out, const struct uf_case *
     }
     for (size_t i = 0; i < design->tank.n_risers; i++) {
         const struct uf_riser *riser = &design->tank.risers[i];
-        const double top_m = fmax(0.0, uf_case_crown_m(design) - riser->height_m);
+        const double top_m = fmax(0.0, uf_case_riser_top_m(design, riser));
         struct uf_frost_force_item *item = &out->risers[i];
         item->diameter_m = riser->diameter_m;
         item->frozen_m = fmax(0.0, fmin(frost_m, uf_case_crown_m(design)) - top_m);

@@ -282,7 +282,7 @@ static struct uf_case fed_tank(void)
     d.tank.wall_k_W_mK = 0.03;
     d.tank.n_risers = 1;
     d.tank.risers[0] = (struct uf_riser){
-        .diameter_m = 1.2, .height_m = 1.2, .lid_m2K_W = 0.1, .lid_at = UF_LID_CROWN};
+        .diameter_m = 1.2, .above_grade_m = 0.15, .lid_m2K_W = 0.1, .lid_at = UF_LID_CROWN};
     d.tank.inflow_m3_s = 1.0 / UF_DAY_S;
     d.tank.inflow_degC = 15.0;
     d.burial.cover_m = 1.05;

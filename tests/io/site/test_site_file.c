@@ -93,7 +93,7 @@ Test(site_file, tank_is_read)
     near(tank->inflow_degC, 6.0);
     cr_assert_eq(tank->n_risers, 1);
     near(tank->risers[0].diameter_m, 0.6);
-    near(tank->risers[0].height_m, 1.2);
+    near(tank->risers[0].above_grade_m, 0.0);
     near(tank->risers[0].lid_m2K_W, 0.5);
     cr_expect_eq(tank->risers[0].lid_at, UF_LID_TOP,
                  "its side counts, though nothing is said of it");

@@ -15,18 +15,23 @@ struct place {
     double least_degC;
     double beyond_m;
     enum uf_water_kind water;
+    bool risers; /* two, whose sides lose more than the shell: the plane section is the cold side */
 };
 static const struct place PLACES[] = {
-    {UF_HORIZONTAL_CYLINDER, UF_FLAT, 4.0, 1.2, 7.0, 14.0, 2.5, 0.6, UF_WATER_MIXED},
-    {UF_HORIZONTAL_CYLINDER, UF_HEMISPHERICAL, 2.0, 1.2, 8.0, 15.0, 3.0, 0.9, UF_WATER_MIXED},
-    {UF_BOX, UF_FLAT, 1.6, 1.0, 8.0, 16.0, 1.5, 0.6, UF_WATER_MIXED},
-    {UF_BOX, UF_FLAT, 6.0, 1.3, 7.0, 13.0, 2.5, 0.3, UF_WATER_MIXED},
-    {UF_HORIZONTAL_CYLINDER, UF_ELLIPSOIDAL_2_TO_1, 3.0, 1.4, 9.0, 18.0, 4.0, 1.2, UF_WATER_MIXED},
-    {UF_HORIZONTAL_CYLINDER, UF_FLAT, 2.5, 1.2, 8.0, 14.0, 2.0, 0.6, UF_WATER_LAYERED},
-    {UF_BOX, UF_FLAT, 3.0, 1.2, 9.0, 16.0, 2.5, 0.9, UF_WATER_LAYERED},
-    {UF_HORIZONTAL_CYLINDER, UF_FLAT, 12.0, 0.8, 7.0, 15.0, 2.0, 0.6, UF_WATER_MIXED},
-    {UF_BOX, UF_FLAT, 2.0, 0.6, 7.0, 12.0, 1.5, 0.0, UF_WATER_MIXED},
-    {UF_HORIZONTAL_CYLINDER, UF_HEMISPHERICAL, 5.0, 1.3, 8.0, 13.0, 1.0, 0.6, UF_WATER_UNMIXED},
+    {UF_HORIZONTAL_CYLINDER, UF_FLAT, 4.0, 1.2, 7.0, 14.0, 2.5, 0.6, UF_WATER_MIXED, false},
+    {UF_HORIZONTAL_CYLINDER, UF_HEMISPHERICAL, 2.0, 1.2, 8.0, 15.0, 3.0, 0.9, UF_WATER_MIXED,
+     false},
+    {UF_BOX, UF_FLAT, 1.6, 1.0, 8.0, 16.0, 1.5, 0.6, UF_WATER_MIXED, false},
+    {UF_BOX, UF_FLAT, 6.0, 1.3, 7.0, 13.0, 2.5, 0.3, UF_WATER_MIXED, false},
+    {UF_HORIZONTAL_CYLINDER, UF_ELLIPSOIDAL_2_TO_1, 3.0, 1.4, 9.0, 18.0, 4.0, 1.2, UF_WATER_MIXED,
+     false},
+    {UF_HORIZONTAL_CYLINDER, UF_FLAT, 2.5, 1.2, 8.0, 14.0, 2.0, 0.6, UF_WATER_LAYERED, false},
+    {UF_BOX, UF_FLAT, 3.0, 1.2, 9.0, 16.0, 2.5, 0.9, UF_WATER_LAYERED, false},
+    {UF_HORIZONTAL_CYLINDER, UF_FLAT, 12.0, 0.8, 7.0, 15.0, 2.0, 0.6, UF_WATER_MIXED, false},
+    {UF_BOX, UF_FLAT, 2.0, 0.6, 7.0, 12.0, 1.5, 0.0, UF_WATER_MIXED, false},
+    {UF_HORIZONTAL_CYLINDER, UF_HEMISPHERICAL, 5.0, 1.3, 8.0, 13.0, 1.0, 0.6, UF_WATER_UNMIXED,
+     false},
+    {UF_BOX, UF_FLAT, 1.6, 1.0, 8.0, 15.0, 1.2, 0.6, UF_WATER_LAYERED, true},
 };
 enum { N_PLACES = sizeof PLACES / sizeof PLACES[0] };
 
@@ -41,6 +46,13 @@ static struct uf_case design_of(const struct place *p)
     d.tank.ends = UF_ENDS_THREE_DIMENSIONAL;
     d.grid.finest_m = 0.4;
     d.board.beyond_tank_m = p->beyond_m;
+    for (size_t i = 0; i < 2 && p->risers; i++) {
+        d.tank.n_risers = 2;
+        d.tank.risers[i] = d.tank.risers[0];
+        d.tank.risers[i].lid_at = UF_LID_TOP;
+        d.tank.risers[i].shell =
+            (struct uf_shell){.sleeve_m = 0.1, .sleeve_W_mK = 0.03, .sleeve_length_m = INFINITY};
+    }
     d.tank.empty_mass_kg = 30000.0; /* lies still */
     d.limits.water_degC = p->least_degC;
     d.limits.ice_share = 1.0;
@@ -198,7 +210,13 @@ Test(ends, a_case_carries_what_the_ends_change)
     cr_expect_float_eq(carried.margin[water], -0.1, 1e-12);
     cr_expect(!carried.ok && carried.governs == water);
     cr_expect(uf_ends_near(&carried, 0.9) && !uf_ends_near(&solid, 4.7));
-    cr_expect(uf_ends_warmest(&carried).margin[water] < 0.0);
+    struct uf_case design = {.tank = {.shape = UF_BOX, .length_m = 2.6, .width_m = 1.5}};
+    struct uf_summary run = {.riser_share = NAN};
+    cr_expect(uf_ends_warmest(&carried, &design, &run).margin[water] < 0.0);
+    run.riser_share = 1.0; /* a tank that loses its heat by risers may gain by its ends */
+    cr_expect(uf_ends_warmest(&carried, &design, &run).margin[water] > 0.0);
+    other.margin[ice] = -0.05;
+    cr_expect(uf_ends_warmest(&other, &design, &run).margin[ice] > 0.0);
     solid.margin[ice] = 0.0; /* none, plane: says nothing of a case at freezing */
     cr_expect(!uf_ends_near(&solid, 4.7) && uf_ends_near(&solid, 0.1));
 }

@@ -54,7 +54,7 @@ static struct uf_case cold_riser(void)
     d.limits.greatest_cover_m = d.burial.cover_m;
     d.tank.risers[0] =
         (struct uf_riser){.diameter_m = 0.8,
-                          .height_m = 1.0,
+                          .above_grade_m = 0.0,
                           .lid_m2K_W = 5.5,
                           .shell = {.sleeve_W_mK = 0.032, .sleeve_length_m = INFINITY}};
     d.sensitivity.temperature_K = 0.2;

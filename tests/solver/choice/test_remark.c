@@ -278,7 +278,11 @@ Test(remark, risers_and_standpipes)
     cr_expect(says(&remarks, "neither wall nor sleeve") && !says(&remarks, "no sleeve"));
     d.tank.risers[0].lid_at = UF_LID_CROWN;
     uf_remarks(&remarks, &d, &s);
-    cr_expect(!says(&remarks, "neither wall nor sleeve"));
+    cr_expect(!says(&remarks, "neither wall nor sleeve") && !says(&remarks, "ends below grade"));
+    d.tank.risers[0].above_grade_m = -0.1;
+    uf_remarks(&remarks, &d, &s);
+    cr_expect(says(&remarks, "ends below grade"));
+    d.tank.risers[0].above_grade_m = 0.0;
     d.tank.risers[0].lid_at = UF_LID_TOP;
     d.tank.risers[0].shell.sleeve_m = 0.1;
     s.standpipes[0] = (struct uf_standpipe_summary){.ice_share = 1.0, .sleeve_m = NAN};

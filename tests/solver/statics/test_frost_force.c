@@ -40,8 +40,8 @@ static void setup(void)
     statics_design(&design, &soils);
     design.tank.empty_mass_kg = 900.0;
     design.tank.n_risers = 2;
-    design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .height_m = 1.4};
-    design.tank.risers[1] = (struct uf_riser){.diameter_m = 0.2, .height_m = 0.5};
+    design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .above_grade_m = 0.2};
+    design.tank.risers[1] = (struct uf_riser){.diameter_m = 0.2, .above_grade_m = -0.7};
     design.n_pipes = 1;
     design.pipes[0] = (struct uf_pipe){.diameter_m = 0.15, .depth_m = 1.0};
 }

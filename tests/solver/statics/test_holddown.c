@@ -215,7 +215,7 @@ Test(holddown, risers_lift_and_take_soil)
 {
     const struct uf_holddown bare = at(0.0);
     design.tank.n_risers = 1;
-    design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .height_m = 1.4};
+    design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .above_grade_m = 0.2};
     const struct uf_holddown got = at(0.0);
     const double area_m2 = 0.25 * UF_PI * 0.36;
     near(got.uplift_N - bare.uplift_N, 9810.0 * area_m2 * 1.2, 1e-6, "up to grade");

@@ -177,7 +177,7 @@ Test(uplift, straps)
     near(got.straps.bare_leg_N, bare_N / (8.0 * cos(a)), 1e-6, "before cover");
     near(got.straps.use, got.straps.bare_leg_N / 50000.0, 1e-12, "share of strength");
     design.tank.n_risers = 1; /* in water to grade a riser lifts too */
-    design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .height_m = 0.5};
+    design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .above_grade_m = 0.0};
     near(check().straps.bare_net_N, bare_N + 1.3 * 9810.0 * UF_PI / 4.0 * 0.6 * 0.6 * 0.5, 1e-6,
          "with its riser");
     design.tank.n_risers = 0;
@@ -228,9 +228,10 @@ static void random_design(unsigned *seed)
     design.tank.empty_mass_kg = random_in(seed, 100.0, 3000.0);
     design.tank.n_risers = 1;
     design.tank.risers[0].diameter_m = random_in(seed, 0.2, 0.8);
-    design.tank.risers[0].height_m = random_in(seed, 0.2, 1.5);
+    const double riser_m = random_in(seed, 0.2, 1.5);
     soils.layers[0].unit_weight_saturated_N_m3 = random_in(seed, 11000.0, 22000.0);
     design.burial.cover_m = random_in(seed, 1.6, 3.0);
+    design.tank.risers[0].above_grade_m = riser_m - design.burial.cover_m;
     design.board.present = true;
     design.board.thickness_m = random_in(seed, 0.0, 0.3);
     design.board.above_crown_m = random_in(seed, 0.0, 0.3);
@@ -246,7 +247,9 @@ Test(uplift, more_cover_never_lowers_and_thicker_board_never_raises_the_factor)
     for (int i = 0; i < 500; i++) {
         random_design(&seed);
         const double before = factor_at(0.0);
-        design.burial.cover_m += random_in(&seed, 0.0, 1.0);
+        const double more_m = random_in(&seed, 0.0, 1.0);
+        design.burial.cover_m += more_m;
+        design.tank.risers[0].above_grade_m -= more_m; /* a longer one lifts more */
         const double deeper = factor_at(0.0);
         cr_expect(deeper >= before - 1e-12, "case %d: %.9f then %.9f", i, before, deeper);
         design.board.thickness_m += random_in(&seed, 0.0, 0.2);

@@ -87,8 +87,10 @@ Test(cost, items_that_need_no_price)
 Test(cost, a_lid_is_paid_for_by_its_foam)
 {
     design.tank.n_risers = 1;
-    design.tank.risers[0] = (struct uf_riser){
-        .diameter_m = 0.6, .height_m = 1.0, .lid_m2K_W = 2.0, .shell = {.sleeve_W_mK = 0.032}};
+    design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6,
+                                              .above_grade_m = -0.3,
+                                              .lid_m2K_W = 2.0,
+                                              .shell = {.sleeve_W_mK = 0.032}};
     cr_expect(cost(0.0).complete, "a lid needs no price");
     design.costs.lid_m3 = 500.0;
     near(cost(0.0).part[UF_COST_LID], 500.0 * UF_PI * 0.09 * 0.064, "lid");

@@ -111,7 +111,7 @@ Test(pit, volumes_close_in_every_make_up)
 {
     expect_closed();
     design.tank.n_risers = 1;
-    design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .height_m = 1.3};
+    design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .above_grade_m = 0.0};
     expect_closed();
     design.board.present = true;
     design.board.thickness_m = 0.1;

@@ -18,7 +18,7 @@ static void setup(void)
     design.tank.diameter_m = 2.4;
     design.tank.length_m = 6.8;
     design.tank.n_risers = 1;
-    design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .height_m = 1.3};
+    design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .above_grade_m = 0.0};
     design.burial.cover_m = 1.3;
     design.burial.bedding_m = 0.3;
     design.burial.pit_clearance_m = 0.6;

@@ -19,7 +19,9 @@
 #define APOSTROPHE "\xe2\x80\x99"
 
 struct uf_gnuplot {
-    FILE *stream; /* what is sent; not a pipe, which gnuplot reads byte by byte */
+    char *script; /* what is sent */
+    size_t size;
+    FILE *stream; /* writes into script */
 };
 
 enum uf_status uf_gnuplot_open(struct uf_gnuplot **out, struct uf_error *err)
@@ -27,14 +29,11 @@ enum uf_status uf_gnuplot_open(struct uf_gnuplot **out, struct uf_error *err)
     struct uf_gnuplot *plot = calloc(1, sizeof *plot);
     *out = NULL;
     if (plot != NULL) {
-        plot->stream = tmpfile();
+        plot->stream = open_memstream(&plot->script, &plot->size);
     }
-    if (plot == NULL) {
-        return uf_fail(err, UF_E_MEMORY, "out of memory for a picture");
-    }
-    if (plot->stream == NULL) {
+    if (plot == NULL || plot->stream == NULL) {
         free(plot);
-        return uf_fail(err, UF_E_FILE, "no temporary file could be made: %s", strerror(errno));
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a picture");
     }
     *out = plot;
     return UF_OK;
@@ -44,6 +43,7 @@ void uf_gnuplot_free(struct uf_gnuplot *plot)
 {
     if (plot != NULL) {
         (void)fclose(plot->stream);
+        free(plot->script);
         free(plot);
     }
 }
@@ -189,18 +189,22 @@ static enum uf_status verdict(int state, FILE *errors, struct uf_error *err)
 /* Pictures take a second or two, the moving one ten; a loaded machine some times as long. */
 static const struct uf_child gnuplot = {.program = "gnuplot",
                                         .option = "-d",
-                                        .input = "/dev/stdin",
+                                        .input = "/dev/stdin", /* without it byte by byte */
                                         .remedy = "install gnuplot-nox to draw",
                                         .limit_s = 120.0};
 
 enum uf_status uf_gnuplot_run(struct uf_gnuplot *plot, FILE *out, struct uf_error *err)
 {
     int state = 0;
+    if (fflush(plot->stream) != 0 || ferror(plot->stream)) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a picture");
+    }
     FILE *errors = tmpfile();
     if (errors == NULL) {
         return uf_fail(err, UF_E_FILE, "no temporary file could be made: %s", strerror(errno));
     }
-    enum uf_status status = uf_child_run(&gnuplot, plot->stream, out, errors, &state, err);
+    enum uf_status status =
+        uf_child_run(&gnuplot, plot->script, plot->size, out, errors, &state, err);
     if (status == UF_OK) {
         status = verdict(state, errors, err);
     }

@@ -5,15 +5,15 @@
 
 #include <stdio.h>
 
-/* The way to gnuplot. What is sent is gathered first in a temporary file, which
-   uf_gnuplot_run has it read: from a pipe it reads byte by byte; what gnuplot draws comes back through
+/* The pipe to gnuplot. What is sent is gathered first and piped in one go by
+   uf_gnuplot_run, so no half-sent script can hang; what gnuplot draws comes back through
    its standard output, so no file name ever reaches it. Text of users reaches gnuplot
    only through uf_gnuplot_text and uf_gnuplot_word: in single quotes or as a cell of a
    data block, where gnuplot runs nothing; control characters and broken UTF-8 are
    replaced. */
 struct uf_gnuplot;
 
-/* Errors: UF_E_MEMORY; UF_E_FILE where no temporary file can be made. */
+/* Errors: UF_E_MEMORY. */
 enum uf_status uf_gnuplot_open(struct uf_gnuplot **out, struct uf_error *err);
 void uf_gnuplot_free(struct uf_gnuplot *plot); /* NULL is fine */
 

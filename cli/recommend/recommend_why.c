@@ -224,8 +224,7 @@ static void say_measure(struct uf_recommend *r, enum uf_units units)
         return;
     }
     if (m->from != r->choices->nearest) {
-        say(r, "Nearest to robust: %s; %s.",
-            uf_recommend_row(text, sizeof text, r, m->from, units),
+        say(r, "Nearest to robust: %s; %s.", uf_recommend_row(text, sizeof text, r, m->from, units),
             uf_recommend_against(why, sizeof why, r, (size_t)m->from, units));
     }
     if (m->name == NULL) {

@@ -22,4 +22,8 @@ struct uf_remark_row {
 #define UF_REMARK_DEPTH_ROWS 5
 extern const struct uf_remark_row uf_remark_depth_rows[UF_REMARK_DEPTH_ROWS];
 
+/* remark_riser.c: rows about risers and standpipes. */
+#define UF_REMARK_RISER_ROWS 3
+extern const struct uf_remark_row uf_remark_riser_rows[UF_REMARK_RISER_ROWS];
+
 #endif

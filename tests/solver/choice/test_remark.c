@@ -261,7 +261,7 @@ Test(remark, ground_that_lets_water_or_air_through_is_told)
     top->soil = uf_soil_find("sand");
     uf_remarks(&remarks, &d, &s);
     cr_expect(remarks.n == 1 && says(&remarks, "flowing groundwater") &&
-                  says(&remarks, " mm in 1 m"),
+                  says(&remarks, "slopes by more than 0.2 percent"),
               "%zu: %s", remarks.n, remarks.rows[0].text);
     d.ground.water_winter_m = 3.0;
     uf_remarks(&remarks, &d, &s);

@@ -69,8 +69,9 @@ attribute() {
 }
 
 # Seen once, in the release build: what reads the tree alone, stories of other programs (a browser,
-# Python, ncdump) on files of ours, and of answers whose commands run under a sanitizer in tests/cli.
-once='^check_(documents|layers|names|help|manual|readme|width|package|field|chromium|netcdf|python|recommend|recompute|slurm)$'
+# Python, ncdump, a container) on files of ours, and of answers whose commands run under a sanitizer in
+# tests/cli.
+once='^check_(container|documents|layers|names|help|manual|readme|width|package|field|chromium|netcdf|python|recommend|recompute|slurm)$'
 
 # tests NAME FOLDER [OPTIONS...]: runs ctest there and adds its counts.
 tests() {

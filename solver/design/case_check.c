@@ -135,6 +135,16 @@ static void check_shell(struct uf_case_faults *list, const char *at, size_t i, d
     }
 }
 
+/* Of the design and of what is offered. */
+static double least_cover_m(const struct uf_case *design)
+{
+    double least_m = uf_case_crown_m(design);
+    for (size_t i = 0; i < design->choices.n_cover; i++) {
+        least_m = fmin(least_m, design->choices.cover_m[i]);
+    }
+    return least_m;
+}
+
 static void check_place(const struct uf_case *design, struct uf_case_faults *list)
 {
     const double bottom_m = uf_case_invert_m(design) + design->burial.bedding_m;
@@ -159,6 +169,16 @@ static void check_place(const struct uf_case *design, struct uf_case_faults *lis
             (void)snprintf(key, sizeof key, "tank.risers[%zu].diameter", i);
             uf_case_blame(list, key, UF_PLAIN("the riser is wider than the tank"),
                           UF_PLAIN("at most the tank's width"));
+        }
+        if (isnan(design->tank.risers[i].height_m) &&
+            -design->tank.risers[i].above_grade_m > least_cover_m(design)) {
+            char key[UF_NAME_SIZE];
+            (void)snprintf(key, sizeof key, "tank.risers[%zu].above_grade", i);
+            uf_case_blame(list, key,
+                          UF_SAID("the riser ends {} below grade, below the tank's crown",
+                                  UF_OF(LENGTH, -design->tank.risers[i].above_grade_m)),
+                          UF_SAID("at most {} below grade, the least cover, as a negative number",
+                                  UF_OF(LENGTH, least_cover_m(design))));
         }
         if (design->tank.risers[i].lid_at == UF_LID_CROWN &&
             design->tank.risers[i].shell.sleeve_m > 0.0) {

@@ -257,6 +257,20 @@ Test(case, a_riser_keeps_a_bore)
     cr_expect_str_eq(fault.key, "tank.risers[0].wall.thickness");
 }
 
+/* At every cover that is offered. */
+Test(case, a_riser_ends_above_the_crown)
+{
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 1.0); /* cover 1 m */
+    struct uf_fault fault;
+    d.tank.risers[0].height_m = NAN; /* not asked by its height */
+    d.tank.risers[0].above_grade_m = -0.8;
+    cr_assert_eq(uf_case_check(&d, &fault, 1), 0);
+    d.choices.n_cover = 1;
+    d.choices.cover_m[0] = 0.7;
+    cr_assert_eq(uf_case_check(&d, &fault, 1), 1);
+    cr_expect_str_eq(fault.key, "tank.risers[0].above_grade");
+}
+
 /* What a sleeve would do, a frost cover at the crown takes from it: priced, and not counted. */
 Test(case, a_sleeve_needs_a_riser_that_is_open_to_the_tank)
 {

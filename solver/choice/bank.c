@@ -113,9 +113,7 @@ struct uf_job *uf_bank_pending(struct uf_bank *bank, size_t *n)
 void uf_bank_clear(struct uf_bank *bank)
 {
     for (size_t i = 0; i < bank->n; i++) {
-        uf_record_free(bank->jobs[i].record);
-        free(bank->jobs[i].found_K);
-        free(bank->jobs[i].start_degC);
+        uf_job_forget(&bank->jobs[i]);
     }
     free(bank->jobs);
     free(bank->hashes);

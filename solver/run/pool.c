@@ -80,6 +80,15 @@ static void run_job(struct uf_pool *pool, struct uf_job *job)
     job->done = true;
 }
 
+void uf_job_forget(struct uf_job *job)
+{
+    uf_record_free(job->record);
+    free(job->found_K);
+    free(job->start_degC);
+    job->record = NULL;
+    job->found_K = job->start_degC = NULL;
+}
+
 static void *work(void *argument)
 {
     struct uf_pool *pool = argument;

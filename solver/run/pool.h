@@ -18,16 +18,19 @@ struct uf_job {
     void *payload;
     bool keep_found; /* what its start-up found: uf_run_startup_found, and the start itself */
     /* results */
-    double *found_K; /* [n_found] the caller's to free; NULL unless kept */
+    double *found_K; /* [n_found] NULL unless kept; uf_job_forget frees it, */
     size_t n_found;
-    double *start_degC; /* [n_start] every node as the season begins; the same */
+    double *start_degC; /* [n_start] this, every node as the season begins, */
     size_t n_start;
     struct uf_summary summary;
-    struct uf_record *record; /* the caller's to free; NULL unless kept */
+    struct uf_record *record; /* and this */
     enum uf_status status;
     struct uf_error err;
     bool done;
 };
+
+/* Frees what a job kept: its record, what its start-up found, its start. */
+void uf_job_forget(struct uf_job *job);
 
 struct uf_pool;
 

@@ -13,6 +13,7 @@
 #include "solver/statics/water_least.h"
 #include "solver/statics/wedge.h"
 #include "solver/statics/wet_pit.h"
+#include "solver/works/pit.h"
 
 /* The topics of `underfrost check`. A topic is one file, check_<name>.c, that ends in a constant
    uf_check_<name>, and one line here. X(name), in the order they are told. */
@@ -56,6 +57,7 @@ struct uf_check {
     struct uf_uplift uplift;
     struct uf_check_floats floats;
     struct uf_load load;
+    struct uf_pit pit;
     bool has_readings, has_forecast; /* of roundness */
     struct uf_suction suction;
     const struct uf_frost_force_bond *bond;

@@ -76,6 +76,7 @@ static const char *group(const struct uf_check *check, size_t i)
 
 UF_CHECK_VALUE(const char *, bond, check->bond->name)
 UF_CHECK_VALUE(const char *, bond_source, check->bond->source)
+UF_CHECK_VALUE(double, jacking, check->fittings.jacking_N)
 UF_CHECK_VALUE(const char *, pipe_name, check->design->pipes[i].name)
 
 UF_CHECK_WORDS(work_frost)
@@ -152,7 +153,12 @@ static const struct uf_check_row rows[] = {
      .scale = 1e-3, .told = sums_risers, .note = "of all risers"},
     {"spare_kN", "resisting force", UF_QUANTITY_FORCE, UF_CHECK_FOUND(fittings.spare_N),
      .scale = 1e-3, .told = has_risers,
-     .note = "buoyant weights less uplift, tank empty, water table of the frost season"},
+     .note = "buoyant weights less uplift, tank empty, water table of the frost season",
+     .clause =
+         &(const struct uf_check_clause){
+             "Canadian Foundation Engineering Manual, bond",
+             "frost-jacking force on the risers against the resisting force", UF_CHECK_QUOTED,
+             .required = jacking}},
     {"jacking_share", "utilization", UF_QUANTITY_SHARE, UF_CHECK_FOUND(fittings.share),
      .told = has_risers, .worked = work_share},
     {"risers[].diameter_m", UF_CHECK_EACH(fittings.risers, diameter_m), .list = &risers},

@@ -39,6 +39,24 @@ UF_CHECK_VALUE(
     "anchors.straps is not given: anchors hold only a tank that is tied to them, by straps "
     "or cast in one")
 
+/* The clauses of the codes. */
+UF_CHECK_VALUE(double, em_least, UF_FLOTATION_EM_LEAST)
+UF_CHECK_VALUE(double, fema_net, fmax(0.0, check->uplift.fema.net_N))
+UF_CHECK_VALUE(double, destabilising, check->uplift.upl_submerged[i].dst_N)
+
+static void say_form(struct uf_check_clause *clause, char *text, size_t size,
+                     const struct uf_check *check, size_t i)
+{
+    const struct uf_flotation_partial *row = &uf_flotation_partials[i];
+    (void)check;
+    (void)snprintf(text, size, "%.2f x uplift against %.2f x buoyant weights", row->destabilising,
+                   row->stabilising);
+    clause->code = row->name;
+    clause->what = text;
+    clause->known = row->read ? UF_CHECK_READ : UF_CHECK_QUOTED;
+    clause->numbers = row->read ? UF_CHECK_QUOTED : NULL;
+}
+
 UF_CHECK_WHERE(has_year, check->floats.has_year)
 UF_CHECK_WHERE(has_wedge, check->floats.has_wedge)
 UF_CHECK_WHERE(has_straps, check->design->anchors.straps > 0)
@@ -199,14 +217,27 @@ static const struct uf_check_row rows[] = {
            "net uplift of tank, risers and board, no soil, all under water (appendix C, example C7)"),
     OF("fema_p259.concrete_m3", "concrete against that", VOLUME, fema.concrete_m3,
        .note = "by the same form"),
+    OF(NULL, "anchors against that", FORCE, highest.anchors_N,
+       .note = "buoyant weights of anchors and of the soil over them",
+       .clause =
+           &(const struct uf_check_clause){
+               "FEMA P-259, app. C, example C7",
+               "net buoyancy to be held by anchors, no soil over the tank counted", UF_CHECK_READ,
+               .required = fema_net}),
     OF("factor_em_1110_2_2100", "EM 1110-2-2100 form", FACTOR, highest.factor_em,
-       .note = "1.3 / 1.2 / 1.1 at least: usual, unusual, extreme, from memory (USACE, eq. 3-2)"),
+       .note = "1.3 / 1.2 / 1.1 at least: usual, unusual, extreme, from memory (USACE, eq. 3-2)",
+       .clause =
+           &(const struct uf_check_clause){
+               "USACE EM 1110-2-2100, eq. 3-2, table 3-4",
+               "flotation, structure whole and soil buoyant, usual condition", UF_CHECK_READ,
+               UF_CHECK_MEMORY, .required = em_least}),
     NAME("limit_states[].name", "published form", form, forms),
     NAME("limit_states[].source", "source", form_source, forms),
     EACH("limit_states[].destabilising_kN", NULL, FORCE, uplift.upl_submerged, dst_N, .scale = KILO,
          .list = &forms),
     EACH("limit_states[].stabilising_kN", NULL, FORCE, uplift.upl_submerged, stb_N, .scale = KILO,
-         .list = &forms),
+         .list = &forms,
+         .clause = &(const struct uf_check_clause){.required = destabilising, .item = say_form}),
     EACH("limit_states[].use", "utilization\n(1 at most)", FACTOR, uplift.upl_submerged, use,
          .list = &forms),
     EACH("limit_states[].use_whole_weights", "by total\nweights", FACTOR, uplift.upl_total, use,

@@ -27,6 +27,9 @@ static const double LEFT_M = 0.1;
 
 UF_CHECK_VALUE(double, left, UF_WATER_UNIT_N_M3 *uf_tank_content_m3(&check->design->tank, LEFT_M))
 
+UF_CHECK_VALUE(double, least_angle, UF_LIFTING_LEAST_RAD)
+UF_CHECK_VALUE(double, whole, 1.0)
+
 UF_CHECK_WORDS(work_load)
 {
     (void)snprintf(text, size, "%s x g, on %zu pick points",
@@ -79,6 +82,11 @@ UF_CHECK_WORDS(work_left)
                    UF_TEXT(LENGTH, check->units, LEFT_M));
 }
 
+static const struct uf_check_clause steep_enough = {"ASME B30.9", NULL, UF_CHECK_READ,
+                                                    .required = least_angle},
+                                    carried = {"lifting.hoist", NULL, UF_CHECK_SITE,
+                                               .at_most = true, .required = whole};
+
 /* What hangs from legs of one length. */
 #define LEG(key, label, kind, member, ...)                                                         \
     {                                                                                              \
@@ -86,7 +94,7 @@ UF_CHECK_WORDS(work_left)
     }
 #define LEGS(block, legs, work, when, tells)                                                       \
     LEG(block ".from_horizontal_degree", "angle of a leg", ANGLE, legs.from_horizontal_rad,        \
-        .scale = DEGREE, .applies = when, .told = tells, .worked = work),                          \
+        .scale = DEGREE, .applies = when, .told = tells, .worked = work, .clause = &steep_enough), \
         LEG(block ".from_vertical_degree", NULL, ANGLE, legs.from_vertical_rad, .scale = DEGREE,   \
             .applies = when),                                                                      \
         LEG(block ".between_opposite_legs_degree", NULL, ANGLE, legs.included_rad,                 \
@@ -109,7 +117,8 @@ static const struct uf_check_row rows[] = {
     LEGS("with_least_sling", at_least, work_least, NULL, tells_least),
     {NULL, "sling leg given", UF_QUANTITY_LENGTH, .number = sling, .applies = has_sling},
     LEGS("with_given_sling", given, work_given, has_sling, NULL),
-    LEG("hoist_use", "hoist, utilization", SHARE, hoist_use, .worked = work_hoist),
+    LEG("hoist_use", "hoist, utilization", SHARE, hoist_use, .worked = work_hoist,
+        .clause = &carried),
     {NULL, "water left inside", UF_QUANTITY_FORCE, .number = left, .worked = work_left,
      .told = uf_check_rows_in_full},
     {.key = NULL}};

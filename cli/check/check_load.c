@@ -11,7 +11,11 @@
 UF_CHECK_VALUE(const char *, judged_by, uf_load_methods[check->load.method].name)
 UF_CHECK_VALUE(const char *, name, uf_load_methods[i].name)
 UF_CHECK_VALUE(const char *, source, uf_load_methods[i].source)
+UF_CHECK_VALUE(double, dead_limit, check->load.dead_limit_Pa)
+UF_CHECK_VALUE(double, live_limit, check->load.live_limit_Pa)
+UF_CHECK_VALUE(double, live, check->load.live_Pa[check->load.method])
 UF_CHECK_WHERE(is_there, check->load.present)
+UF_CHECK_WHERE(has_wheel, check->load.present && check->design->wheel_N > 0.0)
 
 UF_CHECK_WORDS(work_use)
 {
@@ -25,6 +29,24 @@ UF_CHECK_WORDS(work_dead)
         text, size,
         "soil, the heavier of moist and saturated; allowable %s, a third of the strength",
         UF_TEXT(PRESSURE, check->units, check->load.dead_limit_Pa));
+}
+
+UF_CHECK_WORDS(work_live)
+{
+    (void)snprintf(text, size,
+                   "by the %s; allowable %s, a fifth of the strength; the utilization "
+                   "adds both shares",
+                   judged_by(check, 0), UF_TEXT(PRESSURE, check->units, live_limit(check, 0)));
+}
+
+/* What the method rests on. */
+static void say_live(struct uf_check_clause *clause, char *text, size_t size,
+                     const struct uf_check *check, size_t i)
+{
+    (void)i;
+    (void)snprintf(text, size, "read as quoted%s",
+                   check->load.method == UF_LOAD_LRFD ? ", impact from memory" : "");
+    clause->numbers = text;
 }
 
 UF_CHECK_WORDS(work_cover)
@@ -49,12 +71,19 @@ static const struct uf_check_row rows[] = {
     {"depth_m", "top of the board", UF_QUANTITY_LENGTH, UF_CHECK_FOUND(load.depth_m),
      .note = "below grade"},
     {"dead_kPa", "dead load", UF_QUANTITY_PRESSURE, UF_CHECK_FOUND(load.dead_Pa), .scale = KILO,
-     .worked = work_dead},
+     .applies = is_there, .worked = work_dead,
+     .clause =
+         &(const struct uf_check_clause){"a third of the board's strength", NULL, UF_CHECK_COMMON,
+                                         .at_most = true, .required = dead_limit}},
     {"dead_limit_kPa", NULL, UF_QUANTITY_PRESSURE, UF_CHECK_FOUND(load.dead_limit_Pa),
      .scale = KILO},
-    {"live_limit_kPa", "live load, allowable", UF_QUANTITY_PRESSURE,
-     UF_CHECK_FOUND(load.live_limit_Pa), .scale = KILO,
-     .note = "a fifth of the strength; the utilization adds both shares"},
+    {"live_limit_kPa", NULL, UF_QUANTITY_PRESSURE, UF_CHECK_FOUND(load.live_limit_Pa),
+     .scale = KILO},
+    {NULL, "live load", UF_QUANTITY_PRESSURE, .number = live, .applies = has_wheel,
+     .worked = work_live,
+     .clause = &(const struct uf_check_clause){"a fifth of the board's strength", NULL,
+                                               UF_CHECK_COMMON, .at_most = true,
+                                               .required = live_limit, .item = say_live}},
     {"method", NULL, .type = UF_CHECK_TEXT, .text = judged_by},
     {"cover_from_m", "cover, from", UF_QUANTITY_LENGTH, UF_CHECK_FOUND(load.cover_from_m),
      .worked = work_cover},

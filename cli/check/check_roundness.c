@@ -23,6 +23,7 @@ UF_CHECK_WHERE(has_stiffness,
 
 /* The limit stands in the report's list of clauses. */
 UF_CHECK_WHERE(judges, check->has_readings && !check->brief)
+UF_CHECK_WHERE(has_readings, check->has_readings)
 UF_CHECK_WHERE(has_forecast, check->has_forecast)
 
 /* Has any reading a value that only a record with stations has? */
@@ -83,6 +84,22 @@ UF_CHECK_WORDS(work_forecast)
         100.0 * check->forecast.low, 100.0 * check->forecast.high);
 }
 
+static double greatest(const struct uf_check *check, size_t unused)
+{
+    double most = 0.0;
+    (void)unused;
+    for (size_t i = 0; i < check->roundness.n; i++) {
+        most = fmax(most, fabs(check->roundness.rows[i].deflection));
+    }
+    return most;
+}
+
+static const struct uf_check_clause measured = {"roundness.limit", NULL, UF_CHECK_SITE,
+                                                .at_most = true, .required = limit},
+                                    predicted = {"roundness.limit", NULL,
+                                                 UF_CHECK_SITE,     UF_CHECK_MEMORY,
+                                                 .at_most = true,   .required = limit};
+
 static const struct uf_check_list readings = {.count = count_readings, .table = true};
 
 static const struct uf_check_row rows[] = {
@@ -90,6 +107,8 @@ static const struct uf_check_row rows[] = {
      .note = "of the first diameter, from the manufacturer's sheet"},
     {"verdict", "verdict", .type = UF_CHECK_TEXT, .text = verdict, .told = judges,
      .worked = work_verdict},
+    {NULL, "greatest deflection", UF_QUANTITY_DEFLECTION, .number = greatest,
+     .applies = has_readings, .clause = &measured},
     {"readings[].at", "at", .type = UF_CHECK_TEXT, .text = at, .list = &readings},
     {"readings[].station", "station", UF_QUANTITY_WHOLE, .number = station, .told = has_stations,
      .list = &readings},
@@ -108,7 +127,8 @@ static const struct uf_check_row rows[] = {
     {"readings[].verdict", "verdict", .type = UF_CHECK_TEXT, .text = verdict_then,
      .list = &readings},
     {"forecast.deflection", "deflection predicted", UF_QUANTITY_SHARE,
-     UF_CHECK_FOUND(forecast.deflection), .applies = has_forecast, .worked = work_forecast},
+     UF_CHECK_FOUND(forecast.deflection), .applies = has_forecast, .worked = work_forecast,
+     .clause = &predicted},
     {"forecast.low", UF_CHECK_FOUND(forecast.low), .applies = has_forecast},
     {"forecast.high", UF_CHECK_FOUND(forecast.high), .applies = has_forecast},
     {"forecast.soil_modulus_MPa", "E', of the fill", UF_QUANTITY_PRESSURE,

@@ -97,6 +97,26 @@ static const char *worked_of(char text[WORKED], const struct uf_check_row *row,
     return text;
 }
 
+void uf_check_rows_clauses(const struct uf_check_row *rows, const struct uf_check *check,
+                           void (*tell)(const void *to, const struct uf_check_claim *claim),
+                           const void *to)
+{
+    char text[WORKED];
+    for (const struct uf_check_row *row = rows; !ends(row); row++) {
+        const bool asks = row->clause != NULL && (row->told == NULL || row->told(check));
+        for (size_t i = 0; asks && i < count_of(row, check); i++) {
+            struct uf_check_claim claim = {*row->clause, row->quantity,
+                                           row->clause->required(check, i),
+                                           number_of(row, check, i)};
+            if (claim.clause.item != NULL) {
+                claim.clause.item(&claim.clause, text, sizeof text, check, i);
+            }
+            claim.clause.what = claim.clause.what != NULL ? claim.clause.what : row->label;
+            tell(to, &claim);
+        }
+    }
+}
+
 static bool is_told(const struct uf_check_row *row, const struct uf_check *check)
 {
     return row->label != NULL && (row->told == NULL || row->told(check)) &&

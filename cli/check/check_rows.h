@@ -18,6 +18,33 @@ struct uf_check_list {
     bool table; /* its rows are the columns of one table; else each is a line for itself */
 };
 
+/* What the writer of the program knows a clause from. */
+#define UF_CHECK_READ   "read"
+#define UF_CHECK_QUOTED "read as quoted"
+#define UF_CHECK_MEMORY "from memory"
+#define UF_CHECK_SITE   "site file"
+#define UF_CHECK_COMMON "common practice"
+
+/* What a code asks of a row's number, a line in the report's list of clauses. */
+struct uf_check_clause {
+    const char *code;    /* its name and place */
+    const char *what;    /* what is judged; NULL: the row's label */
+    const char *known;   /* a UF_CHECK_ word above */
+    const char *numbers; /* the same of its numbers; NULL: as the clause */
+    bool at_most;        /* no more than is required; else no less */
+    double (*required)(const struct uf_check *check, size_t i); /* NAN: nothing */
+    /* What item i of a list says in its own way; text is room for its words. NULL: nothing. */
+    void (*item)(struct uf_check_clause *clause, char *text, size_t size,
+                 const struct uf_check *check, size_t i);
+};
+
+/* One clause beside what is provided, NAN: it does not apply. */
+struct uf_check_claim {
+    struct uf_check_clause clause;
+    enum uf_quantity quantity;
+    double required, provided;
+};
+
 struct uf_check_row {
     const char *key;   /* its path in the topic's object: "flow_m3_s", "risers[].frozen_m"; NULL: no
                           member of it */
@@ -36,7 +63,8 @@ struct uf_check_row {
     /* How it is worked and judged, what stands behind the value; NULL: by note, NULL: nothing. */
     void (*worked)(char *text, size_t size, const struct uf_check *check, size_t i);
     const char *note;
-    const struct uf_check_list *list; /* NULL: there is one of it */
+    const struct uf_check_list *list;     /* NULL: there is one of it */
+    const struct uf_check_clause *clause; /* NULL: no code asks anything of it */
 };
 #define UF_CHECK_FOUND(member) .offset = offsetof(struct uf_check, member)
 /* The same of item i of an array there. */
@@ -69,6 +97,11 @@ void uf_check_rows_show(const struct uf_check_topic *topic, const struct uf_chec
 /* The same, the main rows, the first caution in the caption. */
 void uf_check_rows_report(struct uf_report *report, const struct uf_check_topic *topic,
                           const struct uf_check *check);
+
+/* Each clause of the rows that are told, and what is provided. */
+void uf_check_rows_clauses(const struct uf_check_row *rows, const struct uf_check *check,
+                           void (*tell)(const void *to, const struct uf_check_claim *claim),
+                           const void *to);
 
 /* For told: in check's own text alone. */
 bool uf_check_rows_in_full(const struct uf_check *check);

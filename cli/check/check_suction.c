@@ -12,6 +12,9 @@ static const struct uf_suction_input *given_of(const struct uf_check *check)
 }
 
 UF_CHECK_VALUE(double, flow, given_of(check)->flow_m3_s)
+UF_CHECK_VALUE(double, most_static, check->suction.greatest_static_m)
+UF_CHECK_VALUE(double, most_total, check->suction.most_m)
+UF_CHECK_VALUE(double, two_hours, check->suction.two_hours_m3)
 
 UF_CHECK_WORDS(work_static)
 {
@@ -98,16 +101,22 @@ UF_CHECK_WORDS(work_minutes)
                                                        : "NOTHING CAN BE DRAWN below the ice");
 }
 
+static const char code_432[] = "NRCS Code 432 (South Dakota 2004)";
+
 static const struct uf_check_row rows[] = {
     {"flow_m3_s", "flow", UF_QUANTITY_PUMPED, .number = flow},
     {"static_lift_m", "static lift", UF_QUANTITY_LENGTH, UF_CHECK_FOUND(suction.static_m),
-     .worked = work_static},
+     .worked = work_static,
+     .clause = &(const struct uf_check_clause){code_432, NULL, UF_CHECK_READ, .at_most = true,
+                                               .required = most_static}},
     {"intake_loss_m", "strainer and standpipe", UF_QUANTITY_LENGTH,
      UF_CHECK_FOUND(suction.intake_loss_m), .worked = work_intake},
     {"pipe_loss_m", "pipe and fittings", UF_QUANTITY_LENGTH, UF_CHECK_FOUND(suction.pipe_loss_m),
      .worked = work_pipe},
     {"total_lift_m", "total lift", UF_QUANTITY_LENGTH, UF_CHECK_FOUND(suction.total_m),
-     .worked = work_total},
+     .worked = work_total,
+     .clause = &(const struct uf_check_clause){"NRCS NE-ENG-76 (2004)", NULL, UF_CHECK_READ,
+                                               .at_most = true, .required = most_total}},
     {"greatest_lift_m", "greatest lift here", UF_QUANTITY_LENGTH, UF_CHECK_FOUND(suction.most_m),
      .worked = work_most},
     {"recommended_lift_m", .quantity = UF_QUANTITY_LENGTH, UF_CHECK_FOUND(suction.recommended_m)},
@@ -118,7 +127,9 @@ static const struct uf_check_row rows[] = {
      UF_CHECK_FOUND(suction.published), .told = tells_published, .worked = work_published},
     {"full_m3", .quantity = UF_QUANTITY_LIQUID, UF_CHECK_FOUND(suction.full_m3)},
     {"available_m3", "water to be drawn", UF_QUANTITY_LIQUID, UF_CHECK_FOUND(suction.available_m3),
-     .worked = work_water},
+     .worked = work_water,
+     .clause = &(const struct uf_check_clause){code_432, "water to be drawn, two hours of the flow",
+                                               UF_CHECK_READ, .required = two_hours}},
     {"available_minute", "lasts", UF_QUANTITY_MINUTES, UF_CHECK_FOUND(suction.minutes),
      .worked = work_minutes},
     {"two_hours_m3", .quantity = UF_QUANTITY_LIQUID, UF_CHECK_FOUND(suction.two_hours_m3)},

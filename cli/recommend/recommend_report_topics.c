@@ -9,9 +9,13 @@
 void uf_recommend_report_topics_find(struct uf_recommend_page *page)
 {
     const struct uf_job *kept = &page->r->jobs[UF_RECOMMEND_KEPT];
+    const struct uf_choice *shown = &page->r->choices->rows[page->r->shown];
     page->check = (struct uf_check){.site = page->r->run.site,
                                     .design = &kept->design,
                                     .units = page->units,
+                                    .uplift = shown->uplift,
+                                    .load = shown->load,
+                                    .pit = shown->pit,
                                     .brief = true,
                                     .frost_m = kept->summary.frost_undisturbed_m};
     for (size_t i = 0; i < UF_CHECK_TOPICS; i++) {

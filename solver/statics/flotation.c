@@ -6,11 +6,11 @@
 
 const struct uf_flotation_partial uf_flotation_partials[UF_FLOTATION_PARTIALS] = {
     {"EN 1997-1 UPL", "EN 1997-1, eq. 2.8 read, table A.15 as reprinted in a pile-design textbook",
-     1.0, 0.9},
+     1.0, 0.9, true},
     {"EN 1997-1 UPL, UK",
-     "UK National Annex to BS EN 1997-1 as quoted in a book, believed Bond & Harris 2008", 1.1,
-     0.9},
-    {"Limit states, Canada", "1.25 D against 0.85 D as quoted by an engineer", 1.25, 0.85},
+     "UK National Annex to BS EN 1997-1 as quoted in a book, believed Bond & Harris 2008", 1.1, 0.9,
+     false},
+    {"Limit states, Canada", "1.25 D against 0.85 D as quoted by an engineer", 1.25, 0.85, false},
 };
 
 struct uf_flotation_fema uf_flotation_fema(double volume_m3, double empty_N, double factor,

@@ -34,7 +34,10 @@ struct uf_flotation_partial {
     const char *name;
     const char *source;
     double destabilising, stabilising;
+    bool read; /* the form in its own text; else as quoted, as all factors are */
 };
+#define UF_FLOTATION_EM_LEAST 1.3 /* of uf_flotation_em_factor, usual condition, from memory */
+
 #define UF_FLOTATION_PARTIALS 3
 extern const struct uf_flotation_partial uf_flotation_partials[UF_FLOTATION_PARTIALS];
 

@@ -225,6 +225,7 @@ static enum uf_status add_anchor(struct uf_holddown *out, const struct place *at
 static enum uf_status add_anchors(struct uf_holddown *out, const struct place *at,
                                   struct uf_error *err)
 {
+    const size_t first = out->n_parts;
     enum uf_status status = UF_OK;
     for (int i = 0; i < UF_ANCHORS && status == UF_OK; i++) {
         const struct uf_anchor_row *row = uf_anchor_at((enum uf_anchor_kind)i);
@@ -239,6 +240,9 @@ static enum uf_status add_anchors(struct uf_holddown *out, const struct place *a
         }
         anchor.clear_m2 = area_m2 - row->under_m2(at->design);
         status = add_anchor(out, at, &anchor, err);
+    }
+    for (size_t i = first; i < out->n_parts; i++) {
+        out->anchors_N += out->parts[i].submerged_N;
     }
     return status;
 }

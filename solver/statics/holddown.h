@@ -31,6 +31,7 @@ struct uf_holddown {
     struct uf_holddown_part parts[UF_HOLDDOWN_PARTS];
     size_t n_parts;
     double submerged_N, total_N; /* sums over the parts */
+    double anchors_N;            /* submerged_N of anchors, soil and foam over them alone */
     double total_below_m3;       /* water displaced by what lifts and by all parts */
     double factor_submerged;     /* submerged_N / uplift_N; NAN where nothing lifts */
     double factor_total;         /* total_N / (gamma_w total_below_m3) */

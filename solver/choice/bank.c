@@ -113,7 +113,7 @@ struct uf_job *uf_bank_pending(struct uf_bank *bank, size_t *n)
 void uf_bank_clear(struct uf_bank *bank)
 {
     for (size_t i = 0; i < bank->n; i++) {
-        uf_job_forget(&bank->jobs[i]);
+        uf_pool_forget(&bank->jobs[i]);
     }
     free(bank->jobs);
     free(bank->hashes);

@@ -80,7 +80,7 @@ static void run_job(struct uf_pool *pool, struct uf_job *job)
     job->done = true;
 }
 
-void uf_job_forget(struct uf_job *job)
+void uf_pool_forget(struct uf_job *job)
 {
     uf_record_free(job->record);
     free(job->found_K);

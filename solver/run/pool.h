@@ -18,7 +18,7 @@ struct uf_job {
     void *payload;
     bool keep_found; /* what its start-up found: uf_run_startup_found, and the start itself */
     /* results */
-    double *found_K; /* [n_found] NULL unless kept; uf_job_forget frees it, */
+    double *found_K; /* [n_found] NULL unless kept; uf_pool_forget frees it, */
     size_t n_found;
     double *start_degC; /* [n_start] this, every node as the season begins, */
     size_t n_start;
@@ -30,7 +30,7 @@ struct uf_job {
 };
 
 /* Frees what a job kept: its record, what its start-up found, its start. */
-void uf_job_forget(struct uf_job *job);
+void uf_pool_forget(struct uf_job *job);
 
 struct uf_pool;
 

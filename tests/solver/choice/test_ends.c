@@ -184,7 +184,7 @@ Test(ends, a_run_begins_with_what_its_plane_section_found)
     cr_expect(jobs[1].summary.water.degC != jobs[2].summary.water.degC);
     cr_expect(jobs[0].n_found > 0);
     free(nothing_K);
-    uf_job_forget(&jobs[0]);
+    uf_pool_forget(&jobs[0]);
     uf_forcing_free(forcing);
     free(w);
 }

@@ -31,6 +31,12 @@ enum uf_status uf_drawing_folder(struct uf_drawing *drawing, const char *folder,
         (int)sizeof drawing->folder) {
         return uf_fail(err, UF_E_INPUT, "%.60s...: the name of the folder is too long", folder);
     }
+    const char *dot = strrchr(folder, '.');
+    if (dot != NULL && uf_plot_format_find(dot + 1) != NULL) {
+        return uf_fail(err, UF_E_INPUT,
+                       "%s: -o names the folder that pictures go into, not a picture: leave out %s",
+                       folder, dot);
+    }
     if (mkdir(drawing->folder, 0777) != 0 && errno != EEXIST) {
         return uf_fail(err, UF_E_FILE, "%s: could not be made: %s", drawing->folder,
                        strerror(errno));

@@ -2,7 +2,7 @@
 # lists of what a plot command draws under and over the 0 degC line.
 # In: px (one pixel in the picture's length); is_long; crown, invert, tank_half, level_x, level_z; board_*,
 #     skirt; water_table; pit_*; $anchors; $tank, $risers, $sleeves, sleeve_x, sleeve_z, $pipes, $pipe_names, $probes (numbered);
-#     their texts. NaN: not there.
+#     risers_left; their texts. NaN: not there.
 
 load folder.'/anchors.gp'
 
@@ -12,6 +12,7 @@ if (given(board_half)) {
 }
 if (given(tank_half)) {
     dim_x = (is_long ? -0.8 : -0.55) * tank_half
+    dim_x = dim_x < risers_left - 20 * px ? dim_x : risers_left - 20 * px
     set arrow 20 from dim_x, 0 to dim_x, crown heads size screen 0.008, 20 filled front \
         lc rgb ink lw 1
     set arrow 21 from dim_x - 14 * px, crown to 0, crown nohead front lc rgb ink lw 0.6
@@ -54,6 +55,8 @@ $skirts << EOD
 1 0
 1 1
 EOD
+# A probe's number beside it, towards the tank's middle: a board's name stands beside its edge.
+probe_z(z) = z + (z > (crown + invert) / 2 ? -11 : 11) * px
 # A pipe's name over it, or below where it would stand on the board's.
 name_z(top, bottom) = given(board_half) && abs(top - 10 * px - (board_top + board_bottom) / 2) < 24 * px \
     ? bottom + 10 * px : top - 10 * px
@@ -80,4 +83,4 @@ works_over = "$ground using ($1 * window_x):(0) with lines lc rgb ink lw 2.2 not
     " $tank using 1:2 with filledcurves closed fc rgb 'white' fs solid noborder notitle,".\
     " $tank using 1:2 with lines lc rgb ink lw 2.2 notitle,".\
     " $probes using 1:2 with points pt 2 ps 1 lc rgb ink notitle,".\
-    " $probes using 1:2:(sprintf('%d', $3)) with labels left offset char 0.9, 0 boxed notitle"
+    " $probes using ($1 + 8 * px):(probe_z($2)):(sprintf('%d', $3)) with labels left boxed notitle"

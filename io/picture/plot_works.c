@@ -152,6 +152,7 @@ static double riser_axis_m(const struct uf_plot_view *view, size_t i)
 static void send_risers(const struct uf_plot_view *view)
 {
     const struct uf_result_design *d = view->design;
+    double left_m = 0.0;
     uf_gnuplot_data(view->plot, "risers");
     for (size_t i = 0; i < d->n_risers; i++) {
         const double axis_m = view->along ? riser_axis_m(view, i) : 0.0;
@@ -160,8 +161,10 @@ static void send_risers(const struct uf_plot_view *view)
         const double z_m[2] = {d->crown_m - d->risers[i].height_m,
                                0.5 * (d->crown_m + d->invert_m)};
         send_box(view, x_m, z_m);
+        left_m = fmin(left_m, x_m[0] - d->risers[i].shell.sleeve_m);
     }
     uf_gnuplot_data_end(view->plot);
+    uf_gnuplot_number(view->plot, "risers_left", uf_plot_length(view->look, left_m));
 }
 
 /* Foam to both sides of a riser, from its top or grade down to the sleeve's foot; none in files that do

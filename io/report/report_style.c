@@ -102,7 +102,7 @@ const char uf_report_style_paper[] =
     "table:has(th:nth-child(9)) td:first-child:not(.r){min-width:0}\n"
     "figure,tr,.frame{break-inside:avoid}\n"
     ".tab:not(:has(tr:nth-child(22))){break-inside:avoid}\n"
-    "h2,h3,.cap,thead{break-after:avoid;break-inside:avoid}\n"
+    "h2,h3,.cap,thead,:is(h2,h3)+p:has(+figure){break-after:avoid;break-inside:avoid}\n"
     "figure.half svg{max-height:62mm}\n"
     "figure.half:not(:has(+figure.half)):not(figure.half+figure.half){display:block;width:auto}\n"
     "figure.half:not(:has(+figure.half)):not(figure.half+figure.half) svg{max-height:52mm}\n"

@@ -136,4 +136,7 @@ Test(cmd_plot, tells_what_is_wrong)
     (void)snprintf(arguments, sizeof arguments, "'%s' animation --terminal pdf", file);
     cr_expect_eq(plot(arguments), 2);
     cr_expect_not_null(strstr(output, "always a gif"), "%s", output);
+    (void)snprintf(arguments, sizeof arguments, "'%s' section -o '%s.png'", file, file);
+    cr_expect_eq(plot(arguments), 2);
+    cr_expect_not_null(strstr(output, "names the folder"), "%s", output);
 }

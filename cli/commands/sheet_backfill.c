@@ -147,7 +147,7 @@ static void write_head(struct uf_report *report, const struct uf_site *site,
     (void)snprintf(caption, sizeof caption,
                    "Backfill and ballast, from the floor up. Water in the open pit %s; factor of "
                    "safety %.2f with the water inside; heads above the invert",
-                   UF_LEVEL(units, table->water_m), site->design.limits.uplift_factor);
+                   UF_LEVEL(units, table->water_m), uf_case_flotation_asked(&site->design));
     uf_report_table(report, caption, columns, n);
 }
 

@@ -25,7 +25,8 @@ enum uf_status uf_quantities_show_find(struct uf_quantities_found *out, const st
     if (status == UF_OK && uf_column_soils(&soils, &site->design, &ignored) == UF_OK &&
         uf_holddown_at(&balance, &site->design, &soils, site->design.ground.water_highest_m,
                        &ignored) == UF_OK) {
-        out->ballast_m3 = uf_uplift_needed_ballast_m3(&balance, site->design.limits.uplift_factor);
+        out->ballast_m3 =
+            uf_uplift_needed_ballast_m3(&balance, uf_case_flotation_asked(&site->design));
     }
     const double concrete_m3 = isnan(out->ballast_m3) ? 0.0 : out->ballast_m3;
     uf_cost(&out->cost, &site->design, &out->quantities.pit, concrete_m3);

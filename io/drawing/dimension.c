@@ -1,5 +1,7 @@
 #include "dimension.h"
 
+#include "solver/base/constants.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -17,7 +19,7 @@ char *uf_dimension_text(char *text, size_t size, enum uf_units units, double m)
         (void)snprintf(text, size, "%.0f", fabs(m) * 1000.0);
         return text;
     }
-    const long eighths = lround(fabs(m) / 0.0254 * 8.0);
+    const long eighths = lround(fabs(m) / UF_INCH_M * 8.0);
     const long feet = eighths / 96;
     long inches = eighths % 96 / 8, over = eighths % 8, under = 8;
     while (over > 0 && over % 2 == 0) {

@@ -1,6 +1,7 @@
 #include "draft_view.h"
 #include "io/picture/plot.h"
 #include "io/result/part_file.h"
+#include "solver/base/constants.h"
 #include "solver/design/shape.h"
 #include "solver/design/tank.h"
 
@@ -41,8 +42,8 @@ const struct uf_draft_scale *uf_draft_scales(enum uf_units units)
 
 void uf_draft_size(double *width_mm, double *height_mm, enum uf_units units)
 {
-    *width_mm = units == UF_UNITS_US ? 17.0 * 25.4 : 420.0;
-    *height_mm = units == UF_UNITS_US ? 11.0 * 25.4 : 297.0;
+    *width_mm = units == UF_UNITS_US ? 17.0 * UF_INCH_M * 1e3 : 420.0;
+    *height_mm = units == UF_UNITS_US ? 11.0 * UF_INCH_M * 1e3 : 297.0;
 }
 
 static enum uf_status check_stations(const struct uf_draft *draft, const char *key, const char *one,

@@ -118,7 +118,8 @@ void uf_draft_frame(struct uf_draft *draft, struct uf_box border, size_t sheet)
 void uf_draft_frame_bar(struct uf_draft *draft, double left_mm, double y_mm)
 {
     static const double steps[] = {1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0};
-    const double unit_mm = (draft->units == UF_UNITS_US ? 304.8 : 1000.0) / draft->scale->under;
+    const double unit_mm =
+        (draft->units == UF_UNITS_US ? UF_FOOT_M * 1e3 : 1000.0) / draft->scale->under;
     size_t k = 0;
     while (k + 1 < sizeof steps / sizeof steps[0] && steps[k] * unit_mm < 11.0) {
         k++;

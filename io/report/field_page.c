@@ -3,16 +3,15 @@
 #include "field_page_private.h"
 #include "io/result/part_file.h"
 #include "report_private.h"
+#include "solver/base/constants.h"
 #include "solver/statics/roundness.h"
 
 #include <math.h>
 #include <stdio.h>
 
-#define INCH_M 0.0254
-
 static double in_tape(const struct uf_field_page *page, double m)
 {
-    return page->units == UF_UNITS_US ? m / INCH_M : 1e3 * m;
+    return page->units == UF_UNITS_US ? m / UF_INCH_M : 1e3 * m;
 }
 
 static const char *level_unit(const struct uf_field_page *page)
@@ -40,7 +39,7 @@ static void put_head(FILE *out, const struct uf_field_page *page)
                   UF_ROUNDNESS_AMBER);
     put_number(out, "limit", page->limit);
     put_number(out, "level-limit",
-               us ? page->level_limit_m / (12.0 * INCH_M) : page->level_limit_m);
+               us ? page->level_limit_m / (12.0 * UF_INCH_M) : page->level_limit_m);
     put_number(out, "diameter", in_tape(page, page->diameter_m));
     (void)fprintf(out, " data-store=\"underfrost field record, %s: ", us ? "in" : "mm");
     uf_report_escape(out, page->title);

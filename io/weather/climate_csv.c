@@ -1,6 +1,7 @@
 #include "climate.h"
 #include "climate_days.h"
 #include "solver/base/calendar.h"
+#include "solver/base/constants.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -22,9 +23,9 @@ static const struct {
     enum what what;
     double unit;
 } known[] = {
-    {"tair_mean", MEAN, 1.0},   {"tair_avg", MEAN, 1.0},   {"tair_min", LEAST, 1.0},
-    {"tair_max", LARGEST, 1.0}, {"snow_cm", SNOW, 0.01},   {"snow_m", SNOW, 1.0},
-    {"snow_mm", SNOW, 0.001},   {"snow_in", SNOW, 0.0254},
+    {"tair_mean", MEAN, 1.0},   {"tair_avg", MEAN, 1.0},      {"tair_min", LEAST, 1.0},
+    {"tair_max", LARGEST, 1.0}, {"snow_cm", SNOW, 0.01},      {"snow_m", SNOW, 1.0},
+    {"snow_mm", SNOW, 0.001},   {"snow_in", SNOW, UF_INCH_M},
 };
 
 /* Orders in which the parts of a date may be written: places of year, month and day. */

@@ -1,5 +1,7 @@
 #include "climate_ghcn.h"
 
+#include "solver/base/constants.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -7,7 +9,8 @@
 
 const struct uf_climate_ghcn_units uf_climate_ghcn_tenths = {"tenths of degC", 0.1, 0.0, 0.001};
 const struct uf_climate_ghcn_units uf_climate_ghcn_metric = {"degC", 1.0, 0.0, 0.001};
-const struct uf_climate_ghcn_units uf_climate_ghcn_us = {"degF", 5.0 / 9.0, -160.0 / 9.0, 0.0254};
+const struct uf_climate_ghcn_units uf_climate_ghcn_us = {"degF", 5.0 / 9.0, -160.0 / 9.0,
+                                                         UF_INCH_M};
 
 enum uf_status uf_climate_ghcn_wants(bool *wanted, struct uf_climate_ghcn *ghcn,
                                      const char *station, const struct uf_climate_text *text,

@@ -67,7 +67,7 @@ static double outlet(const struct uf_limit_facts *f)
 
 static double uplift_asked(const struct uf_limit_facts *f)
 {
-    return f->design->limits.uplift_factor;
+    return uf_case_flotation_asked(f->design);
 }
 
 static double uplift(const struct uf_limit_facts *f)
@@ -166,7 +166,7 @@ static double standpipe(const struct uf_limit_facts *f)
 
 static double standpipe_asked(const struct uf_limit_facts *f)
 {
-    return f->design->n_standpipes > 0 ? f->design->limits.standpipe_ice : (double)NAN;
+    return f->design->n_standpipes > 0 ? uf_case_pipe_ice_asked(f->design) : (double)NAN;
 }
 
 /* A share, and of ice at the top the metres for each metre of water: what a kelvin is worth over a frost

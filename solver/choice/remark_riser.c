@@ -27,7 +27,7 @@ static bool no_sleeve_helps(struct uf_remark_run run)
 {
     for (size_t i = 0; i < run.s->n_standpipes; i++) {
         const struct uf_standpipe_summary *pipe = &run.s->standpipes[i];
-        if (pipe->ice_share > run.design->limits.standpipe_ice && isnan(pipe->sleeve_m)) {
+        if (pipe->ice_share > uf_case_pipe_ice_asked(run.design) && isnan(pipe->sleeve_m)) {
             return true;
         }
     }

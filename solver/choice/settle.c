@@ -84,7 +84,7 @@ static enum uf_status fit(struct uf_case *out, bool *enough, const struct uf_cas
         if (status != UF_OK) {
             return status;
         }
-        if (factor >= bare->limits.uplift_factor) {
+        if (factor >= uf_case_flotation_asked(bare)) {
             *out = trial;
             *enough = true;
             high = at;
@@ -123,7 +123,7 @@ static enum uf_status settle_anchors(struct uf_case *design, bool sure, struct u
         anchors->straps = straps > 2 ? (size_t)straps : 2;
     }
     enum uf_status status = least_factor(&factor, &bare, sure, err);
-    if (status != UF_OK || factor >= design->limits.uplift_factor) {
+    if (status != UF_OK || factor >= uf_case_flotation_asked(design)) {
         anchors->straps = 0;
         *design = bare;
         return status;

@@ -10,7 +10,7 @@
    most 1 here; the strongest where none carries the load.
    anchors.least: of the kinds of anchor (two deadmen as long as the tank's plan, a pad under it) the
    one that costs least with its pit (without prices: takes less concrete), just so large that
-   the factor of safety against flotation is limits.uplift_factor; none where it is met without.
+   the factor of safety against flotation is what is asked for; none where it is met without.
    sure: in every sensitivity case that is not left out too (drier soil is lighter). Sizes are rounded up to
    UF_SETTLE_STEP_M. Where no size is enough the anchors stay out, and the limit says so.
    Errors: those of uplift, load and pit. */

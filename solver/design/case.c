@@ -165,6 +165,16 @@ bool uf_case_untied(const struct uf_case *design)
     return design->anchors.straps == 0 && uf_anchor_any(design);
 }
 
+double uf_case_flotation_asked(const struct uf_case *design)
+{
+    return design->limits.uplift_factor;
+}
+
+double uf_case_pipe_ice_asked(const struct uf_case *design)
+{
+    return design->limits.standpipe_ice;
+}
+
 bool uf_case_profile_ends_above(const struct uf_case *design)
 {
     const struct uf_initial *initial = &design->initial;

@@ -349,6 +349,11 @@ bool uf_case_profile_ends_above(const struct uf_case *design);
 /* Are there anchors, but no straps from the tank to them? */
 bool uf_case_untied(const struct uf_case *design);
 
+/* Asked for: the least factor of safety against flotation; the most ice in a standpipe's bore, a share.
+   Statics and the standpipes' run, which lie below the table of limits, take them from here as it does. */
+double uf_case_flotation_asked(const struct uf_case *design);
+double uf_case_pipe_ice_asked(const struct uf_case *design);
+
 /* Does the design have board at all (present and thicker than nothing)? */
 bool uf_case_has_board(const struct uf_case *design);
 

@@ -28,7 +28,7 @@ struct uf_standpipe_summary {
     struct uf_extreme least;          /* coldest content */
     double ice_share;                 /* of the bore, where it froze most; 1: shut */
     long shut_days;                   /* days frozen shut somewhere */
-    double sleeve_m, sleeve_length_m; /* least of those tried that holds limits.standpipe_ice, 0
+    double sleeve_m, sleeve_length_m; /* least of those tried that holds what is asked for, 0
                                          where the pipe as it is does; NAN: none tried does */
 };
 

@@ -26,7 +26,7 @@ struct ground {
 struct pipe {
     struct ground ground;
     struct uf_standpipe_water own, trials[TRIALS];
-    bool failed[TRIALS]; /* had more ice than limits.standpipe_ice */
+    bool failed[TRIALS]; /* had more ice than asked for */
 };
 
 struct uf_run_standpipes {
@@ -162,7 +162,7 @@ static void watch_pipe(struct uf_run *run, size_t i, long day)
 {
     struct pipe *p = &run->standpipes->pipes[i];
     struct uf_standpipe_summary *s = &run->summary.standpipes[i];
-    const double most_ice = run->design->limits.standpipe_ice;
+    const double most_ice = uf_case_pipe_ice_asked(run->design);
     if (p->own.n == 0) {
         return;
     }

@@ -27,7 +27,7 @@ static enum uf_status holds_at(bool *holds, struct uf_case *design,
     const enum uf_status status =
         uf_holddown_at(&balance, design, soils, design->ground.water_highest_m, err);
     *holds = status == UF_OK && (isnan(balance.factor_submerged) ||
-                                 balance.factor_submerged >= design->limits.uplift_factor);
+                                 balance.factor_submerged >= uf_case_flotation_asked(design));
     return status;
 }
 
@@ -151,7 +151,7 @@ static struct uf_uplift_straps straps_of(const struct uf_case *design,
                                          const struct uf_holddown *balance, double volume_m3)
 {
     const struct uf_anchors *anchors = &design->anchors;
-    const double factor = design->limits.uplift_factor;
+    const double factor = uf_case_flotation_asked(design);
     struct uf_uplift_straps straps = {NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
     if (anchors->straps == 0 && !uf_anchor_any(design)) {
         return straps;
@@ -202,7 +202,7 @@ enum uf_status uf_uplift_held(struct uf_uplift *out, const struct uf_case *desig
         return status;
     }
     out->volume_m3 = uf_tank_volume_m3(&design->tank);
-    out->required = design->limits.uplift_factor;
+    out->required = uf_case_flotation_asked(design);
     const struct uf_holddown_part tank = part_of(balance, "tank"),
                                   board = part_of(balance, "board");
     out->fema =

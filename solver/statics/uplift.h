@@ -30,7 +30,7 @@ struct uf_uplift_straps {
 
 struct uf_uplift {
     double volume_m3;              /* tank, outside, without risers */
-    double required;               /* limits.uplift_factor */
+    double required;               /* the factor asked for */
     bool ok;                       /* factor_submerged >= required, or nothing lifts; and
                                       no strap carries more than its strength */
     struct uf_holddown highest;    /* water at groundwater.highest */

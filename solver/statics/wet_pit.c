@@ -62,7 +62,7 @@ enum uf_status uf_wet_pit_stage(struct uf_wet_pit_stage *out, const struct uf_ca
     }
     out->factor = balance.factor_submerged;
     out->inside_m = uf_wet_pit_inside_m(&design->tank, balance.uplift_N, balance.submerged_N,
-                                        design->limits.uplift_factor);
+                                        uf_case_flotation_asked(design));
     out->inside_m3 =
         isnan(out->inside_m) ? (double)NAN : uf_tank_content_m3(&design->tank, out->inside_m);
     return UF_OK;
@@ -79,7 +79,7 @@ enum uf_status uf_wet_pit(struct uf_wet_pit *out, const struct uf_case *design,
          .fill_m = invert_m - uf_tank_widest_m(&design->tank)},
         {.name = "filled to the crown", .fill_m = crown_m},
         {.name = "filled to grade", .fill_m = 0.0}};
-    out->required = design->limits.uplift_factor;
+    out->required = uf_case_flotation_asked(design);
     for (size_t i = 0; i < UF_WET_PIT_STAGES; i++) {
         out->stages[i] = stages[i];
         const enum uf_status status = uf_wet_pit_stage(&out->stages[i], design, soils, 0.0, err);

@@ -20,7 +20,7 @@ struct uf_wet_pit_stage {
 #define UF_WET_PIT_STAGES 4
 
 struct uf_wet_pit {
-    double required;                                   /* limits.uplift_factor */
+    double required;                                   /* the factor asked for */
     struct uf_wet_pit_stage stages[UF_WET_PIT_STAGES]; /* set, and
                                                           strapped where there are straps;
                                                           filled to the widest level, the

@@ -1,6 +1,7 @@
 #ifndef UF_PIT_H
 #define UF_PIT_H
 
+#include "solver/base/constants.h"
 #include "solver/design/dig.h"
 
 /* The hole, what goes into it and what comes out of it. Volumes
@@ -16,8 +17,8 @@ struct uf_pit_class {
 /* The row of that class; class C for 0, an unclassified soil. NULL for any other letter. */
 const struct uf_pit_class *uf_pit_class_find(char soil_class);
 
-#define UF_PIT_ENGINEER_M 6.096 /* deeper: a registered engineer designs it (20 ft) */
-#define UF_PIT_PROTECT_M  1.524 /* from here: sloping, shoring or a shield (5 ft) */
+#define UF_PIT_ENGINEER_M (20.0 * UF_FOOT_M) /* deeper: a registered engineer designs it (20 ft) */
+#define UF_PIT_PROTECT_M  (5.0 * UF_FOOT_M)  /* from here: sloping, shoring or a shield (5 ft) */
 
 /* Volume of a soil loose and compacted over its volume in the bank. */
 struct uf_pit_swell {

@@ -55,6 +55,18 @@ bool uf_verify_wants(const struct uf_verify *verify, const struct uf_verify_topi
            (begins(only, topic->name) && only[strlen(topic->name)] == '.');
 }
 
+static enum uf_status run_topic(struct uf_verify *verify, const struct uf_verify_topic *topic,
+                                struct uf_error *err)
+{
+    enum uf_status status = topic->run != NULL ? topic->run(verify, err) : UF_OK;
+    for (size_t i = 0; i < verify->n_integrators; i++) {
+        for (size_t k = 0; k < topic->n && status == UF_OK; k++) {
+            status = topic->each(verify, k, verify->integrators[i], err);
+        }
+    }
+    return status;
+}
+
 enum uf_status uf_verify_run(struct uf_verify *verify, struct uf_error *err)
 {
     enum uf_status status = UF_OK;
@@ -62,7 +74,7 @@ enum uf_status uf_verify_run(struct uf_verify *verify, struct uf_error *err)
         if (uf_verify_wants(verify, uf_verify_topics[k]) &&
             !(verify->quick && uf_verify_topics[k]->slow)) {
             status = uf_signals_stopped() ? uf_fail(err, UF_E_STOPPED, "interrupted")
-                                          : uf_verify_topics[k]->run(verify, err);
+                                          : run_topic(verify, uf_verify_topics[k], err);
         }
     }
     if (status == UF_OK && verify->no_memory) {

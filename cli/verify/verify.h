@@ -37,7 +37,11 @@ struct uf_verify_topic {
     const char *name;
     const char *doc; /* one line for a person */
     /* Errors: those of the solver; a check that fails is no error. */
-    enum uf_status (*run)(struct uf_verify *verify, struct uf_error *err);
+    enum uf_status (*run)(struct uf_verify *verify, struct uf_error *err); /* NULL: nothing */
+    /* Then with each integrator wanted, for each k below n. */
+    enum uf_status (*each)(struct uf_verify *verify, size_t k, enum uf_integrator integrator,
+                           struct uf_error *err);
+    size_t n;
     bool slow; /* over a second: left out where a build runs ten times slower */
 };
 

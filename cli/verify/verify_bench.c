@@ -91,6 +91,23 @@ enum uf_status uf_verify_bench_start(struct uf_verify_bench *bench,
     return UF_OK;
 }
 
+const struct uf_verify_axis uf_verify_bench_one = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
+
+enum uf_status uf_verify_bench_column(struct uf_verify_bench *bench,
+                                      const struct uf_verify_axis *rows,
+                                      const struct uf_material *material,
+                                      const struct uf_verify_start *start, struct uf_error *err)
+{
+    const enum uf_status status =
+        uf_verify_bench_create(bench, &uf_verify_bench_one, rows, false, material, err);
+    if (status != UF_OK) {
+        return status;
+    }
+    uf_box_connect(bench->box);
+    uf_box_open_top(bench->box);
+    return uf_verify_bench_start(bench, start, err);
+}
+
 enum uf_status uf_verify_bench_settle(struct uf_verify_bench *bench, const struct uf_heat_now *now,
                                       struct uf_error *err)
 {

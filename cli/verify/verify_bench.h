@@ -44,6 +44,13 @@ struct uf_verify_start {
 enum uf_status uf_verify_bench_start(struct uf_verify_bench *bench,
                                      const struct uf_verify_start *start, struct uf_error *err);
 
+/* Creates a column of one substance with those rows, open at the top, and starts it. */
+enum uf_status uf_verify_bench_column(struct uf_verify_bench *bench,
+                                      const struct uf_verify_axis *rows,
+                                      const struct uf_material *material,
+                                      const struct uf_verify_start *start, struct uf_error *err);
+extern const struct uf_verify_axis uf_verify_bench_one; /* one cell, 1 m wide */
+
 /* Settles the box instead. The film and outside count only where the top is open. */
 enum uf_status uf_verify_bench_settle(struct uf_verify_bench *bench, const struct uf_heat_now *now,
                                       struct uf_error *err);

@@ -38,7 +38,8 @@ struct uf_exact_ground {
 };
 
 /* Sets N1 to N5 used by the checks, ended by a row whose name is NULL; N5 is one-phase. */
-extern const struct uf_exact_ground uf_exact_grounds[];
+enum { UF_EXACT_GROUNDS = 5 };
+extern const struct uf_exact_ground uf_exact_grounds[UF_EXACT_GROUNDS + 1];
 
 /* Two-phase freezing of a half-space (Neumann), equal densities. Carslaw & Jaeger, Conduction of
    Heat in Solids, 2nd ed. 1959, sec. 11.2. With start = freezing it is the one-phase case.
@@ -90,7 +91,9 @@ struct uf_exact_three_zone {
 struct uf_exact_three_zone_roots {
     double psi, gamma;
 };
-extern const struct uf_exact_three_zone uf_exact_three_zones[]; /* ended by a NULL name */
+/* Ended by a NULL name. */
+enum { UF_EXACT_THREE_ZONES = 4 };
+extern const struct uf_exact_three_zone uf_exact_three_zones[UF_EXACT_THREE_ZONES + 1];
 struct uf_exact_three_zone_roots
 uf_exact_three_zone_solve(const struct uf_exact_three_zone *ground);
 double uf_exact_three_zone_degC(const struct uf_exact_three_zone *ground,
@@ -260,7 +263,8 @@ struct uf_exact_corner {
     double y[UF_EXACT_CORNER_X]; /* front at x = 0.6, 0.7, 0.8, 1, 1.2, 1.5, 2 */
     double theta_05, theta_15;   /* at (0.5, 0.5) and (1.5, 1.5) */
 };
-extern const struct uf_exact_corner uf_exact_corners[];
+enum { UF_EXACT_CORNERS = 6 };
+extern const struct uf_exact_corner uf_exact_corners[UF_EXACT_CORNERS + 1];
 
 /* ---- Freeze-up times, rules for foundations (exact_rules.c) ---- */
 

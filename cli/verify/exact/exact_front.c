@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-const struct uf_exact_ground uf_exact_grounds[] = {
+const struct uf_exact_ground uf_exact_grounds[UF_EXACT_GROUNDS + 1] = {
     {"N1 silt (ISO 13793 soil)", 2.5, 1.5, 1.9e6, 3.0e6, 150e6, -10.0, 0.0, 5.0},
     {"N2 moist sand", 1.9, 1.6, 1.7e6, 2.2e6, 50e6, -5.0, 0.0, 8.0},
     {"N3 wet clay", 1.8, 1.2, 2.1e6, 3.1e6, 133.6e6, -15.0, 0.0, 3.0},

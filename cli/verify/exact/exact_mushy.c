@@ -16,7 +16,7 @@
         name, {2.5, 2.0, 1.5}, {1.9e6, 2.4e6, 3.0e6}, 150e6, -10.0, mushy, 0.0, 5.0                \
     }
 
-const struct uf_exact_three_zone uf_exact_three_zones[] = {
+const struct uf_exact_three_zone uf_exact_three_zones[UF_EXACT_THREE_ZONES + 1] = {
     LUNARDINI("Lunardini, mushy to -1 degC", -1.0),
     LUNARDINI("Lunardini, mushy to -4 degC", -4.0),
     SILT("silt, mushy to -0.5 degC", -0.5),

@@ -46,7 +46,7 @@ const struct uf_exact_iso_point uf_exact_iso_points[] = {
     {"I", 0.5, 0.0, 18.3},      {.name = NULL},
 };
 
-const struct uf_exact_corner uf_exact_corners[] = {
+const struct uf_exact_corner uf_exact_corners[UF_EXACT_CORNERS + 1] = {
     {0.25,
      0.3,
      0.70766153,

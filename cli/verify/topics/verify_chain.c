@@ -321,16 +321,22 @@ static enum uf_status add_inflow(struct uf_verify *verify, struct uf_error *err)
     return status;
 }
 
-static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
+static enum uf_status once(struct uf_verify *verify, struct uf_error *err)
 {
     enum uf_status status = add_series(verify, err);
     status = status == UF_OK ? add_soil(verify, err) : status;
-    for (size_t i = 0; i < verify->n_integrators && status == UF_OK; i++) {
-        status = add_wave(verify, verify->integrators[i], err);
-        status = status == UF_OK ? add_frost(verify, verify->integrators[i], err) : status;
-    }
     return status == UF_OK ? add_inflow(verify, err) : status;
 }
 
+static enum uf_status each(struct uf_verify *verify, size_t k, enum uf_integrator integrator,
+                           struct uf_error *err)
+{
+    return k == 0 ? add_wave(verify, integrator, err) : add_frost(verify, integrator, err);
+}
+
 const struct uf_verify_topic uf_verify_chain = {
-    .name = "chain", .doc = "design to temperature: surface laws, board, inflow", .run = run};
+    .name = "chain",
+    .doc = "design to temperature: surface laws, board, inflow",
+    .run = once,
+    .each = each,
+    .n = 2};

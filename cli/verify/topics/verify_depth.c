@@ -100,7 +100,6 @@ static enum uf_status begin(struct uf_verify_bench *bench, const struct year *ye
 /* The solver beside ISO 13793 at a yearly mean of 5 degC. */
 static enum uf_status solver_depth(struct uf_verify *verify, double index_Kh, struct uf_error *err)
 {
-    const struct uf_verify_axis x = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
     const struct uf_verify_axis z = {0.0, 3.0, 0.05, 20.0, 1.2, {0.0}};
     struct year year;
     struct uf_material soil;
@@ -109,7 +108,7 @@ static enum uf_status solver_depth(struct uf_verify *verify, double index_Kh, st
     make_year(&year, 5.0, index_Kh / 24.0);
     enum uf_status status = uf_verify_bench_soil(&soil, &iso_soil, ISO_RANGE_K, err);
     if (status == UF_OK) {
-        status = uf_verify_bench_create(&bench, &x, &z, false, &soil, err);
+        status = uf_verify_bench_create(&bench, &uf_verify_bench_one, &z, false, &soil, err);
     }
     if (status == UF_OK) {
         uf_box_connect(bench.box);

@@ -9,7 +9,6 @@
 
 static const double CELL_M = 0.02;
 static const double RANGE_K = 0.02; /* stands for a sharp front */
-static const struct uf_verify_axis column = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
 static const struct uf_verify_axis rows = {0.0, 2.2, 0.02, 16.0, 1.15, {0.0}};
 
 #define NEUMANN_SOURCE                                                                             \
@@ -25,12 +24,7 @@ static enum uf_status run_column(struct uf_verify_bench *bench,
     struct uf_material soil;
     enum uf_status status = uf_verify_bench_soil(&soil, ground, RANGE_K, err);
     if (status == UF_OK) {
-        status = uf_verify_bench_create(bench, &column, &rows, false, &soil, err);
-    }
-    if (status == UF_OK) {
-        uf_box_connect(bench->box);
-        uf_box_open_top(bench->box);
-        status = uf_verify_bench_start(bench, start, err);
+        status = uf_verify_bench_column(bench, &rows, &soil, start, err);
     }
     if (status == UF_OK) {
         status = uf_season_advance(bench->season, day, err);
@@ -38,9 +32,10 @@ static enum uf_status run_column(struct uf_verify_bench *bench,
     return status;
 }
 
-static enum uf_status neumann_set(struct uf_verify *verify, const struct uf_exact_ground *ground,
+static enum uf_status neumann_set(struct uf_verify *verify, size_t row,
                                   enum uf_integrator integrator, struct uf_error *err)
 {
+    const struct uf_exact_ground *ground = &uf_exact_grounds[row];
     static const double depth_m[] = {0.25, 0.50, 0.75, 1.00, 1.50, 2.00, 3.00, 4.00};
     const char *const suffix = uf_verify_suffix(integrator);
     const double t_s = 60.0 * UF_DAY_S;
@@ -83,20 +78,10 @@ static enum uf_status neumann_set(struct uf_verify *verify, const struct uf_exac
     return status;
 }
 
-static enum uf_status run_neumann(struct uf_verify *verify, struct uf_error *err)
-{
-    enum uf_status status = UF_OK;
-    for (size_t i = 0; i < verify->n_integrators; i++) {
-        for (const struct uf_exact_ground *g = uf_exact_grounds; g->name != NULL && status == UF_OK;
-             g++) {
-            status = neumann_set(verify, g, verify->integrators[i], err);
-        }
-    }
-    return status;
-}
-
-const struct uf_verify_topic uf_verify_neumann = {
-    .name = "neumann", .doc = "freezing of a half-space, five grounds", .run = run_neumann};
+const struct uf_verify_topic uf_verify_neumann = {.name = "neumann",
+                                                  .doc = "freezing of a half-space, five grounds",
+                                                  .each = neumann_set,
+                                                  .n = UF_EXACT_GROUNDS};
 
 /* ---- Little sensible heat: Stefan's formulas ---- */
 
@@ -137,7 +122,7 @@ static enum uf_status run_layers(double *ice_m, const struct uf_exact_two_layers
         status = uf_verify_bench_soil(&lower, &grounds[1], SHARP_K, err);
     }
     if (status == UF_OK) {
-        status = uf_verify_bench_create(&bench, &column, &fine, false, &lower, err);
+        status = uf_verify_bench_create(&bench, &uf_verify_bench_one, &fine, false, &lower, err);
     }
     if (status == UF_OK) {
         uf_box_fill(bench.box, &upper, (struct uf_box_part){0.0, 1.0, 0.0, layers->upper_m});
@@ -220,22 +205,18 @@ static enum uf_status stefan_layers(struct uf_verify *verify, enum uf_integrator
     return status;
 }
 
-static enum uf_status run_stefan(struct uf_verify *verify, struct uf_error *err)
+static enum uf_status stefan(struct uf_verify *verify, size_t k, enum uf_integrator integrator,
+                             struct uf_error *err)
 {
-    enum uf_status status = UF_OK;
-    for (size_t i = 0; i < verify->n_integrators && status == UF_OK; i++) {
-        status = stefan_resistance(verify, verify->integrators[i], err);
-        if (status == UF_OK) {
-            status = stefan_layers(verify, verify->integrators[i], err);
-        }
-    }
-    return status;
+    return k == 0 ? stefan_resistance(verify, integrator, err)
+                  : stefan_layers(verify, integrator, err);
 }
 
 const struct uf_verify_topic uf_verify_stefan = {
     .name = "stefan",
     .doc = "fronts with little sensible heat, under film, board, layers",
-    .run = run_stefan,
+    .each = stefan,
+    .n = 2,
     .slow = true};
 
 /* ---- Modified Berggren ---- */
@@ -287,8 +268,9 @@ static void berggren_example(struct uf_verify *verify)
 }
 
 /* The solver's own coefficient: frozen and thawed alike, L from the fusion parameter. */
-static enum uf_status berggren_solver(struct uf_verify *verify, enum uf_integrator integrator,
-                                      struct uf_error *err)
+static enum uf_status berggren_solver(struct uf_verify *verify,
+                                      size_t unused __attribute__((unused)),
+                                      enum uf_integrator integrator, struct uf_error *err)
 {
     static const double cases[][2] = {{0.3, 0.2}, {1.0, 0.5}, {2.0, 1.0}};
     enum uf_status status = UF_OK;
@@ -317,16 +299,17 @@ static enum uf_status berggren_solver(struct uf_verify *verify, enum uf_integrat
     return status;
 }
 
-static enum uf_status run_berggren(struct uf_verify *verify, struct uf_error *err)
+static enum uf_status berggren_formulas(struct uf_verify *verify, struct uf_error *err)
 {
-    enum uf_status status = UF_OK;
+    (void)err;
     berggren_table(verify);
     berggren_example(verify);
-    for (size_t i = 0; i < verify->n_integrators && status == UF_OK; i++) {
-        status = berggren_solver(verify, verify->integrators[i], err);
-    }
-    return status;
+    return UF_OK;
 }
 
 const struct uf_verify_topic uf_verify_berggren = {
-    .name = "berggren", .doc = "coefficient of the modified Berggren formula", .run = run_berggren};
+    .name = "berggren",
+    .doc = "coefficient of the modified Berggren formula",
+    .run = berggren_formulas,
+    .each = berggren_solver,
+    .n = 1};

@@ -66,8 +66,8 @@ static const struct uf_drive COLD = {.days = 1,
 
 /* T = 2 - cos(pi z / H): colder on top, below 3.98 degC, no heat through the walls. What is left
    of the cosine after 20 days. */
-static enum uf_status cosine(struct uf_verify *verify, enum uf_integrator integrator,
-                             struct uf_error *err)
+static enum uf_status cosine(struct uf_verify *verify, size_t unused __attribute__((unused)),
+                             enum uf_integrator integrator, struct uf_error *err)
 {
     const struct uf_case d = box_design(0.05);
     struct bench b;
@@ -209,17 +209,10 @@ static enum uf_status cooling(struct uf_verify *verify, struct uf_error *err)
     return status;
 }
 
-static enum uf_status run(struct uf_verify *verify, struct uf_error *err)
-{
-    enum uf_status status = UF_OK;
-    for (size_t i = 0; i < verify->n_integrators && status == UF_OK; i++) {
-        status = cosine(verify, verify->integrators[i], err);
-    }
-    return status == UF_OK ? cooling(verify, err) : status;
-}
-
 const struct uf_verify_topic uf_verify_layers = {
     .name = "layers",
     .doc = "water in layers: conduction, limits, rows, steps, integrators",
-    .run = run,
+    .run = cooling,
+    .each = cosine,
+    .n = 1,
     .slow = true};

@@ -57,14 +57,13 @@ static enum uf_status one_line(struct uf_verify *verify, size_t k, enum uf_integ
                                struct uf_error *err)
 {
     const struct uf_verify_axis r = {0.0, 1.3, RING_M, 16.0, 1.1, {0.0}};
-    const struct uf_verify_axis z = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
     struct uf_exact_ground ground = lines[k].ground < 5 ? uf_exact_grounds[lines[k].ground] : plain;
     struct uf_material soil;
     struct uf_verify_bench bench = {0};
     ground.start_degC = lines[k].start_degC;
     enum uf_status status = uf_verify_bench_soil(&soil, &ground, 0.02, err);
     if (status == UF_OK) {
-        status = uf_verify_bench_create(&bench, &r, &z, true, &soil, err);
+        status = uf_verify_bench_create(&bench, &r, &uf_verify_bench_one, true, &soil, err);
     }
     if (status == UF_OK) {
         uf_box_connect(bench.box);
@@ -82,19 +81,10 @@ static enum uf_status one_line(struct uf_verify *verify, size_t k, enum uf_integ
     return status;
 }
 
-static enum uf_status run_line(struct uf_verify *verify, struct uf_error *err)
-{
-    enum uf_status status = UF_OK;
-    for (size_t i = 0; i < verify->n_integrators; i++) {
-        for (size_t k = 0; k < sizeof lines / sizeof lines[0] && status == UF_OK; k++) {
-            status = one_line(verify, k, verify->integrators[i], err);
-        }
-    }
-    return status;
-}
-
-const struct uf_verify_topic uf_verify_line = {
-    .name = "line", .doc = "freezing around a line heat sink, in radius", .run = run_line};
+const struct uf_verify_topic uf_verify_line = {.name = "line",
+                                               .doc = "freezing around a line heat sink, in radius",
+                                               .each = one_line,
+                                               .n = sizeof lines / sizeof lines[0]};
 
 /* ---- Corner ---- */
 
@@ -163,15 +153,20 @@ static void add_corner(struct uf_verify *verify, const struct uf_verify_bench *b
     uf_verify_add(verify, &check, "corner.b%g_t%g.theta%s", corner->beta, corner->start, suffix);
 }
 
-static enum uf_status one_corner(struct uf_verify *verify, const struct uf_exact_corner *corner,
-                                 enum uf_integrator integrator, struct uf_error *err)
+/* All on the fast integrator; the reference takes the one of ordinary ground, beta = 5. */
+static enum uf_status one_corner(struct uf_verify *verify, size_t k, enum uf_integrator integrator,
+                                 struct uf_error *err)
 {
+    const struct uf_exact_corner *corner = &uf_exact_corners[k];
     const struct uf_verify_axis axis = {0.0, 3.75, corner_cell_m(integrator), 25.0, 1.2, {0.0}};
     const struct uf_exact_ground ground = {"corner", 2.0, 2.0,
                                            2e6,      2e6, corner->beta * 2e6 * CORNER_K,
                                            NAN,      0.0, corner->start * CORNER_K};
     struct uf_material soil;
     struct uf_verify_bench bench = {0};
+    if (integrator != UF_FAST && corner->beta < 5.0) {
+        return UF_OK;
+    }
     enum uf_status status = uf_verify_bench_soil(&soil, &ground, 0.02, err);
     if (status == UF_OK) {
         status = uf_verify_bench_create(&bench, &axis, &axis, false, &soil, err);
@@ -194,20 +189,7 @@ static enum uf_status one_corner(struct uf_verify *verify, const struct uf_exact
     return status;
 }
 
-/* All on the fast integrator; the reference takes the one of ordinary ground, beta = 5. */
-static enum uf_status run_corner(struct uf_verify *verify, struct uf_error *err)
-{
-    enum uf_status status = UF_OK;
-    for (size_t i = 0; i < verify->n_integrators; i++) {
-        for (const struct uf_exact_corner *c = uf_exact_corners; c->beta > 0.0 && status == UF_OK;
-             c++) {
-            if (verify->integrators[i] == UF_FAST || c->beta >= 5.0) {
-                status = one_corner(verify, c, verify->integrators[i], err);
-            }
-        }
-    }
-    return status;
-}
-
-const struct uf_verify_topic uf_verify_corner = {
-    .name = "corner", .doc = "freezing between two cold faces", .run = run_corner};
+const struct uf_verify_topic uf_verify_corner = {.name = "corner",
+                                                 .doc = "freezing between two cold faces",
+                                                 .each = one_corner,
+                                                 .n = UF_EXACT_CORNERS};

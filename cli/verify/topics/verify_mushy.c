@@ -87,23 +87,18 @@ static void add_checks(struct uf_verify *verify, const struct uf_exact_three_zon
     uf_verify_add(verify, &check, "lunardini.%s.temperature%s", name, suffix);
 }
 
-static enum uf_status one_set(struct uf_verify *verify, const struct uf_exact_three_zone *zones,
-                              enum uf_integrator integrator, struct uf_error *err)
+static enum uf_status one_set(struct uf_verify *verify, size_t k, enum uf_integrator integrator,
+                              struct uf_error *err)
 {
-    const struct uf_verify_axis x = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
+    const struct uf_exact_three_zone *zones = &uf_exact_three_zones[k];
     const struct uf_verify_axis z = {0.0, 0.5, CELL_M, 4.0, 1.1, {0.0}};
     const struct uf_material soil = three_zones(zones);
     struct uf_verify_bench bench = {0};
-    enum uf_status status = uf_verify_bench_create(&bench, &x, &z, false, &soil, err);
-    if (status == UF_OK) {
-        uf_box_connect(bench.box);
-        uf_box_open_top(bench.box);
-        status =
-            uf_verify_bench_start(&bench,
-                                  &(struct uf_verify_start){integrator, 96.0, zones->start_degC,
-                                                            zones->surface_degC, INFINITY},
-                                  err);
-    }
+    enum uf_status status =
+        uf_verify_bench_column(&bench, &z, &soil,
+                               &(struct uf_verify_start){integrator, 96.0, zones->start_degC,
+                                                         zones->surface_degC, INFINITY},
+                               err);
     if (status == UF_OK) {
         status = uf_season_advance(bench.season, 1.0, err);
     }
@@ -114,19 +109,8 @@ static enum uf_status one_set(struct uf_verify *verify, const struct uf_exact_th
     return status;
 }
 
-static enum uf_status run_lunardini(struct uf_verify *verify, struct uf_error *err)
-{
-    enum uf_status status = UF_OK;
-    for (size_t i = 0; i < verify->n_integrators; i++) {
-        for (const struct uf_exact_three_zone *z = uf_exact_three_zones;
-             z->name != NULL && status == UF_OK; z++) {
-            status = one_set(verify, z, verify->integrators[i], err);
-        }
-    }
-    return status;
-}
-
 const struct uf_verify_topic uf_verify_lunardini = {
     .name = "lunardini",
     .doc = "freezing over a range of temperature, three zones",
-    .run = run_lunardini};
+    .each = one_set,
+    .n = UF_EXACT_THREE_ZONES};

@@ -109,19 +109,13 @@ static enum uf_status freezing_error(double *error, double cell_m,
                                      const struct uf_verify_start *start, struct uf_error *err)
 {
     const struct uf_exact_ground *ground = &uf_exact_grounds[0];
-    const struct uf_verify_axis x = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
     const struct uf_verify_axis z = {0.0, 3.0, cell_m, 16.0, 1.1, {0.0}};
     struct uf_material soil;
     struct uf_verify_bench bench = {0};
     size_t times = 0;
     enum uf_status status = uf_verify_bench_soil(&soil, ground, 0.002, err);
     if (status == UF_OK) {
-        status = uf_verify_bench_create(&bench, &x, &z, false, &soil, err);
-    }
-    if (status == UF_OK) {
-        uf_box_connect(bench.box);
-        uf_box_open_top(bench.box);
-        status = uf_verify_bench_start(&bench, start, err);
+        status = uf_verify_bench_column(&bench, &z, &soil, start, err);
     }
     *error = 0.0;
     for (int quarter = 200; quarter <= 280 && status == UF_OK; quarter++) {
@@ -159,17 +153,15 @@ static enum uf_status freezing_space(struct uf_verify *verify, enum uf_integrato
     return status;
 }
 
-static enum uf_status run_order(struct uf_verify *verify, struct uf_error *err)
+static enum uf_status space(struct uf_verify *verify, size_t k, enum uf_integrator integrator,
+                            struct uf_error *err)
 {
-    enum uf_status status = smooth_time(verify, err);
-    for (size_t i = 0; i < verify->n_integrators && status == UF_OK; i++) {
-        status = smooth_space(verify, verify->integrators[i], err);
-        if (status == UF_OK) {
-            status = freezing_space(verify, verify->integrators[i], err);
-        }
-    }
-    return status;
+    return k == 0 ? smooth_space(verify, integrator, err) : freezing_space(verify, integrator, err);
 }
 
 const struct uf_verify_topic uf_verify_order = {
-    .name = "order", .doc = "observed order of accuracy, smooth and freezing", .run = run_order};
+    .name = "order",
+    .doc = "observed order of accuracy, smooth and freezing",
+    .run = smooth_time,
+    .each = space,
+    .n = 2};

@@ -139,17 +139,13 @@ static void add_reference(struct uf_verify *verify, const struct outcome *got, b
     uf_verify_add(verify, &check, "reference.%s.balance%s", name, suffix);
 }
 
-static enum uf_status run_reference(struct uf_verify *verify, struct uf_error *err)
+static enum uf_status one_reference(struct uf_verify *verify, size_t k,
+                                    enum uf_integrator integrator, struct uf_error *err)
 {
-    enum uf_status status = UF_OK;
-    for (size_t i = 0; i < verify->n_integrators; i++) {
-        for (int board = 0; board < 2 && status == UF_OK; board++) {
-            struct outcome got;
-            status = run_design(&got, board == 1, verify->integrators[i], err);
-            if (status == UF_OK) {
-                add_reference(verify, &got, board == 1, verify->integrators[i]);
-            }
-        }
+    struct outcome got;
+    const enum uf_status status = run_design(&got, k == 1, integrator, err);
+    if (status == UF_OK) {
+        add_reference(verify, &got, k == 1, integrator);
     }
     return status;
 }
@@ -157,4 +153,5 @@ static enum uf_status run_reference(struct uf_verify *verify, struct uf_error *e
 const struct uf_verify_topic uf_verify_reference = {
     .name = "reference",
     .doc = "the reference problem, bare and with board; heat balance",
-    .run = run_reference};
+    .each = one_reference,
+    .n = 2};

@@ -18,7 +18,6 @@
     "lumped tank in steady ground: ASHRAE form with the exact resistance of ring and "             \
     "ground by multipoles (computed here)"
 
-static const struct uf_verify_axis one_row = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
 static const double LIGHT_J_M3K = 1e5; /* the formulas leave sensible heat out */
 
 static enum uf_status light_water(struct uf_material *out, double k_W_mK, double latent_J_m3,
@@ -74,7 +73,8 @@ static enum uf_status pipe_bench(struct uf_verify_bench *bench, double size_m,
     const double r_m = 0.1;
     const double R_mK_W = uf_exact_ring_mK_W(0.105, 0.155, 0.03);
     const struct uf_verify_axis r = {0.0, r_m, size_m, r_m, 1.5, {0.0}};
-    enum uf_status status = uf_verify_bench_create(bench, &r, &one_row, true, water, err);
+    enum uf_status status =
+        uf_verify_bench_create(bench, &r, &uf_verify_bench_one, true, water, err);
     if (status == UF_OK) {
         uf_box_connect(bench->box);
         const size_t air = uf_box_bath(bench->box, -10.0);
@@ -121,15 +121,15 @@ static enum uf_status pipe_times(struct uf_verify *verify, struct uf_error *err)
 }
 
 /* Frozen ring 0.05 to 0.5 m, k = 2.5, L = 150 MJ/m3, 10 K: 15.690843 d. */
-static enum uf_status ring_growth(struct uf_verify *verify, enum uf_integrator integrator,
-                                  struct uf_error *err)
+static enum uf_status ring_growth(struct uf_verify *verify, size_t k __attribute__((unused)),
+                                  enum uf_integrator integrator, struct uf_error *err)
 {
     const struct uf_verify_axis r = {0.05, 0.7, 0.01, 3.0, 1.2, {0.0}};
     struct uf_material ground;
     struct uf_verify_bench bench = {0};
     enum uf_status status = light_water(&ground, 2.5, 150e6, err);
     if (status == UF_OK) {
-        status = uf_verify_bench_create(&bench, &r, &one_row, true, &ground, err);
+        status = uf_verify_bench_create(&bench, &r, &uf_verify_bench_one, true, &ground, err);
     }
     if (status == UF_OK) {
         uf_box_connect(bench.box);
@@ -294,17 +294,16 @@ static void formulas(struct uf_verify *verify)
     }
 }
 
-static enum uf_status run_freezeup(struct uf_verify *verify, struct uf_error *err)
+static enum uf_status pipes_and_tank(struct uf_verify *verify, struct uf_error *err)
 {
     formulas(verify);
-    enum uf_status status = pipe_times(verify, err);
-    for (size_t i = 0; i < verify->n_integrators && status == UF_OK; i++) {
-        status = ring_growth(verify, verify->integrators[i], err);
-    }
+    const enum uf_status status = pipe_times(verify, err);
     return status == UF_OK ? tank_run(verify, err) : status;
 }
 
 const struct uf_verify_topic uf_verify_freezeup = {
     .name = "freezeup",
     .doc = "times to cool and to freeze, pipe, ring and tank",
-    .run = run_freezeup};
+    .run = pipes_and_tank,
+    .each = ring_growth,
+    .n = 1};

@@ -8,8 +8,6 @@
    the depth that an isotherm reaches. Smooth problems: what is left is the square of the
    cell, so they are held to hundredths of a degree. */
 
-static const struct uf_verify_axis column = {0.0, 1.0, 1.0, 1.0, 1.5, {0.0}};
-
 /* ---- Yearly wave ---- */
 
 enum { YEAR = 365 };
@@ -72,9 +70,12 @@ static void add_wave(struct uf_verify *verify, const struct uf_exact_wave *wave,
                   uf_verify_suffix(integrator));
 }
 
-static enum uf_status one_wave(struct uf_verify *verify, double resistance_m2K_W,
-                               enum uf_integrator integrator, struct uf_error *err)
+static const double RESISTANCES_M2K_W[] = {0.0, 0.5, 2.0};
+
+static enum uf_status one_wave(struct uf_verify *verify, size_t k, enum uf_integrator integrator,
+                               struct uf_error *err)
 {
+    const double resistance_m2K_W = RESISTANCES_M2K_W[k];
     const struct uf_exact_wave wave = {6.0, 14.0, 15.0, YEAR, 1.5, 0.5e-6, resistance_m2K_W};
     const struct uf_verify_axis rows = {0.0, 3.0, 0.05, 30.0, 1.1, {0.0}};
     static double outside_degC[YEAR];
@@ -83,13 +84,8 @@ static enum uf_status one_wave(struct uf_verify *verify, double resistance_m2K_W
     struct uf_material soil;
     struct uf_verify_bench bench = {0};
     uf_material_inert(&soil, "soil", 1.5, 3e6);
-    enum uf_status status = uf_verify_bench_create(&bench, &column, &rows, false, &soil, err);
-    if (status == UF_OK) {
-        uf_box_connect(bench.box);
-        uf_box_open_top(bench.box);
-        status = uf_verify_bench_start(
-            &bench, &(struct uf_verify_start){integrator, 12.0, 0.0, 0.0, 1.0}, err);
-    }
+    enum uf_status status = uf_verify_bench_column(
+        &bench, &rows, &soil, &(struct uf_verify_start){integrator, 12.0, 0.0, 0.0, 1.0}, err);
     if (status == UF_OK) {
         const struct uf_grid *g = bench.box->grid;
         for (int d = 0; d < YEAR; d++) {
@@ -117,20 +113,11 @@ static enum uf_status one_wave(struct uf_verify *verify, double resistance_m2K_W
     return status;
 }
 
-static enum uf_status run_wave(struct uf_verify *verify, struct uf_error *err)
-{
-    static const double resistance_m2K_W[] = {0.0, 0.5, 2.0};
-    enum uf_status status = UF_OK;
-    for (size_t i = 0; i < verify->n_integrators; i++) {
-        for (size_t k = 0; k < 3 && status == UF_OK; k++) {
-            status = one_wave(verify, resistance_m2K_W[k], verify->integrators[i], err);
-        }
-    }
-    return status;
-}
-
 const struct uf_verify_topic uf_verify_wave = {
-    .name = "wave", .doc = "the yearly wave, bare and under a film or board", .run = run_wave};
+    .name = "wave",
+    .doc = "the yearly wave, bare and under a film or board",
+    .each = one_wave,
+    .n = sizeof RESISTANCES_M2K_W / sizeof RESISTANCES_M2K_W[0]};
 
 /* ---- Half-space and quarter space ---- */
 
@@ -148,7 +135,8 @@ static enum uf_status run_film(struct uf_verify_bench *bench, const struct uf_ex
     const struct uf_verify_axis rows = {0.0, 1.0, 0.02, 20.0, 1.1, {0.0}};
     struct uf_material soil;
     uf_material_inert(&soil, "soil", film->k_W_mK, film->c_J_m3K);
-    enum uf_status status = uf_verify_bench_create(bench, &column, &rows, false, &soil, err);
+    enum uf_status status =
+        uf_verify_bench_create(bench, &uf_verify_bench_one, &rows, false, &soil, err);
     if (status == UF_OK) {
         uf_box_connect(bench->box);
         uf_box_open_top(bench->box);
@@ -161,8 +149,8 @@ static enum uf_status run_film(struct uf_verify_bench *bench, const struct uf_ex
     return status;
 }
 
-static enum uf_status one_film(struct uf_verify *verify, enum uf_integrator integrator,
-                               struct uf_error *err)
+static enum uf_status one_film(struct uf_verify *verify, size_t unused __attribute__((unused)),
+                               enum uf_integrator integrator, struct uf_error *err)
 {
     static const double depth_m[] = {0.1, 0.25, 0.5, 1.0, 2.0};
     static const double day[] = {1.0, 10.0, 60.0};
@@ -183,20 +171,11 @@ static enum uf_status one_film(struct uf_verify *verify, enum uf_integrator inte
     return status;
 }
 
-static enum uf_status run_film_topic(struct uf_verify *verify, struct uf_error *err)
-{
-    enum uf_status status = UF_OK;
-    for (size_t i = 0; i < verify->n_integrators && status == UF_OK; i++) {
-        status = one_film(verify, verify->integrators[i], err);
-    }
-    return status;
-}
-
 const struct uf_verify_topic uf_verify_film = {
-    .name = "film", .doc = "half-space that cools under a film", .run = run_film_topic};
+    .name = "film", .doc = "half-space that cools under a film", .each = one_film, .n = 1};
 
-static enum uf_status one_quarter(struct uf_verify *verify, enum uf_integrator integrator,
-                                  struct uf_error *err)
+static enum uf_status one_quarter(struct uf_verify *verify, size_t unused __attribute__((unused)),
+                                  enum uf_integrator integrator, struct uf_error *err)
 {
     static const double at[][2] = {{0.5, 0.5}, {1.0, 1.0}, {1.0, 0.5}, {2.0, 1.0}, {2.0, 2.0}};
     const struct uf_verify_axis axis = {0.0, 2.2, 0.1, 16.0, 1.15, {0.0}};
@@ -231,19 +210,11 @@ static enum uf_status one_quarter(struct uf_verify *verify, enum uf_integrator i
     return status;
 }
 
-static enum uf_status run_quarter(struct uf_verify *verify, struct uf_error *err)
-{
-    enum uf_status status = UF_OK;
-    for (size_t i = 0; i < verify->n_integrators && status == UF_OK; i++) {
-        status = one_quarter(verify, verify->integrators[i], err);
-    }
-    return status;
-}
-
 const struct uf_verify_topic uf_verify_quarter = {
     .name = "quarter",
     .doc = "quarter space between two cold faces, no freezing",
-    .run = run_quarter};
+    .each = one_quarter,
+    .n = 1};
 
 /* ---- Depth of an isotherm ---- */
 

@@ -9,7 +9,7 @@ root=$(CDPATH= cd -- "$(dirname -- "$0")/../.." && pwd)
 build=$1
 seconds=$2
 shift 2
-[ $# -gt 0 ] || set -- options readings climate isoline plan site every result
+[ $# -gt 0 ] || set -- options readings climate isoline plan site said every result
 mkdir -p "$build/found"
 
 # Stacks of allocations and much freed memory kept back take most of the time: what an input brings down
@@ -20,6 +20,7 @@ quick=malloc_context_size=0:quarantine_size_mb=1:max_redzone=64
 longest() {
     case $1 in
     every | result) echo 96 ;;
+    said) echo 130 ;;
     isoline) echo 160 ;;
     options) echo 512 ;;
     *) echo 2048 ;;

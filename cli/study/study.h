@@ -77,6 +77,9 @@ enum uf_status uf_study_manifest_check(const struct uf_study *study, struct uf_e
    first fault. Free with uf_site_free. */
 enum uf_status uf_study_site(struct uf_site **out, const struct uf_study *study,
                              const struct uf_study_case *of, struct uf_error *err);
+/* Gives a fault of a site read so its file, and its line where that is the plan, whose values have none
+   of their own. of_variant: what is varied and drawn was put over the site too, not only `set`. */
+void uf_study_site_place(struct uf_fault *fault, const struct uf_study_plan *plan, bool of_variant);
 /* "ground[0].moisture=17.25 percent; ..." of a member or a variant; text is returned. */
 char *uf_study_site_variant(char *text, size_t size, const struct uf_study *study, size_t variant);
 char *uf_study_site_member(char *text, size_t size, const struct uf_study *study, size_t member);

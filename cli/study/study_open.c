@@ -187,6 +187,9 @@ static int read_base(struct uf_study *s, const struct uf_arguments *args)
     }
     const struct uf_site_overrides overrides = {sets, sets != NULL ? s->plan->n_sets : 0};
     const enum uf_status status = uf_site_read(&s->base, s->plan->site, &overrides, &faults, &err);
+    for (size_t i = 0; i < faults.n; i++) {
+        uf_study_site_place(&faults.rows[i], s->plan, false);
+    }
     if (status == UF_E_INPUT && faults.n > 0) {
         code = uf_faults_site(args, s->plan->site, &faults);
     } else if (status != UF_OK) {

@@ -68,17 +68,20 @@ char *uf_study_site_option(char *text, size_t size, const struct uf_study *s, si
     return text;
 }
 
-/* Where it stands: in the site file, or in the plan, whose values are put over that. */
-static void place(struct uf_error *err, const struct uf_study_plan *plan,
-                  const struct uf_fault *fault)
+void uf_study_site_place(struct uf_fault *fault, const struct uf_study_plan *plan, bool of_variant)
 {
-    if (err != NULL) {
-        const bool own = fault->line == 0;
-        err->fault = *fault;
-        err->fault.line = own ? uf_site_leaves_line(plan->text, fault->key, NULL) : fault->line;
-        (void)snprintf(err->fault.file, sizeof err->fault.file, "%.500s",
-                       own ? plan->path : plan->site);
+    static const char *const blocks[] = {"vary.", "draws.keys.", "set.", ""};
+    if (fault->line > 0) {
+        (void)snprintf(fault->file, sizeof fault->file, "%.500s", plan->site);
+        return;
     }
+    for (size_t i = of_variant ? 0 : 2; i < sizeof blocks / sizeof blocks[0] && fault->line == 0;
+         i++) {
+        char key[sizeof fault->key + 16];
+        (void)snprintf(key, sizeof key, "%s%s", blocks[i], fault->key);
+        fault->line = uf_site_leaves_line(plan->text, key, NULL);
+    }
+    (void)snprintf(fault->file, sizeof fault->file, "%.500s", plan->path);
 }
 
 enum uf_status uf_study_site(struct uf_site **out, const struct uf_study *s,
@@ -112,7 +115,10 @@ enum uf_status uf_study_site(struct uf_site **out, const struct uf_study *s,
         if (status == UF_E_INPUT && faults.n > 0) {
             status = uf_fail(err, UF_E_INPUT, "%.100s: %.150s: %.130s", faults.rows[0].key,
                              faults.rows[0].what.text, faults.rows[0].allowed.text);
-            place(err, p, &faults.rows[0]);
+            uf_study_site_place(&faults.rows[0], p, true);
+            if (err != NULL) {
+                err->fault = faults.rows[0];
+            }
         }
     }
     if (status == UF_OK && !p->options) {

@@ -87,7 +87,8 @@ int uf_faults_site(const struct uf_arguments *args, const char *file,
 
     for (size_t i = 0; i < faults->n; i++) {
         const struct uf_fault *row = &faults->rows[i];
-        tell(errors, is_override(row) ? "--set" : file, row, args);
+        const char *own = row->file[0] != '\0' ? row->file : file;
+        tell(errors, is_override(row) ? "--set" : own, row, args);
     }
     if (args->json) {
         (void)uf_answer_print(answer, NULL);

@@ -320,15 +320,41 @@ static bool read_size(double *value, const struct site_key *key, const char *tex
     return uf_units_read_number(value, text, &fault) == UF_OK;
 }
 
-static bool same_letters(const char *a, const char *b)
+/* By their letters without blanks, as strcmp. */
+static int compare_letters(const char *a, const char *b)
 {
     for (;; a++, b++) {
         a += strspn(a, " \t\n");
         b += strspn(b, " \t\n");
         if (*a != *b || *a == '\0') {
-            return *a == *b;
+            return (unsigned char)*a - (unsigned char)*b;
         }
     }
+}
+
+/* What a value means: its size, or NAN and its letters. */
+struct meaning {
+    double size;
+    const char *text;
+};
+
+static struct meaning meaning_of(const struct site_key *row, const char *text)
+{
+    struct meaning out = {NAN, text};
+    if (row == NULL ||
+        (row->kind != &uf_site_quantity && row->kind != &uf_site_sheet &&
+         row->kind != &uf_site_number) ||
+        !read_size(&out.size, row, text)) {
+        out.size = NAN;
+    }
+    return out;
+}
+
+static bool mean_the_same(const struct meaning *a, const struct meaning *b)
+{
+    return isnan(a->size) || isnan(b->size)
+               ? compare_letters(a->text, b->text) == 0
+               : fabs(a->size - b->size) <= 1e-12 + 1e-9 * fmax(fabs(a->size), fabs(b->size));
 }
 
 bool uf_site_leaves_same(const char *key, const char *a, const char *b)
@@ -337,13 +363,35 @@ bool uf_site_leaves_same(const char *key, const char *a, const char *b)
         return a == b;
     }
     const struct site_key *row = row_of(key);
-    double x = NAN;
-    double y = NAN;
-    if (row != NULL &&
-        (row->kind == &uf_site_quantity || row->kind == &uf_site_sheet ||
-         row->kind == &uf_site_number) &&
-        read_size(&x, row, a) && read_size(&y, row, b)) {
-        return fabs(x - y) <= 1e-12 + 1e-9 * fmax(fabs(x), fabs(y));
+    const struct meaning x = meaning_of(row, a), y = meaning_of(row, b);
+    return mean_the_same(&x, &y);
+}
+
+/* Those with a size first and by it, the others by their letters. */
+static int by_meaning(const void *a, const void *b)
+{
+    const struct meaning *x = a, *y = b;
+    return isnan(x->size) && isnan(y->size)   ? compare_letters(x->text, y->text)
+           : isnan(x->size) || isnan(y->size) ? isnan(x->size) - isnan(y->size)
+                                              : (x->size > y->size) - (x->size < y->size);
+}
+
+enum uf_status uf_site_leaves_twice(size_t *at, const char *key, const char *values, size_t n,
+                                    size_t stride)
+{
+    const struct site_key *row = row_of(key);
+    struct meaning *rows = calloc(n + 1, sizeof *rows);
+    *at = n;
+    if (rows == NULL) {
+        return UF_E_MEMORY;
     }
-    return same_letters(a, b);
+    for (size_t i = 0; i < n; i++) {
+        rows[i] = meaning_of(row, values + i * stride);
+    }
+    qsort(rows, n, sizeof *rows, by_meaning);
+    for (size_t i = 1; i < n && *at == n; i++) {
+        *at = mean_the_same(&rows[i - 1], &rows[i]) ? (size_t)(rows[i].text - values) / stride : n;
+    }
+    free(rows);
+    return UF_OK;
 }

@@ -54,4 +54,9 @@ void uf_site_leaves_blame(struct uf_error *err, const struct uf_site *site, cons
    NULL, not given, is the same as NULL alone. */
 bool uf_site_leaves_same(const char *key, const char *a, const char *b);
 
+/* Of n values of a key, a text every stride bytes, one that means the same as another of them by the
+   same rule: *at, or n. Errors: UF_E_MEMORY. */
+enum uf_status uf_site_leaves_twice(size_t *at, const char *key, const char *values, size_t n,
+                                    size_t stride);
+
 #endif

@@ -74,6 +74,26 @@ enum uf_status uf_study_plan_wrong(struct uf_error *err, const char *key, const 
                        UF_SAID("{}", UF_WORD(allowed)));
 }
 
+/* Each value is a set of cases of its own: one that is there twice would count twice. */
+static enum uf_status check_axis(const struct uf_study_axis *axis, struct uf_error *err)
+{
+    char key[sizeof axis->key + 8];
+    size_t at = 0;
+    (void)snprintf(key, sizeof key, "vary.%s", axis->key);
+    if (axis->n == 0) {
+        return uf_study_plan_wrong(err, key, "has no from, to or steps",
+                                   "all three, or a list of values");
+    }
+    if (uf_site_leaves_twice(&at, axis->key, axis->values[0], axis->n, sizeof *axis->values) !=
+        UF_OK) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a plan");
+    }
+    return at == axis->n ? UF_OK
+                         : uf_fail_key(err, UF_E_INPUT, key,
+                                       UF_SAID("'{}' is there twice", UF_WORD(axis->values[at])),
+                                       UF_PLAIN("each value once: it would count its cases twice"));
+}
+
 /* Correlations name drawn keys, which may stand after them: so they come last. */
 static enum uf_status take_all(struct uf_study_plan *plan, const struct uf_site_leaves *leaves,
                                struct uf_error *err)
@@ -94,10 +114,7 @@ static enum uf_status take_all(struct uf_study_plan *plan, const struct uf_site_
     }
     plan->members = plan->n_drawn > 0 ? plan->members : 1;
     for (size_t i = 0; i < plan->n_axes && status == UF_OK; i++) {
-        if (plan->axes[i].n == 0) {
-            status = uf_study_plan_wrong(err, plan->axes[i].key, "has no from, to or steps",
-                                         "all three, or a list of values");
-        }
+        status = check_axis(&plan->axes[i], err);
     }
     return status;
 }

@@ -100,6 +100,9 @@ Test(study_plan, what_is_wrong_is_told_by_its_key)
         {"site: a\nwinters: []\n", "has no value"},
         {"site: a\nstations: []\n", "is not written so: a list such as [{file:"},
         {"site: a\nvary: {burial.cover: []}\n", "has no value"},
+        {"site: a\nvary: {tank.ends: [plane, three_dimensional, plane]}\n",
+         "'plane' is there twice"},
+        {"site: a\nvary: {burial.cover: {from: 1 m, to: 1 m, steps: 3}}\n", "is there twice"},
     };
     for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
         struct uf_error err = {0};
@@ -107,4 +110,16 @@ Test(study_plan, what_is_wrong_is_told_by_its_key)
         cr_expect_eq(err.code, UF_E_INPUT);
         cr_expect(strstr(err.text, wrong[i].word) != NULL, "%zu: %s", i, err.text);
     }
+}
+
+/* Its cases would count twice in every share; by what it means, however it is written, on its own line. */
+Test(study_plan, a_value_that_is_varied_twice_is_refused)
+{
+    struct uf_error err = {0};
+    cr_expect_null(read_text("site: a\nset: {burial.cover: 1 m}\nvary:\n  tank.ends: [plane]\n"
+                             "  burial.cover: [1 m, 2 m, 100 cm]\n",
+                             &err));
+    cr_expect_eq(err.fault.line, 5);
+    cr_expect_str_eq(err.fault.key, "vary.burial.cover");
+    cr_expect(strstr(err.text, "'100 cm' is there twice") != NULL, "%s", err.text);
 }

@@ -72,7 +72,11 @@ enum uf_status uf_robust_try(struct uf_robust *r, struct uf_robust_trial *t, str
         enum uf_status (*take)(struct uf_robust *, struct uf_robust_trial *, bool *,
                                struct uf_error *);
         bool of_cases;
-    } steps[] = {{first, true}, {uf_robust_ends, false}, {others, true}, {uf_robust_ends, false}};
+    } steps[] = {{first, true},
+                 {uf_robust_close, true},
+                 {uf_robust_design, false},
+                 {others, true},
+                 {uf_robust_cases_near, true}};
     bool waits = false;
     enum uf_status status = UF_OK;
     t->state = UF_CHOICE_UNTRIED;

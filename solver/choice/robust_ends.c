@@ -145,14 +145,15 @@ struct ranked {
     double least_K;
 };
 
-/* The cases whose plane run is done, the nearest to a limit first; returns how many. */
+/* Of so many cases in their order those whose plane run is done, the nearest to a limit first; returns
+   how many. None where a trial is not screened. */
 static size_t rank(struct ranked out[UF_VARIANTS], const struct uf_robust *r,
-                   const struct uf_robust_trial *t)
+                   const struct uf_robust_trial *t, size_t tried)
 {
     size_t n = 0;
-    for (size_t v = 0; v < UF_VARIANTS; v++) {
-        struct ranked next = {.variant = v};
-        if (uf_robust_carried(&next.found, r, t, v)) {
+    for (size_t k = 0; k < tried && uf_robust_screened(r, t->design); k++) {
+        struct ranked next = {.variant = r->turn[k]};
+        if (uf_robust_carried(&next.found, r, t, next.variant)) {
             size_t at = n++;
             next.least_K = uf_ends_least_K(&next.found.verdict);
             for (; at > 0 && next.least_K < out[at - 1].least_K; at--) {
@@ -180,16 +181,6 @@ static enum uf_status ask_solid(struct uf_robust *r, struct uf_robust_trial *t, 
     return status;
 }
 
-/* Beside the trial's own run that case which comes nearest to a limit, where it cannot but be wanted:
-   an option that fails in three dimensions mostly fails there. */
-static enum uf_status ask_nearest(struct uf_robust *r, struct uf_robust_trial *t,
-                                  struct uf_error *err)
-{
-    struct ranked cases[UF_VARIANTS];
-    const bool near = rank(cases, r, t) > 0 && cases[0].least_K < UF_ENDS_NEAR_K;
-    return near ? ask_solid(r, t, cases[0].variant, err) : UF_OK;
-}
-
 static enum uf_status failure(const struct uf_job *job, struct uf_error *err)
 {
     if (job->status != UF_OK && err != NULL) {
@@ -198,13 +189,11 @@ static enum uf_status failure(const struct uf_job *job, struct uf_error *err)
     return job->status;
 }
 
-/* The case that comes nearest to a limit, where its plane run is so near that it mostly fails in three
-   dimensions: run and judged before the trial's own run. *waits: it has not been run yet. */
-static enum uf_status try_nearest(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
-                                  struct uf_error *err)
+enum uf_status uf_robust_close(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
+                               struct uf_error *err)
 {
     struct ranked cases[UF_VARIANTS];
-    const size_t n = rank(cases, r, t);
+    const size_t n = rank(cases, r, t, r->n_first);
     enum uf_status status = UF_OK;
     if (n == 0 || done_job(r, t->cells[UF_ROBUST_SOLID]) != NULL ||
         !(cases[0].least_K < UF_ENDS_CLOSE_K)) {
@@ -248,12 +237,11 @@ static enum uf_status try_case(struct uf_robust *r, struct uf_robust_trial *t,
     return status;
 }
 
-/* The cases whose plane run is done, the nearest to a limit first. */
-static enum uf_status try_cases(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
-                                struct uf_error *err)
+enum uf_status uf_robust_cases_near(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
+                                    struct uf_error *err)
 {
     struct ranked cases[UF_VARIANTS];
-    const size_t n = rank(cases, r, t);
+    const size_t n = rank(cases, r, t, UF_VARIANTS);
     size_t running = 0;
     enum uf_status status = UF_OK;
     for (size_t i = 0; i < n && status == UF_OK; i++) {
@@ -270,29 +258,24 @@ static enum uf_status try_cases(struct uf_robust *r, struct uf_robust_trial *t, 
     return status;
 }
 
-enum uf_status uf_robust_ends(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
-                              struct uf_error *err)
+enum uf_status uf_robust_design(struct uf_robust *r, struct uf_robust_trial *t, bool *waits,
+                                struct uf_error *err)
 {
     if (!uf_robust_screened(r, t->design)) {
         return UF_OK;
     }
-    enum uf_status status = try_nearest(r, t, waits, err);
-    if (status != UF_OK || *waits || t->state == UF_CHOICE_FRAGILE) {
-        return status;
-    }
-    status = uf_robust_ask_own(r, t, err);
+    enum uf_status status = uf_robust_ask_own(r, t, err);
     const struct uf_job *own = done_job(r, t->cells[UF_ROBUST_SOLID]);
     struct uf_verdict verdict;
+    *waits = own == NULL;
     if (status != UF_OK || own == NULL) {
-        *waits = true;
-        return status == UF_OK ? ask_nearest(r, t, err) : status;
+        return status;
     }
     status = failure(own, err);
     status = status == UF_OK ? uf_robust_judge(&verdict, t->design, &own->summary, err) : status;
     if (status == UF_OK &&
         !(r->input.nominal ? verdict.ok : uf_robust_spare(t->design, &own->summary, &verdict))) {
         t->state = UF_CHOICE_FRAGILE;
-        return UF_OK;
     }
-    return status == UF_OK ? try_cases(r, t, waits, err) : status;
+    return status;
 }

@@ -113,18 +113,54 @@ static bool full(const struct uf_robust *r)
     return all >= r->input.at_once * most;
 }
 
-/* What else an option that is not judged yet will want, so many of its cases at once: those that come
-   first, and the others once its own run in three dimensions has been asked for. */
-static enum uf_status ask_early(struct uf_robust *r, size_t row, size_t at_once,
-                                struct uf_error *err)
+static bool is_done(const struct uf_robust *r, size_t cell)
 {
-    struct uf_robust_trial t = uf_robust_trial_of(r, row);
-    const bool late = t.cells[UF_ROBUST_SOLID] != UF_ROBUST_UNASKED;
-    const struct uf_robust_stretch stretch = {late ? r->n_first : 0,
-                                              late ? UF_VARIANTS : r->n_first, at_once};
-    bool waits = false;
-    return r->input.nominal ? uf_robust_ask_own(r, &t, err)
-                            : uf_robust_pass(r, &t, &stretch, &waits, err);
+    return cell < UF_ROBUST_IDLE && r->choices->bank.jobs[cell].done;
+}
+
+/* A trial that is neither judged nor fails in a case that was run before its turn. */
+static bool is_open(struct uf_robust *r, const struct uf_robust_trial *t, size_t row)
+{
+    bool holds = r->choices->rows[row].trial == UF_CHOICE_UNTRIED;
+    for (size_t v = 0; v < UF_VARIANTS && holds; v++) {
+        if (is_done(r, t->cells[v])) {
+            holds = hold(r, t, v, &holds, NULL) == UF_OK && holds;
+        }
+    }
+    return holds;
+}
+
+/* The others of the options whose own run in three dimensions has been asked for: the first ones hold. */
+static enum uf_status ask_others(struct uf_robust *r, struct uf_error *err)
+{
+    const struct uf_robust_stretch stretch = {r->n_first, UF_VARIANTS, UF_VARIANTS};
+    enum uf_status status = UF_OK;
+    for (size_t k = 0; k < r->n_order && status == UF_OK && !full(r); k++) {
+        struct uf_robust_trial t = uf_robust_trial_of(r, r->order[k]);
+        bool waits = false;
+        if (is_open(r, &t, r->order[k]) && t.cells[UF_ROBUST_SOLID] != UF_ROBUST_UNASKED) {
+            status = uf_robust_pass(r, &t, &stretch, &waits, err);
+        }
+    }
+    return status;
+}
+
+/* First cases of every option, the best one's first; where cases are not asked for, its own run. */
+static enum uf_status ask_firsts(struct uf_robust *r, struct uf_error *err)
+{
+    enum uf_status status = UF_OK;
+    for (size_t at_once = 1; at_once <= UF_VARIANTS; at_once++) {
+        const struct uf_robust_stretch stretch = {0, r->n_first, at_once};
+        for (size_t k = 0; k < r->n_order && status == UF_OK && !full(r); k++) {
+            struct uf_robust_trial t = uf_robust_trial_of(r, r->order[k]);
+            bool waits = false;
+            if (is_open(r, &t, r->order[k])) {
+                status = r->input.nominal ? uf_robust_ask_own(r, &t, err)
+                                          : uf_robust_pass(r, &t, &stretch, &waits, err);
+            }
+        }
+    }
+    return status;
 }
 
 enum uf_status uf_robust_fill(struct uf_robust *r, struct uf_error *err)
@@ -133,12 +169,8 @@ enum uf_status uf_robust_fill(struct uf_robust *r, struct uf_error *err)
     if (!full(r) && !r->input.nominal && r->choices->pick >= 0) {
         status = uf_robust_ask_halved(r, (size_t)r->choices->pick, err);
     }
-    for (size_t at_once = 1; at_once <= UF_VARIANTS; at_once++) {
-        for (size_t k = 0; k < r->n_order && status == UF_OK && !full(r); k++) {
-            if (r->choices->rows[r->order[k]].trial == UF_CHOICE_UNTRIED) {
-                status = ask_early(r, r->order[k], at_once, err);
-            }
-        }
+    if (!full(r) && !r->input.nominal && status == UF_OK) {
+        status = ask_others(r, err);
     }
-    return status;
+    return status == UF_OK ? ask_firsts(r, err) : status;
 }

@@ -66,10 +66,20 @@ const struct uf_job *uf_robust_own(const struct uf_robust *robust,
 /* Is this design screened by its plane section? */
 bool uf_robust_screened(const struct uf_robust *robust, const struct uf_case *design);
 
-/* A trial that holds as a plane section, in three dimensions: asks for what it still lacks (*waits)
-   and judges what has been run. */
-enum uf_status uf_robust_ends(struct uf_robust *robust, struct uf_robust_trial *trial, bool *waits,
-                              struct uf_error *err);
+/* Of the cases tried first the one that comes nearest to a limit, where its plane run is so near
+   (UF_ENDS_CLOSE_K) that it mostly fails in three dimensions: asks for it (*waits) or judges it, before
+   anything else is run so. */
+enum uf_status uf_robust_close(struct uf_robust *robust, struct uf_robust_trial *trial, bool *waits,
+                               struct uf_error *err);
+
+/* The trial's own run in three dimensions: asks for it (*waits) or judges it. */
+enum uf_status uf_robust_design(struct uf_robust *robust, struct uf_robust_trial *trial,
+                                bool *waits, struct uf_error *err);
+
+/* All cases that come near to a limit, in three dimensions, the nearest first: asks for what is still
+   lacking (*waits) and judges what has been run. */
+enum uf_status uf_robust_cases_near(struct uf_robust *robust, struct uf_robust_trial *trial,
+                                    bool *waits, struct uf_error *err);
 
 /* What is known of one case of a trial; false: it has not been run. */
 bool uf_robust_case_of(struct uf_robust_case *out, const struct uf_robust *robust,

@@ -8,103 +8,43 @@ double uf_limit_water_degC(const struct uf_summary *summary)
     return fmin(summary->water.degC, summary->wall.degC); /* fmin passes a NAN over */
 }
 
-static double zero(const struct uf_limit_facts *f)
-{
-    (void)f;
-    return 0.0;
-}
-
-static double whole(const struct uf_limit_facts *f)
-{
-    (void)f;
-    return 1.0;
-}
-
-static double water_asked(const struct uf_limit_facts *f)
-{
-    return f->design->limits.water_degC;
-}
-
-static double water(const struct uf_limit_facts *f)
-{
-    return uf_limit_water_degC(f->summary);
-}
-
-static double ice_asked(const struct uf_limit_facts *f)
-{
-    return f->design->limits.ice_share;
-}
-
-static double ice(const struct uf_limit_facts *f)
-{
-    return f->summary->ice_share;
-}
+/* A number of what the limits look at. */
+#define VALUE(name, expression)                                                                    \
+    static double name(const struct uf_limit_facts *f)                                             \
+    {                                                                                              \
+        (void)f;                                                                                   \
+        return expression;                                                                         \
+    }
+VALUE(zero, 0.0)
+VALUE(whole, 1.0)
+VALUE(water_asked, f->design->limits.water_degC)
+VALUE(water, uf_limit_water_degC(f->summary))
+VALUE(ice_asked, f->design->limits.ice_share)
+VALUE(ice, f->summary->ice_share)
 
 static void any_ice(struct uf_limits *asked)
 {
     asked->ice_share = 1.0;
 }
 
-static double thickness_asked(const struct uf_limit_facts *f)
-{
-    return f->design->limits.ice_thickness_m;
-}
-
-static double thickness(const struct uf_limit_facts *f)
-{
-    return f->summary->ice_thickness_m;
-}
-
-static double outlet_asked(const struct uf_limit_facts *f)
-{
-    return f->design->limits.outlet_degC;
-}
-
-static double outlet(const struct uf_limit_facts *f)
-{
-    return f->summary->outlet.degC;
-}
-
-static double uplift_asked(const struct uf_limit_facts *f)
-{
-    return uf_case_flotation_asked(f->design);
-}
-
-static double uplift(const struct uf_limit_facts *f)
-{
-    return f->uplift == NULL ? (double)NAN : f->uplift->highest.factor_submerged;
-}
-
+VALUE(thickness_asked, f->design->limits.ice_thickness_m)
+VALUE(thickness, f->summary->ice_thickness_m)
+VALUE(outlet_asked, f->design->limits.outlet_degC)
+VALUE(outlet, f->summary->outlet.degC)
+VALUE(uplift_asked, uf_case_flotation_asked(f->design))
+VALUE(uplift, f->uplift == NULL ? (double)NAN : f->uplift->highest.factor_submerged)
 /* Of the straps' working load, what they carry at the factor asked for. */
-static double straps(const struct uf_limit_facts *f)
-{
-    return f->uplift == NULL ? (double)NAN : f->uplift->straps.use;
-}
+VALUE(straps, f->uplift == NULL ? (double)NAN : f->uplift->straps.use)
+VALUE(cover_asked, f->design->limits.greatest_cover_m)
+VALUE(cover, f->design->burial.cover_m)
+VALUE(board, f->load == NULL || !f->load->present ? (double)NAN : f->load->board_use)
+VALUE(board_top, uf_case_has_board(f->design) ? uf_case_board_top_m(f->design) : (double)NAN)
 
-static double cover_asked(const struct uf_limit_facts *f)
-{
-    return f->design->limits.greatest_cover_m;
-}
-
-static double cover(const struct uf_limit_facts *f)
-{
-    return f->design->burial.cover_m;
-}
-
-static double board(const struct uf_limit_facts *f)
-{
-    return f->load == NULL || !f->load->present ? (double)NAN : f->load->board_use;
-}
-
-static double board_top(const struct uf_limit_facts *f)
-{
-    return uf_case_has_board(f->design) ? uf_case_board_top_m(f->design) : (double)NAN;
-}
-
-/* Of several places, the one with the least margin to its own limit; NULL: none has a limit. */
+/* Of several places, the one with the least margin to its own limit. */
 static const struct uf_probe_summary *worst(const struct uf_probe_summary *points, size_t n)
 {
-    const struct uf_probe_summary *found = NULL;
+    static const struct uf_probe_summary none = {.limit_degC = NAN, .least = {NAN, UF_NO_DAY}};
+    const struct uf_probe_summary *found = &none;
     double least_K = INFINITY;
     for (size_t i = 0; i < n; i++) {
         const double margin_K = points[i].least.degC - points[i].limit_degC;
@@ -116,29 +56,10 @@ static const struct uf_probe_summary *worst(const struct uf_probe_summary *point
     return found;
 }
 
-static double probe_asked(const struct uf_limit_facts *f)
-{
-    const struct uf_probe_summary *probe = worst(f->summary->probes, f->summary->n_probes);
-    return probe == NULL ? (double)NAN : probe->limit_degC;
-}
-
-static double probe(const struct uf_limit_facts *f)
-{
-    const struct uf_probe_summary *probe = worst(f->summary->probes, f->summary->n_probes);
-    return probe == NULL ? (double)NAN : probe->least.degC;
-}
-
-static double pipe_asked(const struct uf_limit_facts *f)
-{
-    const struct uf_probe_summary *pipe = worst(f->summary->pipes, f->summary->n_pipes);
-    return pipe == NULL ? (double)NAN : pipe->limit_degC;
-}
-
-static double pipe(const struct uf_limit_facts *f)
-{
-    const struct uf_probe_summary *pipe = worst(f->summary->pipes, f->summary->n_pipes);
-    return pipe == NULL ? (double)NAN : pipe->least.degC;
-}
+VALUE(probe_asked, worst(f->summary->probes, f->summary->n_probes)->limit_degC)
+VALUE(probe, worst(f->summary->probes, f->summary->n_probes)->least.degC)
+VALUE(pipe_asked, worst(f->summary->pipes, f->summary->n_pipes)->limit_degC)
+VALUE(pipe, worst(f->summary->pipes, f->summary->n_pipes)->least.degC)
 
 /* Of pipes beside the board: what lies under it is not judged by ground without it. */
 static double pipe_above_frost_m(const struct uf_limit_facts *f)
@@ -164,10 +85,8 @@ static double standpipe(const struct uf_limit_facts *f)
     return most;
 }
 
-static double standpipe_asked(const struct uf_limit_facts *f)
-{
-    return f->design->n_standpipes > 0 ? uf_case_pipe_ice_asked(f->design) : (double)NAN;
-}
+VALUE(standpipe_asked,
+      f->design->n_standpipes > 0 ? uf_case_pipe_ice_asked(f->design) : (double)NAN)
 
 /* A share, and of ice at the top the metres for each metre of water: what a kelvin is worth over a frost
    season, not at once (4.18 over 334 kJ/kg, 0.0125). Of 84 random designs that lose by risers 0.12 at

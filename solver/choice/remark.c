@@ -28,15 +28,9 @@ static double slenderness(struct uf_remark_run run)
     return lies ? run.design->tank.length_m / across_m : HUGE_VAL;
 }
 
-static bool is_short(struct uf_remark_run run)
-{
-    return slenderness(run) < SHORT_TANK && run.design->tank.ends == UF_ENDS_PLANE;
-}
-
-static bool leaves_inflow_out(struct uf_remark_run run)
-{
-    return run.design->tank.inflow_m3_s > 0.0 && !uf_case_has_inflow(run.design);
-}
+UF_REMARK_WHERE(is_short, slenderness(run) < SHORT_TANK && run.design->tank.ends == UF_ENDS_PLANE)
+UF_REMARK_WHERE(leaves_inflow_out,
+                run.design->tank.inflow_m3_s > 0.0 && !uf_case_has_inflow(run.design))
 
 /* A shell of concrete or steel conducts along itself, which the section leaves out. Held
    against a run in (r, z) with 150 mm of concrete (1.7 W/mK) resolved, 0.6 m of it dry
@@ -49,90 +43,30 @@ static bool conducts_along(struct uf_remark_run run)
     return tank->level_m > 0.0 && tank->level_m < room_m && along_W_K >= ALONG_W_K;
 }
 
-static bool has_heads_left_out(struct uf_remark_run run)
-{
-    return uf_shape_is_radial(&run.design->tank) && run.design->tank.heads != UF_FLAT;
-}
-
-static double side_effect_m(struct uf_remark_run run)
-{
-    return run.s->side_effect_m;
-}
-
-static bool is_narrow(struct uf_remark_run run)
-{
-    return run.s->side_effect_m > SIDE_M;
-}
-
-static double bottom_effect_K(struct uf_remark_run run)
-{
-    return run.s->bottom_effect_K;
-}
-
-static bool is_shallow(struct uf_remark_run run)
-{
-    return run.s->bottom_effect_K > BOTTOM_K;
-}
-
-static double startup_left_K(struct uf_remark_run run)
-{
-    return run.s->startup_left_K;
-}
-
-static bool is_unsettled(struct uf_remark_run run)
-{
-    return run.s->startup_left_K > STARTUP_K;
-}
-
-static bool freezes_through(struct uf_remark_run run)
-{
-    return run.s->frost_undisturbed_m >= run.design->grid.depth_m;
-}
-
-static double heat_balance(struct uf_remark_run run)
-{
-    return run.s->heat_balance_relative;
-}
-
-static bool lacks_balance(struct uf_remark_run run)
-{
-    return !(run.s->heat_balance_relative <= BALANCE);
-}
-
-static double profile_end_m(struct uf_remark_run run)
-{
-    return run.design->initial.depth_m[run.design->initial.n_profile - 1];
-}
+UF_REMARK_WHERE(has_heads_left_out,
+                uf_shape_is_radial(&run.design->tank) && run.design->tank.heads != UF_FLAT)
+UF_REMARK_VALUE(side_effect_m, run.s->side_effect_m)
+UF_REMARK_WHERE(is_narrow, run.s->side_effect_m > SIDE_M)
+UF_REMARK_VALUE(bottom_effect_K, run.s->bottom_effect_K)
+UF_REMARK_WHERE(is_shallow, run.s->bottom_effect_K > BOTTOM_K)
+UF_REMARK_VALUE(startup_left_K, run.s->startup_left_K)
+UF_REMARK_WHERE(is_unsettled, run.s->startup_left_K > STARTUP_K)
+UF_REMARK_WHERE(freezes_through, run.s->frost_undisturbed_m >= run.design->grid.depth_m)
+UF_REMARK_VALUE(heat_balance, run.s->heat_balance_relative)
+UF_REMARK_WHERE(lacks_balance, !(run.s->heat_balance_relative <= BALANCE))
+UF_REMARK_VALUE(profile_end_m, run.design->initial.depth_m[run.design->initial.n_profile - 1])
 
 static bool goes_on(struct uf_remark_run run, enum uf_below below)
 {
     return uf_case_profile_ends_above(run.design) && run.design->initial.below == below;
 }
 
-static bool goes_on_as_wave(struct uf_remark_run run)
-{
-    return goes_on(run, UF_BELOW_WAVE);
-}
-
-static bool goes_on_as_line(struct uf_remark_run run)
-{
-    return goes_on(run, UF_BELOW_LINE);
-}
-
-static bool goes_on_constant(struct uf_remark_run run)
-{
-    return goes_on(run, UF_BELOW_CONSTANT);
-}
-
-static bool has_nominal_inches(struct uf_remark_run run)
-{
-    return run.design->board.nominal_inches && uf_case_has_board(run.design);
-}
-
-static double board_thickness_m(struct uf_remark_run run)
-{
-    return run.design->board.thickness_m;
-}
+UF_REMARK_WHERE(goes_on_as_wave, goes_on(run, UF_BELOW_WAVE))
+UF_REMARK_WHERE(goes_on_as_line, goes_on(run, UF_BELOW_LINE))
+UF_REMARK_WHERE(goes_on_constant, goes_on(run, UF_BELOW_CONSTANT))
+UF_REMARK_WHERE(has_nominal_inches,
+                uf_case_has_board(run.design) && run.design->board.nominal_inches)
+UF_REMARK_VALUE(board_thickness_m, run.design->board.thickness_m)
 
 static const struct uf_remark_row rows[] = {
     {has_nominal_inches,

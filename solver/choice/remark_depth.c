@@ -6,11 +6,8 @@
 static const double APART = 0.25; /* of a published depth */
 
 /* The run's depth where no snow lies: what the formulas speak of. */
-static double bare_frost_m(struct uf_remark_run run)
-{
-    return isnan(run.s->frost_without_snow_m) ? run.s->frost_undisturbed_m
-                                              : run.s->frost_without_snow_m;
-}
+UF_REMARK_VALUE(bare_frost_m, isnan(run.s->frost_without_snow_m) ? run.s->frost_undisturbed_m
+                                                                 : run.s->frost_without_snow_m)
 
 /* As a share of the published depth; 0 where there is none to speak of. */
 static double apart(struct uf_remark_run run, double published_m)
@@ -18,45 +15,18 @@ static double apart(struct uf_remark_run run, double published_m)
     return published_m > 0.0 ? fabs(bare_frost_m(run) / published_m - 1.0) : 0.0;
 }
 
-static double off_berggren(struct uf_remark_run run)
-{
-    return apart(run, run.s->berggren_m);
-}
-
-static double off_relations(struct uf_remark_run run)
-{
-    return apart(run, run.s->relations_m);
-}
-
-static bool is_above_berggren(struct uf_remark_run run)
-{
-    return off_berggren(run) > APART && bare_frost_m(run) > run.s->berggren_m;
-}
-
-static bool is_below_berggren(struct uf_remark_run run)
-{
-    return off_berggren(run) > APART && bare_frost_m(run) < run.s->berggren_m;
-}
-
-static bool is_above_relations(struct uf_remark_run run)
-{
-    return off_relations(run) > APART && bare_frost_m(run) > run.s->relations_m;
-}
-
-static bool is_below_relations(struct uf_remark_run run)
-{
-    return off_relations(run) > APART && bare_frost_m(run) < run.s->relations_m;
-}
-
-static bool counts_snow(struct uf_remark_run run)
-{
-    return uf_surface_lies(&run.design->surface);
-}
-
-static double without_snow_m(struct uf_remark_run run)
-{
-    return run.s->frost_without_snow_m;
-}
+UF_REMARK_VALUE(off_berggren, apart(run, run.s->berggren_m))
+UF_REMARK_VALUE(off_relations, apart(run, run.s->relations_m))
+UF_REMARK_WHERE(is_above_berggren,
+                off_berggren(run) > APART && bare_frost_m(run) > run.s->berggren_m)
+UF_REMARK_WHERE(is_below_berggren,
+                off_berggren(run) > APART && bare_frost_m(run) < run.s->berggren_m)
+UF_REMARK_WHERE(is_above_relations,
+                off_relations(run) > APART && bare_frost_m(run) > run.s->relations_m)
+UF_REMARK_WHERE(is_below_relations,
+                off_relations(run) > APART && bare_frost_m(run) < run.s->relations_m)
+UF_REMARK_WHERE(counts_snow, uf_surface_lies(&run.design->surface))
+UF_REMARK_VALUE(without_snow_m, run.s->frost_without_snow_m)
 
 const struct uf_remark_row uf_remark_depth_rows[UF_REMARK_DEPTH_ROWS] = {
     {counts_snow,

@@ -26,4 +26,16 @@ extern const struct uf_remark_row uf_remark_depth_rows[UF_REMARK_DEPTH_ROWS];
 #define UF_REMARK_RISER_ROWS 3
 extern const struct uf_remark_row uf_remark_riser_rows[UF_REMARK_RISER_ROWS];
 
+/* When a row holds, and the number in its words. */
+#define UF_REMARK_WHERE(name, condition)                                                           \
+    static bool name(struct uf_remark_run run)                                                     \
+    {                                                                                              \
+        return condition;                                                                          \
+    }
+#define UF_REMARK_VALUE(name, expression)                                                          \
+    static double name(struct uf_remark_run run)                                                   \
+    {                                                                                              \
+        return expression;                                                                         \
+    }
+
 #endif

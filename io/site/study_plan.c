@@ -74,8 +74,10 @@ enum uf_status uf_study_plan_wrong(struct uf_error *err, const char *key, const 
                        UF_SAID("{}", UF_WORD(allowed)));
 }
 
-/* Each value is a set of cases of its own: one that is there twice would count twice. */
-static enum uf_status check_axis(const struct uf_study_axis *axis, struct uf_error *err)
+/* Each value is a set of cases of its own: one that is there twice would count twice, and all would
+   where the key is drawn too, whose value goes over it. */
+static enum uf_status check_axis(const struct uf_study_plan *plan, const struct uf_study_axis *axis,
+                                 struct uf_error *err)
 {
     char key[sizeof axis->key + 8];
     size_t at = 0;
@@ -83,6 +85,11 @@ static enum uf_status check_axis(const struct uf_study_axis *axis, struct uf_err
     if (axis->n == 0) {
         return uf_study_plan_wrong(err, key, "has no from, to or steps",
                                    "all three, or a list of values");
+    }
+    for (size_t i = 0; i < plan->n_drawn; i++) {
+        if (strcmp(plan->drawn[i].key, axis->key) == 0) {
+            return uf_study_plan_wrong(err, key, "is drawn too", "the key under vary or draws");
+        }
     }
     if (uf_site_leaves_twice(&at, axis->key, axis->values[0], axis->n, sizeof *axis->values) !=
         UF_OK) {
@@ -114,7 +121,7 @@ static enum uf_status take_all(struct uf_study_plan *plan, const struct uf_site_
     }
     plan->members = plan->n_drawn > 0 ? plan->members : 1;
     for (size_t i = 0; i < plan->n_axes && status == UF_OK; i++) {
-        status = check_axis(&plan->axes[i], err);
+        status = check_axis(plan, &plan->axes[i], err);
     }
     return status;
 }

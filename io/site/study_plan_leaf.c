@@ -229,6 +229,15 @@ enum uf_status uf_study_plan_seed(struct uf_study_plan *plan, const char *key,
                : uf_study_plan_wrong(err, key, "is no seed", "a whole number, zero or more");
 }
 
+static size_t drawn_at(const struct uf_study_plan *plan, const char *key)
+{
+    size_t i = 0;
+    while (i < plan->n_drawn && strcmp(plan->drawn[i].key, key) != 0) {
+        i++;
+    }
+    return i;
+}
+
 /* "ground[0].moisture.normal" and "[18 percent, 4 percent]". */
 enum uf_status uf_study_plan_drawn(struct uf_study_plan *plan, const char *key,
                                    const struct uf_site_leaf *leaf, struct uf_error *err)
@@ -243,6 +252,10 @@ enum uf_status uf_study_plan_drawn(struct uf_study_plan *plan, const char *key,
                                    "uniform, normal, lognormal or triangular, such as {normal: "
                                    "[1600 kg/m3, 80 kg/m3]}");
     }
+    if (kind == key) {
+        return uf_study_plan_wrong(err, key, "the key that is drawn has no name",
+                                   "a path of the table of keys, such as ground[0].moisture");
+    }
     bool good = plan->n_drawn < UF_DRAW_MOST_LAWS;
     struct uf_study_drawn *drawn = &plan->drawn[good ? plan->n_drawn : 0];
     for (const char *one; good && n < 3 && (one = uf_site_leaves_item(leaf, &next)) != NULL; n++) {
@@ -255,20 +268,14 @@ enum uf_status uf_study_plan_drawn(struct uf_study_plan *plan, const char *key,
                                    uf_draw_kinds[at].parameters);
     }
     (void)snprintf(drawn->key, sizeof drawn->key, "%.*s", (int)(kind - key), key);
+    if (drawn_at(plan, drawn->key) < plan->n_drawn) {
+        return uf_study_plan_wrong(err, key, "is drawn twice", "one distribution for a key");
+    }
     drawn->law = (struct uf_draw_law){(enum uf_draw_kind)at, number[0], number[1], number[2]};
     const char *fault = uf_draw_fault(&drawn->law);
     plan->n_drawn++;
     return fault == NULL ? UF_OK
                          : uf_study_plan_wrong(err, key, fault, uf_draw_kinds[at].parameters);
-}
-
-static size_t drawn_at(const struct uf_study_plan *plan, const char *key)
-{
-    size_t i = 0;
-    while (i < plan->n_drawn && strcmp(plan->drawn[i].key, key) != 0) {
-        i++;
-    }
-    return i;
 }
 
 enum uf_status uf_study_plan_correlations(struct uf_study_plan *plan, const char *key,

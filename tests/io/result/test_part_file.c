@@ -2,11 +2,54 @@
 
 #include <criterion/criterion.h>
 
+#include <errno.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
+
+/* What the writer asks of the disk, in order; the linker hands these calls to us (tests/CMakeLists.txt). */
+int __real_fsync(int file);
+int __wrap_fsync(int file);
+int __real_rename(const char *from, const char *to);
+int __wrap_rename(const char *from, const char *to);
+
+enum what { FILE_SETTLED, RENAMED, FOLDER_SETTLED };
+static struct event {
+    enum what what;
+    ino_t node;  /* of what was settled */
+    off_t bytes; /* that it held then */
+} events[8];     /* the first ones of a test */
+static size_t n_events;
+static bool disk_fails;
+
+static void note(enum what what, const struct stat *about)
+{
+    if (n_events < sizeof events / sizeof events[0]) {
+        events[n_events] = (struct event){what, about->st_ino, about->st_size};
+    }
+    n_events++;
+}
+
+int __wrap_fsync(int file)
+{
+    struct stat about = {0};
+    cr_assert_eq(fstat(file, &about), 0);
+    note(S_ISDIR(about.st_mode) ? FOLDER_SETTLED : FILE_SETTLED, &about);
+    if (disk_fails) {
+        errno = EIO;
+        return -1;
+    }
+    return __real_fsync(file);
+}
+
+int __wrap_rename(const char *from, const char *to)
+{
+    note(RENAMED, &(struct stat){0});
+    return __real_rename(from, to);
+}
 
 static enum uf_status written(const char *path, enum uf_status status, struct uf_error *err)
 {
@@ -93,4 +136,68 @@ Test(part_file, a_mode_is_kept_and_a_link_is_refused)
               "%o", (unsigned)info.st_mode);
     cr_expect(unlink(link) == 0 && unlink(dead) == 0 && unlink(target) == 0 && rmdir(folder) == 0,
               "a part was left");
+}
+
+/* After a loss of power a name must not stand for what never reached the disk: first all bytes of the
+   file, then its name, then the folder that holds the name. What came to nothing is not put there. */
+Test(part_file, is_on_the_disk_before_it_has_its_name_and_the_name_after)
+{
+    char folder[] = "/tmp/uf_disk_XXXXXX", path[64];
+    struct uf_error err = {0};
+    struct stat file, holder;
+    cr_assert_not_null(mkdtemp(folder));
+    (void)snprintf(path, sizeof path, "%s/name", folder);
+    for (int round = 0; round < 2; round++) { /* made, then replaced */
+        n_events = 0;
+        cr_expect_eq(written(path, UF_OK, &err), UF_OK, "%s", err.text);
+        cr_assert(stat(path, &file) == 0 && stat(folder, &holder) == 0);
+        cr_assert_eq(n_events, 3);
+        cr_expect(events[0].what == FILE_SETTLED && events[0].node == file.st_ino &&
+                  events[0].bytes == 3);
+        cr_expect(events[1].what == RENAMED);
+        cr_expect(events[2].what == FOLDER_SETTLED && events[2].node == holder.st_ino);
+    }
+    n_events = 0;
+    cr_expect_eq(written(path, UF_E_SOLVER, &err), UF_E_SOLVER);
+    cr_expect_eq(n_events, 0);
+    cr_assert_eq(chdir(folder), 0); /* a name without a folder is in this one */
+    cr_expect_eq(written("name", UF_OK, &err), UF_OK, "%s", err.text);
+    cr_expect(n_events == 3 && events[2].what == FOLDER_SETTLED && events[2].node == holder.st_ino);
+    cr_expect(chdir("/") == 0 && unlink(path) == 0 && rmdir(folder) == 0, "a part was left");
+}
+
+/* A disk that says only then that it has no room, or is broken: the earlier file stays. */
+Test(part_file, what_the_disk_refuses_at_the_end_replaces_nothing)
+{
+    char path[] = "/tmp/uf_part_XXXXXX";
+    struct uf_error err = {0};
+    const int file = mkstemp(path);
+    cr_assert(file >= 0 && write(file, "old", 3) == 3);
+    (void)close(file);
+    disk_fails = true;
+    cr_expect_eq(written(path, UF_OK, &err), UF_E_FILE);
+    cr_expect(strstr(err.text, path) != NULL && strstr(err.text, "disk") != NULL, "%s", err.text);
+    cr_expect(n_events == 1 && holds(path, "old"));
+    cr_assert_eq(unlink(path), 0);
+}
+
+/* Root replaces a file of somebody else's: it stays theirs, as its mode does. */
+Test(part_file, an_owner_is_kept_by_who_may)
+{
+    enum { OWNER = 12345, GROUP = 23456 };
+    char path[] = "/tmp/uf_part_XXXXXX";
+    struct uf_error err = {0};
+    struct stat about;
+    if (geteuid() != 0) {
+        cr_skip("only root may give a file away");
+    }
+    const int file = mkstemp(path);
+    cr_assert(file >= 0 && write(file, "old", 3) == 3 && fchown(file, OWNER, GROUP) == 0 &&
+              fchmod(file, 0640) == 0);
+    (void)close(file);
+    cr_expect_eq(written(path, UF_OK, &err), UF_OK, "%s", err.text);
+    cr_expect(holds(path, "new") && stat(path, &about) == 0);
+    cr_expect(about.st_uid == OWNER && about.st_gid == GROUP && (about.st_mode & 07777) == 0640,
+              "%u:%u %o", (unsigned)about.st_uid, (unsigned)about.st_gid, (unsigned)about.st_mode);
+    cr_assert_eq(unlink(path), 0);
 }

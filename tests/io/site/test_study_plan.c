@@ -89,6 +89,12 @@ Test(study_plan, what_is_wrong_is_told_by_its_key)
         {"site: a\ndraws: {members: 5, keys: {a.b: {normal: [1 m]}}}\n", "standard deviation"},
         {"site: a\ndraws: {members: 5, keys: {a.b: {uniform: [2 m, 1 m]}}}\n", "less"},
         {"site: a\ndraws: {keys: {a.b: {uniform: [1 m, 2 m]}}}\n", "members"},
+        {"site: a\ndraws: {members: 5, keys: {a.b: {uniform: [1, 2], normal: [1, 2]}}}\n",
+         "is drawn twice"},
+        {"site: a\nvary: {a.b: [1, 2]}\ndraws: {members: 5, keys: {a.b: {uniform: [1, 2]}}}\n",
+         "is drawn too"},
+        {"site: a\ndraws: {members: 5, keys: {'': {uniform: [1 m, 2 m]}}}\n", "has no name"},
+        {"site: a\ndraws: {members: 5, keys: {uniform: [1 m, 2 m]}}\n", "no such distribution"},
         {"site: a\ndraws: {members: 1.5}\n", "members"},
         {"site: a\ndraws: {members: 5, keys: {a.b: {uniform: [1, 2]}}, correlations: [[a.b, c, "
          "0.5]]}\n",

@@ -234,7 +234,7 @@ slurm() {
 
 # The program in a container.
 container() {
-    sh tests/stories/check_container.sh "$root/build/gcc/underfrost" "$root"
+    UF_TEST_ALL=1 sh tests/stories/check_container.sh "$root/build/gcc/underfrost" "$root"
 }
 
 if [ "${1-}" = --all ]; then

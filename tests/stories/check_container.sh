@@ -5,7 +5,12 @@
 # The base image comes from debootstrap where that is installed, else from a registry. Where podman
 # may start nothing (no cgroups of its own, limits that may not be raised) buildah runs the image in a
 # chroot. The images lie in a folder of their own, which goes at the end.
+# Part of tests/run.sh --all (UF_TEST_ALL=1): Debian is fetched and the program built once more.
 set -eu
+[ "${UF_TEST_ALL-}" = 1 ] || {
+    echo "skipped: only with run.sh --all"
+    exit 77
+}
 underfrost=$1
 root=$2
 command -v podman >/dev/null || {

@@ -40,7 +40,7 @@ static struct uf_case layered(void)
     d.board.thickness_m = 0.1;
     d.board.above_crown_m = 0.2;
     d.board.beyond_tank_m = 60.0;
-    d.grid = (struct uf_grid_input){.finest_m = 0.05, .width_m = 40.0, .depth_m = 8.0};
+    d.grid = (struct uf_grid_input){.finest_m = 0.1, .width_m = 40.0, .depth_m = 8.0};
     return d;
 }
 

@@ -1,6 +1,7 @@
 #include "sheet.h"
 
 #include "cli/check/pit_water.h"
+#include "cli/tell/order.h"
 #include "io/text/message_text.h"
 #include "io/text/quantity.h"
 #include "solver/base/constants.h"
@@ -199,7 +200,7 @@ enum uf_status uf_sheet_sections(struct uf_report *report, const struct uf_site 
         return status;
     }
     begin(&s, "Quantities");
-    uf_sheet_order(report, site, &s.quantities, s.has_uplift ? &s.uplift : NULL, units);
+    uf_order_report(report, site, &s.quantities, s.has_uplift ? &s.uplift : NULL, units);
     write_lifting(&s);
     begin(&s, "Order of work");
     uf_sheet_steps(report, &site->design, &s.quantities, units);

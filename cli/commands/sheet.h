@@ -17,12 +17,6 @@
 enum uf_status uf_sheet_layout(struct uf_report *report, const struct uf_site *site,
                                enum uf_units units, bool alone, struct uf_error *err);
 
-/* What is ordered: volumes, the tank with all that is fitted to it, board, anchors: sheet_order.c.
-   uplift: NULL where it is not known. */
-void uf_sheet_order(struct uf_report *report, const struct uf_site *site,
-                    const struct uf_quantities *quantities, const struct uf_uplift *uplift,
-                    enum uf_units units);
-
 /* The order of work, each step with its check and a place to sign; then what the pit's
    depth and the groundwater ask for. Only steps that the design has: no straps, no
    geotextile, no word of them. */

@@ -1,8 +1,8 @@
 #include "quantities_show.h"
 
 #include "io/text/show.h"
+#include "order.h"
 #include "outcome.h"
-#include "solver/statics/uplift.h"
 
 #include <math.h>
 
@@ -11,7 +11,6 @@ enum uf_status uf_quantities_show_find(struct uf_quantities_found *out, const st
 {
     const struct uf_site_works *works = &site->works;
     struct uf_column_soils soils;
-    struct uf_holddown balance;
     struct uf_error ignored;
     *out = (struct uf_quantities_found){.site = site, .ballast_m3 = NAN, .ok = true};
     enum uf_status status = uf_quantities(&out->quantities, &site->design, &works->quantities, err);
@@ -22,11 +21,10 @@ enum uf_status uf_quantities_show_find(struct uf_quantities_found *out, const st
         out->ok = out->grading.n_outside == 0 && out->grading.n_unknown == 0;
     }
     /* Concrete to add where the weights of the soils are known. */
-    if (status == UF_OK && uf_column_soils(&soils, &site->design, &ignored) == UF_OK &&
-        uf_holddown_at(&balance, &site->design, &soils, site->design.ground.water_highest_m,
-                       &ignored) == UF_OK) {
-        out->ballast_m3 =
-            uf_uplift_needed_ballast_m3(&balance, uf_case_flotation_asked(&site->design));
+    out->weighed = status == UF_OK && uf_column_soils(&soils, &site->design, &ignored) == UF_OK &&
+                   uf_uplift_held(&out->uplift, &site->design, &soils, &ignored) == UF_OK;
+    if (out->weighed) {
+        out->ballast_m3 = out->uplift.needed_ballast_m3;
     }
     const double concrete_m3 = isnan(out->ballast_m3) ? 0.0 : out->ballast_m3;
     uf_cost(&out->cost, &site->design, &out->quantities.pit, concrete_m3);
@@ -164,92 +162,14 @@ static void show_pit(const struct uf_arguments *args, const struct uf_case *desi
                  UF_TEXT(LENGTH, units, pit->depth_m), pit->needs_engineer ? "past" : "less than");
 }
 
-static void show_fill(const struct uf_arguments *args, const struct uf_quantities *quantities)
-{
-    char place[40], loose[40];
-    const char *unit = uf_quantity_unit(UF_QUANTITY_VOLUME, args->units);
-    (void)snprintf(place, sizeof place, "in place\n%s", unit);
-    (void)snprintf(loose, sizeof loose, "loose\n%s", unit);
-    const struct uf_show_column columns[] = {{"fill brought in", 'l'}, {place, 'r'}, {loose, 'r'}};
-    uf_show_heading(stdout, "Fill, from the floor up");
-    if (!(quantities->fill_m3 > 0.0)) {
-        uf_show_text(stdout, 0,
-                     "None is brought in: no backfill or bedding soil is given, the "
-                     "ground goes back as it lies.");
-        return;
-    }
-    struct uf_show_table *table = uf_show_table_create(columns, 3);
-    for (size_t i = 0; i < UF_QUANTITIES_LAYERS; i++) {
-        uf_show_table_cell(table, "%s", quantities->layers[i].name);
-        uf_show_table_cell(table, "%s",
-                           UF_NUMBER(VOLUME, args->units, quantities->layers[i].place_m3));
-        uf_show_table_cell(table, "%s",
-                           UF_NUMBER(VOLUME, args->units, quantities->layers[i].loose_m3));
-    }
-    uf_show_table_cell(table, "total");
-    uf_show_table_cell(table, "%s", UF_NUMBER(VOLUME, args->units, quantities->fill_m3));
-    uf_show_table_cell(table, "%s", UF_NUMBER(VOLUME, args->units, quantities->fill_loose_m3));
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
-}
-
-/* ", 12 truckloads", or nothing where loads are not known. Returns text. */
-static char *loads_text(char *text, size_t size, double trucks)
-{
-    text[0] = '\0';
-    if (!isnan(trucks)) {
-        (void)snprintf(text, size, ", %.0f truckloads", trucks);
-    }
-    return text;
-}
-
-static void show_haul(const struct uf_arguments *args, const struct uf_quantities *quantities)
-{
-    const enum uf_units units = args->units;
-    char loads[60];
-    (void)putchar('\n');
-    if (!isnan(quantities->fill_trucks)) {
-        uf_show_line(stdout, "fill by truck", "%.0f truckloads", quantities->fill_trucks);
-    }
-    uf_show_line(stdout, "goes back", "%s of what was dug",
-                 UF_TEXT(VOLUME, units, quantities->pit.native_m3));
-    if (isnan(quantities->spoil_loose_m3)) {
-        uf_show_line(stdout, "spoil", "%s in the bank",
-                     UF_TEXT(VOLUME, units, quantities->pit.spoil_m3));
-    } else {
-        uf_show_line(stdout, "spoil", "%s in the bank, %s loose%s",
-                     UF_TEXT(VOLUME, units, quantities->pit.spoil_m3),
-                     UF_TEXT(VOLUME, units, quantities->spoil_loose_m3),
-                     loads_text(loads, sizeof loads, quantities->spoil_trucks));
-    }
-    if (!isnan(quantities->geotextile_lapped_m2)) {
-        uf_show_line(stdout, "geotextile", "%s around the fill, %s with laps",
-                     UF_TEXT(AREA, units, quantities->geotextile_m2),
-                     UF_TEXT(AREA, units, quantities->geotextile_lapped_m2));
-    }
-}
-
-static void show_board(const struct uf_arguments *args, const struct uf_quantities *quantities)
+static void show_cut(const struct uf_arguments *args, const struct uf_quantities *quantities)
 {
     const enum uf_units units = args->units;
     const struct uf_quantities_cut *cut = &quantities->cut;
-    uf_show_heading(stdout, "Foam board");
-    uf_show_line(stdout, "board", "%s x %s, %s of foam",
-                 UF_TEXT(LENGTH, units, quantities->pit.board_length_m),
-                 UF_TEXT(LENGTH, units, quantities->pit.board_width_m),
-                 UF_TEXT(VOLUME, units, quantities->pit.board_m3));
     if (quantities->sheets == 0) {
-        uf_show_line(stdout, "sheets", "give quantities.sheet for a cut plan");
         return;
     }
-    uf_show_line(stdout, "sheets", "%zu in %zu layer%s: %zu a layer, %zu for the skirt",
-                 quantities->sheets, quantities->board_layers,
-                 quantities->board_layers == 1 ? "" : "s, joints staggered", cut->sheets,
-                 quantities->skirt_sheets);
-    if (quantities->board_layers > 1 && quantities->staggered.sheets != cut->sheets) {
-        uf_show_line(stdout, "every second layer", "%zu sheets, half a sheet aside both ways",
-                     quantities->staggered.sheets);
-    }
+    uf_show_heading(stdout, "Cut plan of the board, a layer");
     uf_show_line(stdout, "laid", "%s along the board and %s across it: %zu x %zu whole sheets",
                  UF_TEXT(LENGTH, units, cut->along_m), UF_TEXT(LENGTH, units, cut->across_m),
                  cut->full_along, cut->full_across);
@@ -333,19 +253,8 @@ void uf_quantities_show_text(const struct uf_arguments *args,
     const struct uf_quantities *quantities = &found->quantities;
     const struct uf_quantities_input *input = &found->site->works.quantities;
     show_pit(args, &found->site->design, &quantities->pit);
-    show_fill(args, quantities);
-    show_haul(args, quantities);
-    if (uf_case_has_board(&found->site->design)) {
-        show_board(args, quantities);
-    }
-    uf_show_heading(stdout, "Concrete");
-    uf_show_line(stdout, "anchors", "%s as designed",
-                 UF_TEXT(VOLUME, args->units, quantities->pit.concrete_m3));
-    if (!isnan(found->ballast_m3)) {
-        uf_show_line(stdout, "still to add",
-                     "%s for the required factor of safety against flotation",
-                     UF_TEXT(VOLUME, args->units, found->ballast_m3));
-    }
+    uf_order_show(found->site, quantities, found->weighed ? &found->uplift : NULL, args->units);
+    show_cut(args, quantities);
     if (found->graded) {
         show_grading(&found->grading);
     }

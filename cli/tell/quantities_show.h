@@ -3,6 +3,7 @@
 
 #include "answer.h"
 #include "cli/options.h"
+#include "solver/statics/uplift.h"
 #include "solver/works/cost.h"
 #include "solver/works/grading.h"
 #include "solver/works/quantities.h"
@@ -13,6 +14,8 @@ struct uf_quantities_found {
     struct uf_quantities quantities;
     bool graded; /* a grading was asked for */
     struct uf_grading grading;
+    bool weighed; /* the weights of the soils are known: */
+    struct uf_uplift uplift;
     double ballast_m3; /* concrete to add against uplift; NAN: not known */
     struct uf_cost cost;
     bool ok; /* the pit's slope is allowed, and the sieve list meets its grading */

@@ -1,6 +1,8 @@
+#include "order.h"
+
 #include "io/text/quantity.h"
+#include "io/text/show.h"
 #include "io/text/spelling.h"
-#include "sheet.h"
 #include "solver/design/anchor.h"
 #include "solver/design/foam.h"
 #include "solver/design/shape.h"
@@ -10,10 +12,8 @@
 #include <stdarg.h>
 #include <stdio.h>
 
-/* What is ordered, thing by thing. */
-
 struct order {
-    struct uf_report *report;
+    struct uf_report *report; /* NULL: lines of text */
     const struct uf_site *site;
     const struct uf_quantities *quantities;
     enum uf_units units;
@@ -27,6 +27,10 @@ __attribute__((format(printf, 4, 5))) static void row(const struct order *o, con
     va_start(args, format);
     (void)vsnprintf(note, sizeof note, format, args);
     va_end(args);
+    if (o->report == NULL) {
+        uf_show_line(stdout, what, "%s, %s", amount, note);
+        return;
+    }
     uf_report_cell(o->report, "%s", what);
     uf_report_cell(o->report, "%s", amount);
     uf_report_cell(o->report, "%s", note);
@@ -78,6 +82,7 @@ static void write_earth(const struct order *o)
     } else {
         row(o, "fill brought in", "none", "the dug ground goes back");
     }
+    row(o, "goes back", UF_TEXT(VOLUME, o->units, q->pit.native_m3), "of what was dug, in place");
     haul_row(o, "spoil to haul", q->pit.spoil_m3, q->spoil_loose_m3, q->spoil_trucks);
     if (q->pit.lack_m3 > 0.0) {
         row(o, "ground like the dug one", UF_TEXT(VOLUME, o->units, q->pit.lack_m3),
@@ -125,7 +130,7 @@ static void write_tank(const struct order *o)
     const double wide_m = uf_tank_plan_width_m(tank);
     const double along_m = shape->radial ? uf_tank_height_m(tank) : tank->length_m;
     const bool box = !shape->radial && !shape->round_section;
-    row(o, "tank", "1", "outside %s%s%s%s, %s%s%s%s%s", shape->across,
+    row(o, "tank", "1", "outside %s%s%s%s, %s%s%s%s%s", box ? shape->across : "diameter ",
         UF_TEXT(LENGTH, units, wide_m), box ? ", height " : "",
         box ? UF_TEXT(LENGTH, units, uf_tank_height_m(tank)) : "", shape->along,
         UF_TEXT(LENGTH, units, along_m),
@@ -197,6 +202,10 @@ static void write_anchors(const struct order *o, const struct uf_uplift *uplift)
         row(o, "concrete of the anchors", UF_TEXT(VOLUME, o->units, o->quantities->pit.concrete_m3),
             "of %s or more, as counted", UF_TEXT(UNIT_WEIGHT, o->units, d->anchors.concrete_N_m3));
     }
+    if (uplift != NULL && uplift->needed_ballast_m3 > 0.0) {
+        row(o, "concrete to add", UF_TEXT(VOLUME, o->units, uplift->needed_ballast_m3),
+            "under water, for the required factor of safety against flotation");
+    }
     if (d->anchors.straps > 0) {
         const double leg_N =
             uplift != NULL ? fmax(uplift->straps.leg_N, uplift->straps.bare_leg_N) : (double)NAN;
@@ -210,19 +219,30 @@ static void write_anchors(const struct order *o, const struct uf_uplift *uplift)
     }
 }
 
-void uf_sheet_order(struct uf_report *report, const struct uf_site *site,
-                    const struct uf_quantities *quantities, const struct uf_uplift *uplift,
-                    enum uf_units units)
+static void write_all(const struct order *o, const struct uf_uplift *uplift)
+{
+    write_earth(o);
+    write_tank(o);
+    write_pipes(o);
+    if (uf_case_has_board(&o->site->design)) {
+        write_board(o);
+    }
+    write_anchors(o, uplift);
+}
+
+void uf_order_report(struct uf_report *report, const struct uf_site *site,
+                     const struct uf_quantities *quantities, const struct uf_uplift *uplift,
+                     enum uf_units units)
 {
     static const struct uf_report_column columns[] = {
         {"to order", 'l'}, {"amount", 'r'}, {"note", 'l'}};
-    const struct order o = {report, site, quantities, units};
     uf_report_table(report, "Volumes in place unless said", columns, 3);
-    write_earth(&o);
-    write_tank(&o);
-    write_pipes(&o);
-    if (uf_case_has_board(&site->design)) {
-        write_board(&o);
-    }
-    write_anchors(&o, uplift);
+    write_all(&(struct order){report, site, quantities, units}, uplift);
+}
+
+void uf_order_show(const struct uf_site *site, const struct uf_quantities *quantities,
+                   const struct uf_uplift *uplift, enum uf_units units)
+{
+    uf_show_heading(stdout, "To order, volumes in place unless said");
+    write_all(&(struct order){NULL, site, quantities, units}, uplift);
 }

@@ -50,6 +50,16 @@ Test(main, a_full_disk_is_3)
     cr_expect_eq(shell("\"$UF\" --help >/dev/full 2>/dev/null"), UF_EXIT_FILE);
 }
 
+/* The system's limit on the size of a file ends no run by its signal: the file is told and none left. */
+Test(main, a_limit_on_the_size_of_files_is_3)
+{
+    cr_expect_eq(shell("d=$(mktemp -d); (ulimit -f 8; exec \"$UF\" sheet -q -o $d/page.html "
+                       "\"$SRC/cli/examples/mill_race.yaml\" 2>$d.said >/dev/null); code=$?; "
+                       "grep -q 'page.html: could not be written to its end' $d.said || code=98; "
+                       "[ -z \"$(ls $d)\" ] || code=99; rm -rf $d $d.said; exit $code"),
+                 UF_EXIT_FILE);
+}
+
 /* What is written takes the place of nothing that is read, by whatever name. */
 Test(main, the_site_file_is_not_written_over)
 {

@@ -122,9 +122,12 @@ const struct uf_choice *uf_study_group_row(const struct uf_study_group *g, size_
     return g->choices != NULL ? &g->choices->rows[option] : NULL;
 }
 
+/* Half of the lanes busy pay for what is shared. */
+enum { LANES_FEWEST = UF_LANES / 2 };
+
 bool uf_study_group_lanes(const struct uf_study *s)
 {
-    return s->members >= UF_LANES && uf_study_site_keeps_grid(s);
+    return s->members >= LANES_FEWEST && uf_study_site_keeps_grid(s);
 }
 
 double uf_study_group_frost_m(const struct uf_study_group *g, size_t option)

@@ -7,7 +7,7 @@
 #include "solver/choice/option.h"
 #include "solver/study/members.h"
 #include "solver/time/lanes.h"
-#include "study_group.h"
+#include "study_bases.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -16,13 +16,10 @@
 #include <time.h>
 
 /* A share of a study: the cases of a range of numbers, batch by batch. A batch is the groups of
-   several members of one station and variant, option by option. Where they run in lanes all members
-   of an option have one depth of fine rows, a tenth more than the variant's own guess, and so like
-   grids. */
+   several members of one station and variant, option by option. */
 
 /* Cases of a batch, as far as it has more groups than one; groups at most. */
 enum { BATCH_CASES = 1024, BATCH_GROUPS = 64 };
-static const double FROST_SPARE = 1.1;
 
 struct working {
     struct uf_study *study;
@@ -39,7 +36,7 @@ struct working {
     struct uf_study_group *groups; /* [most] */
     size_t n_groups, most;
     struct uf_members_task *tasks; /* [options][n_groups] */
-    double *frost_m;               /* [options] of all members in lanes; 0: of each its own */
+    struct uf_study_bases bases;   /* of the variant in hand, where it runs in lanes */
 };
 
 char *uf_study_run_part(char *path, size_t size, const struct uf_study *s,
@@ -181,9 +178,10 @@ static void set_task(struct working *w, const struct uf_study_group *g, size_t o
     }
     const struct uf_choice *row = uf_study_group_row(g, option);
     task->winters = (const struct uf_forcing *const *)g->forcings;
-    task->frost_m =
-        w->frost_m[option] > 0.0 ? w->frost_m[option] : uf_study_group_frost_m(g, option);
+    const double frost_m = w->bases.frost_m[option];
+    task->frost_m = frost_m > 0.0 ? frost_m : uf_study_group_frost_m(g, option);
     task->design = row == NULL || row->buildable ? uf_study_group_design(g, option) : NULL;
+    task->base = uf_study_group_lanes(w->study) ? &w->bases.rows[option] : NULL;
     for (size_t k = 0; k < w->study->winters; k++) {
         task->wanted[k] = g->forcings[k] != NULL && wants(w, g->first, option, k);
         task->done[k] = false;
@@ -215,20 +213,6 @@ static enum uf_status run_batch(struct working *w)
     return status;
 }
 
-/* One depth of fine rows for all members of the variant whose first case this is. */
-static void take_frost(struct working *w, size_t first)
-{
-    struct uf_study_group *g = &w->groups[0];
-    if (!uf_study_group_lanes(w->study)) {
-        return;
-    }
-    uf_study_group_open(g, w->study, first, false, &w->weather);
-    for (size_t o = 0; o < w->study->options; o++) {
-        w->frost_m[o] = g->err.code == UF_OK ? FROST_SPARE * uf_study_group_frost_m(g, o) : 0.0;
-    }
-    uf_study_group_close(g, w->study);
-}
-
 static bool has_work(const struct working *w, size_t first)
 {
     for (size_t o = 0; o < w->study->options; o++) {
@@ -258,7 +242,7 @@ static enum uf_status run_all(struct working *w)
             status = run_batch(w);
         }
         if (here != variant) {
-            take_frost(w, first);
+            uf_study_bases_take(&w->bases, s, first, &w->weather);
         }
         variant = here;
         uf_study_group_open(&w->groups[w->n_groups++], s, first, true, &w->weather);
@@ -296,11 +280,10 @@ static bool make_room(struct working *w)
     w->most = batch_of(s);
     w->have = calloc(w->to - w->from + 1, sizeof *w->have);
     w->values = calloc(s->n_columns + 1, sizeof *w->values);
-    w->frost_m = calloc(s->options, sizeof *w->frost_m);
     w->groups = calloc(w->most, sizeof *w->groups);
     w->tasks = calloc(w->most * s->options, sizeof *w->tasks);
-    bool good = w->have != NULL && w->values != NULL && w->frost_m != NULL && w->groups != NULL &&
-                w->tasks != NULL && uf_study_group_weather_room(&w->weather, s);
+    bool good = w->have != NULL && w->values != NULL && w->groups != NULL && w->tasks != NULL &&
+                uf_study_group_weather_room(&w->weather, s) && uf_study_bases_room(&w->bases, s);
     for (size_t g = 0; good && g < w->most; g++) {
         good = uf_study_group_room(&w->groups[g], s);
     }
@@ -322,8 +305,8 @@ static void free_room(struct working *w)
     for (size_t g = 0; w->groups != NULL && g < w->most; g++) {
         uf_study_group_free(&w->groups[g], w->study);
     }
+    uf_study_bases_free(&w->bases, w->study);
     uf_study_group_weather_free(&w->weather, w->study);
-    free(w->frost_m);
     free(w->groups);
     free(w->tasks);
     free(w->have);

@@ -10,6 +10,9 @@
 
 struct uf_sparse {
     int n;
+    const struct uf_sparse *like; /* whose pattern and order it has, or NULL: its own */
+    size_t n_pairs;
+    size_t (*pairs)[2];      /* [n_pairs] */
     int *column_start, *row; /* compressed columns */
     double *value;
     int *slot_ab, *slot_ba, *slot_diagonal;
@@ -75,6 +78,22 @@ static bool allocate(struct uf_sparse *m, size_t n, size_t n_pairs)
     return m->column_start && m->row && m->value && m->slot_ab && m->slot_ba && m->slot_diagonal;
 }
 
+/* Room for iteration, where factors would be too dear. m is the caller's, or freed after a failure. */
+static enum uf_status finish(struct uf_sparse **out, struct uf_sparse *m, struct uf_error *err)
+{
+    const size_t n = (size_t)m->n;
+    if (m->symbolic->est_flops > FLOPS_MOST) {
+        m->inverse = calloc(n, sizeof *m->inverse);
+        m->work = calloc(8 * n, sizeof *m->work);
+        if (m->inverse == NULL || m->work == NULL) {
+            uf_sparse_free(m);
+            return uf_fail(err, UF_E_MEMORY, "out of memory for a matrix of %zu rows", n);
+        }
+    }
+    *out = m;
+    return UF_OK;
+}
+
 enum uf_status uf_sparse_create(struct uf_sparse **out, size_t n, const size_t (*pairs)[2],
                                 size_t n_pairs, struct uf_error *err)
 {
@@ -106,16 +125,41 @@ enum uf_status uf_sparse_create(struct uf_sparse **out, size_t n, const size_t (
         uf_sparse_free(m);
         return uf_fail(err, UF_E_SOLVER, "the matrix could not be ordered");
     }
-    if (m->symbolic->est_flops > FLOPS_MOST) {
-        m->inverse = calloc(n, sizeof *m->inverse);
-        m->work = calloc(8 * n, sizeof *m->work);
-        if (m->inverse == NULL || m->work == NULL) {
-            uf_sparse_free(m);
-            return uf_fail(err, UF_E_MEMORY, "out of memory for a matrix of %zu rows", n);
-        }
+    return finish(out, m, err);
+}
+
+enum uf_status uf_sparse_create_like(struct uf_sparse **out, const struct uf_sparse *like,
+                                     struct uf_error *err)
+{
+    struct uf_sparse *m = calloc(1, sizeof *m);
+    *out = NULL;
+    if (m == NULL) {
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a matrix of %d rows", like->n);
     }
-    *out = m;
-    return UF_OK;
+    *m = *like;
+    m->like = like;
+    m->numeric = NULL;
+    m->inverse = m->work = NULL;
+    m->small = SMALL;
+    (void)klu_defaults(&m->common);
+    m->value = calloc((size_t)like->column_start[like->n] + 1, sizeof *m->value);
+    if (m->value == NULL) {
+        uf_sparse_free(m);
+        return uf_fail(err, UF_E_MEMORY, "out of memory for a matrix of %d rows", like->n);
+    }
+    return finish(out, m, err);
+}
+
+static void free_pattern(struct uf_sparse *m)
+{
+    if (m->symbolic != NULL) {
+        (void)klu_free_symbolic(&m->symbolic, &m->common);
+    }
+    free(m->column_start);
+    free(m->row);
+    free(m->slot_ab);
+    free(m->slot_ba);
+    free(m->slot_diagonal);
 }
 
 void uf_sparse_free(struct uf_sparse *m)
@@ -126,17 +170,12 @@ void uf_sparse_free(struct uf_sparse *m)
     if (m->numeric != NULL) {
         (void)klu_free_numeric(&m->numeric, &m->common);
     }
-    if (m->symbolic != NULL) {
-        (void)klu_free_symbolic(&m->symbolic, &m->common);
-    }
-    free(m->column_start);
-    free(m->row);
     free(m->value);
-    free(m->slot_ab);
-    free(m->slot_ba);
-    free(m->slot_diagonal);
     free(m->inverse);
     free(m->work);
+    if (m->like == NULL) {
+        free_pattern(m);
+    }
     free(m);
 }
 
@@ -207,4 +246,20 @@ enum uf_status uf_sparse_solve(struct uf_sparse *m, double *b, struct uf_error *
         return uf_fail(err, UF_E_SOLVER, "the heat balance could not be solved");
     }
     return UF_OK;
+}
+
+enum uf_status uf_sparse_solve_beside(const struct uf_sparse *m, double *b, double *work,
+                                      struct uf_error *err)
+{
+    const struct uf_sparse_columns a = columns(m);
+    bool good = false;
+    if (m->work != NULL) {
+        good = uf_sparse_iterate_solve(&a, m->inverse, b, work, m->small);
+    } else if (m->numeric != NULL) { /* the factors are read; its room to work in is written */
+        klu_common common = m->common;
+        klu_numeric numeric = *m->numeric;
+        numeric.Xwork = work;
+        good = klu_solve(m->symbolic, &numeric, m->n, 1, b, &common) != 0;
+    }
+    return good ? UF_OK : uf_fail(err, UF_E_SOLVER, "the heat balance could not be solved");
 }

@@ -3,6 +3,7 @@
 
 #include "solver/base/error.h"
 
+#include <stdbool.h>
 #include <stddef.h>
 
 /* A square matrix whose pattern is fixed: the diagonal and both halves of a list of
@@ -14,6 +15,11 @@ struct uf_sparse;
    shares slots). Errors: UF_E_MEMORY, UF_E_SOLVER when the pattern cannot be ordered. */
 enum uf_status uf_sparse_create(struct uf_sparse **out, size_t n, const size_t (*pairs)[2],
                                 size_t n_pairs, struct uf_error *err);
+
+/* Another of the same pattern, which is ordered already: borrowed until the new one is freed. Errors:
+   UF_E_MEMORY. */
+enum uf_status uf_sparse_create_like(struct uf_sparse **out, const struct uf_sparse *like,
+                                     struct uf_error *err);
 void uf_sparse_free(struct uf_sparse *matrix); /* NULL is fine */
 
 /* What an iteration may leave of the right-hand side from now on, as a share of its norm: 1e-10 at first. */
@@ -37,5 +43,9 @@ enum uf_status uf_sparse_factor(struct uf_sparse *matrix, struct uf_error *err);
 
 /* Solves in place with the last factors. b [n] */
 enum uf_status uf_sparse_solve(struct uf_sparse *matrix, double *b, struct uf_error *err);
+
+/* The same with a matrix that other threads may be solving with. work [8 n] */
+enum uf_status uf_sparse_solve_beside(const struct uf_sparse *matrix, double *b, double *work,
+                                      struct uf_error *err);
 
 #endif

@@ -85,13 +85,17 @@ static enum uf_status settle(struct uf_run *run, struct uf_error *err)
 {
     const size_t n = run->section->heat->n;
     const struct uf_run_options *o = &run->options;
-    run->found_K = calloc(n, sizeof *run->found_K);
+    run->found_K = calloc(2 * n, sizeof *run->found_K);
     if (run->found_K == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for a run");
     }
     const struct uf_startup_wish wish = {.tolerance_K = o->startup_tolerance_K,
                                          .shift_K = o->n_shift == n ? o->shift_K : NULL,
                                          .found_K = run->found_K,
+                                         .beside_K = o->n_beside == n ? o->beside_K : NULL,
+                                         .found_beside_K = run->found_K + n,
+                                         .lent = o->n_beside == n ? o->lent : NULL,
+                                         .kept = o->kept,
                                          .plane_K = o->plane_K,
                                          .n_plane = o->n_plane};
     struct uf_drive year = run->forcing->year;
@@ -245,7 +249,9 @@ size_t uf_run_day(const struct uf_run *run)
 
 struct uf_summary uf_run_summary(const struct uf_run *run)
 {
-    return run->summary;
+    struct uf_summary summary = run->summary;
+    summary.heat_balance_relative = uf_run_watch_balance(run);
+    return summary;
 }
 
 void uf_run_forget(struct uf_run *run)
@@ -264,6 +270,12 @@ const double *uf_run_startup_found(const struct uf_run *run, size_t *n)
 {
     *n = run->found_K != NULL ? run->section->heat->n : 0;
     return run->found_K;
+}
+
+const double *uf_run_startup_beside(const struct uf_run *run, size_t *n)
+{
+    const double *found_K = uf_run_startup_found(run, n);
+    return found_K != NULL ? found_K + *n : NULL;
 }
 
 const struct uf_section *uf_run_section(const struct uf_run *run)
@@ -301,7 +313,7 @@ enum uf_status uf_run_all(struct uf_summary *summary, struct uf_record **record,
         }
     }
     if (status == UF_OK) {
-        *summary = run->summary;
+        *summary = uf_run_summary(run);
     } else if (record != NULL) {
         uf_record_free(*record);
         *record = NULL;

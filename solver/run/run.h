@@ -26,6 +26,14 @@ struct uf_run_options {
                               its start-up a year. NULL: nothing; other nodes: left alone. Borrowed */
     size_t n_shift;
     const double
+        *beside_K; /* [n_beside] what a neighbour of the very same nodes settled to more than its
+                               column of undisturbed ground (uf_run_startup_beside), in place of a first
+                               guess of its own. NULL, or other nodes: nothing. Borrowed */
+    size_t n_beside;
+    const struct uf_startup_matrices
+        *lent;                        /* of that neighbour, for corrections; NULL: none. Borrowed */
+    struct uf_startup_matrices *kept; /* this one's, the caller's to free; NULL: not wanted */
+    const double
         *plane_K; /* [n_plane] of a design with slices: what its plane section found under the
                               same mean year, so that it is not run again. NULL: it is. Borrowed */
     size_t n_plane;
@@ -67,6 +75,9 @@ struct uf_startup_result uf_run_startup(const struct uf_run *run);
 /* What the start-up settled to more than its first guess, K, [*n] nodes; NULL where there was none.
    Borrowed from the run. */
 const double *uf_run_startup_found(const struct uf_run *run, size_t *n);
+
+/* What it settled to more than the column of undisturbed ground, in the same way. */
+const double *uf_run_startup_beside(const struct uf_run *run, size_t *n);
 
 /* Section and season for those who want to look closer; borrowed. */
 const struct uf_section *uf_run_section(const struct uf_run *run);

@@ -12,7 +12,7 @@ struct uf_run {
     struct uf_season *season;
     struct uf_soak *soak; /* where the groundwater moves; else NULL */
     struct uf_startup_result startup;
-    double *found_K; /* [n]; NULL: no start-up */
+    double *found_K; /* [2][n] more than its first guess, than its column; NULL: no start-up */
     size_t day;
     struct uf_summary summary;
     double surface_before_J, exchanged_J;
@@ -46,6 +46,7 @@ enum uf_status uf_run_start_from_profile(const struct uf_run *run, double *T_deg
 /* run_watch.c: takes the extremes of the present day. */
 void uf_run_watch_begin(struct uf_run *run);
 void uf_run_watch(struct uf_run *run);
+double uf_run_watch_balance(const struct uf_run *run); /* heat_balance_relative so far */
 /* run_store.c: the node that a cell shows: its own, or that of the body in the tank there. */
 size_t uf_run_shown_node(const struct uf_run *run, size_t cell);
 

@@ -268,9 +268,14 @@ static void watch_heat(struct uf_run *run)
     run->summary.standpipe_share = run->design->n_standpipes > 0 && loss_J > 0.0
                                        ? fmax(0.0, run->line_loss_J) / loss_J
                                        : (double)NAN;
-    run->summary.heat_balance_relative =
-        fabs(uf_season_leak_J(run->season)) / fmax(run->exchanged_J, LEAST_J_M2 * plan_m2(h));
     watch_groundwater(run);
+}
+
+double uf_run_watch_balance(const struct uf_run *run)
+{
+    return run->day == 0 ? 0.0
+                         : fabs(uf_season_leak_J(run->season)) /
+                               fmax(run->exchanged_J, LEAST_J_M2 * plan_m2(heat_of(run)));
 }
 
 /* What the day just passed took to keep the water warm; a day that warms it takes none. */

@@ -40,36 +40,61 @@ static const double LEAST_PACE = 0.5;
 /* What one year of repetition needs. */
 struct repeat {
     struct uf_season *season;
-    const struct uf_heat *heat;      /* the network, or what stands for it: uf_startup_repeat */
-    struct uf_sparse *mean, *half;   /* K, and V C + year K / 2 */
+    const struct uf_heat *heat;     /* the network, or what stands for it: uf_startup_repeat */
+    struct uf_startup_matrices own; /* none where some are lent */
+    const struct uf_startup_matrices *lent;
     double *H0_J_m3, *H1_J_m3, *y_K; /* [n] */
+    double *work;                    /* [8 n] where matrices are lent */
     double relax;                    /* share of a correction that is made */
 };
 
+void uf_startup_matrices_free(struct uf_startup_matrices *m)
+{
+    uf_sparse_free(m->half); /* has borrowed from the other */
+    uf_sparse_free(m->mean);
+    *m = (struct uf_startup_matrices){.mean = NULL};
+}
+
 static void repeat_free(struct repeat *r)
 {
-    uf_sparse_free(r->mean);
-    uf_sparse_free(r->half);
+    uf_startup_matrices_free(&r->own);
     free(r->H0_J_m3);
 }
 
 static enum uf_status repeat_create(struct repeat *r, struct uf_season *season,
-                                    const struct uf_heat *heat, struct uf_error *err)
+                                    const struct uf_heat *heat,
+                                    const struct uf_startup_matrices *lent, struct uf_error *err)
 {
+    const bool borrows = lent != NULL && lent->mean != NULL && lent->half != NULL;
     *r = (struct repeat){.season = season, .heat = heat, .relax = 1.0};
-    r->H0_J_m3 = calloc(3 * heat->n, sizeof *r->H0_J_m3);
+    r->lent = borrows ? lent : NULL;
+    r->H0_J_m3 = calloc((borrows ? 11 : 3) * heat->n, sizeof *r->H0_J_m3);
     if (r->H0_J_m3 == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
     }
     r->H1_J_m3 = r->H0_J_m3 + heat->n;
     r->y_K = r->H1_J_m3 + heat->n;
-    const enum uf_status status = uf_startup_matrix(&r->mean, heat, err);
-    return status == UF_OK ? uf_startup_matrix(&r->half, heat, err) : status;
+    r->work = r->y_K + heat->n;
+    if (borrows) {
+        return UF_OK;
+    }
+    const enum uf_status status = uf_startup_matrix(&r->own.mean, heat, err);
+    return status == UF_OK ? uf_sparse_create_like(&r->own.half, r->own.mean, err) : status;
 }
 
 static double capacity_J_K(const struct uf_heat *heat, size_t i)
 {
     return heat->volume_m3[i] * heat->materials[heat->material[i]].c_thawed_J_m3K;
+}
+
+static enum uf_status solve(struct repeat *r, bool half, struct uf_error *err)
+{
+    if (r->lent != NULL) {
+        return uf_sparse_solve_beside(half ? r->lent->half : r->lent->mean, r->y_K, r->work, err);
+    }
+    struct uf_sparse *m = half ? r->own.half : r->own.mean;
+    const enum uf_status status = uf_sparse_factor(m, err);
+    return status == UF_OK ? uf_sparse_solve(m, r->y_K, err) : status;
 }
 
 /* Solves for the correction of the end state, into r->y_K; returns its largest size. */
@@ -79,22 +104,44 @@ static enum uf_status correction(struct repeat *r, double year_s, double *larges
     const struct uf_heat *heat = r->heat;
     uf_heat_enthalpies(heat, uf_season_T_degC(r->season), r->H1_J_m3);
     for (size_t i = 0; i < heat->n; i++) {
-        *uf_sparse_diagonal(r->mean, i) += uf_startup_fixed(heat, i) ? UF_STARTUP_FIXED_W_K : 0.0;
-        *uf_sparse_diagonal(r->half, i) +=
-            uf_startup_fixed(heat, i) ? UF_STARTUP_FIXED_W_K : capacity_J_K(heat, i);
         r->y_K[i] = heat->volume_m3[i] * (r->H1_J_m3[i] - r->H0_J_m3[i]) / year_s;
     }
-    enum uf_status status = uf_sparse_factor(r->mean, err);
-    status = status == UF_OK ? uf_sparse_solve(r->mean, r->y_K, err) : status;
+    enum uf_status status = solve(r, false, err);
     for (size_t i = 0; i < heat->n && status == UF_OK; i++) {
         r->y_K[i] *= capacity_J_K(heat, i);
     }
-    status = status == UF_OK ? uf_sparse_factor(r->half, err) : status;
-    status = status == UF_OK ? uf_sparse_solve(r->half, r->y_K, err) : status;
+    status = status == UF_OK ? solve(r, true, err) : status;
     *largest_K = 0.0;
     for (size_t i = 0; i < heat->n; i++) {
         r->y_K[i] = fmin(LARGEST_K, fmax(-LARGEST_K, r->y_K[i]));
         *largest_K = fmax(*largest_K, fabs(r->y_K[i]));
+    }
+    return status;
+}
+
+/* Runs the year, and makes the mean of its matrices on the way. */
+static enum uf_status run_year(struct repeat *r, const struct uf_drive *year, double start_day,
+                               struct uf_error *err)
+{
+    const struct uf_heat *heat = r->heat;
+    const double year_s = (double)year->days * UF_DAY_S;
+    enum uf_status status = UF_OK;
+    uf_sparse_zero(r->own.mean);
+    uf_sparse_zero(r->own.half);
+    for (int k = 0; k < SAMPLES && status == UF_OK; k++) {
+        const double day = uf_startup_sample_day(year, start_day, k, SAMPLES);
+        status = uf_season_advance(r->season, day, err);
+        const struct uf_heat_now now = uf_season_now(year, day);
+        const double *T = uf_season_T_degC(r->season);
+        uf_heat_matrix(heat, &now, T, 1.0 / SAMPLES, r->own.mean);
+    }
+    uf_heat_join_water(heat, UF_STARTUP_JOINED_W_K, NULL, r->own.mean);
+    uf_sparse_add(r->own.half, 0.5 * year_s, r->own.mean);
+    for (size_t i = 0; i < heat->n; i++) {
+        *uf_sparse_diagonal(r->own.mean, i) +=
+            uf_startup_fixed(heat, i) ? UF_STARTUP_FIXED_W_K : 0.0;
+        *uf_sparse_diagonal(r->own.half, i) +=
+            uf_startup_fixed(heat, i) ? UF_STARTUP_FIXED_W_K : capacity_J_K(heat, i);
     }
     return status;
 }
@@ -105,19 +152,10 @@ static enum uf_status repeat_year(struct repeat *r, const struct uf_drive *year,
 {
     const struct uf_heat *heat = r->heat;
     const double year_s = (double)year->days * UF_DAY_S;
-    enum uf_status status = UF_OK;
     uf_heat_enthalpies(heat, uf_season_T_degC(r->season), r->H0_J_m3);
-    uf_sparse_zero(r->mean);
-    uf_sparse_zero(r->half);
-    for (int k = 0; k < SAMPLES && status == UF_OK; k++) {
-        const double day = uf_startup_sample_day(year, start_day, k, SAMPLES);
-        status = uf_season_advance(r->season, day, err);
-        const struct uf_heat_now now = uf_season_now(year, day);
-        const double *T = uf_season_T_degC(r->season);
-        uf_heat_matrix(heat, &now, T, 1.0 / SAMPLES, r->mean);
-    }
-    uf_heat_join_water(heat, UF_STARTUP_JOINED_W_K, NULL, r->mean);
-    uf_sparse_add(r->half, 0.5 * year_s, r->mean);
+    enum uf_status status = r->lent != NULL
+                                ? uf_season_advance(r->season, start_day + (double)year->days, err)
+                                : run_year(r, year, start_day, err);
     if (status == UF_OK) {
         status = correction(r, year_s, largest_K, err);
     }
@@ -142,7 +180,8 @@ enum uf_status uf_startup_repeat(struct uf_season *season, const struct uf_secti
     enum uf_status status =
         design->ground.water_moves ? uf_section_twin(&still, section, design, NULL, err) : UF_OK;
     if (status == UF_OK) {
-        status = repeat_create(&r, season, still != NULL ? still->heat : section->heat, err);
+        status = repeat_create(&r, season, still != NULL ? still->heat : section->heat,
+                               criterion->lent, err);
     }
     *result = (struct uf_startup_result){.left_K = INFINITY};
     bool yields = false;
@@ -155,6 +194,10 @@ enum uf_status uf_startup_repeat(struct uf_season *season, const struct uf_secti
         r.relax = result->left_K > SWINGS * before_K ? fmax(LEAST_RELAX, 0.5 * r.relax) : r.relax;
         yields = criterion->yields && r.relax <= LEAST_RELAX &&
                  uf_startup_frost_stays(section->heat, uf_season_T_degC(season));
+    }
+    if (status == UF_OK && criterion->kept != NULL) {
+        *criterion->kept = r.own;
+        r.own = (struct uf_startup_matrices){.mean = NULL};
     }
     repeat_free(&r);
     uf_section_free(still);
@@ -215,16 +258,19 @@ enum uf_status uf_startup_settle(struct uf_season *season, const struct uf_secti
     const double begin_day = year->start_day + uf_startup_begin_after_days(year);
     const bool slices = section->grid->ny > 1 && is_layered(design);
     const struct uf_startup_convergence criterion = {
-        wish->tolerance_K, left_share(design, year, slices), YEARS_MOST, true};
-    double *T_degC = calloc(2 * n + section->grid->nz, sizeof *T_degC);
+        wish->tolerance_K, left_share(design, year, slices), YEARS_MOST, true, wish->lent,
+        wish->kept};
+    double *T_degC = calloc(3 * n + section->grid->nz, sizeof *T_degC);
     *result = (struct uf_startup_result){.left_K = INFINITY};
     if (T_degC == NULL) {
         return uf_fail(err, UF_E_MEMORY, "out of memory for the start");
     }
     double *guess_degC = T_degC + n + section->grid->nz;
-    enum uf_status status = uf_startup_guess(season, section, design, year, begin_day, T_degC, err);
+    double *undisturbed_degC = guess_degC + n;
+    enum uf_status status = uf_startup_guess(season, section, design, year, begin_day, wish, T_degC,
+                                             undisturbed_degC, err);
     memcpy(guess_degC, T_degC, n * sizeof *T_degC);
-    if (status == UF_OK && slices) {
+    if (status == UF_OK && slices && wish->beside_K == NULL) {
         status = uf_startup_plane(T_degC, season, section, design, year, wish, err);
     }
     for (size_t i = 0; wish->shift_K != NULL && i < n; i++) {
@@ -239,6 +285,9 @@ enum uf_status uf_startup_settle(struct uf_season *season, const struct uf_secti
     }
     for (size_t i = 0; wish->found_K != NULL && i < n; i++) {
         wish->found_K[i] = uf_season_T_degC(season)[i] - guess_degC[i];
+    }
+    for (size_t i = 0; wish->found_beside_K != NULL && i < n; i++) {
+        wish->found_beside_K[i] = uf_season_T_degC(season)[i] - undisturbed_degC[i];
     }
     free(T_degC);
     return status;

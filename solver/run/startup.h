@@ -38,6 +38,14 @@ struct uf_startup_result {
     bool frost_stays; /* perennial frost: years were repeated plainly after the corrections */
 };
 
+struct uf_sparse; /* sparse.h */
+
+/* K and V C + year K / 2 of a start-up, factored. */
+struct uf_startup_matrices {
+    struct uf_sparse *mean, *half; /* NULL: none */
+};
+void uf_startup_matrices_free(struct uf_startup_matrices *matrices); /* what they hold */
+
 /* How a start is looked for. */
 struct uf_startup_wish {
     double tolerance_K; /* as of uf_startup */
@@ -45,7 +53,16 @@ struct uf_startup_wish {
        little changed, settled to more than its own first guess. A good one spares a year; no less is
        asked of the corrections. */
     const double *shift_K;
-    double *found_K;       /* [n] or NULL: the same of this section */
+    double *found_K; /* [n] or NULL: the same of this section */
+    /* In place of what tank, board and pit are solved to add to the column of undisturbed ground, [n] or
+       NULL: what a neighbour settled to more than its own column. Of one under like weather it leads
+       nearer than solving, and costs nothing. */
+    const double *beside_K;
+    double *found_beside_K; /* [n] or NULL: the same of this section */
+    /* Factored matrices of a neighbour to make corrections with, in place of its own, or NULL: they say how
+       far a correction goes, not what is missing. Those of this section's last year into kept, or NULL. */
+    const struct uf_startup_matrices *lent;
+    struct uf_startup_matrices *kept;
     const double *plane_K; /* [n_plane] or NULL: of slices, the same of their plane section */
     size_t n_plane;
 };

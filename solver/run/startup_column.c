@@ -18,7 +18,8 @@ enum uf_status uf_startup_column_settle(struct uf_startup_column *column,
 {
     struct uf_startup_result result;
     struct uf_season_options options = uf_season_defaults();
-    const struct uf_startup_convergence criterion = {COLUMN_K, 1.0, COLUMN_YEARS, false};
+    const struct uf_startup_convergence criterion = {COLUMN_K, 1.0,  COLUMN_YEARS,
+                                                     false,    NULL, NULL};
     options.steps_per_day = 2.0;
     options.stop = column->stop;
     options.lanes = design->ground.water_moves ? NULL : column->lanes;

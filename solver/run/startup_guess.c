@@ -2,6 +2,7 @@
 #include "startup_private.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 enum { FLOW_SAMPLES = 36 };
 
@@ -120,7 +121,8 @@ static enum uf_status find_offset(const struct uf_section *section, const struct
 
 enum uf_status uf_startup_guess(const struct uf_season *season, const struct uf_section *section,
                                 const struct uf_case *design, const struct uf_drive *year,
-                                double begin_day, double *T_degC, struct uf_error *err)
+                                double begin_day, const struct uf_startup_wish *wish,
+                                double *T_degC, double *undisturbed_degC, struct uf_error *err)
 {
     const size_t n = section->heat->n;
     struct uf_startup_column column = {.stop = uf_season_asked(season)->stop,
@@ -131,13 +133,15 @@ enum uf_status uf_startup_guess(const struct uf_season *season, const struct uf_
     }
     enum uf_status status =
         uf_startup_column_settle(&column, section, design, year, begin_day, T_degC + n, err);
-    if (status == UF_OK) {
+    if (status == UF_OK && wish->beside_K != NULL) {
+        memcpy(offset_K, wish->beside_K, n * sizeof *offset_K);
+    } else if (status == UF_OK) {
         status = find_offset(section, design, &column, year, offset_K, err);
     }
     if (status == UF_OK) {
-        spread(section, design, uf_season_T_degC(column.season), T_degC);
+        spread(section, design, uf_season_T_degC(column.season), undisturbed_degC);
         for (size_t i = 0; i < n; i++) {
-            T_degC[i] += offset_K[i];
+            T_degC[i] = undisturbed_degC[i] + offset_K[i];
         }
     }
     uf_startup_column_free(&column);

@@ -9,6 +9,8 @@
 struct uf_startup_convergence {
     double tolerance_K, share, most;
     bool yields;
+    const struct uf_startup_matrices *lent; /* of uf_startup_wish */
+    struct uf_startup_matrices *kept;
 };
 
 /* Years until share x correction is below the tolerance, at most `most`. Where groundwater moves the
@@ -34,11 +36,13 @@ bool uf_startup_fixed(const struct uf_heat *heat, size_t node);
 /* The end of part k of a year. Whole days, so that the steps are those of any other run. */
 double uf_startup_sample_day(const struct uf_drive *year, double start_day, int k, int parts);
 
-/* startup_guess.c: the section at begin_day, the column's rows and what tank, board and pit add to them.
-   T_degC [n + nz]; season: the one that will run it, for whom stops it. */
+/* startup_guess.c: the section at begin_day, the column's rows and what tank, board and pit add to them,
+   or what wish has for that. T_degC [n + nz]; undisturbed_degC [n]: the rows alone; season: the one
+   that will run it, for whom stops it. */
 enum uf_status uf_startup_guess(const struct uf_season *season, const struct uf_section *section,
                                 const struct uf_case *design, const struct uf_drive *year,
-                                double begin_day, double *T_degC, struct uf_error *err);
+                                double begin_day, const struct uf_startup_wish *wish,
+                                double *T_degC, double *undisturbed_degC, struct uf_error *err);
 
 /* startup_plane.c: adds to the first guess of slices, T_degC [n], what the plane section of the design
    settles to more than its own: between the tank's ends the plane's cells, past them those as far past its

@@ -9,6 +9,7 @@
 
 struct work {
     struct uf_members_input *input;
+    bool bases; /* the bases of tasks are in hand, not the tasks */
     atomic_size_t next;
     pthread_mutex_t telling;
     atomic_bool no_memory; /* of a thread's lanes */
@@ -42,6 +43,9 @@ static enum uf_status run_case(const struct uf_members_task *task, size_t winter
     options.frost_m = task->frost_m;
     options.start_degC = start->T_degC;
     options.n_start = start->n;
+    options.beside_K = task->base != NULL ? task->base->beside_K : NULL;
+    options.n_beside = options.beside_K != NULL ? task->base->n : 0;
+    options.lent = options.beside_K != NULL ? &task->base->matrices : NULL;
     options.season.lanes = task->design->ground.water_moves ? NULL : lanes;
     enum uf_status status = uf_run_create(&run, task->design, task->winters[winter], &options, err);
     if (status == UF_OK && start->T_degC == NULL) {
@@ -91,6 +95,57 @@ static void run_task(struct work *work, struct uf_lanes *lanes, size_t at)
     free(start.T_degC);
 }
 
+void uf_members_base_clear(struct uf_members_base *base)
+{
+    free(base->beside_K);
+    uf_startup_matrices_free(&base->matrices);
+    *base = (struct uf_members_base){.beside_K = NULL};
+}
+
+/* What a design settles to more than its column of undisturbed ground; one that cannot be run leaves nothing. */
+static void settle_base(struct uf_members_base *base, const struct uf_members_input *in)
+{
+    struct uf_run *run = NULL;
+    struct uf_run_options options = in->options;
+    options.frost_m = base->frost_m;
+    options.kept = &base->matrices;
+    if (base->design == NULL || base->winter == NULL ||
+        uf_run_create(&run, base->design, base->winter, &options, NULL) != UF_OK) {
+        return;
+    }
+    size_t n = 0;
+    const double *beside_K = uf_run_startup_beside(run, &n);
+    base->beside_K = beside_K != NULL ? calloc(n + 1, sizeof *base->beside_K) : NULL;
+    if (base->beside_K != NULL) {
+        memcpy(base->beside_K, beside_K, n * sizeof *beside_K);
+        base->n = n;
+    }
+    uf_run_free(run);
+}
+
+/* The bases of tasks that are wanted; each by the first task that has it. */
+static void take_bases(struct work *work)
+{
+    const struct uf_members_input *in = work->input;
+    for (;;) {
+        const size_t i = atomic_fetch_add(&work->next, 1);
+        if (i >= in->n_tasks || (in->stop != NULL && in->stop())) {
+            return;
+        }
+        struct uf_members_base *base = in->tasks[i].base;
+        bool mine = base != NULL && is_wanted(&in->tasks[i], in);
+        if (mine) {
+            (void)pthread_mutex_lock(&work->telling);
+            mine = !base->tried;
+            base->tried = true;
+            (void)pthread_mutex_unlock(&work->telling);
+        }
+        if (mine) {
+            settle_base(base, in);
+        }
+    }
+}
+
 /* Tasks until there are no more; lanes NULL: alone. */
 static void take_tasks(void *data, struct uf_lanes *lanes)
 {
@@ -107,7 +162,9 @@ static void take_tasks(void *data, struct uf_lanes *lanes)
 static void *work_on(void *data)
 {
     struct work *work = data;
-    if (!work->input->lanes) {
+    if (work->bases) {
+        take_bases(work);
+    } else if (!work->input->lanes) {
         take_tasks(data, NULL);
     } else if (uf_lanes_run(take_tasks, data, NULL) != UF_OK) {
         atomic_store(&work->no_memory, true);
@@ -115,28 +172,35 @@ static void *work_on(void *data)
     return NULL;
 }
 
-enum uf_status uf_members_run(struct uf_members_input *input, struct uf_error *err)
+/* Every thread works until nothing is left; one is enough, or must be where no more can be had. */
+static void work_together(struct work *work, size_t most)
 {
-    struct work work = {.input = input};
-    const size_t most = input->threads < input->n_tasks ? input->threads : input->n_tasks;
-    atomic_init(&work.next, 0);
-    atomic_init(&work.no_memory, false);
-    if (pthread_mutex_init(&work.telling, NULL) != 0) {
-        return uf_fail(err, UF_E_MEMORY, "no lock for the threads");
-    }
     pthread_t *threads = calloc(most + 1, sizeof *threads);
     size_t n = 0;
+    atomic_init(&work->next, 0);
     while (most > 1 && threads != NULL && n < most &&
-           pthread_create(&threads[n], NULL, work_on, &work) == 0) {
+           pthread_create(&threads[n], NULL, work_on, work) == 0) {
         n++;
     }
-    if (n == 0) { /* one is enough, or must be */
-        (void)work_on(&work);
+    if (n == 0) {
+        (void)work_on(work);
     }
     for (size_t i = 0; i < n; i++) {
         (void)pthread_join(threads[i], NULL);
     }
     free(threads);
+}
+
+enum uf_status uf_members_run(struct uf_members_input *input, struct uf_error *err)
+{
+    struct work work = {.input = input, .bases = true};
+    const size_t most = input->threads < input->n_tasks ? input->threads : input->n_tasks;
+    if (pthread_mutex_init(&work.telling, NULL) != 0) {
+        return uf_fail(err, UF_E_MEMORY, "no lock for the threads");
+    }
+    work_together(&work, most);
+    work.bases = false;
+    work_together(&work, most);
     (void)pthread_mutex_destroy(&work.telling);
     return atomic_load(&work.no_memory) ? uf_fail(err, UF_E_MEMORY, "out of memory for lanes")
                                         : UF_OK;

@@ -10,8 +10,25 @@
    last digits, as lanes.h has it, and nothing where its network does not suit them or its groundwater
    moves. */
 
+/* What tasks of one section have near them: the design that theirs were drawn round, under a mean year
+   like theirs. It is started up once, alone, before them, and they begin from what it settled to more
+   than its undisturbed ground, put over theirs: that spares most of them a year, and all a first guess;
+   no less is asked of their own corrections. A task must have the same whatever else is run. */
+struct uf_members_base {
+    const struct uf_case *design;
+    double frost_m;
+    const struct uf_forcing *winter; /* its mean year alone */
+    /* filled when first needed; room for uf_members_base_clear to take away */
+    bool tried;
+    double *beside_K; /* [n] NULL: not tried, or it failed: nothing is near */
+    size_t n;
+    struct uf_startup_matrices matrices;
+};
+void uf_members_base_clear(struct uf_members_base *base);
+
 struct uf_members_task {
     const struct uf_case *design; /* NULL: nothing to do */
+    struct uf_members_base *base; /* shared by tasks; NULL: none */
     double frost_m;               /* rows are fine down to it in all winters; 0: guessed */
     const struct uf_forcing *const *winters; /* [n_winters] one mean year; NULL: no such winter */
     bool *wanted;                            /* [n_winters] */

@@ -18,7 +18,7 @@
 struct uf_heat;
 struct uf_lanes;
 
-#define UF_LANES 8
+#define UF_LANES 16
 
 /* Calls work(who, lanes) UF_LANES times beside each other and returns when all calls have. A
    season made with options.lanes = lanes by one of them advances with the others.

@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #define AT(item) ((item)*UF_LANES + lane)
 
@@ -61,20 +62,46 @@ bool uf_lanes_load_room(struct uf_lanes_kind *k)
     return k->U_H != NULL;
 }
 
+static int32_t bits_of(float x)
+{
+    int32_t bits;
+    memcpy(&bits, &x, sizeof bits);
+    return bits;
+}
+static float float_of(int32_t bits)
+{
+    float x;
+    memcpy(&x, &bits, sizeof x);
+    return x;
+}
+
+/* Where steps against temperature begin: as far above where freezing does as that is below 0 degC, or
+   a little, so that the coldest is at most 2^13 times as far. The next whole bin. */
+static const double LEAST_K = 1.0 / 128.0, LEAST_SHARE = 1.0 / 8192.0;
+
 static void load_tables(struct uf_lanes_kind *k, size_t lane, const struct uf_material *m)
 {
-    const double H0 = m->H_J_m3[0];
-    const double T0 = m->T_degC[0], T1 = m->T_degC[m->n - 1];
+    float *T_H = k->T_H + lane * (UF_LANES_H_BINS + 2);
+    float *U_H = k->U_H + lane * (UF_LANES_H_BINS + 2);
+    float *U_T = k->U_T + lane * (UF_LANES_T_BINS + 2);
+    const double H0 = m->H_J_m3[0], T1 = m->T_degC[m->n - 1], span_K = T1 - m->T_degC[0];
+    const float least_K = (float)fmax(fmax(-T1, LEAST_K), LEAST_SHARE * span_K);
+    const int32_t first = (bits_of(least_K) >> UF_LANES_T_SHIFT) + 1;
+    const double from_K = (double)float_of(first << UF_LANES_T_SHIFT);
     for (size_t b = 0; b <= UF_LANES_H_BINS + 1; b++) {
         const double up = fmin(1.0, (double)b / UF_LANES_H_BINS);
         const double T = uf_material_T_degC(m, H0 * (1.0 - up));
-        k->T_H[AT(b)] = (float)T;
-        k->U_H[AT(b)] = (float)uf_material_U_W_m(m, T);
+        T_H[b] = (float)T;
+        U_H[b] = (float)uf_material_U_W_m(m, T);
     }
-    for (size_t b = 0; b <= UF_LANES_T_BINS + 1; b++) {
-        const double up = fmin(1.0, (double)b / UF_LANES_T_BINS);
-        k->U_T[AT(b)] = (float)uf_material_U_W_m(m, T0 + up * (T1 - T0));
+    for (int32_t b = 0; b <= UF_LANES_T_BINS + 1; b++) {
+        const double x_K = (double)float_of((first + b) << UF_LANES_T_SHIFT);
+        U_T[b] = (float)uf_material_U_W_m(m, T1 + from_K - x_K);
     }
+    k->first_bin[lane] = first;
+    k->T_from[lane] = (float)(T1 + from_K);
+    k->least_K[lane] = (float)from_K;
+    k->most_K[lane] = (float)(from_K + span_K);
 }
 
 static void load_kind(struct uf_lanes_kind *k, size_t lane, const struct uf_material *m)
@@ -92,8 +119,8 @@ static void load_kind(struct uf_lanes_kind *k, size_t lane, const struct uf_mate
     k->dk[lane] = (float)((m->k_W_mK[last] - m->k_W_mK[0]) / span_K);
     k->thawed[lane] = (float)(m->k_W_mK[last] / m->c_thawed_J_m3K);
     k->U0[lane] = (float)m->U_W_m[0];
+    k->warm_H[lane] = (float)uf_season_warm_J_m3(m);
     k->H_bins[lane] = (float)(UF_LANES_H_BINS / -m->H_J_m3[0]);
-    k->T_bins[lane] = (float)(UF_LANES_T_BINS / span_K);
     if (!k->simple) {
         load_tables(k, lane, m);
     }

@@ -10,18 +10,25 @@
 #define UF_LANES_INLINE static inline __attribute__((always_inline))
 #define EACH_LANE       for (size_t l = 0; l < UF_LANES; l++)
 
-/* A substance in every lane: the same number of its network, other constants. Tables as in struct
-   uf_fast_table, [bins + 2][UF_LANES], the last row twice. */
-#define UF_LANES_H_BINS 1024
-#define UF_LANES_T_BINS 2048
+/* A substance in every lane: the same number of its network, other constants. Tables are small, so that
+   they stay in the nearest caches: [UF_LANES][bins + 2], U and T against enthalpy at even steps, U
+   against temperature at steps that grow with the distance from where freezing begins, sixteen to a
+   doubling of least_K + T1 - T: the first bits of that number, but for the last UF_LANES_T_SHIFT, are the
+   bin, less first_bin. */
+#define UF_LANES_H_BINS  256
+#define UF_LANES_T_BINS  238
+#define UF_LANES_T_SHIFT 19
 struct uf_lanes_kind {
     bool simple;
-    float *U_H, *T_H, *U_T; /* not simple */
+    float *U_H, *T_H, *U_T;                                      /* not simple */
+    float T_from[UF_LANES], least_K[UF_LANES], most_K[UF_LANES]; /* least_K + T1; range */
+    int32_t first_bin[UF_LANES];
     float H0[UF_LANES], T0[UF_LANES], T1[UF_LANES], s[UF_LANES];
     float inv_cu[UF_LANES], inv_cf[UF_LANES], ku[UF_LANES], kf[UF_LANES], dk[UF_LANES];
     float thawed[UF_LANES]; /* dU/dH where thawed */
-    float U0[UF_LANES], H_bins[UF_LANES], T_bins[UF_LANES];
+    float U0[UF_LANES], H_bins[UF_LANES];
     float least_H[UF_LANES], most_H[UF_LANES]; /* at the ends of the range that drives a lane */
+    float warm_H[UF_LANES];                    /* nothing freezes in a step from above it */
 };
 
 /* Cells of one row and one substance; nodes of one substance whose temperature is asked for. */
@@ -72,6 +79,7 @@ struct uf_lanes_place {
     double fastest_1_s, fastest_h,
         thawed_1_s; /* the bound, its film, the bound while nothing is frozen */
     struct uf_season_range range;
+    struct uf_heat_now now; /* of the part in hand */
     /* what is asked of it: steps from a day; the one in hand is cut into parts */
     bool asked;
     double from_day, step_day;
@@ -83,8 +91,10 @@ struct uf_lanes_place {
 #define UF_LANES_U_ROWS 4
 
 /* Networks of one shape. */
+struct uf_lanes_kernel; /* lanes_kernel.h: the loops of a stage */
 struct uf_lanes_shape {
     struct uf_lanes_shape *next;
+    const struct uf_lanes_kernel *kernel;
     struct uf_lanes_place places[UF_LANES];
     size_t n_places; /* in use */
     /* the shape */
@@ -137,13 +147,6 @@ void uf_lanes_clear(struct uf_lanes_shape *shape, size_t lane);
    was: what freezes on a link's way does so little by little. */
 void uf_lanes_stage(struct uf_lanes_shape *shape, const struct uf_lanes_now *outside,
                     float c[4][UF_LANES], bool fresh, struct uf_lanes_flow *flow);
-
-/* lanes_links.c: adds what links, surface and the rest bring, times scale, to rate [n]; T is of the
-   stage. */
-void uf_lanes_links(struct uf_lanes_shape *shape, const float scale[UF_LANES], bool fresh,
-                    float *rate);
-void uf_lanes_surface(struct uf_lanes_shape *shape, const struct uf_lanes_now *outside,
-                      const float scale[UF_LANES], float *rate, struct uf_lanes_flow *flow);
 
 /* lanes_water.c: rows of water that mix in this step, from the state and rate0, which they change;
    their mean into turn, of lanes that are in_stage (more than 0): a mean of equal numbers rounds, and

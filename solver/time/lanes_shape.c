@@ -1,4 +1,4 @@
-#include "lanes_private.h"
+#include "lanes_kernel.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -141,6 +141,7 @@ struct uf_lanes_shape *uf_lanes_shape_create(const struct uf_heat *h)
     if (s == NULL) {
         return NULL;
     }
+    s->kernel = uf_lanes_kernel();
     s->nx = h->grid->nx;
     s->nz = h->grid->nz;
     s->n_cells = h->n_cells;

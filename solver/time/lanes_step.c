@@ -1,5 +1,4 @@
-#include "lanes_law.h"
-#include "lanes_private.h"
+#include "lanes_kernel.h"
 #include "solver/base/constants.h"
 #include "solver/heat/spectrum.h"
 
@@ -35,28 +34,53 @@ static void begin_part(struct uf_lanes_place *p, struct step *step)
         p->no_memory = p->no_memory || !isfinite(p->fastest_1_s + p->thawed_1_s);
     }
     p->part_s = part_day * UF_DAY_S;
-    const bool thawed =
-        uf_season_stays_thawed(p->season->heat, p->shape->H + p->lane, UF_LANES, &now);
-    p->stages = p->no_memory
-                    ? 3
-                    : uf_season_fast_stages(p->part_s, thawed ? p->thawed_1_s : p->fastest_1_s);
+    p->now = now;
     step->now.outside[p->lane] = (float)now.outside_degC;
     step->now.film[p->lane] = isfinite(now.h_W_m2K) ? (float)(1.0 / now.h_W_m2K) : 0.0F;
     step->now.air[p->lane] = (float)now.air_degC;
     step->now.snow[p->lane] = now.snow ? 1.0F : 0.0F;
 }
 
+/* As many stages as what is frozen, and may freeze, asks for; of the places that are asked. */
+static size_t count_stages(struct uf_lanes_shape *s)
+{
+    float below[UF_LANES];
+    size_t most = 0;
+    s->kernel->cold(s, below);
+    for (size_t lane = 0; lane < UF_LANES; lane++) {
+        struct uf_lanes_place *p = &s->places[lane];
+        if (p->asked) {
+            const bool thawed =
+                !(below[lane] >= 0.0F) && uf_season_drives_thawed(p->season->heat, &p->now);
+            p->stages = p->no_memory ? 3
+                                     : uf_season_fast_stages(p->part_s, thawed ? p->thawed_1_s
+                                                                               : p->fastest_1_s);
+            most = p->stages > most ? p->stages : most;
+        }
+    }
+    return most;
+}
+
+static void factors(double c[4], const struct uf_lanes_place *p, size_t j)
+{
+    c[0] = p->asked && j == 0 ? 0.0 : 1.0;
+    c[1] = c[3] = 0.0;
+    c[2] = p->asked && j == 0 ? 1.0 : 0.0; /* the rate itself */
+    if (p->asked && j > 0 && j <= p->stages) {
+        uf_season_fast_weights(c, j, p->stages, p->part_s);
+    }
+}
+
 /* Factors of stage j; a lane that is done, or idle, keeps what it has. */
 static void set_factors(const struct uf_lanes_shape *s, struct step *step, size_t j)
 {
+    double c[4] = {0.0};
     for (size_t lane = 0; lane < UF_LANES; lane++) {
-        const struct uf_lanes_place *p = &s->places[lane];
-        double c[4] = {1.0, 0.0, 0.0, 0.0};
-        if (p->asked && j == 0) {
-            c[0] = 0.0;
-            c[2] = 1.0; /* the rate itself */
-        } else if (p->asked && j <= p->stages) {
-            uf_season_fast_weights(c, j, p->stages, p->part_s);
+        const struct uf_lanes_place *p = &s->places[lane], *before = lane > 0 ? p - 1 : p;
+        const bool same = lane > 0 && p->asked == before->asked && p->stages == before->stages &&
+                          p->part_s == before->part_s;
+        if (!same) {
+            factors(c, p, j);
         }
         for (size_t k = 0; k < 4; k++) {
             step->exact[k][lane] = c[k];
@@ -84,34 +108,6 @@ UF_FAST_CLONES static void first_stage(size_t n, const float *restrict factor,
             now[at + l] = factor[l] * rate0[at + l];
         }
     }
-}
-
-/* How far beyond a substance's range a stretch of nodes is, J/m3; less than 0: within. */
-UF_LANES_INLINE uf_lanes_v beyond_by(const struct uf_lanes_shape *s, size_t from, size_t count,
-                                     size_t kind)
-{
-    const struct uf_lanes_kind *k = &s->kinds[kind];
-    uf_lanes_v least = V(k->most_H), most = V(k->least_H);
-    for (size_t at = from * UF_LANES; at < (from + count) * UF_LANES; at += UF_LANES) {
-        const uf_lanes_v h = V(s->start + at) + V(s->now + at);
-        least = uf_lanes_law_less(h, least);
-        most = uf_lanes_law_more(h, most);
-    }
-    return uf_lanes_law_more(V(k->least_H) - least, most - V(k->most_H));
-}
-
-/* Which lanes leave the range of what drives them: more than 0. */
-UF_FAST_CLONES static void beyond(const struct uf_lanes_shape *s, float *restrict out)
-{
-    uf_lanes_v most = BOTH(0.0F);
-    for (size_t r = 0; r < s->first_stretch[s->nz]; r++) {
-        const struct uf_lanes_stretch *x = &s->stretches[r];
-        most = uf_lanes_law_more(beyond_by(s, x->from, x->count, x->kind), most);
-    }
-    for (size_t k = 0; k < s->n_others; k++) {
-        most = uf_lanes_law_more(beyond_by(s, s->others[k], 1, s->material[s->others[k]]), most);
-    }
-    INTO(out) = most;
 }
 
 UF_FAST_CLONES static void commit(size_t n, const double *restrict share, const float *restrict now,
@@ -154,7 +150,6 @@ static void swap(float **a, float **b)
 /* RKL2 as in season_fast.c, on increments from the step's start. */
 static void run_stages(struct uf_lanes_shape *s, struct step *step, size_t most)
 {
-    begin_arrays(s->n, s->H, s->start, s->now, s->turn);
     set_factors(s, step, 0);
     uf_lanes_stage(s, &step->now, step->c, true, &step->q0);
     swap(&s->turn, &s->rate0);
@@ -212,16 +207,15 @@ void uf_lanes_step(struct uf_lanes_shape *s)
     struct step step;
     float out[UF_LANES];
     double share[UF_LANES];
-    size_t most = 0;
     memset(&step, 0, sizeof step);
     for (size_t lane = 0; lane < UF_LANES; lane++) {
         if (s->places[lane].asked) {
             begin_part(&s->places[lane], &step);
-            most = s->places[lane].stages > most ? s->places[lane].stages : most;
         }
     }
-    run_stages(s, &step, most);
-    beyond(s, out);
+    begin_arrays(s->n, s->H, s->start, s->now, s->turn);
+    run_stages(s, &step, count_stages(s));
+    s->kernel->beyond(s, out);
     EACH_LANE
     {
         const struct uf_lanes_place *p = &s->places[l];

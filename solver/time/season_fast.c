@@ -236,7 +236,7 @@ static enum uf_status take_step(struct uf_season *season, double at_day, double 
             }
             f->fastest_h = film_W_m2K;
         }
-        const double fastest_1_s = uf_season_stays_thawed(season->heat, season->H_J_m3, 1, &now)
+        const double fastest_1_s = uf_season_stays_thawed(season->heat, season->H_J_m3, &now)
                                        ? f->thawed_1_s
                                        : f->fastest_1_s;
         rkl2_step(season, &now, part_day * UF_DAY_S,

@@ -41,10 +41,12 @@ void uf_season_range_drive(struct uf_season *season);
 void uf_season_range_start(struct uf_season *season);
 struct uf_season_range uf_season_range_allowed(const struct uf_season *season, bool with_start);
 
-/* Is nothing frozen, and can nothing freeze in a step under this outside? Node i's enthalpy is
-   H_J_m3[i * stride]. */
-bool uf_season_stays_thawed(const struct uf_heat *heat, const double *H_J_m3, size_t stride,
+/* Is nothing frozen, and can nothing freeze in a step under this outside? */
+bool uf_season_stays_thawed(const struct uf_heat *heat, const double *H_J_m3,
                             const struct uf_heat_now *now);
+/* The same in two: the outside, and the enthalpy that every node of a substance must be above. */
+bool uf_season_drives_thawed(const struct uf_heat *heat, const struct uf_heat_now *now);
+double uf_season_warm_J_m3(const struct uf_material *material);
 
 /* Is the run to be given up? */
 bool uf_season_stops(const struct uf_season *season);

@@ -104,12 +104,28 @@ static const char *place_of(const struct uf_season *season, size_t node, char *t
     return text;
 }
 
+/* A sum of comparisons is vectorised; that of a node kept at its temperature counts too. */
+static bool all_within(const struct uf_season *season, const struct uf_season_range *range)
+{
+    const double *restrict T = season->T_degC;
+    const double *restrict volume_m3 = season->heat->volume_m3;
+    const double least = range->least_degC, most = range->most_degC;
+    int64_t out = 0;
+    for (size_t i = 0; i < season->heat->n; i++) {
+        out += (volume_m3[i] > 0.0) & !((T[i] >= least) & (T[i] <= most));
+    }
+    return out == 0;
+}
+
 enum uf_status uf_season_judge(const struct uf_season *season, bool with_start,
                                struct uf_error *err)
 {
     const struct uf_season_range range = uf_season_range_allowed(season, with_start);
     char place[80];
     char date[16];
+    if (all_within(season, &range)) {
+        return UF_OK;
+    }
     for (size_t i = 0; i < season->heat->n; i++) {
         const double degC = season->T_degC[i];
         if (season->heat->volume_m3[i] > 0.0 && i != season->heat->held &&
@@ -129,16 +145,25 @@ enum uf_status uf_season_judge(const struct uf_season *season, bool with_start,
 /* While nodes and what drives them are warmer than this nothing freezes: heat flows from warm to cold. */
 static const double WARM_DEGC = 0.5;
 
-bool uf_season_stays_thawed(const struct uf_heat *heat, const double *H_J_m3, size_t stride,
+bool uf_season_drives_thawed(const struct uf_heat *heat, const struct uf_heat_now *now)
+{
+    return !now->snow && now->outside_degC > WARM_DEGC &&
+           (heat->n_vents == 0 || now->air_degC > WARM_DEGC) &&
+           (!(heat->inflow_W_K > 0.0) || heat->inflow_degC > WARM_DEGC);
+}
+
+double uf_season_warm_J_m3(const struct uf_material *m)
+{
+    return m->c_thawed_J_m3K * (WARM_DEGC - m->T_degC[m->n - 1]);
+}
+
+bool uf_season_stays_thawed(const struct uf_heat *heat, const double *H_J_m3,
                             const struct uf_heat_now *now)
 {
-    bool all = !now->snow && now->outside_degC > WARM_DEGC &&
-               (heat->n_vents == 0 || now->air_degC > WARM_DEGC) &&
-               (!(heat->inflow_W_K > 0.0) || heat->inflow_degC > WARM_DEGC);
+    bool all = uf_season_drives_thawed(heat, now);
     for (size_t i = 0; all && i < heat->n; i++) {
-        const struct uf_material *m = &heat->materials[heat->material[i]];
-        const double warm_J_m3 = m->c_thawed_J_m3K * (WARM_DEGC - m->T_degC[m->n - 1]);
-        all = !(heat->volume_m3[i] > 0.0) || H_J_m3[i * stride] > warm_J_m3;
+        all = !(heat->volume_m3[i] > 0.0) ||
+              H_J_m3[i] > uf_season_warm_J_m3(&heat->materials[heat->material[i]]);
     }
     return all;
 }

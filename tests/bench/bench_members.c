@@ -27,6 +27,7 @@ static void stop(const struct uf_error *err)
 
 /* Members differ by water and density of their second layer. */
 enum { LAWS = 2 };
+static const double FROST_M = 2.5;
 static const struct uf_draw_law laws[LAWS] = {{UF_DRAW_UNIFORM, 0.17, 0.24, 0.0},
                                               {UF_DRAW_UNIFORM, 1480.0, 1600.0, 0.0}};
 
@@ -34,6 +35,7 @@ struct study {
     size_t n, threads;
     struct uf_case *designs;
     struct uf_members_task *tasks;
+    struct uf_members_base base;
     const struct uf_forcing *winter;
 };
 
@@ -44,7 +46,7 @@ static void make_task(struct study *s, size_t i, const double *drawn)
     layer->moisture_by_mass = drawn[0];
     layer->dry_density_kg_m3 = drawn[1];
     *task = (struct uf_members_task){.design = &s->designs[i],
-                                     .frost_m = 2.5,
+                                     .frost_m = FROST_M,
                                      .winters = &s->winter,
                                      .wanted = calloc(1, sizeof *task->wanted),
                                      .summaries = calloc(1, sizeof *task->summaries),
@@ -89,9 +91,13 @@ static void drop(struct study *s)
     free(s->tasks);
 }
 
-/* Seconds of CPU. */
-static double run(struct study *s, bool lanes)
+/* Seconds of CPU. In lanes also from the start of the design that is not drawn, which is counted. */
+static double run(struct study *s, const struct uf_case *design, bool lanes)
 {
+    s->base = (struct uf_members_base){.design = design, .frost_m = FROST_M, .winter = s->winter};
+    for (size_t i = 0; i < s->n; i++) {
+        s->tasks[i].base = lanes ? &s->base : NULL;
+    }
     struct uf_error err = {0};
     struct uf_members_input input = {.tasks = s->tasks,
                                      .n_tasks = s->n,
@@ -122,6 +128,7 @@ static double run(struct study *s, bool lanes)
         "and %.0f days a case, %.2f ns a cell and stage\n",
         lanes ? "in lanes" : "one by one", took_s, used_s, n / took_s, n / used_s, stages / n,
         days / n, 1e9 * used_s / updates);
+    uf_members_base_clear(&s->base);
     return used_s;
 }
 
@@ -139,14 +146,14 @@ static void compare(const struct study *s, const struct uf_summary *alone)
            water_K, wall_K, 1e3 * frost_m, leak);
 }
 
-static void bench(struct study *s)
+static void bench(struct study *s, const struct uf_case *design)
 {
     struct uf_summary *alone = calloc(s->n + 1, sizeof *alone);
-    const double single_s = run(s, false);
+    const double single_s = run(s, design, false);
     for (size_t i = 0; alone != NULL && i < s->n; i++) {
         alone[i] = s->tasks[i].summaries[0];
     }
-    const double lanes_s = run(s, true);
+    const double lanes_s = run(s, design, true);
     if (alone != NULL) {
         compare(s, alone);
     }
@@ -177,7 +184,7 @@ int main(int argc, char **argv)
         stop(&err);
     }
     make(&s, &site->design, forcing);
-    bench(&s);
+    bench(&s, &site->design);
     drop(&s);
     uf_forcing_free(forcing);
     uf_site_weather_free(weather);

@@ -100,6 +100,46 @@ Test(sparse, solves_what_a_dense_product_made)
 }
 
 /* A + 2 B of two matrices of one pattern. */
+/* The order of another, the numbers its own. */
+Test(sparse, one_like_another_solves_its_own_values)
+{
+    size_t pairs[2 * N + 2][2];
+    double dense[N][N], other_dense[N][N];
+    const size_t n_pairs = grid_pairs(pairs);
+    struct uf_sparse *matrix = NULL, *other = NULL;
+    cr_assert_eq(uf_sparse_create(&matrix, N, (const size_t(*)[2])pairs, n_pairs, NULL), UF_OK);
+    cr_assert_eq(uf_sparse_create_like(&other, matrix, NULL), UF_OK);
+    fill(matrix, dense, pairs, n_pairs, 5);
+    fill(other, other_dense, pairs, n_pairs, 9);
+    check_solution(matrix, dense);
+    check_solution(other, other_dense);
+    uf_sparse_free(other);
+    check_solution(matrix, dense);
+    uf_sparse_free(matrix);
+}
+
+/* Beside others, who have room of their own to work in. */
+Test(sparse, factors_that_are_lent_solve_the_same)
+{
+    size_t pairs[2 * N + 2][2];
+    double dense[N][N], a[N], b[N], work[8 * N];
+    const size_t n_pairs = grid_pairs(pairs);
+    struct uf_sparse *matrix = NULL;
+    cr_assert_eq(uf_sparse_create(&matrix, N, (const size_t(*)[2])pairs, n_pairs, NULL), UF_OK);
+    cr_expect_eq(uf_sparse_solve_beside(matrix, a, work, NULL), UF_E_SOLVER); /* no factors yet */
+    fill(matrix, dense, pairs, n_pairs, 5);
+    check_solution(matrix, dense);
+    for (size_t i = 0; i < N; i++) {
+        a[i] = b[i] = sin(2.0 + (double)i);
+    }
+    cr_expect_eq(uf_sparse_solve(matrix, a, NULL), UF_OK);
+    cr_expect_eq(uf_sparse_solve_beside(matrix, b, work, NULL), UF_OK);
+    for (size_t i = 0; i < N; i++) {
+        cr_expect_eq(a[i], b[i]);
+    }
+    uf_sparse_free(matrix);
+}
+
 Test(sparse, a_sum_is_that_of_the_dense_ones)
 {
     static double a[N][N], b[N][N];

@@ -54,6 +54,8 @@ static void drop(struct setup *s)
     free(s);
 }
 
+static double tolerance_K; /* of start-ups; 0: as usual */
+
 static void run_as(struct setup *s, size_t threads, bool lanes, bool (*stop)(void))
 {
     struct uf_members_input input = {.tasks = s->tasks,
@@ -64,6 +66,9 @@ static void run_as(struct setup *s, size_t threads, bool lanes, bool (*stop)(voi
                                      .options = uf_run_defaults(),
                                      .stop = stop};
     struct uf_error err = {0};
+    if (tolerance_K > 0.0) {
+        input.options.startup_tolerance_K = tolerance_K;
+    }
     cr_assert_eq(uf_members_run(&input, &err), UF_OK, "%s", err.text);
 }
 
@@ -154,4 +159,65 @@ Test(members, lanes_give_what_single_runs_give)
     drop(beside);
     drop(alone);
     drop(some);
+}
+
+/* Beside the design they were drawn round tasks begin nearer: a year less, the same answer within what
+   is allowed, and to the last bit whatever else is run. */
+Test(members, a_base_spares_a_year)
+{
+    struct setup *beside = make(), *alone = make(), *some = make();
+    struct uf_members_base bases[2] = {{.design = NULL}};
+    struct uf_case round = beside->designs[0];
+    struct setup *const both[] = {beside, some};
+    tolerance_K = 0.0005; /* or one year does for all */
+    round.ground.layers[0].spec.thermal.latent_J_m3 *= 1.01;
+    round.ground.layers[0].spec.thermal.k_frozen_W_mK *= 0.995;
+    for (size_t i = 0; i < 2; i++) {
+        bases[i] = (struct uf_members_base){
+            .design = &round, .frost_m = 2.0, .winter = both[i]->forcings[0]};
+        both[i]->tasks[0].base = &bases[i];
+    }
+    beside->wanted[0][0] = beside->wanted[1][1] = true;
+    some->wanted[0][0] = true;
+    alone->wanted[0][0] = true;
+    run_as(beside, 1, true, NULL);
+    run_as(some, 2, true, NULL);
+    run(alone, 1, NULL);
+    const struct uf_summary *a = &alone->summaries[0][0], *b = &beside->summaries[0][0];
+    cr_assert_not_null(bases[0].beside_K);
+    cr_expect_not_null(bases[0].matrices.half);
+    cr_expect_lt(b->counters.simulated_days, a->counters.simulated_days - 360.0);
+    cr_expect_float_eq(b->water.degC, a->water.degC, 0.01);
+    cr_expect_float_eq(b->wall.degC, a->wall.degC, 0.01);
+    cr_expect_float_eq(b->frost_undisturbed_m, a->frost_undisturbed_m, 0.002);
+    cr_expect_lt(b->startup_left_K, tolerance_K);
+    cr_expect_eq(some->summaries[0][0].water.degC, b->water.degC);
+    uf_members_base_clear(&bases[0]);
+    uf_members_base_clear(&bases[1]);
+    drop(beside);
+    drop(alone);
+    drop(some);
+}
+
+/* A base that cannot be run, or has other cells, leaves a task as it is without one. */
+Test(members, a_base_that_does_not_fit_changes_nothing)
+{
+    struct setup *with = make(), *without = make();
+    struct uf_case other = with->designs[0];
+    struct uf_members_base bases[TASKS] = {{.design = NULL}};
+    other.burial.cover_m += 0.5;
+    bases[0] =
+        (struct uf_members_base){.design = &other, .frost_m = 3.0, .winter = with->forcings[0]};
+    with->tasks[0].base = &bases[0];
+    with->tasks[1].base = &bases[1];
+    with->wanted[0][0] = with->wanted[1][0] = true;
+    without->wanted[0][0] = without->wanted[1][0] = true;
+    run(with, 1, NULL);
+    run(without, 1, NULL);
+    for (size_t i = 0; i < TASKS; i++) {
+        cr_expect_eq(with->summaries[i][0].water.degC, without->summaries[i][0].water.degC);
+        uf_members_base_clear(&bases[i]);
+    }
+    drop(with);
+    drop(without);
 }

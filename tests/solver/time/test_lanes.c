@@ -1,5 +1,5 @@
 #include "solver/base/constants.h"
-#include "solver/time/lanes.h"
+#include "solver/time/lanes_kernel.h"
 #include "solver/time/season.h"
 #include "tests/designs.h"
 
@@ -240,4 +240,72 @@ Test(lanes, other_shapes_beside_each_other)
     }
     drop(beside);
     drop(alone);
+}
+
+/* A shape of places one a lane, thawed and frozen ones beside each other. */
+static struct uf_lanes_shape *make_shape(const struct places *all)
+{
+    struct uf_lanes_shape *s = uf_lanes_shape_create(all->rows[0].section->heat);
+    cr_assert_not_null(s);
+    for (size_t lane = 0; lane < UF_LANES; lane++) {
+        const struct uf_heat *h = all->rows[lane].section->heat;
+        cr_assert(uf_lanes_shape_fits(s, h));
+        uf_lanes_load(s, lane, h);
+        for (size_t i = 0; i < h->n; i++) {
+            const double degC = 4.0 * sin(0.7 * (double)i + (double)lane) - 0.3 * (double)lane;
+            s->start[i * UF_LANES + lane] =
+                (float)uf_material_H_J_m3(&h->materials[h->material[i]], degC);
+        }
+    }
+    return s;
+}
+
+/* One stage, its rates, flows and what the ranges tell, by one kernel. */
+static float *stage_by(struct uf_lanes_shape *s, const struct uf_lanes_kernel *kernel,
+                       struct uf_lanes_flow *flow)
+{
+    struct uf_lanes_now now;
+    float c[4][UF_LANES];
+    float *all = calloc((s->n + 2) * UF_LANES, sizeof *all);
+    for (size_t lane = 0; lane < UF_LANES; lane++) {
+        now.outside[lane] = -9.0F + (float)lane;
+        now.air[lane] = -8.0F;
+        now.film[lane] = 0.1F;
+        now.snow[lane] = lane % 2 == 0 ? 1.0F : 0.0F;
+        c[0][lane] = c[1][lane] = c[3][lane] = 0.0F;
+        c[2][lane] = 1.0F;
+    }
+    s->kernel = kernel;
+    uf_lanes_stage(s, &now, c, true, flow);
+    memcpy(all, s->turn, s->n * UF_LANES * sizeof *all);
+    kernel->beyond(s, all + s->n * UF_LANES);
+    kernel->cold(s, all + (s->n + 1) * UF_LANES);
+    return all;
+}
+
+/* Four lanes a vector, eight and sixteen: those that this machine has. */
+Test(lanes, every_kind_of_machine_gives_the_same_digits)
+{
+    struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.9);
+    d.tank.risers[0].lid_at = UF_LID_TOP;
+    d.ground.layers[0].spec.thermal = designs_curved_soil();
+    struct places *places = make(&d, UF_LANES);
+    const struct uf_lanes_kernel *const best = uf_lanes_kernel();
+    const struct uf_lanes_kernel *kernels[] = {&uf_lanes_kernel_any, best, best};
+#if UF_LANES_KINDS
+    kernels[1] = best == &uf_lanes_kernel_any ? best : &uf_lanes_kernel_v3;
+#endif
+    struct uf_lanes_shape *s = make_shape(places);
+    struct uf_lanes_flow first, other;
+    float *expected = stage_by(s, kernels[0], &first);
+    cr_expect_neq(expected[0], 0.0F);
+    for (size_t k = 1; k < sizeof kernels / sizeof *kernels; k++) {
+        float *got = stage_by(s, kernels[k], &other);
+        cr_expect(memcmp(got, expected, (s->n + 2) * UF_LANES * sizeof *got) == 0, "kernel %zu", k);
+        cr_expect(memcmp(&first, &other, sizeof first) == 0, "flows of kernel %zu", k);
+        free(got);
+    }
+    free(expected);
+    uf_lanes_shape_free(s);
+    drop(places);
 }

@@ -27,6 +27,7 @@ struct bdf_state {
 /* Share of CVODE's own tolerance to which the equations are solved. */
 static const double STRICT = 0.1;
 static const double STEP_MOST_DAY = 5.0;
+static const double WATER_COUNTS = 10.0;
 
 /* Rows of water are looked at so often. Between two looks those that mix are joined by a
    conductance, part of the equations; only where that changes, or ice is to rise, CVODE starts
@@ -56,7 +57,10 @@ static int right_hand_side(sunrealtype t, N_Vector y, N_Vector rate, void *data)
 
 /* Weights of the error norm: none for cells out of use and for the boundary heat. The
    norm is a mean over all nodes; a lumped body, one node for the whole of the water,
-   would be lost in it, so its error counts as if every node had it; rows of water share. */
+   would be lost in it, so its error counts as if every node had it; rows of water share. Water is
+   what is asked about and what little happens to for months: long steps left it 0.1 K off after a
+   start-up, so its error counts ten times (seed 11820 of the random sites: 0.007 K, for 8 % more
+   factorisations of a whole design). */
 static int weights(N_Vector y, N_Vector w, void *data)
 {
     const struct uf_season *s = data;
@@ -68,8 +72,10 @@ static int weights(N_Vector y, N_Vector w, void *data)
                         : 0.0;
     }
     for (size_t i = s->heat->n_cells; i < s->heat->n; i++) {
-        const size_t sharing = uf_heat_is_water(s->heat, i) ? s->heat->n_water : 1;
-        weight[i] *= sqrt((double)(s->heat->n + UF_NEWTON_FLOWS) / (double)sharing);
+        const bool water = uf_heat_is_water(s->heat, i);
+        weight[i] *=
+            sqrt((double)(s->heat->n + UF_NEWTON_FLOWS) / (double)(water ? s->heat->n_water : 1)) *
+            (water ? WATER_COUNTS : 1.0);
     }
     memset(weight + s->heat->n, 0, UF_NEWTON_FLOWS * sizeof *weight);
     return 0;

@@ -140,7 +140,7 @@ static void write_tank(const struct order *o)
     for (size_t i = 0; i < tank->n_risers; i++) {
         const struct uf_riser *riser = &tank->risers[i];
         const double deep_m = uf_case_riser_top_m(&o->site->design, riser);
-        char what[32], sleeve[64] = "no sleeve", top[96] = "";
+        char what[48], sleeve[64] = "no sleeve", top[96] = "";
         (void)snprintf(what, sizeof what, "riser %zu, gasket, lid", i + 1);
         if (riser->shell.sleeve_m > 0.0) {
             (void)snprintf(sleeve, sizeof sleeve, "foam sleeve %s all round",

@@ -130,8 +130,10 @@ static bool in_table_run(const struct uf_fast *f, size_t node)
 static void want_T(struct uf_fast *f, size_t node)
 {
     for (size_t r = 0; r < f->n_runs; r++) {
-        struct uf_fast_run *run = &f->runs[r];
-        run->wants_T = run->wants_T || (node >= run->from && node < run->from + run->count);
+        const struct uf_fast_run *run = &f->runs[r];
+        if (run->kind.table != NULL && node >= run->from && node < run->from + run->count) {
+            f->wants_T[node - (node - run->from) % UF_FAST_BLOCK] = true;
+        }
     }
 }
 
@@ -224,6 +226,7 @@ static bool allocate(struct uf_fast *f)
 {
     const struct uf_heat *h = f->heat;
     f->runs = calloc(f->n_cells + 1, sizeof *f->runs);
+    f->wants_T = calloc(f->n_cells + 1, sizeof *f->wants_T);
     f->first_run = calloc(f->n_slices + 1, sizeof *f->first_run);
     f->briefs = calloc(f->n_slices, sizeof *f->briefs);
     f->tables = calloc(h->n_materials, sizeof *f->tables);
@@ -231,7 +234,7 @@ static bool allocate(struct uf_fast *f)
     for (size_t i = 0; i < f->nx * h->grid->ny; i++) {
         f->bottom_W += h->bottom_W[i];
     }
-    return f->runs && f->first_run && f->briefs && f->tables && f->tops &&
+    return f->runs && f->wants_T && f->first_run && f->briefs && f->tables && f->tops &&
            allocate_asked(&f->asked, h->n) && allocate_arrays(f);
 }
 
@@ -267,6 +270,7 @@ void uf_fast_free(struct uf_fast *f)
     }
     free(f->block);
     free(f->runs);
+    free(f->wants_T);
     free(f->tables);
     for (size_t k = 0; f->briefs != NULL && k < f->n_slices; k++) {
         uf_fast_list_free(&f->briefs[k]);

@@ -3,10 +3,6 @@
 /* Enthalpy to the Kirchhoff variable U, the one thing that conduction between like cells
    needs, and to temperature where somebody asks for it. */
 
-/* Cells looked at together: where all of a block are thawed, one branch of a curved law
-   is enough. */
-enum { BLOCK = 32 };
-
 /* One linear freezing range: three clipped straight parts, no branch. */
 UF_FAST_CLONES static void simple_run(size_t n, const struct uf_fast_law *law,
                                       const double *restrict start, const double *restrict more,
@@ -46,61 +42,61 @@ static inline bool all_thawed(size_t n, const double *H)
     return frozen == 0;
 }
 
-/* Where in its table a curved law stands: bin and part of it. */
-static inline int table_bin(const struct uf_fast_table *w, double h, double *part)
-{
-    double at = (uf_fast_smaller(h, 0.0) - w->H0) * w->H_bins_m3_J;
-    at = uf_fast_smaller(uf_fast_larger(at, 0.0), UF_FAST_BINS - 1e-9);
-    const int b = (int)at;
-    *part = h < 0.0 ? at - b : 1.0;
-    return b;
-}
-
-static inline void table_block(size_t n, const struct uf_fast_table *w, bool wants_T,
-                               const double *restrict H, double *restrict U, double *restrict T)
-{
-    const double *restrict U_H = w->U_H;
-    const double *restrict T_H = w->T_H;
-    for (size_t i = 0; i < n; i++) {
-        const double h = H[i];
-        double part = 0.0;
-        const int b = table_bin(w, h, &part);
-        const double up = uf_fast_larger(h, 0.0) * w->inv_cu;
-        const double below = (uf_fast_smaller(h, w->H0) - w->H0) * w->inv_cf;
-        U[i] = U_H[b] + part * (U_H[b + 1] - U_H[b]) + w->ku * up + w->kf * below;
-        if (wants_T) {
-            T[i] = T_H[b] + part * (T_H[b + 1] - T_H[b]) + up + below;
-        }
-    }
-}
-
 static inline void thawed_block(size_t n, const struct uf_fast_table *w, const double *restrict H,
                                 double *restrict U, double *restrict T)
 {
     for (size_t i = 0; i < n; i++) {
-        const double up = H[i] * w->inv_cu;
-        T[i] = w->T1 + up;
-        U[i] = w->ku * up;
+        U[i] = w->ku * (H[i] * w->inv_cu);
+    }
+    for (size_t i = 0; T != NULL && i < n; i++) {
+        T[i] = w->T1 + H[i] * w->inv_cu;
     }
 }
 
-UF_FAST_CLONES static void table_run(const struct uf_fast_run *run, const double *restrict start,
-                                     const double *restrict more, double *restrict U,
-                                     double *restrict T)
+/* A frozen cell: entries and what lies beyond the first of them go on straight. */
+static inline double look_up(const struct uf_fast_table *w, const double *entries, double beyond,
+                             double h)
+{
+    const double at = (h - w->H0) * w->H_bins_m3_J;
+    return at < 0.0 ? entries[0] + beyond * ((h - w->H0) * w->inv_cf)
+                    : uf_fast_look(entries, (int)at, at - (int)at);
+}
+
+/* Frozen cells lie side by side: branches that are foretold cost less than all three parts of the law for
+   every cell, vectorised. */
+static inline void table_block(size_t n, const struct uf_fast_table *w, const double *restrict H,
+                               double *restrict U, double *restrict T)
+{
+    for (size_t i = 0; i < n; i++) {
+        const double h = H[i];
+        if (h >= 0.0) {
+            U[i] = w->ku * (h * w->inv_cu);
+        } else {
+            U[i] = look_up(w, w->U_H, w->kf, h);
+        }
+        if (T != NULL) {
+            T[i] = h >= 0.0 ? w->T1 + h * w->inv_cu : look_up(w, w->T_H, 1.0, h);
+        }
+    }
+}
+
+UF_FAST_CLONES static void table_run(const struct uf_fast_run *run, const bool *wants_T,
+                                     const double *restrict start, const double *restrict more,
+                                     double *restrict U, double *restrict T)
 {
     const struct uf_fast_table w = *run->kind.table;
-    double H[BLOCK];
-    for (size_t from = 0; from < run->count; from += BLOCK) {
-        const size_t count = run->count - from < BLOCK ? run->count - from : BLOCK;
+    double H[UF_FAST_BLOCK];
+    for (size_t from = 0; from < run->count; from += UF_FAST_BLOCK) {
+        const size_t rest = run->count - from;
+        const size_t count = rest < UF_FAST_BLOCK ? rest : UF_FAST_BLOCK;
+        double *const into = wants_T[from] ? T + from : NULL;
         for (size_t i = 0; i < count; i++) {
             H[i] = start[from + i] + more[from + i];
         }
         if (all_thawed(count, H)) {
-            thawed_block(count, &w, H, U + from, T + from);
-        } else if (run->wants_T) {
-            table_block(count, &w, true, H, U + from, T + from);
+            thawed_block(count, &w, H, U + from, into);
         } else {
-            table_block(count, &w, false, H, U + from, T + from);
+            table_block(count, &w, H, U + from, into);
         }
     }
 }
@@ -148,7 +144,7 @@ void uf_fast_convert_slice(struct uf_fast *f, size_t k, const double *start, con
         if (run->kind.table == NULL) {
             simple_run(run->count, &run->kind.law, start + at, more + at, U + (at - first));
         } else {
-            table_run(run, start + at, more + at, U + (at - first), f->T + at);
+            table_run(run, f->wants_T + at, start + at, more + at, U + (at - first), f->T + at);
         }
     }
     gather(brief->n, brief->node, start + first, more + first, brief->H);

@@ -16,17 +16,27 @@ struct uf_fast_law uf_fast_law_of(const struct uf_material *m)
                                 .dk = (m->k_W_mK[1] - m->k_W_mK[0]) / span};
 }
 
+/* Steps between entries; none after the last. */
+static void fill_steps(double *entries)
+{
+    for (size_t b = 0; b < UF_FAST_BINS; b++) {
+        entries[2 * b + 1] = entries[2 * b + 2] - entries[2 * b];
+    }
+    entries[(size_t)2 * UF_FAST_BINS + 1] = 0.0;
+}
+
 bool uf_fast_law_table(struct uf_fast_table *t, const struct uf_material *m)
 {
+    const size_t room = (size_t)2 * (UF_FAST_BINS + 1);
     if (t->U_H != NULL) {
         return true;
     }
-    t->U_H = malloc((size_t)3 * (UF_FAST_BINS + 1) * sizeof *t->U_H);
+    t->U_H = malloc(3 * room * sizeof *t->U_H);
     if (t->U_H == NULL) {
         return false;
     }
-    t->T_H = t->U_H + UF_FAST_BINS + 1;
-    t->U_T = t->T_H + UF_FAST_BINS + 1;
+    t->T_H = t->U_H + room;
+    t->U_T = t->T_H + room;
     t->H0 = m->H_J_m3[0];
     t->H_bins_m3_J = (double)UF_FAST_BINS / -t->H0;
     t->T0 = m->T_degC[0];
@@ -39,10 +49,13 @@ bool uf_fast_law_table(struct uf_fast_table *t, const struct uf_material *m)
     t->U0 = m->U_W_m[0];
     for (size_t b = 0; b <= UF_FAST_BINS; b++) {
         const double up = (double)b / UF_FAST_BINS;
-        t->T_H[b] = uf_material_T_degC(m, t->H0 * (1.0 - up));
-        t->U_H[b] = uf_material_U_W_m(m, t->T_H[b]);
-        t->U_T[b] = uf_material_U_W_m(m, t->T0 + up * (t->T1 - t->T0));
+        t->T_H[2 * b] = uf_material_T_degC(m, t->H0 * (1.0 - up));
+        t->U_H[2 * b] = uf_material_U_W_m(m, t->T_H[2 * b]);
+        t->U_T[2 * b] = uf_material_U_W_m(m, t->T0 + up * (t->T1 - t->T0));
     }
+    fill_steps(t->T_H);
+    fill_steps(t->U_H);
+    fill_steps(t->U_T);
     return true;
 }
 

@@ -251,7 +251,7 @@ static inline double table_U(const struct uf_fast_table *t, double T_degC)
         return t->U0 + t->kf * (T_degC - t->T0);
     }
     const int b = at < UF_FAST_BINS - 1e-9 ? (int)at : UF_FAST_BINS - 1;
-    return t->U_T[b] + (at - b) * (t->U_T[b + 1] - t->U_T[b]);
+    return uf_fast_look(t->U_T, b, at - b);
 }
 
 static inline double U_difference(const struct uf_fast_kind *kind, double a, double b)

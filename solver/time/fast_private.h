@@ -38,14 +38,19 @@ struct uf_fast_law {
     double inv_cu, inv_cf, ku, kf, dk;
 };
 
-/* A curved freezing law at even steps: U and T against enthalpy, U against temperature. */
+/* A curved freezing law at even steps: U and T against enthalpy, U against temperature. Each entry is a
+   value and the step to the next, which lie side by side in the cache. */
 #define UF_FAST_BINS 4096
 struct uf_fast_table {
     double H0, H_bins_m3_J;            /* enthalpy where the curve ends; bins per J/m3 */
     double T0, T1, T_bins_1_K;         /* the curve's coldest and warmest; bins per K */
     double inv_cu, inv_cf, ku, kf, U0; /* U0: at T0 */
-    double *U_H, *T_H, *U_T;           /* [UF_FAST_BINS + 1]; NULL where not used */
+    double *U_H, *T_H, *U_T;           /* [UF_FAST_BINS + 1][2]; NULL where not used */
 };
+static inline double uf_fast_look(const double *entries, int bin, double part)
+{
+    return entries[2 * bin] + part * entries[2 * bin + 1];
+}
 
 /* fast_law.c: from a material; the table is made on first use. false: out of memory. */
 struct uf_fast_law uf_fast_law_of(const struct uf_material *material);
@@ -57,12 +62,15 @@ struct uf_fast_kind {
     const struct uf_fast_table *table;
 };
 
+/* Cells looked at together: where all of a block are thawed, one branch of a curved law
+   is enough. */
+#define UF_FAST_BLOCK 32
+
 /* A stretch of cells of one substance, over cells of others that are done after it; or a
    group of nodes here and there, that fills whole lines. */
 struct uf_fast_run {
     size_t from, count;
     struct uf_fast_kind kind;
-    bool wants_T; /* with a table: temperature too, for the whole of it */
 };
 struct uf_fast_list {
     uint32_t *node;
@@ -90,7 +98,7 @@ enum {
 #define UF_RAMP_POINTS 4
 
 /* Nodes whose temperature someone asks for, ends of links and cells at the surface, by
-   how it is found: with a run that has a table, by groups, by ramps, one by one. */
+   how it is found: with a block of a run that has a table, by groups, by ramps, one by one. */
 struct uf_fast_asked {
     struct uf_fast_list plain;
     double *ramps; /* [UF_RAMP_ARRAYS][stride] */
@@ -168,7 +176,8 @@ struct uf_fast {
     double bottom_W; /* sum over the lowest row */
     struct uf_fast_run *runs;
     size_t n_runs;
-    size_t *first_run;            /* [n_slices + 1] runs of a slice */
+    bool *wants_T;     /* [n_cells] where a block of a run with a table begins: temperature too */
+    size_t *first_run; /* [n_slices + 1] runs of a slice */
     struct uf_fast_table *tables; /* [n_materials] */
     struct uf_fast_list *briefs;  /* [n_slices] cells in stretches too short for a run, counted
                                      from the slice's first */

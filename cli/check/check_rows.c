@@ -176,8 +176,7 @@ static void show_table(const struct uf_check_row **row, const struct uf_check *c
             uf_show_table_cell(table, "%s", value_of(value, columns.rows[k], check, i, true));
         }
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
     (void)putchar('\n');
 }
 

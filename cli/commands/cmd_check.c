@@ -186,8 +186,7 @@ static enum uf_status show(struct findings *found, struct uf_check *check, struc
             uf_show_table_cell(table, "%s", found->why[i]);
         }
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
     if (!check->args->quiet) {
         (void)printf("\nAn aid to design: local codes and a licensed practitioner decide.\n");
     }

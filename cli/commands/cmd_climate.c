@@ -291,8 +291,7 @@ static void show_winters(const struct climate *climate, enum uf_units units)
             uf_show_table_cell(table, "%s", "");
         }
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
     for (size_t i = 0; i < list->n; i++) {
         if (!list->rows[i].usable) {
             uf_show_line(stdout,
@@ -330,8 +329,7 @@ static void show_mean_year(const struct climate *climate, enum uf_units units)
         uf_show_table_cell(table, "%s",
                            climate->weather->snow_m != NULL ? UF_TEXT(LENGTH, units, snow_m) : "-");
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 static int run(const struct uf_arguments *args)

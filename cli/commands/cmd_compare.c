@@ -60,8 +60,7 @@ static void show(const struct uf_arguments *args, const struct uf_site_run *run,
     uf_assumed_show(&run->site->design, true, args->units);
     uf_show_line(stdout, "winter", "%s", UF_MESSAGE(args->units, &run->weather->text));
     (void)putchar('\n');
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
     (void)printf("\n");
     if (args->verbose) {
         uf_spent_show("both runs", a->counters.simulated_days + b->counters.simulated_days,

@@ -41,8 +41,7 @@ static void tell_topic(const struct uf_arguments *args, const struct uf_verify *
             uf_show_table_cell(table, "%s", UF_TONE(args->colour, BAD, word(false)));
         }
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
     for (size_t i = from; i < to; i++) {
         bool told = false;
         for (size_t k = from; k < i; k++) {

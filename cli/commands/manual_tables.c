@@ -43,8 +43,7 @@ static void soils_text(const struct uf_arguments *args)
         uf_show_table_cell(table, "%s", row->frost_group != NULL ? row->frost_group : "");
         uf_show_table_cell(table, "%s", row->doc);
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
     char note[240];
     (void)snprintf(note, sizeof note,
                    "Density in %s; conductivity in %s by Cote and Konrad at the moisture shown, a "
@@ -69,8 +68,7 @@ static void boards_text(const struct uf_arguments *args)
         uf_show_table_cell(table, "%s", UF_TEXT(PRESSURE, args->units, row->strength_Pa));
         uf_show_table_cell(table, "%s", UF_TEXT(DENSITY, args->units, row->density_kg_m3));
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 static void surfaces_text(void)
@@ -84,8 +82,7 @@ static void surfaces_text(void)
         uf_show_table_cell(table, "%.2f", row->n_freezing);
         uf_show_table_cell(table, "%.2f", row->n_thawing);
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 /* One source; a run of rows that share it is named together. */

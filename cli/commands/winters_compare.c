@@ -66,8 +66,7 @@ static void show_limits(struct uf_winters *const both[2], enum uf_units units)
                 uf_recommend_margin(margin, sizeof margin, l, both[i]->limits.least[l], units));
         }
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 static double deepest_m(const struct uf_winters *w)

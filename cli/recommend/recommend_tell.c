@@ -245,8 +245,7 @@ static void show_choices(const struct uf_recommend *r, const struct uf_arguments
             some_plane = some_plane || uf_recommend_is_plane(r, i);
         }
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
     uf_show_text(
         stdout, 0,
         args->units == UF_UNITS_US

@@ -132,8 +132,7 @@ static void show_table(const struct uf_scoring *s, enum uf_units units)
             uf_show_table_cell(table, "-");
         }
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 static void show_frost(const char *label, const struct uf_scoring *s,

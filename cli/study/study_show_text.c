@@ -29,8 +29,7 @@ static void show_limits(const struct uf_study_shown *v)
     const struct uf_share any = uf_study_show_fails(v, SIZE_MAX, SIZE_MAX);
     uf_show_table_cell(table, "any, or no answer");
     put_share(table, &any);
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 /* Columns of an option, in which tables begin. */
@@ -81,8 +80,7 @@ static void show_options(const struct uf_study_shown *v, enum uf_units units)
         free(water.values);
         free(frost.values);
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 /* Thickness of the smallest option of each cover, station by station, by rising freezing index. */
@@ -109,8 +107,7 @@ static void show_stations(const struct uf_study_shown *v, enum uf_units units)
                            : UF_TEXT(THICKNESS, units, v->study->choices->rows[best].thickness_m));
         }
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 /* The smallest option of each station, and how probable it is that it misses a limit. */
@@ -138,8 +135,7 @@ static void show_reliability(const struct uf_study_shown *v, enum uf_units units
         uf_show_table_cell(table, isfinite(yearly) ? "%.2g" : "-",
                            100.0 * uf_share_in_life(yearly, life_years));
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 void uf_study_show_text(const struct uf_study_shown *v, const struct uf_arguments *args)

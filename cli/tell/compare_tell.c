@@ -47,8 +47,7 @@ static void show_numbers(const struct uf_compare *c, const struct uf_arguments *
     }
     uf_compare_show_facts(table, c->facts, &c->side[0].result->summary, &c->side[1].result->summary,
                           args->units, args->verbose);
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 /* Bytes of a key's outermost block: "tank" of "tank.diameter", "pipes" of "pipes[0].x". */
@@ -110,8 +109,7 @@ static void show_differences(const struct uf_compare *c)
             uf_show_table_cell(table, "%s", value != NULL ? value : "(not given)");
         }
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 static void show_heads(const struct uf_compare *c)

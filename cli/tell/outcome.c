@@ -52,8 +52,7 @@ void uf_outcome_show_facts(const struct uf_fact *facts, const struct uf_summary 
                     : uf_fact_text_day(text[2], sizeof text[2], uf_facts_day(fact, summary, i)));
         }
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 void uf_outcome_show(const struct uf_arguments *args, const struct uf_case *design,
@@ -93,8 +92,7 @@ void uf_outcome_show_limits(const struct uf_arguments *args, const struct uf_ver
                            ok ? UF_TONE(args->colour, GOOD, "yes")
                               : UF_TONE(args->colour, BAD, "NO"));
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 void uf_outcome_answer_limits(cJSON *object, const struct uf_verdict *verdict)

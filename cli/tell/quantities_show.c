@@ -206,8 +206,7 @@ static void show_grading(const struct uf_grading *grading)
                                row->between ? ", read between sieves" : "");
         }
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
     uf_show_line(stdout, "grading", "%s (%s)", grading->spec->name, grading->spec->source);
 }
 

@@ -97,8 +97,7 @@ static void show_each(const struct uf_winters *w, enum uf_units units)
     for (size_t i = 0; i < w->every->n; i++) {
         show_winter(table, w, i, units);
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
     uf_show_text(stdout, 0,
                  units == UF_UNITS_US ? "index in degF day, depths in ft, temperatures in degF"
                                       : "index in degC day, depths in m, temperatures in degC");
@@ -129,8 +128,7 @@ static void show_limits(const struct uf_winters *w, const struct uf_arguments *a
         uf_show_table_cell(table, "%s",
                            uf_winters_name(w, w->limits.least_winter[l], name, sizeof name));
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 /* Frost that summers do not end is no winter's own. */

@@ -165,18 +165,6 @@ struct uf_show_table *uf_show_table_create(const struct uf_show_column *columns,
     return table;
 }
 
-void uf_show_table_free(struct uf_show_table *table)
-{
-    if (table == NULL) {
-        return;
-    }
-    for (size_t i = 0; i < table->n_cells; i++) {
-        free(table->cells[i]);
-    }
-    free(table->cells);
-    free(table);
-}
-
 void uf_show_table_cell(struct uf_show_table *table, const char *format, ...)
 {
     char text[512];
@@ -307,7 +295,7 @@ static void print_row(FILE *out, const struct uf_show_table *table, const size_t
     }
 }
 
-void uf_show_table_print(FILE *out, const struct uf_show_table *table)
+void uf_show_table_end(FILE *out, struct uf_show_table *table)
 {
     if (table == NULL) {
         return;
@@ -330,6 +318,11 @@ void uf_show_table_print(FILE *out, const struct uf_show_table *table)
             print_row(out, table, widths, texts);
         }
     }
+    for (size_t i = 0; i < table->n_cells; i++) {
+        free(table->cells[i]);
+    }
+    free(table->cells);
+    free(table);
     free(widths);
     free(texts);
 }

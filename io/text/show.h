@@ -40,17 +40,16 @@ struct uf_show_column {
 };
 struct uf_show_table;
 
-/* columns is borrowed until the table is freed. NULL when memory ran out: the calls below
+/* columns is borrowed until the table is printed. NULL when memory ran out: the calls below
    then do nothing. */
 struct uf_show_table *uf_show_table_create(const struct uf_show_column *columns, size_t n_columns);
-void uf_show_table_free(struct uf_show_table *table);
 
 /* The next cell, from left to right and then the next row. */
 void uf_show_table_cell(struct uf_show_table *table, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
-/* Prints heading and rows. Where the whole is too wide, the widest left-aligned column is
-   narrowed and its cells wrapped. Cells missing from the last row stay empty. */
-void uf_show_table_print(FILE *out, const struct uf_show_table *table);
+/* Prints heading and rows and frees the table. Where the whole is too wide, the widest left-aligned
+   column is narrowed and its cells wrapped. Cells missing from the last row stay empty. */
+void uf_show_table_end(FILE *out, struct uf_show_table *table);
 
 #endif

@@ -85,8 +85,7 @@ Test(facts_told, in_comparison, .init = cr_redirect_stdout)
     struct uf_show_table *table = uf_show_table_create(columns, 4);
     cJSON *answer = cJSON_CreateObject();
     uf_compare_show_facts(table, dummy, &a, &b, UF_UNITS_SI, false);
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
     expect(printed(), "a dummy's depth      1.25 m      1.50 m  0.25 m");
     uf_compare_answer_facts(answer, dummy, &a, &b);
     const cJSON *item = cJSON_GetObjectItem(answer, "dummy_depth_m");

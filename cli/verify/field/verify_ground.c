@@ -220,22 +220,21 @@ void uf_verify_ground_tell(void)
         }
         uf_ground_winters_free(&out);
     }
+    (void)putchar('\n');
+    uf_show_table_end(stdout, table);
     if (status != UF_OK) {
         uf_show_text(stdout, 0, err.text);
-    } else {
-        (void)putchar('\n');
-        uf_show_table_print(stdout, table);
-        uf_show_text(
-            stdout, 0,
-            "rmse and bias: computed less measured, K, over every day of the part; 1 K is held at "
-            "10, 20 and 50 cm but under snow. Frost, m: the 0 degC line, straight between the "
-            "sensors, read and computed alike, which is held for the deepest frost of each "
-            "station's year and for each winter under snow; line: the run's own. Each row is a "
-            "site file in climates/ that `underfrost score` runs; its soil is that of the water "
-            "readings, its water their mean while thawed, and where a sensor was frozen at the "
-            "start its ice follows from its temperature.");
-        show_misses();
-        uf_verify_ground_index_tell();
+        return;
     }
-    uf_show_table_free(table);
+    uf_show_text(
+        stdout, 0,
+        "rmse and bias: computed less measured, K, over every day of the part; 1 K is held at "
+        "10, 20 and 50 cm but under snow. Frost, m: the 0 degC line, straight between the "
+        "sensors, read and computed alike, which is held for the deepest frost of each "
+        "station's year and for each winter under snow; line: the run's own. Each row is a "
+        "site file in climates/ that `underfrost score` runs; its soil is that of the water "
+        "readings, its water their mean while thawed, and where a sensor was frozen at the "
+        "start its ice follows from its temperature.");
+    show_misses();
+    uf_verify_ground_index_tell();
 }

@@ -76,8 +76,7 @@ static void tell_bins(const struct uf_ground_index *index)
         uf_show_table_cell(table, "%.2f", uf_published_depth_fair_m(bin.index_degC_day));
         uf_show_table_cell(table, "%.2f", bin.frost_m / published_m(bin.index_degC_day));
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 static void tell_stations(const struct uf_ground_index *index)
@@ -109,8 +108,7 @@ static void tell_stations(const struct uf_ground_index *index)
             uf_show_table_cell(table, "%.2f", sum[c] / n);
         }
     }
-    uf_show_table_print(stdout, table);
-    uf_show_table_free(table);
+    uf_show_table_end(stdout, table);
 }
 
 void uf_verify_ground_index_tell(void)

@@ -114,8 +114,7 @@ Test(show, table_aligns_and_stacks_its_heading, .fini = tear)
     uf_show_table_cell(table, "%s", UF_TONE(true, GOOD, "yes"));
     uf_show_table_cell(table, "longer");
     uf_show_table_cell(table, "-");
-    uf_show_table_print(out, table);
-    uf_show_table_free(table);
+    uf_show_table_end(out, table);
     (void)fclose(out);
     cr_expect_str_eq(text, "name    cover  ok\n"
                            "            m\n"
@@ -137,8 +136,7 @@ Test(show, table_too_wide_wraps_its_widest_text, .fini = tear)
                            i);
         uf_show_table_cell(table, "%.3f", 3.25 * i);
     }
-    uf_show_table_print(out, table);
-    uf_show_table_free(table);
+    uf_show_table_end(out, table);
     (void)fclose(out);
     cr_expect(widest(text) <= 80, "%zu wide", widest(text));
     cr_expect(strstr(text, "text, 39") != NULL);
@@ -155,8 +153,7 @@ Test(show, a_table_breaks_no_word, .fini = tear)
     uf_show_table_cell(table, "%050d", 1);
     uf_show_table_cell(table, "limits.greatest_cover");
     uf_show_table_cell(table, "the most cover");
-    uf_show_table_print(out, table);
-    uf_show_table_free(table);
+    uf_show_table_end(out, table);
     (void)fclose(out);
     cr_expect(widest(text) <= 80, "%zu wide", widest(text));
     cr_expect(strstr(text, "limits. ") != NULL, "%s", text);
@@ -167,8 +164,7 @@ Test(show, a_table_breaks_no_word, .fini = tear)
 Test(show, no_table_is_no_crash)
 {
     uf_show_table_cell(NULL, "x");
-    uf_show_table_print(stdout, NULL);
-    uf_show_table_free(NULL);
+    uf_show_table_end(stdout, NULL);
 }
 
 Test(show, tone_is_plain_without_colour)

@@ -30,7 +30,7 @@ stations: [{file: winnipeg.csv, column: winnipeg}, {file: madison.csv}]
 winters: [1 in 10, 1 in 100]
 set:
   tank.ends: plane
-  grid.finest: 300 mm
+  grid.finest: 500 mm
   choices.cover: [1.2 m, 1.5 m]
   choices.thickness: [0 mm, 100 mm]
   choices.beyond_tank: [0.6 m]

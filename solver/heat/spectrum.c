@@ -1,5 +1,7 @@
 #include "spectrum.h"
 
+#include "solver/base/clones.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -263,8 +265,8 @@ static double row_bound(const struct graph *g, size_t n)
 }
 
 /* Adds what flows from each cell to the one `on` further: in two loops, each of which is vectorised. */
-static void flow(size_t n_cells, size_t on, const double *restrict W_K, const double *restrict z,
-                 double *restrict y)
+UF_CLONES static void flow(size_t n_cells, size_t on, const double *restrict W_K,
+                           const double *restrict z, double *restrict y)
 {
     for (size_t c = 0; c + on < n_cells; c++) {
         y[c] += W_K[c] * (z[c] - z[c + on]);
@@ -274,15 +276,41 @@ static void flow(size_t n_cells, size_t on, const double *restrict W_K, const do
     }
 }
 
+UF_CLONES static void scale(size_t n, const double *restrict a, const double *restrict b,
+                            double *restrict to)
+{
+    for (size_t i = 0; i < n; i++) {
+        to[i] = a[i] * b[i];
+    }
+}
+
+/* y *= root; returns |y|^2. */
+UF_CLONES static double finish(size_t n, const double *restrict root, double *restrict y)
+{
+    double sums[8] = {0.0}, rest = 0.0;
+    size_t i = 0;
+    for (; i + 8 <= n; i += 8) {
+        for (size_t k = 0; k < 8; k++) {
+            y[i + k] *= root[i + k];
+            sums[k] += y[i + k] * y[i + k];
+        }
+    }
+    for (; i < n; i++) {
+        y[i] *= root[i];
+        rest += y[i] * y[i];
+    }
+    for (size_t k = 0; k < 8; k++) {
+        rest += sums[k];
+    }
+    return rest;
+}
+
 /* y = S K S x with S = (V c)^-1/2: symmetric, same eigenvalues. z [n]: work. Returns |y|. */
 static double apply(const struct graph *g, size_t n, const double *root, const double *x, double *y,
                     double *z)
 {
-    double sums[4] = {0.0};
-    for (size_t i = 0; i < n; i++) {
-        z[i] = root[i] * x[i];
-        y[i] = g->outer_W_K[i] * z[i];
-    }
+    scale(n, root, x, z);
+    scale(n, g->outer_W_K, z, y);
     flow(g->n_cells, 1, g->right_W_K, z, y);
     flow(g->n_cells, g->nx, g->below_W_K, z, y);
     if (g->along_W_K != NULL) {
@@ -295,11 +323,7 @@ static double apply(const struct graph *g, size_t n, const double *root, const d
         y[a] += W;
         y[b] -= W;
     }
-    for (size_t i = 0; i < n; i++) {
-        y[i] *= root[i];
-        sums[i % 4] += y[i] * y[i];
-    }
-    return sqrt(sums[0] + sums[1] + sums[2] + sums[3]);
+    return sqrt(finish(n, root, y));
 }
 
 double uf_spectrum_fastest_1_s(const struct uf_heat *heat, double h_W_m2K)

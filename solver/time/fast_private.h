@@ -2,15 +2,9 @@
 #define UF_FAST_PRIVATE_H
 
 #include "fast.h"
+#include "solver/base/clones.h"
 
-/* One binary for old and new x86-64: the loops are compiled three times and chosen at
-   start. */
-#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__OPTIMIZE__) &&    \
-    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
-#define UF_FAST_CLONES __attribute__((target_clones("default", "arch=x86-64-v3", "arch=x86-64-v4")))
-#else
-#define UF_FAST_CLONES
-#endif
+#define UF_FAST_CLONES UF_CLONES
 
 /* Arrays begin at whole cache lines; lists are filled up to whole ones with entries that
    do no harm, so that no loop over them has a rest. */

@@ -139,6 +139,7 @@ void uf_lanes_wait(struct uf_lanes *lanes, struct uf_lanes_place *place)
     place->step = place->part = 0;
     place->parts = 1;
     place->asked = true;
+    place->beyond = false;
     way->waits = place;
     (void)swapcontext(&way->context, &lanes->home);
 }

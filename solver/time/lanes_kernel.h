@@ -9,6 +9,8 @@ struct uf_lanes_kernel {
     void (*rows)(const struct uf_lanes_shape *shape, float c[4][UF_LANES], float *turn);
     /* of the nodes that are asked for, into T [n] */
     void (*temperatures)(const struct uf_lanes_shape *shape, float *T);
+    /* of all nodes in use, from the state H [n][UF_LANES] */
+    void (*all_temperatures)(const struct uf_lanes_shape *shape, const double *H, float *T);
     /* adds what links bring, times scale, to rate [n]; fresh: with conductances anew */
     void (*links)(const struct uf_lanes_shape *shape, const float *scale, bool fresh, float *rate);
     /* the same of surface, risers and what comes from below; adds to the flows */

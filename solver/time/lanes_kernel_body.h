@@ -93,6 +93,16 @@ static void rows(const struct uf_lanes_shape *s, float c4[4][UF_LANES], float *t
     }
 }
 
+/* Temperature at an enthalpy: short where all lanes are thawed. */
+UF_LANES_INLINE uf_lanes_v temperature(const struct uf_lanes_kind *k, uf_lanes_v h, size_t w)
+{
+    uf_lanes_v T = V(k->T1) + h * V(k->inv_cu);
+    if (uf_lanes_law_any_below(h)) {
+        T = uf_lanes_law_T(k, h, w);
+    }
+    return T;
+}
+
 /* Temperature of nodes of one substance. */
 UF_LANES_INLINE void temperatures_of(const struct uf_lanes_shape *s,
                                      const struct uf_lanes_stretch *ask, float *restrict T,
@@ -103,10 +113,7 @@ UF_LANES_INLINE void temperatures_of(const struct uf_lanes_shape *s,
     for (size_t i = 0; i < ask->count; i++) {
         const size_t at = nodes[i] * (size_t)UF_LANES;
         const uf_lanes_v h = V(s->start + at) + V(s->now + at);
-        INTO(T + at) = V(k->T1) + h * V(k->inv_cu);
-        if (uf_lanes_law_any_below(h)) {
-            INTO(T + at) = uf_lanes_law_T(k, h, w);
-        }
+        INTO(T + at) = temperature(k, h, w);
     }
 }
 
@@ -121,6 +128,35 @@ static void temperatures(const struct uf_lanes_shape *s, float *T)
     }
 }
 
+UF_LANES_INLINE void stretch_temperatures(const struct uf_lanes_kind *k, size_t count,
+                                          const double *H, float *restrict T, size_t w)
+{
+    for (size_t at = 0; at < count * UF_LANES; at += UF_LANES) {
+        uf_lanes_v h;
+        for (size_t l = 0; l < UF_LANES_WIDE; l++) {
+            h[l] = (float)H[at + w + l];
+        }
+        INTO(T + at) = temperature(k, h, w);
+    }
+}
+
+static void all_temperatures(const struct uf_lanes_shape *s, const double *H, float *T)
+{
+    EACH_VECTOR
+    {
+        for (size_t r = 0; r < s->first_stretch[s->nz]; r++) {
+            const struct uf_lanes_stretch *x = &s->stretches[r];
+            stretch_temperatures(&s->kinds[x->kind], x->count, H + x->from * UF_LANES,
+                                 T + x->from * UF_LANES, w);
+        }
+        for (size_t k = 0; k < s->n_others; k++) {
+            const size_t node = s->others[k];
+            stretch_temperatures(&s->kinds[s->material[node]], 1, H + node * UF_LANES,
+                                 T + node * UF_LANES, w);
+        }
+    }
+}
+
 /* A link's conductance where something on its way may be frozen. */
 UF_LANES_INLINE uf_lanes_v frozen_W_K(const struct uf_lanes_shape *s, size_t at, uf_lanes_v Ta,
                                       uf_lanes_v Tb, size_t w)
@@ -129,10 +165,10 @@ UF_LANES_INLINE uf_lanes_v frozen_W_K(const struct uf_lanes_shape *s, size_t at,
     const struct uf_lanes_link_numbers *x = &s->link_numbers[at];
     uf_lanes_v m2K_W = V(x->fixed);
     if (link->way_a) {
-        m2K_W += V(x->l1) / uf_lanes_law_secant(&s->kinds[link->kind_a], Ta, Tb, w);
+        m2K_W += uf_lanes_law_way(&s->kinds[link->kind_a], V(x->l1), Ta, Tb, w);
     }
     if (link->way_b) {
-        m2K_W += V(x->l2) / uf_lanes_law_secant(&s->kinds[link->kind_b], Ta, Tb, w);
+        m2K_W += uf_lanes_law_way(&s->kinds[link->kind_b], V(x->l2), Ta, Tb, w);
     }
     return V(x->area) / m2K_W;
 }
@@ -330,4 +366,5 @@ static void cold(const struct uf_lanes_shape *s, float *below)
     }
 }
 
-const struct uf_lanes_kernel UF_LANES_KERNEL = {rows, temperatures, links, surface, beyond, cold};
+const struct uf_lanes_kernel UF_LANES_KERNEL = {
+    rows, temperatures, all_temperatures, links, surface, beyond, cold};

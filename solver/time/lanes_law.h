@@ -174,6 +174,16 @@ UF_LANES_INLINE uf_lanes_v uf_lanes_law_difference(const struct uf_lanes_kind *k
 /* Temperatures closer than this give no secant in single precision; a nearby pair stands for them. */
 #define UF_LANES_LEAST_K 0.02F
 
+/* Resistance of a length between two temperatures: the length over the mean conductivity. */
+UF_LANES_INLINE uf_lanes_v uf_lanes_law_way(const struct uf_lanes_kind *k, uf_lanes_v length,
+                                            uf_lanes_v a, uf_lanes_v b, size_t w)
+{
+    const uf_lanes_v dT = a - b;
+    const uf_lanes_i apart = (dT > UF_LANES_LEAST_K) | (dT < -UF_LANES_LEAST_K);
+    const uf_lanes_v other = b + uf_lanes_law_pick(apart, dT, BOTH(UF_LANES_LEAST_K));
+    return length * (other - b) / uf_lanes_law_difference(k, other, b, w);
+}
+
 /* Mean conductivity between two temperatures. */
 UF_LANES_INLINE uf_lanes_v uf_lanes_law_secant(const struct uf_lanes_kind *k, uf_lanes_v a,
                                                uf_lanes_v b, size_t w)

@@ -76,6 +76,7 @@ struct uf_lanes_place {
     struct uf_season *season; /* NULL: free */
     size_t lane;
     bool fresh, no_memory; /* its state was set from outside; nothing can be run any more */
+    bool ended, beyond;    /* what was asked is done in this step; a step since went out of range */
     double fastest_1_s, fastest_h,
         thawed_1_s; /* the bound, its film, the bound while nothing is frozen */
     struct uf_season_range range;

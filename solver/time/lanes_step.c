@@ -84,18 +84,17 @@ static void set_factors(const struct uf_lanes_shape *s, struct step *step, size_
         }
         for (size_t k = 0; k < 4; k++) {
             step->exact[k][lane] = c[k];
-            step->c[k][lane] = (float)c[k];
+            step->c[k][lane] = j == 2 && k == 1 ? 0.0F : (float)c[k]; /* nothing was before */
         }
     }
 }
 
 UF_FAST_CLONES static void begin_arrays(size_t n, const double *restrict H, float *restrict start,
-                                        float *restrict now, float *restrict turn)
+                                        float *restrict now)
 {
     for (size_t at = 0; at < n * UF_LANES; at++) {
         start[at] = (float)H[at];
         now[at] = 0.0F;
-        turn[at] = 0.0F;
     }
 }
 
@@ -156,7 +155,6 @@ static void run_stages(struct uf_lanes_shape *s, struct step *step, size_t most)
     uf_lanes_water_join(s);
     set_factors(s, step, 1);
     first_stage(s->n, step->c[2], s->rate0, s->now);
-    memset(s->turn, 0, s->n * UF_LANES * sizeof *s->turn);
     step->q = step->q0;
     recur_all(step);
     for (size_t j = 2; j <= most; j++) {
@@ -168,10 +166,27 @@ static void run_stages(struct uf_lanes_shape *s, struct step *step, size_t most)
     }
 }
 
-static void store(const struct uf_lanes_shape *s, const struct uf_lanes_place *p)
+/* State and temperatures of the places whose last step this was. */
+static void store(struct uf_lanes_shape *s)
 {
+    const struct uf_lanes_place *ended[UF_LANES];
+    size_t n = 0;
+    for (size_t lane = 0; lane < UF_LANES; lane++) {
+        if (s->places[lane].ended) {
+            ended[n++] = &s->places[lane];
+            s->places[lane].ended = false;
+        }
+    }
+    if (n == 0) {
+        return;
+    }
+    s->kernel->all_temperatures(s, s->H, s->T);
     for (size_t i = 0; i < s->n; i++) {
-        p->season->H_J_m3[i] = s->H[i * UF_LANES + p->lane];
+        for (size_t k = 0; k < n; k++) {
+            const size_t at = i * UF_LANES + ended[k]->lane;
+            ended[k]->season->H_J_m3[i] = s->H[at];
+            ended[k]->season->T_degC[i] = (double)s->T[at];
+        }
     }
 }
 
@@ -198,7 +213,7 @@ static void end_part(struct uf_lanes_shape *s, struct uf_lanes_place *p, const s
     }
     if (p->step == p->steps) {
         p->asked = false;
-        store(s, p);
+        p->ended = true;
     }
 }
 
@@ -213,13 +228,15 @@ void uf_lanes_step(struct uf_lanes_shape *s)
             begin_part(&s->places[lane], &step);
         }
     }
-    begin_arrays(s->n, s->H, s->start, s->now, s->turn);
+    begin_arrays(s->n, s->H, s->start, s->now);
     run_stages(s, &step, count_stages(s));
     s->kernel->beyond(s, out);
     EACH_LANE
     {
-        const struct uf_lanes_place *p = &s->places[l];
-        step.accepted[l] = p->asked && (!(out[l] > 0.0F) || p->parts >> UF_SEASON_HALVINGS > 0);
+        struct uf_lanes_place *p = &s->places[l];
+        const bool beyond = out[l] > 0.0F;
+        step.accepted[l] = p->asked && (!beyond || p->parts >> UF_SEASON_HALVINGS > 0);
+        p->beyond = p->beyond || (step.accepted[l] && beyond);
         share[l] = step.accepted[l] ? 1.0 : 0.0;
     }
     commit(s->n, share, s->now, s->H);
@@ -228,4 +245,5 @@ void uf_lanes_step(struct uf_lanes_shape *s)
             end_part(s, &s->places[lane], &step);
         }
     }
+    store(s);
 }

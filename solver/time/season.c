@@ -149,9 +149,11 @@ enum uf_status uf_season_advance(struct uf_season *season, double day, struct uf
     const double start_s = alone ? thread_s() : 0.0;
     enum uf_status status = advance(season, day, err);
     if (status == UF_OK) {
-        uf_heat_temperatures(season->heat, season->H_J_m3, season->T_degC);
         season->counters.simulated_days += season->day - from_day;
-        status = uf_season_judge(season, true, err);
+        if (season->stepper->told == NULL || !season->stepper->told(season)) {
+            uf_heat_temperatures(season->heat, season->H_J_m3, season->T_degC);
+            status = uf_season_judge(season, true, err);
+        }
     }
     season->counters.cpu_s += alone ? thread_s() - start_s : 0.0;
     return status;

@@ -42,8 +42,17 @@ static enum uf_status lanes_advance(struct uf_season *season, double day, struct
     return UF_OK;
 }
 
+/* Temperatures come with the state. Every step was held to the range, but for one that could not be
+   halved any more; what is no number at all comes out through the boundaries. */
+static bool lanes_told(struct uf_season *season)
+{
+    const struct uf_lanes_place *place = season->state;
+    return !place->beyond && isfinite(uf_heat_total_J(&season->heat_J));
+}
+
 const struct uf_stepper uf_season_lanes_stepper = {.name = "fast",
                                                    .create = lanes_create,
                                                    .restart = lanes_restart,
                                                    .advance = lanes_advance,
-                                                   .free = lanes_free};
+                                                   .free = lanes_free,
+                                                   .told = lanes_told};

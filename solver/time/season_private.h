@@ -34,6 +34,9 @@ struct uf_stepper {
     void (*restart)(struct uf_season *season);
     enum uf_status (*advance)(struct uf_season *season, double day, struct uf_error *err);
     void (*free)(struct uf_season *season);
+    /* Leaves T_degC as well and has seen that it is in range; NULL: leaves H_J_m3 alone. false: that is
+       not sure. */
+    bool (*told)(struct uf_season *season);
 };
 
 /* season_range.c: take the ranges of a new drive and of a new start; what they allow. */

@@ -104,28 +104,12 @@ static const char *place_of(const struct uf_season *season, size_t node, char *t
     return text;
 }
 
-/* A sum of comparisons is vectorised; that of a node kept at its temperature counts too. */
-static bool all_within(const struct uf_season *season, const struct uf_season_range *range)
-{
-    const double *restrict T = season->T_degC;
-    const double *restrict volume_m3 = season->heat->volume_m3;
-    const double least = range->least_degC, most = range->most_degC;
-    int64_t out = 0;
-    for (size_t i = 0; i < season->heat->n; i++) {
-        out += (volume_m3[i] > 0.0) & !((T[i] >= least) & (T[i] <= most));
-    }
-    return out == 0;
-}
-
 enum uf_status uf_season_judge(const struct uf_season *season, bool with_start,
                                struct uf_error *err)
 {
     const struct uf_season_range range = uf_season_range_allowed(season, with_start);
     char place[80];
     char date[16];
-    if (all_within(season, &range)) {
-        return UF_OK;
-    }
     for (size_t i = 0; i < season->heat->n; i++) {
         const double degC = season->T_degC[i];
         if (season->heat->volume_m3[i] > 0.0 && i != season->heat->held &&

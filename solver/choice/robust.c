@@ -128,6 +128,16 @@ void uf_robust_take(struct uf_robust *r, size_t row)
     }
 }
 
+/* Does an option hold in the design case, or may it yet in three dimensions? */
+static bool may_hold(const struct uf_robust *r, size_t i)
+{
+    const struct uf_choice *row = &r->choices->rows[i];
+    const struct uf_case *design = &r->choices->designs[i];
+    return row->ran && uf_robust_screened(r, design)
+               ? uf_ends_warmest(&row->verdict, design, uf_choice_summary(r->choices, i)).ok
+               : row->ok;
+}
+
 /* The options that are ok with the allowance as margin, the best first. */
 static void sort_rows(struct uf_robust *r)
 {
@@ -139,7 +149,7 @@ static void sort_rows(struct uf_robust *r)
         row->trial = row->ok && r->input.nominal && !uf_robust_screened(r, &c->designs[i])
                          ? UF_CHOICE_ROBUST
                          : UF_CHOICE_UNTRIED;
-        if (!row->ok) {
+        if (!may_hold(r, i)) {
             continue;
         }
         if (!r->input.nominal && !uf_robust_may_spare(r, &c->designs[i], summary, &row->verdict)) {

@@ -27,7 +27,7 @@ static bool allocate(struct uf_section *s, size_t n_cells)
     h->bottom_W = calloc(g->nx * g->ny, sizeof *h->bottom_W);
     s->shown = calloc(n_cells, sizeof *s->shown);
     s->row_water = calloc(g->nz, sizeof *s->row_water);
-    s->water_edge_m = calloc(g->nz + 1, sizeof *s->water_edge_m);
+    s->water_edge_m = calloc(g->nz + 2, sizeof *s->water_edge_m);
     s->slices = calloc(g->ny, sizeof *s->slices);
     return h->materials && h->material && h->conducts && h->volume_m3 && h->gx_m && h->gz_m &&
            h->gy_m && h->links && h->shafts && h->tops && h->bottom_W && s->shown && s->row_water &&

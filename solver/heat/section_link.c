@@ -146,6 +146,24 @@ static double area_ratio(const struct uf_slice *s)
     return s->outline.circle ? s->outline.half_m / s->inside.half_m : 1.0;
 }
 
+/* Where the uppermost row of water is parted, so is the wall beside it; what lies over it meets its upper
+   part. */
+static void add_wall(struct uf_build *b, const struct uf_heat_link *link)
+{
+    struct uf_heat *h = b->heat;
+    const bool parted = b->parted && link->wetted && link->b == h->water + 1;
+    const bool over = b->grid->z_m[uf_grid_j(b->grid, link->a)] < b->section->water_edge_m[0];
+    const double upper = !parted ? 0.0 : over ? 1.0 : UF_SECTION_UPPER_PART;
+    const double shares[2] = {upper, 1.0 - upper};
+    for (size_t part = 0; part < 2; part++) {
+        if (shares[part] > 0.0) {
+            h->links[h->n_links] = *link;
+            h->links[h->n_links].area_m2 *= shares[part];
+            h->links[h->n_links++].b -= part == 0;
+        }
+    }
+}
+
 /* A link through the shell: ground, wall, then the film of a body or the contents' own
  * length. */
 void uf_section_link_wall(struct uf_build *b, const struct uf_section_way *way)
@@ -171,7 +189,7 @@ void uf_section_link_wall(struct uf_build *b, const struct uf_section_way *way)
     if (!lumped) {
         link.length_b_m = fmax(way->to_body_m - way->distance_m - wall_m, 1e-4);
     }
-    h->links[h->n_links++] = link;
+    add_wall(b, &link);
 }
 
 static void connect_wall(struct uf_build *b, const struct uf_section_face *f)
@@ -265,7 +283,7 @@ static struct uf_heat_top lid_of(struct uf_build *b, size_t i, size_t c)
     const struct uf_material *still = &h->materials[b->water];
     /* However well it is stirred, water keeps its film at the wall. */
     const double inner_m2K_W = lumped ? film : fmax(film, half_m / still->k_W_mK[still->n - 1]);
-    return (struct uf_heat_top){.cell = uf_section_node(b, c),
+    return (struct uf_heat_top){.cell = water && lumped ? h->water : uf_section_node(b, c),
                                 .area_m2 = uf_section_plan_m2(b->grid, i) * b->slice.thick_m,
                                 .half_m = wall_m2K_W + inner_m2K_W,
                                 .material = b->lid,

@@ -14,13 +14,17 @@
 /* What a cell's centre lies in. */
 enum uf_cell_kind { UF_CELL_GROUND, UF_CELL_WATER, UF_CELL_AIR };
 
+/* Of the uppermost row of water, where it is parted in two: its upper part, so that neither conducts ice
+   the faster for what it holds (half would want more stages a step). */
+#define UF_SECTION_UPPER_PART 0.4
+
 /* The state of a section under construction. */
 struct uf_build {
     const struct uf_case *design;
     struct uf_section *section;
     struct uf_grid *grid;
     struct uf_heat *heat;
-    bool tank;
+    bool tank, parted;                 /* the uppermost row of water is two nodes */
     struct uf_dig dig;                 /* with a tank */
     struct uf_slice slice;             /* the one in hand, number k */
     struct uf_outline outline, inside; /* its */

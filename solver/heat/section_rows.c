@@ -17,6 +17,7 @@ static double least_air_m(double finest_m)
 /* The water's only node is all of it; otherwise a row has one of its own where it holds so
    much of the depth of its cells: a thinner one would only make the network stiff. */
 static const double LEAST_SHARE = 0.25;
+static const double LEAST_PARTED = 0.5; /* of the finest cells */
 
 /* Half plan of the wet cells of a row of the grid, and with it the least volume of a node
    that begins or ends there. */
@@ -67,6 +68,27 @@ static size_t number_rows(struct uf_build *b)
     return n;
 }
 
+/* What lies under a roof or air is told and cooled by the uppermost node's mean, which in still water is
+   half its height warm: the uppermost row is parted in two, unless it is thin. */
+static void part_uppermost(struct uf_build *b)
+{
+    struct uf_section *s = b->section;
+    struct uf_heat *h = b->heat;
+    double *const edge_m = s->water_edge_m;
+    b->parted = edge_m[1] - edge_m[0] > LEAST_PARTED * b->design->grid.finest_m;
+    if (!b->parted) {
+        return;
+    }
+    for (size_t r = h->n_water; r > 0; r--) {
+        edge_m[r + 1] = edge_m[r];
+    }
+    edge_m[1] = edge_m[0] + UF_SECTION_UPPER_PART * (edge_m[2] - edge_m[0]);
+    for (size_t j = 0; j < b->grid->nz; j++) {
+        s->row_water[j] += b->grid->z_m[j] > edge_m[0];
+    }
+    h->n_water++;
+}
+
 void uf_section_rows(struct uf_build *b)
 {
     struct uf_section *s = b->section;
@@ -83,6 +105,7 @@ void uf_section_rows(struct uf_build *b)
         s->water_edge_m[1] = inside->bottom_m;
         if (uf_case_water(b->design) == UF_WATER_LAYERED) {
             h->n_water = number_rows(b);
+            part_uppermost(b);
         }
         h->n += h->n_water;
     }

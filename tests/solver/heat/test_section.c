@@ -156,44 +156,6 @@ Test(section, still_water_keeps_its_latent_heat_at_every_level)
     }
 }
 
-/* Water in rows: nodes from the surface to the invert that hold what one body holds, none of
-   them thin; every wet cell stands on the node of its depth; a node hangs on the next. */
-Test(section, water_in_rows)
-{
-    const double levels_m[] = {0.03, 0.4, 1.0, 3.0};
-    for (size_t k = 0; k < 12; k++) {
-        struct uf_case d = designs_tank(SHAPES[k % 3], levels_m[k / 3]);
-        d.tank.water = UF_WATER_MIXED;
-        struct uf_section *one = make(&d);
-        d.tank.water = UF_WATER_LAYERED;
-        struct uf_section *s = make(&d);
-        const struct uf_heat *h = s->heat;
-        double sum_m3 = 0.0;
-        size_t between = 0;
-        for (size_t r = 0; r < h->n_water; r++) {
-            const double high_m = s->water_edge_m[r + 1] - s->water_edge_m[r];
-            sum_m3 += h->volume_m3[h->water + r];
-            cr_expect(high_m > 0.02 && h->material[h->water + r] == h->material[h->water],
-                      "%zu: row %zu is %g m high", k, r, high_m);
-        }
-        for (size_t l = 0; l < h->n_links; l++) {
-            const struct uf_heat_link *link = &h->links[l];
-            between += uf_heat_is_water(h, link->a) && uf_heat_is_water(h, link->b);
-            const size_t row = h->water + (link->wetted ? link->b - h->water : 0);
-            const double z_m =
-                link->wetted ? s->grid->z_m[uf_grid_j(s->grid, link->a)] : (double)NAN;
-            cr_expect(!link->wetted || (z_m > s->water_edge_m[row - h->water] - 0.2 &&
-                                        z_m < s->water_edge_m[row - h->water + 1] + 0.2),
-                      "%zu: ground at %g m on the water of row %zu", k, z_m, row - h->water);
-        }
-        cr_expect(fabs(sum_m3 - one->heat->volume_m3[one->heat->water]) < 1e-12, "%zu", k);
-        cr_expect(between == h->n_water - 1, "%zu: %zu links", k, between);
-        cr_expect(k < 6 || h->n_water > 4, "%zu: %zu rows", k, h->n_water);
-        uf_section_free(one);
-        uf_section_free(s);
-    }
-}
-
 Test(section, empty_and_held)
 {
     struct uf_case d = designs_tank(UF_HORIZONTAL_CYLINDER, 0.0);

@@ -43,7 +43,8 @@ struct uf_section {
                            1 for a standing tank, 1/4 for slices, 1 / (2 length) a metre of
                            a plane section */
     size_t *row_water;    /* [nz] node of the water that lies in, or nearest to, a row of the
-                           grid, of the uppermost's two the lower; UF_HEAT_NONE where the water has no nodes of its own */
+                           grid, of the two of the uppermost the lower; UF_HEAT_NONE where the
+                           water has no nodes of its own */
     double *water_edge_m; /* [n_water + 1] depths between the water's nodes, surface first */
     double surface_z_m;   /* depth of the water's surface in the tank, NAN when empty */
     bool twin;            /* the grid is another section's */

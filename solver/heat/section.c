@@ -13,7 +13,8 @@ static bool allocate(struct uf_section *s, size_t n_cells)
     struct uf_heat *h = s->heat;
     const struct uf_grid *g = s->grid;
     const size_t nodes = n_cells + g->nz + 1; /* a node of water a row, and the air */
-    h->materials = calloc(n_cells + UF_MAX_MATERIALS + 5, sizeof *h->materials);
+    /* some in use: each is written whole, and what is not read need not be cleared */
+    h->materials = malloc((n_cells + UF_MAX_MATERIALS + 5) * sizeof *h->materials);
     h->material = calloc(nodes, sizeof *h->material);
     h->conducts = calloc(nodes, sizeof *h->conducts);
     h->volume_m3 = calloc(nodes, sizeof *h->volume_m3);

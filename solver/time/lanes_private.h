@@ -10,6 +10,9 @@
 #define UF_LANES_INLINE static inline __attribute__((always_inline))
 #define EACH_LANE       for (size_t l = 0; l < UF_LANES; l++)
 
+/* Arrays of all lanes begin at whole cache lines. */
+#define UF_LANES_LINE _Alignas(64)
+
 /* A substance in every lane: the same number of its network, other constants. Tables are small, so that
    they stay in the nearest caches: [UF_LANES][bins + 2], U and T against enthalpy at even steps, U
    against temperature at steps that grow with the distance from where freezing begins, sixteen to a
@@ -19,16 +22,17 @@
 #define UF_LANES_T_BINS  238
 #define UF_LANES_T_SHIFT 19
 struct uf_lanes_kind {
-    bool simple;
-    float *U_H, *T_H, *U_T;                                      /* not simple */
-    float T_from[UF_LANES], least_K[UF_LANES], most_K[UF_LANES]; /* least_K + T1; range */
-    int32_t first_bin[UF_LANES];
-    float H0[UF_LANES], T0[UF_LANES], T1[UF_LANES], s[UF_LANES];
+    UF_LANES_LINE float H0[UF_LANES];
+    float T0[UF_LANES], T1[UF_LANES], s[UF_LANES];
     float inv_cu[UF_LANES], inv_cf[UF_LANES], ku[UF_LANES], kf[UF_LANES], dk[UF_LANES];
     float thawed[UF_LANES]; /* dU/dH where thawed */
     float U0[UF_LANES], H_bins[UF_LANES];
+    float T_from[UF_LANES], least_K[UF_LANES], most_K[UF_LANES]; /* least_K + T1; range */
+    int32_t first_bin[UF_LANES];
     float least_H[UF_LANES], most_H[UF_LANES]; /* at the ends of the range that drives a lane */
     float warm_H[UF_LANES];                    /* nothing freezes in a step from above it */
+    bool simple;
+    float *U_H, *T_H, *U_T; /* not simple */
 };
 
 /* Cells of one row and one substance; nodes of one substance whose temperature is asked for. */
@@ -42,7 +46,7 @@ struct uf_lanes_link {
     bool way_a, way_b; /* has a length of it */
 };
 struct uf_lanes_link_numbers {
-    float area[UF_LANES], fixed[UF_LANES], l1[UF_LANES], l2[UF_LANES];
+    UF_LANES_LINE float area[UF_LANES], fixed[UF_LANES], l1[UF_LANES], l2[UF_LANES];
     float thawed_degC[UF_LANES], thawed_W_K[UF_LANES]; /* both ends at or above: so much */
 };
 
@@ -51,7 +55,7 @@ struct uf_lanes_top {
     uint16_t kind;
 };
 struct uf_lanes_top_numbers {
-    float area[UF_LANES], half[UF_LANES];
+    UF_LANES_LINE float area[UF_LANES], half[UF_LANES];
 };
 
 /* A way through a riser's side, out alone: heat.h. */

@@ -42,6 +42,13 @@ static bool allocate_block(struct uf_lanes_shape *s)
     return true;
 }
 
+/* Room at whole cache lines; size is a multiple of them. */
+static void *zeros(size_t n, size_t size)
+{
+    void *room = aligned_alloc(64, n * size);
+    return room != NULL ? memset(room, 0, n * size) : NULL;
+}
+
 static bool allocate(struct uf_lanes_shape *s)
 {
     s->material = calloc(s->n + 1, sizeof *s->material);
@@ -54,9 +61,9 @@ static bool allocate(struct uf_lanes_shape *s)
     s->others = calloc(s->n + 1, sizeof *s->others);
     s->links = calloc(s->n_links + 1, sizeof *s->links);
     s->tops = calloc(s->n_tops + 1, sizeof *s->tops);
-    s->kinds = calloc(s->n_kinds + 1, sizeof *s->kinds);
-    s->link_numbers = calloc(s->n_links + 1, sizeof *s->link_numbers);
-    s->top_numbers = calloc(s->n_tops + 1, sizeof *s->top_numbers);
+    s->kinds = zeros(s->n_kinds + 1, sizeof *s->kinds);
+    s->link_numbers = zeros(s->n_links + 1, sizeof *s->link_numbers);
+    s->top_numbers = zeros(s->n_tops + 1, sizeof *s->top_numbers);
     s->vent_W_K = calloc(UF_MAX_RISERS, sizeof *s->vent_W_K);
     s->shafts = calloc(s->n_shafts + 1, sizeof *s->shafts);
     s->shaft_W_K = calloc(s->n_shafts + 1, sizeof *s->shaft_W_K);

@@ -166,26 +166,32 @@ static void run_stages(struct uf_lanes_shape *s, struct step *step, size_t most)
     }
 }
 
+enum { BLOCK = 32 };
+
 /* State and temperatures of the places whose last step this was. */
 static void store(struct uf_lanes_shape *s)
 {
-    const struct uf_lanes_place *ended[UF_LANES];
-    size_t n = 0;
+    size_t lanes[UF_LANES], n = 0;
+    double *H[UF_LANES], *T[UF_LANES];
     for (size_t lane = 0; lane < UF_LANES; lane++) {
-        if (s->places[lane].ended) {
-            ended[n++] = &s->places[lane];
-            s->places[lane].ended = false;
+        struct uf_lanes_place *p = &s->places[lane];
+        if (p->ended) {
+            H[n] = p->season->H_J_m3;
+            T[n] = p->season->T_degC;
+            lanes[n++] = lane;
+            p->ended = false;
         }
     }
-    if (n == 0) {
-        return;
+    if (n > 0) {
+        s->kernel->all_temperatures(s, s->H, s->T);
     }
-    s->kernel->all_temperatures(s, s->H, s->T);
-    for (size_t i = 0; i < s->n; i++) {
+    for (size_t from = 0; from < s->n; from += BLOCK) { /* a few lines of all lanes at a time */
+        const size_t end = from + BLOCK < s->n ? from + BLOCK : s->n;
         for (size_t k = 0; k < n; k++) {
-            const size_t at = i * UF_LANES + ended[k]->lane;
-            ended[k]->season->H_J_m3[i] = s->H[at];
-            ended[k]->season->T_degC[i] = (double)s->T[at];
+            for (size_t i = from; i < end; i++) {
+                H[k][i] = s->H[i * UF_LANES + lanes[k]];
+                T[k][i] = (double)s->T[i * UF_LANES + lanes[k]];
+            }
         }
     }
 }

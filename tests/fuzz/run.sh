@@ -9,7 +9,7 @@ root=$(CDPATH= cd -- "$(dirname -- "$0")/../.." && pwd)
 build=$1
 seconds=$2
 shift 2
-[ $# -gt 0 ] || set -- options readings climate isoline plan site said every result
+[ $# -gt 0 ] || set -- options readings climate isoline plan part site said every result
 mkdir -p "$build/found"
 
 # Stacks of allocations and much freed memory kept back take most of the time: what an input brings down

@@ -123,15 +123,11 @@ static bool is_told(const struct uf_check_row *row, const struct uf_check *check
            count_of(row, check) > 0;
 }
 
-static bool in_table(const struct uf_check_row *row)
-{
-    return row->list != NULL && row->list->table;
-}
-
 /* The columns of a table: its rows that are told, their headings with the unit after between. */
 struct columns {
     const struct uf_check_row *rows[MOST_COLUMNS];
     char headings[MOST_COLUMNS][64];
+    struct uf_show_column heads[MOST_COLUMNS];
     size_t n;
 };
 
@@ -147,117 +143,98 @@ static void find_columns(struct columns *out, const struct uf_check_row **row,
                                    : "";
             (void)snprintf(out->headings[out->n], sizeof out->headings[0], "%s%s%s", (*row)->label,
                            unit[0] != '\0' ? between : "", unit);
+            out->heads[out->n] = (struct uf_show_column){out->headings[out->n],
+                                                         (*row)->type == UF_CHECK_TEXT ? 'l' : 'r'};
             out->rows[out->n++] = *row;
         }
     }
 }
 
-static char align_of(const struct uf_check_row *row)
+/* Where rows are told: a report or, NULL, the terminal. */
+struct page {
+    struct uf_report *report;
+    char caption[400]; /* stands once, over the report's first table */
+    bool in_lines;     /* lines that follow each other are rows of one table there */
+};
+
+static void begin_table(struct page *page, const struct uf_show_column *columns, size_t n)
 {
-    return row->type == UF_CHECK_TEXT ? 'l' : 'r';
+    uf_report_table(page->report, page->caption, columns, n);
+    page->caption[0] = '\0';
 }
 
-static void show_table(const struct uf_check_row **row, const struct uf_check *check)
+/* *row: the first of the table's; then past its last. */
+static void put_table(struct page *page, const struct uf_check_row **row,
+                      const struct uf_check *check)
 {
     char value[80];
     struct columns columns;
-    struct uf_show_column heads[MOST_COLUMNS];
-    find_columns(&columns, row, check, "\n");
+    struct uf_show_table *table = NULL;
+    find_columns(&columns, row, check, page->report != NULL ? ", " : "\n");
+    page->in_lines = false;
     if (columns.n == 0) {
         return;
     }
-    for (size_t k = 0; k < columns.n; k++) {
-        heads[k] = (struct uf_show_column){columns.headings[k], align_of(columns.rows[k])};
+    if (page->report != NULL) {
+        begin_table(page, columns.heads, columns.n);
+    } else {
+        (void)putchar('\n');
+        table = uf_show_table_create(columns.heads, columns.n);
     }
-    struct uf_show_table *table = uf_show_table_create(heads, columns.n);
-    (void)putchar('\n');
-    for (size_t i = 0; i < count_of(columns.rows[0], check); i++) {
-        for (size_t k = 0; k < columns.n; k++) {
-            uf_show_table_cell(table, "%s", value_of(value, columns.rows[k], check, i, true));
+    for (size_t at = 0; at < count_of(columns.rows[0], check) * columns.n; at++) {
+        const char *text =
+            value_of(value, columns.rows[at % columns.n], check, at / columns.n, true);
+        if (page->report != NULL) {
+            uf_report_cell(page->report, "%s", text);
+        } else {
+            uf_show_table_cell(table, "%s", text);
         }
     }
-    uf_show_table_end(stdout, table);
-    (void)putchar('\n');
+    if (page->report == NULL) {
+        uf_show_table_end(stdout, table);
+        (void)putchar('\n');
+    }
 }
 
-void uf_check_rows_show(const struct uf_check_topic *topic, const struct uf_check *check)
+static void put_line(struct page *page, const struct uf_check_row *row,
+                     const struct uf_check *check, size_t i)
 {
+    static const struct uf_show_column columns[] = {{"", 'l'}, {"value", 'r'}, {"worked", 'w'}};
     char value[80], worked[WORKED];
+    const char *text = value_of(value, row, check, i, false);
+    (void)worked_of(worked, row, check, i);
+    if (page->report == NULL) {
+        uf_show_line(stdout, row->label, "%s%s%s", text, worked[0] != '\0' ? ", " : "", worked);
+        return;
+    }
+    if (!page->in_lines) {
+        begin_table(page, columns, 3);
+        page->in_lines = true;
+    }
+    uf_report_cell(page->report, "%s", row->label);
+    uf_report_cell(page->report, "%s", text);
+    uf_report_cell(page->report, "%s", worked);
+}
+
+void uf_check_rows_tell(struct uf_report *report, const struct uf_check_topic *topic,
+                        const struct uf_check *check)
+{
+    struct page page = {.report = report};
+    (void)snprintf(page.caption, sizeof page.caption, "%s. %s", topic->doc, topic->cautions[0]);
     for (const struct uf_check_row *row = topic->rows; !ends(row);) {
-        if (in_table(row)) {
-            show_table(&row, check);
+        if (row->list != NULL && row->list->table) {
+            put_table(&page, &row, check);
             continue;
         }
         for (size_t i = 0; is_told(row, check) && i < count_of(row, check); i++) {
-            (void)worked_of(worked, row, check, i);
-            uf_show_line(stdout, row->label, "%s%s%s", value_of(value, row, check, i, false),
-                         worked[0] != '\0' ? ", " : "", worked);
+            put_line(&page, row, check, i);
         }
         row++;
     }
-    uf_show_heading(stdout, "Sources and cautions");
-    for (const char *const *caution = topic->cautions; *caution != NULL; caution++) {
-        uf_show_text(stdout, 0, *caution);
-    }
-}
-
-/* The caption stands once, over the first. */
-static void begin_table(struct uf_report *report, char *caption,
-                        const struct uf_report_column *columns, size_t n)
-{
-    uf_report_table(report, caption, columns, n);
-    caption[0] = '\0';
-}
-
-static void report_table(struct uf_report *report, const struct uf_check_row **row,
-                         const struct uf_check *check, char *caption)
-{
-    char value[80];
-    struct columns columns;
-    struct uf_report_column heads[MOST_COLUMNS];
-    find_columns(&columns, row, check, ", ");
-    if (columns.n == 0) {
-        return;
-    }
-    for (size_t k = 0; k < columns.n; k++) {
-        heads[k] = (struct uf_report_column){columns.headings[k], align_of(columns.rows[k])};
-    }
-    begin_table(report, caption, heads, columns.n);
-    for (size_t i = 0; i < count_of(columns.rows[0], check); i++) {
-        for (size_t k = 0; k < columns.n; k++) {
-            uf_report_cell(report, "%s", value_of(value, columns.rows[k], check, i, true));
-        }
-    }
-}
-
-/* Lines that follow each other are rows of one table. */
-static void report_lines(struct uf_report *report, const struct uf_check_row **row,
-                         const struct uf_check *check, char *caption)
-{
-    static const struct uf_report_column columns[] = {{"", 'l'}, {"value", 'r'}, {"worked", 'w'}};
-    char value[80], worked[WORKED];
-    for (bool begun = false; !ends(*row) && !in_table(*row); (*row)++) {
-        for (size_t i = 0; is_told(*row, check) && i < count_of(*row, check); i++) {
-            if (!begun) {
-                begin_table(report, caption, columns, 3);
-                begun = true;
-            }
-            uf_report_cell(report, "%s", (*row)->label);
-            uf_report_cell(report, "%s", value_of(value, *row, check, i, false));
-            uf_report_cell(report, "%s", worked_of(worked, *row, check, i));
-        }
-    }
-}
-
-void uf_check_rows_report(struct uf_report *report, const struct uf_check_topic *topic,
-                          const struct uf_check *check)
-{
-    char caption[400];
-    (void)snprintf(caption, sizeof caption, "%s. %s", topic->doc, topic->cautions[0]);
-    for (const struct uf_check_row *row = topic->rows; !ends(row);) {
-        report_lines(report, &row, check, caption);
-        if (!ends(row)) {
-            report_table(report, &row, check, caption);
+    if (report == NULL) {
+        uf_show_heading(stdout, "Sources and cautions");
+        for (const char *const *caution = topic->cautions; *caution != NULL; caution++) {
+            uf_show_text(stdout, 0, *caution);
         }
     }
 }

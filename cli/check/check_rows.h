@@ -92,11 +92,10 @@ struct uf_check_row {
 void uf_check_rows_answer(cJSON *object, const struct uf_check_row *rows,
                           const struct uf_check *check);
 
-/* Lines and tables, then the topic's cautions. */
-void uf_check_rows_show(const struct uf_check_topic *topic, const struct uf_check *check);
-/* The same, the main rows, the first caution in the caption. */
-void uf_check_rows_report(struct uf_report *report, const struct uf_check_topic *topic,
-                          const struct uf_check *check);
+/* Lines and tables. report NULL: on the terminal, with the topic's cautions after them; else the main
+   rows, the first caution in the caption. */
+void uf_check_rows_tell(struct uf_report *report, const struct uf_check_topic *topic,
+                        const struct uf_check *check);
 
 /* Each clause of the rows that are told, and what is provided. */
 void uf_check_rows_clauses(const struct uf_check_row *rows, const struct uf_check *check,

@@ -173,7 +173,7 @@ static enum uf_status show(struct findings *found, struct uf_check *check, struc
             if (found->fates[i] == FAILED) {
                 uf_show_text(stdout, 0, found->why[i]);
             } else if (uf_check_topics[i]->rows != NULL) {
-                uf_check_rows_show(uf_check_topics[i], check);
+                uf_check_rows_tell(NULL, uf_check_topics[i], check);
             }
         }
     }

@@ -169,7 +169,7 @@ static void write_roundness(const struct sheet *s)
 
 static void write_signatures(const struct sheet *s)
 {
-    static const struct uf_report_column columns[] = {
+    static const struct uf_show_column columns[] = {
         {"role", 'l'}, {"name", 'l'}, {"signature", 'l'}, {"date", 'l'}};
     static const char *const roles[] = {"installer", "supervisor", "licensed practitioner",
                                         "owner"};

@@ -127,23 +127,23 @@ static bool has_diameter(const struct uf_site *site)
 static void write_head(struct uf_report *report, const struct uf_site *site,
                        const struct uf_backfill *table, enum uf_units units)
 {
-    struct uf_report_column columns[11] = {{"step", 'l'},
-                                           {"fill", 'l'},
-                                           {"thick", 'r'},
-                                           {"top below grade", 'r'},
-                                           {"compaction", 'l'},
-                                           {"flotation starts at water above invert", 'r'},
-                                           {"water inside, at least", 'r'},
-                                           {"head inside / outside", 'r'}};
+    struct uf_show_column columns[11] = {{"step", 'l'},
+                                         {"fill", 'l'},
+                                         {"thick", 'r'},
+                                         {"top below grade", 'r'},
+                                         {"compaction", 'l'},
+                                         {"flotation starts at water above invert", 'r'},
+                                         {"water inside, at least", 'r'},
+                                         {"head inside / outside", 'r'}};
     size_t n = 8;
     char caption[300];
     if (has_diameter(site)) {
-        columns[n++] = (struct uf_report_column){"inside diameter within", 'l'};
+        columns[n++] = (struct uf_show_column){"inside diameter within", 'l'};
     }
     if (uf_anchor_any(&site->design)) {
-        columns[n++] = (struct uf_report_column){"tie-down", 'l'};
+        columns[n++] = (struct uf_show_column){"tie-down", 'l'};
     }
-    columns[n++] = (struct uf_report_column){"initials", 'l'};
+    columns[n++] = (struct uf_show_column){"initials", 'l'};
     (void)snprintf(caption, sizeof caption,
                    "Backfill and ballast, from the floor up. Water in the open pit %s; factor of "
                    "safety %.2f with the water inside; heads above the invert",

@@ -18,11 +18,11 @@ struct layout {
 /* What is set out with a level, from the bottom up. */
 static void write_levels(const struct layout *s)
 {
-    static const struct uf_report_column columns[] = {{"level of", 'l'},
-                                                      {"below grade", 'r'},
-                                                      {"level", 'r'},
-                                                      {"staff: instrument less level", 'l'},
-                                                      {"as built", 'l'}};
+    static const struct uf_show_column columns[] = {{"level of", 'l'},
+                                                    {"below grade", 'r'},
+                                                    {"level", 'r'},
+                                                    {"staff: instrument less level", 'l'},
+                                                    {"as built", 'l'}};
     struct uf_draft_places_level rows[UF_DRAFT_PLACES];
     const struct uf_site_drawing *given = &s->site->drawing;
     const size_t n = uf_draft_places_levels(rows, s->site);
@@ -55,7 +55,7 @@ static void place_cell(const struct layout *s, double m)
 /* What is set out in plan. */
 static void write_places(const struct layout *s)
 {
-    static const struct uf_report_column columns[] = {
+    static const struct uf_show_column columns[] = {
         {"place", 'l'}, {"along", 'r'},    {"to", 'r'},   {"across", 'r'},
         {"to", 'r'},    {"diagonal", 'r'}, {"level", 'r'}};
     struct uf_draft_place rows[UF_DRAFT_PLACES];

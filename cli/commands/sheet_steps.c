@@ -222,11 +222,11 @@ static void write_anchors(struct uf_report *report, const struct uf_case *design
 void uf_sheet_steps(struct uf_report *report, const struct uf_case *design,
                     const struct uf_quantities *quantities, enum uf_units units)
 {
-    static const struct uf_report_column columns[] = {{"", 'r'},
-                                                      {"work", 'l'},
-                                                      {"check before going on", 'l'},
-                                                      {"reading", 'l'},
-                                                      {"name, date", 'l'}};
+    static const struct uf_show_column columns[] = {{"", 'r'},
+                                                    {"work", 'l'},
+                                                    {"check before going on", 'l'},
+                                                    {"reading", 'l'},
+                                                    {"name, date", 'l'}};
     const unsigned facts = facts_of(design, quantities);
     int number = 0;
     uf_report_frame(report,

@@ -85,7 +85,7 @@ void uf_recommend_neighbours_show(const struct uf_recommend *r, const struct uf_
 
 void uf_recommend_report_neighbours(const struct uf_recommend_page *page)
 {
-    static const struct uf_report_column columns[] = {
+    static const struct uf_show_column columns[] = {
         {"step", 'l'}, {"option", 'l'}, {"costs less by", 'r'}, {"what it fails", 'l'}};
     const struct uf_recommend *r = page->r;
     const struct neighbours found = find(r);

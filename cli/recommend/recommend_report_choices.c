@@ -65,17 +65,17 @@ static void write_not_run(const struct uf_recommend_page *page)
 void uf_recommend_report_choices(const struct uf_recommend_page *page)
 {
     char heads[UF_CHOICE_FACTS_MOST][40];
-    struct uf_report_column columns[UF_CHOICE_FACTS_MOST + 2];
+    struct uf_show_column columns[UF_CHOICE_FACTS_MOST + 2];
     size_t n = 0;
     for (const struct uf_choice_fact *fact = uf_choice_facts; fact->key != NULL; fact++) {
         if (uf_choice_fact_has_column(fact, &page->r->run.site->design)) {
-            columns[n] = (struct uf_report_column){heading(heads[n], sizeof heads[n], page, fact),
-                                                   fact->word != NULL ? 'l' : 'r'};
+            columns[n] = (struct uf_show_column){heading(heads[n], sizeof heads[n], page, fact),
+                                                 fact->word != NULL ? 'l' : 'r'};
             n++;
         }
     }
-    columns[n++] = (struct uf_report_column){"met", 'l'};
-    columns[n++] = (struct uf_report_column){"closest limit", 'l'};
+    columns[n++] = (struct uf_show_column){"met", 'l'};
+    columns[n++] = (struct uf_show_column){"closest limit", 'l'};
     uf_report_section(page->report, "All options");
     uf_recommend_report_picture(
         page, "choices",
@@ -133,7 +133,7 @@ static size_t winter_limits(size_t out[UF_LIMIT_MOST], const struct uf_verdict *
 /* The recorded winters as a test of the choice shown. */
 static void write_seasons(const struct uf_recommend_page *page)
 {
-    static const struct uf_report_column columns[] = {
+    static const struct uf_show_column columns[] = {
         {"limit", 'l'}, {"not met in", 'r'}, {"share of winters", 'r'}, {"worst winter", 'l'}};
     const struct uf_winters *w = page->r->winters;
     if (w == NULL) {
@@ -164,16 +164,16 @@ void uf_recommend_report_how_sure(const struct uf_recommend_page *page)
 {
     const struct uf_recommend *r = page->r;
     const struct uf_choice *row = &r->choices->rows[r->shown];
-    struct uf_report_column columns[UF_LIMIT_MOST + 3] = {{"case: if", 'l'},
-                                                          {"coldest water or wall", 'r'}};
+    struct uf_show_column columns[UF_LIMIT_MOST + 3] = {{"case: if", 'l'},
+                                                        {"coldest water or wall", 'r'}};
     char heads[UF_LIMIT_MOST][80];
     size_t limits[UF_LIMIT_MOST];
     const size_t n = winter_limits(limits, &row->verdict);
     for (size_t k = 0; k < n; k++) {
         (void)snprintf(heads[k], sizeof heads[k], "margin: %s", uf_limits[limits[k]].brief);
-        columns[k + 2] = (struct uf_report_column){heads[k], 'r'};
+        columns[k + 2] = (struct uf_show_column){heads[k], 'r'};
     }
-    columns[n + 2] = (struct uf_report_column){"every limit met", 'l'};
+    columns[n + 2] = (struct uf_show_column){"every limit met", 'l'};
     uf_report_section(page->report, "Sensitivity");
     uf_report_paragraph(page->report,
                         "The %s once more with one thing changed at a time. Soil data are rarely "

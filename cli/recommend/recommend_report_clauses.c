@@ -95,7 +95,7 @@ static void write_codes(const struct uf_recommend_page *page)
 
 void uf_recommend_report_clauses(const struct uf_recommend_page *page)
 {
-    static const struct uf_report_column columns[] = {
+    static const struct uf_show_column columns[] = {
         {"clause", 'w'}, {"what", 'w'}, {"required", 'r'}, {"provided", 'r'},
         {"ratio", 'r'},  {"met", 'l'},  {"known", 'w'}};
     uf_report_section(page->report, "Clause list");

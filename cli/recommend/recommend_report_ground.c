@@ -105,12 +105,12 @@ void uf_recommend_report_soils(const struct uf_recommend_page *page)
                                        UF_QUANTITY_UNIT_WEIGHT};
     static const char *const names[7] = {"k thawed", "k frozen", "C thawed", "C frozen",
                                          "latent",   "moist",    "saturated"};
-    struct uf_report_column columns[9] = {{"place", 'l'}, {"soil", 'l'}};
+    struct uf_show_column columns[9] = {{"place", 'l'}, {"soil", 'l'}};
     double above_m = 0.0;
     for (size_t i = 0; i < 7; i++) {
         (void)snprintf(heads[i], sizeof heads[i], "%s, %s", names[i],
                        uf_quantity_unit(kinds[i], units));
-        columns[i + 2] = (struct uf_report_column){heads[i], 'r'};
+        columns[i + 2] = (struct uf_show_column){heads[i], 'r'};
     }
     uf_report_section(page->report, "Ground and board");
     write_surface(page);

@@ -98,9 +98,9 @@ static void write_table(const struct uf_recommend_page *page, const double *cove
                         const double *thicknesses, size_t n, double beyond_m)
 {
     const struct uf_case *design = &page->r->jobs[UF_RECOMMEND_KEPT].design;
-    struct uf_report_column columns[MOST + 1];
+    struct uf_show_column columns[MOST + 1];
     char heads[MOST][96], caption[400];
-    columns[0] = (struct uf_report_column){"cover", 'l'};
+    columns[0] = (struct uf_show_column){"cover", 'l'};
     for (size_t k = 0; k < n; k++) {
         (void)snprintf(heads[k], sizeof heads[k], "no board");
         if (thicknesses[k] > 0.0) {
@@ -108,7 +108,7 @@ static void write_table(const struct uf_recommend_page *page, const double *cove
                            UF_TEXT(BOARD, page->units, thicknesses[k]),
                            UF_TEXT(RESISTANCE, page->units, thicknesses[k] / design->board.k_W_mK));
         }
-        columns[k + 1] = (struct uf_report_column){heads[k], 'm'};
+        columns[k + 1] = (struct uf_show_column){heads[k], 'm'};
     }
     (void)snprintf(
         caption, sizeof caption,

@@ -45,7 +45,7 @@ void uf_recommend_report_topics(const struct uf_recommend_page *page)
     uf_report_section(page->report, "Suction, fittings, lifting, roundness");
     for (size_t i = 0; i < UF_CHECK_TOPICS; i++) {
         if (page->found[i]) {
-            uf_check_rows_report(page->report, uf_check_topics[i], &page->check);
+            uf_check_rows_tell(page->report, uf_check_topics[i], &page->check);
         }
     }
     if (page->lacks[0] != '\0') {

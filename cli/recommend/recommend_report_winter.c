@@ -46,15 +46,14 @@ static void write_facts(struct uf_report *report, const struct uf_fact *facts,
                         const struct uf_summary *a, const struct uf_summary *b, enum uf_units units)
 {
     const bool dated = is_dated(facts, wanted);
-    const struct uf_report_column on = {"on", 'r'};
-    struct uf_report_column columns[5] = {{"", 'l'},
-                                          {b != NULL ? "with board" : "as designed", 'r'}};
+    const struct uf_show_column on = {"on", 'r'};
+    struct uf_show_column columns[5] = {{"", 'l'}, {b != NULL ? "with board" : "as designed", 'r'}};
     size_t n = 2;
     if (dated) {
         columns[n++] = on;
     }
     if (b != NULL) {
-        columns[n++] = (struct uf_report_column){"without board", 'r'};
+        columns[n++] = (struct uf_show_column){"without board", 'r'};
     }
     if (dated && b != NULL) {
         columns[n++] = on;
@@ -203,7 +202,7 @@ static void write_record(const struct uf_recommend_page *page, const struct uf_w
 static void write_returns(const struct uf_recommend_page *page,
                           const struct uf_winter_list *winters)
 {
-    static const struct uf_report_column columns[] = {{"", 'l'}, {"air freezing index", 'r'}};
+    static const struct uf_show_column columns[] = {{"", 'l'}, {"air freezing index", 'r'}};
     const enum uf_units units = page->units;
     uf_report_table(page->report,
                     "Air freezing index of the winters on file; return periods by Gumbel's "

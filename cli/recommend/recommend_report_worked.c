@@ -70,7 +70,7 @@ static void write_share(const struct uf_recommend_page *page, const struct uf_co
 static void write_shares(const struct uf_recommend_page *page, const struct uf_column_log *log,
                          const char *when)
 {
-    static const struct uf_report_column columns[] = {
+    static const struct uf_show_column columns[] = {
         {"part", 'l'},       {"soil", 'l'},           {"below grade", 'r'},
         {"moist V", 'r'},    {"moist weight", 'r'},   {"saturated V'", 'r'},
         {"its weight", 'r'}, {"total weight W", 'r'}, {"buoyant weight", 'r'}};
@@ -110,10 +110,10 @@ static void write_risers(const struct uf_recommend_page *page)
 /* Dead load on board and crown. */
 static void write_loads(const struct uf_recommend_page *page, const struct uf_column_log *log)
 {
-    static const struct uf_report_column columns[] = {{"soil", 'l'},
-                                                      {"below grade", 'r'},
-                                                      {"unit weight, the heavier", 'r'},
-                                                      {"pressure at its foot", 'r'}};
+    static const struct uf_show_column columns[] = {{"soil", 'l'},
+                                                    {"below grade", 'r'},
+                                                    {"unit weight, the heavier", 'r'},
+                                                    {"pressure at its foot", 'r'}};
     double sum_Pa = 0.0;
     uf_report_table(
         page->report,
@@ -208,7 +208,7 @@ static void sizes_text(char *text, size_t size, const struct uf_recommend_page *
 
 static void write_levels(const struct uf_recommend_page *page)
 {
-    static const struct uf_report_column columns[] = {
+    static const struct uf_show_column columns[] = {
         {"level above the invert", 'r'}, {"outside", 'r'}, {"content", 'r'}};
     const struct uf_tank *tank = &design_of(page)->tank;
     const double wall_m = isfinite(tank->wall_thickness_m) ? tank->wall_thickness_m : 0.0;

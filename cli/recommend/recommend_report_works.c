@@ -44,13 +44,13 @@ static void write_part(const struct uf_recommend_page *page, const struct uf_hol
 void uf_recommend_report_parts(const struct uf_recommend_page *page,
                                const struct uf_holddown *balance, const char *caption)
 {
-    static const struct uf_report_column columns[] = {{"", 'l'},
-                                                      {"volume V", 'r'},
-                                                      {"unit weight", 'r'},
-                                                      {"below water V'", 'r'},
-                                                      {"total weight W", 'r'},
-                                                      {"buoyant weight", 'r'},
-                                                      {"uplift", 'r'}};
+    static const struct uf_show_column columns[] = {{"", 'l'},
+                                                    {"volume V", 'r'},
+                                                    {"unit weight", 'r'},
+                                                    {"below water V'", 'r'},
+                                                    {"total weight W", 'r'},
+                                                    {"buoyant weight", 'r'},
+                                                    {"uplift", 'r'}};
     const enum uf_units units = page->units;
     uf_report_table(page->report, caption, columns, 7);
     for (size_t i = 0; i < balance->n_parts; i++) {
@@ -236,10 +236,10 @@ static void write_worked(const struct uf_recommend_page *page)
 
 void uf_recommend_report_board(const struct uf_recommend_page *page)
 {
-    static const struct uf_report_column columns[] = {{"wheel spread by", 'l'},
-                                                      {"live load", 'r'},
-                                                      {"utilization", 'r'},
-                                                      {"worked, H below grade; source", 'w'}};
+    static const struct uf_show_column columns[] = {{"wheel spread by", 'l'},
+                                                    {"live load", 'r'},
+                                                    {"utilization", 'r'},
+                                                    {"worked, H below grade; source", 'w'}};
     static const char *const formulas[UF_LOAD_METHODS] = {
         [UF_LOAD_TABLE] = "At 1 to 8 ft 12.5, 5.56, 4.17, 2.78, 1.74, 1.39, 1.22, 0.69 psi",
         [UF_LOAD_SPREAD] =
@@ -339,7 +339,7 @@ void uf_recommend_report_pit(const struct uf_recommend_page *page)
     const struct uf_choice *row = row_of(page);
     const struct uf_pit *pit = &row->pit;
     const struct uf_costs *costs = &page->r->run.site->design.costs;
-    const struct uf_report_column columns[] = {
+    const struct uf_show_column columns[] = {
         {"", 'l'}, {"in place", 'r'}, {"price of one", 'r'}, {costs->currency, 'r'}};
     uf_report_section(page->report, "Excavation, quantities and cost");
     uf_report_paragraph(

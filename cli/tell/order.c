@@ -234,7 +234,7 @@ void uf_order_report(struct uf_report *report, const struct uf_site *site,
                      const struct uf_quantities *quantities, const struct uf_uplift *uplift,
                      enum uf_units units)
 {
-    static const struct uf_report_column columns[] = {
+    static const struct uf_show_column columns[] = {
         {"to order", 'l'}, {"amount", 'r'}, {"note", 'l'}};
     uf_report_table(report, "Volumes in place unless said", columns, 3);
     write_all(&(struct order){report, site, quantities, units}, uplift);

@@ -229,7 +229,7 @@ static const char *class_of(char align)
 }
 
 /* Rows that a narrow screen parts: how many columns are left beside each other. */
-static void put_table(FILE *body, int number, const struct uf_report_column *columns, size_t n)
+static void put_table(FILE *body, int number, const struct uf_show_column *columns, size_t n)
 {
     size_t beside = 0;
     for (size_t i = 0; i < n; i++) {
@@ -243,7 +243,7 @@ static void put_table(FILE *body, int number, const struct uf_report_column *col
 }
 
 void uf_report_table(struct uf_report *report, const char *caption,
-                     const struct uf_report_column *columns, size_t n_columns)
+                     const struct uf_show_column *columns, size_t n_columns)
 {
     FILE *const body = report->body.file;
     close_piece(report);

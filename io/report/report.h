@@ -1,7 +1,7 @@
 #ifndef UF_REPORT_H
 #define UF_REPORT_H
 
-#include "solver/base/error.h"
+#include "io/text/show.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -57,15 +57,11 @@ void uf_report_frame(struct uf_report *report, const char *format, ...)
 void uf_report_point(struct uf_report *report, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
-/* A table: its columns, then cells row by row. Cells missing in the last row stay empty. */
-struct uf_report_column {
-    const char *heading;
-    char
-        align; /* 'l', 'r', 'm': several lines in the middle, cells of a matrix; or 'w': words, left,
-                   that on a narrow screen take a line of their own over the whole row */
-};
+/* A table: its columns, then cells row by row. Cells missing in the last row stay empty. A column may
+   also be 'm': several lines in the middle, cells of a matrix; or 'w': words, left, that on a narrow
+   screen take a line of their own over the whole row. */
 void uf_report_table(struct uf_report *report, const char *caption,
-                     const struct uf_report_column *columns, size_t n_columns);
+                     const struct uf_show_column *columns, size_t n_columns);
 void uf_report_cell(struct uf_report *report, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 

@@ -117,7 +117,7 @@ void uf_report_not_computed(struct uf_report *report)
 
 void uf_report_sources(struct uf_report *report)
 {
-    static const struct uf_report_column columns[] = {{"What", 'l'}, {"Source", 'w'}};
+    static const struct uf_show_column columns[] = {{"What", 'l'}, {"Source", 'w'}};
     uf_report_section(report, "Where the formulas come from");
     uf_report_table(
         report,

@@ -64,7 +64,7 @@ Test(check_rows, a_row_is_told_in_json)
 Test(check_rows, and_in_text, .init = cr_redirect_stdout)
 {
     const struct uf_check check = made();
-    uf_check_rows_show(&topic, &check);
+    uf_check_rows_tell(NULL, &topic, &check);
     (void)fflush(stdout);
     cr_assert_stdout_eq_str("  plover                  12.3 kN, heron 0\n"
                             "\ncurlew\n     m\n  1.25\n  2.75\n\n"
@@ -78,7 +78,7 @@ Test(check_rows, and_in_the_report)
     const int file = mkstemp(path);
     struct uf_report *report = NULL;
     cr_assert(file >= 0 && uf_report_create(&report, "Rows", "", NULL) == UF_OK);
-    uf_check_rows_report(report, &topic, &check);
+    uf_check_rows_tell(report, &topic, &check);
     cr_assert_eq(uf_report_write(path, report, NULL), UF_OK);
     uf_report_free(report);
     FILE *in = fopen(path, "r");

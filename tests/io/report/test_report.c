@@ -90,7 +90,7 @@ static void expect_alone(const char *text)
 
 Test(report, every_text_of_a_user_is_escaped)
 {
-    const struct uf_report_column columns[] = {{hostile, 'l'}, {"n", 'r'}};
+    const struct uf_show_column columns[] = {{hostile, 'l'}, {"n", 'r'}};
     struct uf_report *r = start(hostile);
     uf_report_section(r, hostile);
     uf_report_subheading(r, hostile);
@@ -114,7 +114,7 @@ Test(report, every_text_of_a_user_is_escaped)
 
 Test(report, pieces_stand_in_order_and_tables_are_whole)
 {
-    const struct uf_report_column columns[] = {{"cover", 'r'}, {"why", 'l'}, {"ok", 'l'}};
+    const struct uf_show_column columns[] = {{"cover", 'r'}, {"why", 'l'}, {"ok", 'l'}};
     struct uf_report *r = start("Alder Flat");
     uf_report_section(r, "First");
     uf_report_point(r, "one");

@@ -103,6 +103,7 @@ static enum uf_status walk(struct uf_site_leaves *out, yaml_document_t *document
     const yaml_node_t *node = yaml_document_get_node(document, id);
     enum uf_status status = UF_OK;
     char below[sizeof out->rows->key + 80];
+    out->cut = out->cut || depth > MOST_DEPTH || out->n >= MOST_LEAVES;
     if (node == NULL || depth > MOST_DEPTH || out->n >= MOST_LEAVES ||
         (uf_site_is_null(node) && node->type != YAML_SEQUENCE_NODE)) {
         return UF_OK;
@@ -136,6 +137,7 @@ static enum uf_status walk(struct uf_site_leaves *out, yaml_document_t *document
     if (leaf != NULL) {
         leaf->line = (int)node->start_mark.line + 1;
         status = status == UF_OK && !collect(leaf, document, id, depth) ? no_memory(err) : status;
+        out->cut = out->cut || leaf->n_items >= MOST_LEAVES;
     }
     return status;
 }

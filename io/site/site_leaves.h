@@ -17,6 +17,7 @@ struct uf_site_leaf {
 struct uf_site_leaves {
     struct uf_site_leaf *rows; /* in the order of the text */
     size_t n;
+    bool cut; /* there were more keys, or values of one, than 4000: what is left is not all */
 };
 
 /* Every key that has a value or an empty list. changes: what --set put over the text, one key=value a

@@ -192,6 +192,12 @@ static enum uf_status take_text(struct uf_study_plan *plan, struct uf_error *err
 {
     struct uf_site_leaves leaves = {0};
     enum uf_status status = uf_site_leaves(&leaves, plan->text, NULL, err);
+    if (status == UF_OK && leaves.cut) {
+        status =
+            uf_fail(err, UF_E_INPUT,
+                    "the plan has 4000 keys or more, or a list of so many values: stations may "
+                    "stand in a folder, [{folder: NAME}], values as a range, {from, to, steps}");
+    }
     if (status == UF_OK) {
         status = take_all(plan, &leaves, err);
     }

@@ -94,6 +94,28 @@ Test(part_file, a_plain_file_may_be_replaced)
     cr_expect_eq(written("/nowhere/at/all", UF_OK, &err), UF_E_FILE);
 }
 
+/* Whoever may write in the folder cannot wait for the part's name with a link of his own. */
+Test(part_file, a_part_has_a_name_that_is_never_the_same)
+{
+    char path[] = "/tmp/uf_part_XXXXXX";
+    struct uf_part_file parts[8];
+    const int file = mkstemp(path);
+    cr_assert_geq(file, 0);
+    (void)close(file);
+    for (size_t i = 0; i < 8; i++) {
+        cr_assert_eq(uf_part_file_open(&parts[i], path, NULL), UF_OK);
+        cr_expect_eq(strspn(parts[i].name + strlen(path) + 5, "0123456789abcdef"), 16, "%s",
+                     parts[i].name);
+        for (size_t k = 0; k < i; k++) {
+            cr_expect_str_neq(parts[i].name, parts[k].name);
+        }
+    }
+    for (size_t i = 0; i < 8; i++) {
+        cr_expect_eq(uf_part_file_close(&parts[i], UF_E_SOLVER, NULL), UF_E_SOLVER);
+    }
+    cr_assert_eq(unlink(path), 0);
+}
+
 /* Renamed over a device, a file would take its place for the whole machine. */
 Test(part_file, a_device_a_folder_and_a_pipe_stay)
 {

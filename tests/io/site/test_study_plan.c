@@ -3,6 +3,8 @@
 #include <criterion/criterion.h>
 
 #include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -128,4 +130,29 @@ Test(study_plan, a_value_that_is_varied_twice_is_refused)
     cr_expect_eq(err.fault.line, 5);
     cr_expect_str_eq(err.fault.key, "vary.burial.cover");
     cr_expect(strstr(err.text, "'100 cm' is there twice") != NULL, "%s", err.text);
+}
+
+/* What does not fit is told: a plan of 5000 stations ran 4000 of them, one of 5000 values 4000. */
+Test(study_plan, a_plan_too_long_is_refused_not_cut)
+{
+    static const struct {
+        const char *head, *before, *after;
+    } plans[] = {{"site: a\nstations:\n", "  - {file: s", ".csv}\n"},
+                 {"site: a\nvary:\n  burial.cover:\n", "    - ", " mm\n"}};
+    for (size_t i = 0; i < sizeof plans / sizeof plans[0]; i++) {
+        for (int n = 3000; n <= 5000; n += 2000) {
+            struct uf_error err = {0};
+            char *text = calloc(5001, 40);
+            cr_assert_not_null(text);
+            size_t used = (size_t)sprintf(text, "%s", plans[i].head);
+            for (int k = 0; k < n; k++) {
+                used += (size_t)sprintf(text + used, "%s%d%s", plans[i].before, k, plans[i].after);
+            }
+            struct uf_study_plan *plan = read_text(text, &err);
+            cr_expect_eq(plan != NULL, n == 3000, "%d of %zu: %s", n, i, err.text);
+            cr_expect(plan != NULL || strstr(err.text, "4000") != NULL, "%s", err.text);
+            uf_study_plan_free(plan);
+            free(text);
+        }
+    }
 }

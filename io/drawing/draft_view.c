@@ -4,35 +4,17 @@
 
 /* Which views there are, and how much paper each takes. */
 
-static bool always(const struct uf_draft *draft)
-{
-    return draft != NULL;
-}
-
-static bool lies(const struct uf_draft *draft)
-{
-    return !uf_shape_is_radial(&draft->design->tank);
-}
-
-static bool has_board(const struct uf_draft *draft)
-{
-    return uf_case_has_board(draft->design);
-}
-
-static bool has_layers(const struct uf_draft *draft)
-{
-    return draft->quantities.board_layers > 1;
-}
-
-static bool has_riser(const struct uf_draft *draft)
-{
-    return draft->design->tank.n_risers > 0;
-}
-
-static bool has_anchor(const struct uf_draft *draft)
-{
-    return uf_anchor_any(draft->design);
-}
+#define WHERE(name, condition)                                                                     \
+    static bool name(const struct uf_draft *draft)                                                 \
+    {                                                                                              \
+        return condition;                                                                          \
+    }
+WHERE(always, draft != NULL)
+WHERE(lies, !uf_shape_is_radial(&draft->design->tank))
+WHERE(has_board, uf_case_has_board(draft->design))
+WHERE(has_layers, draft->quantities.board_layers > 1)
+WHERE(has_riser, draft->design->tank.n_risers > 0)
+WHERE(has_anchor, uf_anchor_any(draft->design))
 
 static void draw_across(struct uf_draft *draft, const struct uf_view *view)
 {

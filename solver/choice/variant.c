@@ -75,6 +75,14 @@ static bool holds_water(const struct uf_case *design)
     return uf_case_has_tank(design) && design->tank.level_m > 0.0;
 }
 
+/* A case's change; true: it makes a difference. */
+#define CHANGE(name, made)                                                                         \
+    static bool name(struct uf_case *design)                                                       \
+    {                                                                                              \
+        (void)design;                                                                              \
+        return made;                                                                               \
+    }
+
 static bool other_water(struct uf_case *design, enum uf_water_kind kind)
 {
     const bool differs =
@@ -84,20 +92,9 @@ static bool other_water(struct uf_case *design, enum uf_water_kind kind)
     return differs;
 }
 
-static bool layered(struct uf_case *design)
-{
-    return other_water(design, UF_WATER_LAYERED);
-}
-
-static bool mixed(struct uf_case *design)
-{
-    return other_water(design, UF_WATER_MIXED);
-}
-
-static bool unmixed(struct uf_case *design)
-{
-    return other_water(design, UF_WATER_UNMIXED);
-}
+CHANGE(layered, other_water(design, UF_WATER_LAYERED))
+CHANGE(mixed, other_water(design, UF_WATER_MIXED))
+CHANGE(unmixed, other_water(design, UF_WATER_UNMIXED))
 
 static bool lowest(struct uf_case *design)
 {
@@ -108,15 +105,8 @@ static bool lowest(struct uf_case *design)
     return differs;
 }
 
-static bool wetter(struct uf_case *design)
-{
-    return uf_variant_moisture(design, 1.25);
-}
-
-static bool drier(struct uf_case *design)
-{
-    return uf_variant_moisture(design, 0.75);
-}
+CHANGE(wetter, uf_variant_moisture(design, 1.25))
+CHANGE(drier, uf_variant_moisture(design, 0.75))
 
 /* Gravel that was to drain and does not: 8 % of water, the upper end of the soil table's clean
    gravel; common practice, no source. */
@@ -133,10 +123,7 @@ static bool wet(struct uf_ground_spec *spec, double water)
     return gains;
 }
 
-static bool wet_gravel(struct uf_case *design)
-{
-    return each_soil(design, wet, WET_GRAVEL);
-}
+CHANGE(wet_gravel, each_soil(design, wet, WET_GRAVEL))
 
 /* Conductivity by the method that many places further in the list of three: of soils that
    are rows of the table; measured properties stay. */
@@ -152,20 +139,9 @@ static bool other_method(struct uf_case *design, int further)
     return rows;
 }
 
-static bool second_method(struct uf_case *design)
-{
-    return other_method(design, 1);
-}
-
-static bool third_method(struct uf_case *design)
-{
-    return other_method(design, 2);
-}
-
-static bool no_snow(struct uf_case *design)
-{
-    return uf_surface_clear(&design->surface);
-}
+CHANGE(second_method, other_method(design, 1))
+CHANGE(third_method, other_method(design, 2))
+CHANGE(no_snow, uf_surface_clear(&design->surface))
 
 static bool colder_surface(struct uf_case *design)
 {
@@ -173,11 +149,7 @@ static bool colder_surface(struct uf_case *design)
     return law->barer != NULL && law->barer(&design->surface);
 }
 
-static bool rarer(struct uf_case *design)
-{
-    (void)design;
-    return true;
-}
+CHANGE(rarer, true)
 
 static bool high_water(struct uf_case *design)
 {

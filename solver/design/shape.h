@@ -57,4 +57,11 @@ double uf_shape_heads_m3(const struct uf_tank *tank, double wall_m);
 /* Both ends of a cylinder: circles, or half ellipsoids. */
 double uf_shape_ends_m2(const struct uf_tank *tank);
 
+/* For the rows: a size or a place that follows from the tank. */
+#define UF_SHAPE_NUMBER(name, expression)                                                          \
+    static double name(const struct uf_tank *tank)                                                 \
+    {                                                                                              \
+        return expression;                                                                         \
+    }
+
 #endif

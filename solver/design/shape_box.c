@@ -4,30 +4,11 @@
 
 /* A box; its section is width by height, its length lies along the axis. */
 
-static double height_m(const struct uf_tank *tank)
-{
-    return tank->height_m;
-}
-
-static double length_m(const struct uf_tank *tank)
-{
-    return tank->length_m;
-}
-
-static double width_m(const struct uf_tank *tank)
-{
-    return tank->width_m;
-}
-
-static double plan_area_m2(const struct uf_tank *tank)
-{
-    return tank->width_m * tank->length_m;
-}
-
-static double end_area_m2(const struct uf_tank *tank)
-{
-    return 2.0 * tank->width_m * tank->height_m;
-}
+UF_SHAPE_NUMBER(height_m, tank->height_m)
+UF_SHAPE_NUMBER(length_m, tank->length_m)
+UF_SHAPE_NUMBER(width_m, tank->width_m)
+UF_SHAPE_NUMBER(plan_area_m2, tank->width_m * tank->length_m)
+UF_SHAPE_NUMBER(end_area_m2, 2.0 * tank->width_m * tank->height_m)
 
 static double below_m3(const struct uf_tank *tank, double wall_m, double h_m)
 {

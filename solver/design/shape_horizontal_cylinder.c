@@ -4,15 +4,8 @@
 
 /* A horizontal cylinder; its heads stand outside its length. */
 
-static double diameter_m(const struct uf_tank *tank)
-{
-    return tank->diameter_m;
-}
-
-static double plan_length_m(const struct uf_tank *tank)
-{
-    return tank->length_m + 2.0 * uf_tank_head_depth_m(tank);
-}
+UF_SHAPE_NUMBER(diameter_m, tank->diameter_m)
+UF_SHAPE_NUMBER(plan_length_m, tank->length_m + 2.0 * uf_tank_head_depth_m(tank))
 
 static double plan_area_m2(const struct uf_tank *tank)
 {
@@ -20,10 +13,7 @@ static double plan_area_m2(const struct uf_tank *tank)
     return tank->diameter_m * tank->length_m + UF_PI * radius_m * uf_tank_head_depth_m(tank);
 }
 
-static double springline_m(const struct uf_tank *tank)
-{
-    return 0.5 * tank->diameter_m;
-}
+UF_SHAPE_NUMBER(springline_m, 0.5 * tank->diameter_m)
 
 static double straight_m(const struct uf_tank *tank, double wall_m)
 {

@@ -6,15 +6,8 @@
 
 /* A vertical cylinder; its heads are part of its height. */
 
-static double diameter_m(const struct uf_tank *tank)
-{
-    return tank->diameter_m;
-}
-
-static double height_m(const struct uf_tank *tank)
-{
-    return tank->height_m;
-}
+UF_SHAPE_NUMBER(diameter_m, tank->diameter_m)
+UF_SHAPE_NUMBER(height_m, tank->height_m)
 
 static double plan_area_m2(const struct uf_tank *tank)
 {
@@ -22,10 +15,7 @@ static double plan_area_m2(const struct uf_tank *tank)
     return UF_PI * radius_m * radius_m;
 }
 
-static double foot_of_upper_head_m(const struct uf_tank *tank)
-{
-    return tank->height_m - uf_tank_head_depth_m(tank);
-}
+UF_SHAPE_NUMBER(foot_of_upper_head_m, tank->height_m - uf_tank_head_depth_m(tank))
 
 static void below_sizes(struct uf_shape_size sizes[UF_SHAPE_SIZES], const struct uf_tank *tank,
                         double wall_m)

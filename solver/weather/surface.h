@@ -47,7 +47,8 @@ struct uf_surface_row {
     double (*film_m2K_W)(const struct uf_surface_input *surface); /* NULL: none */
     /* The next barer surface; false: there is none. NULL: the law knows of none. */
     bool (*barer)(struct uf_surface_input *surface);
-    /* What only shows between values, or NULL; snow_given: the site file says anything of snow. */
+    /* What only shows between values, NULL where all is well; snow_given: the site file says anything of
+       snow. No row is without this function. */
     const char *(*fault)(const struct uf_surface_input *surface, bool snow_given);
     void (*say)(struct uf_message *out, const struct uf_surface_input *surface);
 };

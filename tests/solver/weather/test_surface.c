@@ -154,6 +154,9 @@ Test(surface, every_law_is_a_whole_row)
         struct uf_surface_input surface = plain((enum uf_surface_kind)kind);
         const struct uf_surface_row *row = uf_surface_of(&surface);
         struct uf_message said;
+        cr_assert(row->takes_snow != NULL && row->outside_degC != NULL && row->fault != NULL &&
+                      row->say != NULL,
+                  "%s: a function is missing", row->asked);
         row->say(&said, &surface);
         cr_expect(row->keys[0] != NULL && strlen(row->asked) > 5 && strlen(said.text) > 10);
         cr_expect_eq(row, uf_surface_at(surface.kind));

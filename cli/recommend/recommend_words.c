@@ -123,16 +123,8 @@ const char *uf_recommend_mend(char *text, size_t size, const struct uf_recommend
     if (uf_mend(&mend, r->choices, row, NULL) != UF_OK) {
         return text;
     }
-    const bool statics = mend.concrete_m3 > 0.0 || mend.type != NULL;
-    if (mend.concrete_m3 > 0.0) {
-        add(text, size, "%s more concrete", UF_TEXT(VOLUME, units, mend.concrete_m3));
-        if (isfinite(mend.cover_m)) {
-            add(text, size, " or cover %s", UF_TEXT(LENGTH, units, mend.cover_m));
-        }
-    }
-    if (mend.type != NULL) {
-        add(text, size, "%s%s", text[0] != '\0' ? ", and " : "", mend.type->name);
-    }
+    const bool statics = mend.what.text[0] != '\0';
+    add(text, size, "%s", UF_MESSAGE(units, &mend.what));
     if (mend.row >= 0) {
         (void)uf_recommend_row(other, sizeof other, r, mend.row, units);
         add(text, size, "%smended by %s", statics ? " would do; also " : "", other);

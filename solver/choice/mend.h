@@ -5,11 +5,9 @@
 
 /* The least changes that mend an option that fails, each alone. */
 struct uf_mend {
-    double concrete_m3; /* to add against flotation; 0: not what is missing */
-    double cover_m;     /* least cover against flotation, where it may be had; NAN */
-    const struct uf_foam
-        *type; /* weakest type that carries the load, where the board fails; NULL */
-    long row;  /* cheapest option that is ok and differs in one value; -1 */
+    struct uf_message
+        what; /* of what needs no run: concrete, cover, board; "": nothing is missing */
+    long row; /* cheapest option that is ok and differs in one value; -1 */
 };
 
 /* Errors: those of the load check. */

@@ -20,6 +20,7 @@ static void begin_reference(struct uf_recommend *r, const struct uf_case *design
     const struct uf_job *screen = own->ran ? &r->choices->bank.jobs[own->screen] : NULL;
     struct uf_run_options *options = &begin(r, UF_RECOMMEND_REFERENCE, &plane)->options;
     options->season.integrator = options->season.integrator == UF_BDF ? UF_FAST : UF_BDF;
+    options->brief = true; /* its coldest water and deepest frost are compared */
     if (options->season.integrator == UF_BDF && screen != NULL) {
         options->start_degC = screen->start_degC;
         options->n_start = screen->start_degC != NULL ? screen->n_start : 0;

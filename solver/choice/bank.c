@@ -11,7 +11,7 @@ struct seen {
     struct uf_case design; /* what no heat run sees is cleared */
     struct uf_dig dig;     /* stands for anchors, clearance and slope */
     const struct uf_forcing *forcing;
-    long integrator, inflow;
+    long integrator, inflow, brief;
 };
 
 static void clear_unseen(struct uf_case *c)
@@ -42,6 +42,7 @@ static void look(struct seen *out, const struct uf_case *design, const struct uf
     if (options != NULL) {
         out->integrator = (long)options->season.integrator;
         out->inflow = options->inflow;
+        out->brief = options->brief;
     }
 }
 

@@ -86,8 +86,10 @@ static enum uf_status ask_runs(struct uf_choices_result *c, const struct uf_choi
         if (row->ran) {
             const bool whole = input->whole || !uf_slice_wanted(&c->designs[i]);
             const struct uf_case plane = uf_ends_plane(&c->designs[i]);
+            struct uf_run_options options = input->options;
+            options.brief = !whole; /* its verdict alone is asked for */
             status = uf_bank_ask(&row->run, &c->bank, whole ? &c->designs[i] : &plane,
-                                 input->forcing, &input->options, err);
+                                 input->forcing, &options, err);
             row->screen = row->run;
             row->solid = uf_slice_wanted(&c->designs[i]) && input->whole;
         }

@@ -25,21 +25,24 @@ static enum uf_status forcing_of(const struct uf_forcing **out, struct uf_robust
     return status;
 }
 
-static enum uf_status ask(struct uf_robust *r, const struct uf_case *design, size_t v, size_t *cell,
-                          struct uf_error *err)
+/* screens: of a design itself its verdict alone is asked for, as of every case. */
+static enum uf_status ask(struct uf_robust *r, const struct uf_case *design, size_t v, bool screens,
+                          size_t *cell, struct uf_error *err)
 {
     const struct uf_forcing *forcing = NULL;
+    struct uf_run_options options = r->input.options;
     const enum uf_status status = forcing_of(&forcing, r, design, v, err);
-    return status == UF_OK
-               ? uf_bank_ask(cell, &r->choices->bank, design, forcing, &r->input.options, err)
-               : status;
+    options.brief = screens || v < UF_VARIANTS;
+    return status == UF_OK ? uf_bank_ask(cell, &r->choices->bank, design, forcing, &options, err)
+                           : status;
 }
 
 enum uf_status uf_robust_ask(struct uf_robust *r, const struct uf_case *design, size_t v,
                              size_t *cell, struct uf_error *err)
 {
     const struct uf_case plane = uf_ends_plane(design);
-    return ask(r, uf_robust_screened(r, design) ? &plane : design, v, cell, err);
+    const bool screened = uf_robust_screened(r, design);
+    return ask(r, screened ? &plane : design, v, screened, cell, err);
 }
 
 /* A run in three dimensions begins with what the plane run of the same design found. */
@@ -60,7 +63,7 @@ enum uf_status uf_robust_ask_own(struct uf_robust *r, struct uf_robust_trial *t,
     if (*own != UF_ROBUST_UNASKED || !uf_robust_screened(r, t->design)) {
         return UF_OK;
     }
-    const enum uf_status status = ask(r, t->design, UF_ROBUST_SOLID, own, err);
+    const enum uf_status status = ask(r, t->design, UF_ROBUST_SOLID, false, own, err);
     if (status == UF_OK && *own >= r->choices->bank.begun) { /* not handed out yet */
         r->choices->bank.jobs[*own].keep_every = r->input.keep_every;
         r->choices->bank.jobs[*own].keep_whole = r->input.keep_whole;
@@ -174,7 +177,7 @@ static enum uf_status ask_solid(struct uf_robust *r, struct uf_robust_trial *t, 
     if (*solid != UF_ROBUST_UNASKED || !uf_robust_change(&trial, r, t->design, v)) {
         return UF_OK;
     }
-    const enum uf_status status = ask(r, &trial, v, solid, err);
+    const enum uf_status status = ask(r, &trial, v, true, solid, err);
     if (status == UF_OK) {
         begin_with(r, *solid, t->cells[v]);
     }

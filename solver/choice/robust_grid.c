@@ -65,8 +65,9 @@ enum uf_status uf_robust_ask_halved(struct uf_robust *r, size_t row, struct uf_e
         size_t *cell = &r->grids[2 * row + k];
         if (*cell == UF_ROBUST_UNASKED) {
             const struct uf_case design = halved(r, row, k == 1);
-            status = uf_bank_ask(cell, &r->choices->bank, &design, r->input.forcing,
-                                 &r->input.options, err);
+            struct uf_run_options options = r->input.options;
+            options.brief = k == 1 || uf_robust_screened(r, &r->choices->designs[row]);
+            status = uf_bank_ask(cell, &r->choices->bank, &design, r->input.forcing, &options, err);
         }
     }
     return status;

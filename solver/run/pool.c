@@ -73,6 +73,7 @@ static void run_job(struct uf_pool *pool, struct uf_job *job)
         }
     }
     if (job->status == UF_OK) {
+        atomic_fetch_add(&pool->days, uf_run_days(run) - uf_run_day(run)); /* of a brief run */
         job->summary = uf_run_summary(run);
         job->status = uf_plausible(&job->summary, &job->design, job->forcing, &options, &job->err);
     }

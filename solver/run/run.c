@@ -228,13 +228,14 @@ enum uf_status uf_run_next(struct uf_run *run, struct uf_error *err)
     if (status == UF_OK) {
         run->day++;
         uf_run_watch(run);
+        run->settled = run->options.brief && uf_run_settled(run);
     }
     return status;
 }
 
 bool uf_run_done(const struct uf_run *run)
 {
-    return run->day >= uf_run_days(run);
+    return run->settled || run->day >= uf_run_days(run);
 }
 
 size_t uf_run_days(const struct uf_run *run)

@@ -16,8 +16,11 @@ struct uf_run_options {
     struct uf_season_options season;
     double startup_tolerance_K; /* 0.02 */
     bool inflow;                /* count the tank's inflow; off for the verdict */
-    double frost_m;             /* rows are fine down to it; 0: guessed from the season's frost */
-    const double *start_degC;   /* [n_start] nodes of the very same section to start from,
+    bool brief; /* ends once nothing that gets coldest, freezes or thaws can do so any more: what a
+                   limit asks is known; what needs the whole season (heat balance, reach of the domain,
+                   swing at its bottom) is of the days that were run */
+    double frost_m;           /* rows are fine down to it; 0: guessed from the season's frost */
+    const double *start_degC; /* [n_start] nodes of the very same section to start from,
                                  in place of the start-up; NULL: none. Borrowed */
     size_t n_start;
     const double
@@ -56,7 +59,7 @@ void uf_run_free(struct uf_run *run); /* NULL is fine */
    Errors: UF_E_SOLVER, UF_E_MEMORY. */
 enum uf_status uf_run_next(struct uf_run *run, struct uf_error *err);
 
-/* Has the last day of the forcing been run? */
+/* Has the last day of the forcing been run, or a brief run ended before it? */
 bool uf_run_done(const struct uf_run *run);
 
 /* Days of the run in all, without the start-up, and those that are done. */

@@ -14,6 +14,7 @@ struct uf_run {
     struct uf_startup_result startup;
     double *found_K; /* [2][n] more than its first guess, than its column; NULL: no start-up */
     size_t day;
+    bool settled; /* a brief run has ended */
     struct uf_summary summary;
     double surface_before_J, exchanged_J;
     struct uf_soak_water water_before; /* when the summary began */
@@ -47,6 +48,13 @@ enum uf_status uf_run_start_from_profile(const struct uf_run *run, double *T_deg
 void uf_run_watch_begin(struct uf_run *run);
 void uf_run_watch(struct uf_run *run);
 double uf_run_watch_balance(const struct uf_run *run); /* heat_balance_relative so far */
+/* run_settled.c: can none of the coldest temperatures, of ice and frost get worse in the days that are left?
+   Heat flows from warm to cold, so that no place gets colder than the coldest of the network and of what
+   drives it from now on: where these are warmer than each of the coldest so far, and thawed, nothing can.
+   Never said of a run with what has a state of its own: standpipes, groundwater that moves, water that is
+   kept warm, inflow. */
+bool uf_run_settled(const struct uf_run *run);
+
 /* run_store.c: the node that a cell shows: its own, or that of the body in the tank there. */
 size_t uf_run_shown_node(const struct uf_run *run, size_t cell);
 

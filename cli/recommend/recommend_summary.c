@@ -41,16 +41,6 @@ struct csv {
     enum uf_units units;
 };
 
-/* Units of a number as held, and the kind of quantity by which it is shown in others. */
-static const struct {
-    const char *unit;
-    enum uf_quantity kind;
-} kinds[] = {
-    {"m", UF_QUANTITY_LENGTH},       {"m3", UF_QUANTITY_VOLUME}, {"degC", UF_QUANTITY_TEMPERATURE},
-    {"K", UF_QUANTITY_DIFFERENCE},   {"N", UF_QUANTITY_FORCE},   {"Pa", UF_QUANTITY_PRESSURE},
-    {"degC day", UF_QUANTITY_INDEX},
-};
-
 /* A key without the unit that is its last word: "frost_depth.max_m" without "_m", "index_degC_day"
    without "_degC_day". */
 static int key_length(const char *key, const char *unit)
@@ -66,13 +56,12 @@ static int key_length(const char *key, const char *unit)
 static void put_number(const struct csv *csv, const char *key, double value, const char *unit)
 {
     int length = (int)strlen(key);
-    for (size_t i = 0; csv->units == UF_UNITS_US && i < sizeof kinds / sizeof kinds[0]; i++) {
-        if (strcmp(kinds[i].unit, unit) == 0) {
-            length = key_length(key, unit);
-            value = uf_quantity_value(kinds[i].kind, UF_UNITS_US, value);
-            unit = uf_quantity_unit(kinds[i].kind, UF_UNITS_US);
-            break;
-        }
+    const enum uf_quantity kind =
+        csv->units == UF_UNITS_US ? uf_quantity_of_unit(unit) : UF_QUANTITY_COUNT;
+    if (kind < UF_QUANTITY_COUNT) {
+        length = key_length(key, unit);
+        value = uf_quantity_value(kind, UF_UNITS_US, value);
+        unit = uf_quantity_unit(kind, UF_UNITS_US);
     }
     if (isfinite(value)) {
         (void)fprintf(csv->out, "%.*s,%.10g,%s\n", length, key, value, unit);

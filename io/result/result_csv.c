@@ -7,39 +7,23 @@
 #include <math.h>
 #include <string.h>
 
-/* Units of the file that a person may want otherwise; every other is told as it is. */
-static const struct {
-    const char *unit;
-    enum uf_quantity quantity;
-} kinds[] = {{"m", UF_QUANTITY_LENGTH},
-             {"degC", UF_QUANTITY_TEMPERATURE},
-             {"K", UF_QUANTITY_DIFFERENCE},
-             {"degC day", UF_QUANTITY_INDEX},
-             {"K day", UF_QUANTITY_INDEX}};
-
 struct told {
     const char *unit;
-    enum uf_quantity quantity;
-    bool converted;
+    enum uf_quantity quantity; /* UF_QUANTITY_COUNT: as it is held */
 };
 
 static struct told told_of(const char *unit, enum uf_units units)
 {
-    struct told told = {unit, UF_QUANTITY_FACTOR, false};
-    for (size_t i = 0; units == UF_UNITS_US && i < sizeof kinds / sizeof kinds[0]; i++) {
-        if (strcmp(kinds[i].unit, unit) == 0) {
-            told.quantity = kinds[i].quantity;
-            told.unit = uf_quantity_unit(told.quantity, units);
-            told.converted = true;
-        }
-    }
-    return told;
+    const enum uf_quantity kind =
+        units == UF_UNITS_US ? uf_quantity_of_unit(unit) : UF_QUANTITY_COUNT;
+    return (struct told){kind < UF_QUANTITY_COUNT ? uf_quantity_unit(kind, units) : unit, kind};
 }
 
 static void number(FILE *out, const struct told *told, double value)
 {
-    const double shown =
-        told->converted ? uf_quantity_value(told->quantity, UF_UNITS_US, value) : value;
+    const double shown = told->quantity < UF_QUANTITY_COUNT
+                             ? uf_quantity_value(told->quantity, UF_UNITS_US, value)
+                             : value;
     (void)fprintf(out, isfinite(shown) ? ",%.9g" : ",", shown);
 }
 

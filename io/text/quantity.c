@@ -80,6 +80,20 @@ double uf_quantity_value(enum uf_quantity kind, enum uf_units units, double valu
     return value * shown.factor + shown.offset;
 }
 
+enum uf_quantity uf_quantity_of_unit(const char *held)
+{
+    static const enum uf_quantity told[] = {
+        UF_QUANTITY_LENGTH, UF_QUANTITY_VOLUME,   UF_QUANTITY_TEMPERATURE, UF_QUANTITY_DIFFERENCE,
+        UF_QUANTITY_FORCE,  UF_QUANTITY_PRESSURE, UF_QUANTITY_INDEX};
+    const char *unit = strcmp(held, "K day") == 0 ? "degC day" : held;
+    for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
+        if (strcmp(uf_quantity_kinds[told[i]].held, unit) == 0) {
+            return told[i];
+        }
+    }
+    return UF_QUANTITY_COUNT;
+}
+
 char *uf_quantity_number(char *text, size_t size, enum uf_quantity kind, enum uf_units units,
                          double value)
 {

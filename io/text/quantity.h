@@ -18,6 +18,10 @@ const char *uf_quantity_unit(enum uf_quantity kind, enum uf_units units);
 /* value, given in the SI unit named above, in the unit that is shown. NAN stays NAN. */
 double uf_quantity_value(enum uf_quantity kind, enum uf_units units, double value);
 
+/* The kind by which a number held in that unit is told in US customary units in a file for other
+   programs; UF_QUANTITY_COUNT: it stands there as it is held. */
+enum uf_quantity uf_quantity_of_unit(const char *held);
+
 /* The number with the digits of its kind, without unit; "-" where there is no number.
    Returns text. size at least 32. */
 char *uf_quantity_number(char *text, size_t size, enum uf_quantity kind, enum uf_units units,

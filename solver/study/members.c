@@ -15,6 +15,13 @@ struct work {
     atomic_bool no_memory; /* of a thread's lanes */
 };
 
+/* What a thread has in hand: a wave of tasks of one section, as many as there are lanes. They set out
+   together and stay in step; mixed with those of the next section each would fill half of the lanes. */
+struct hand {
+    struct work *work;
+    size_t from, to, busy, starting;
+};
+
 /* The state that a run begins from, kept for others of the same section. */
 struct start {
     double *T_degC; /* NULL: not known yet */
@@ -35,11 +42,11 @@ static enum uf_status keep_start(struct start *start, const struct uf_run *run,
 
 /* A case from its start to its last day; of one that is not wanted the start alone. */
 static enum uf_status run_case(const struct uf_members_task *task, size_t winter,
-                               struct start *start, const struct uf_members_input *in,
-                               struct uf_lanes *lanes, struct uf_error *err)
+                               struct start *start, struct hand *hand, struct uf_lanes *lanes,
+                               struct uf_error *err)
 {
     struct uf_run *run = NULL;
-    struct uf_run_options options = in->options;
+    struct uf_run_options options = hand->work->input->options;
     options.frost_m = task->frost_m;
     options.start_degC = start->T_degC;
     options.n_start = start->n;
@@ -47,9 +54,14 @@ static enum uf_status run_case(const struct uf_members_task *task, size_t winter
     options.n_beside = options.beside_K != NULL ? task->base->n : 0;
     options.lent = options.beside_K != NULL ? &task->base->matrices : NULL;
     options.season.lanes = task->design->ground.water_moves ? NULL : lanes;
+    hand->starting++;
     enum uf_status status = uf_run_create(&run, task->design, task->winters[winter], &options, err);
     if (status == UF_OK && start->T_degC == NULL) {
         status = keep_start(start, run, err);
+    }
+    hand->starting--;
+    while (lanes != NULL && hand->starting > 0) {
+        uf_lanes_yield(lanes);
     }
     while (status == UF_OK && task->wanted[winter] && !uf_run_done(run)) {
         status = uf_run_next(run, err);
@@ -70,8 +82,9 @@ static bool is_wanted(const struct uf_members_task *task, const struct uf_member
     return some;
 }
 
-static void run_task(struct work *work, struct uf_lanes *lanes, size_t at)
+static void run_task(struct hand *hand, struct uf_lanes *lanes, size_t at)
 {
+    struct work *work = hand->work;
     const struct uf_members_input *in = work->input;
     struct uf_members_task *task = &in->tasks[at];
     struct start start = {NULL, 0};
@@ -84,7 +97,7 @@ static void run_task(struct work *work, struct uf_lanes *lanes, size_t at)
         if (task->winters[w] == NULL || !(task->wanted[w] || starts)) {
             continue;
         }
-        task->statuses[w] = run_case(task, w, &start, in, lanes, &task->errs[w]);
+        task->statuses[w] = run_case(task, w, &start, hand, lanes, &task->errs[w]);
         task->done[w] = task->wanted[w] && task->statuses[w] != UF_E_STOPPED;
         if (task->done[w] && in->told != NULL) {
             (void)pthread_mutex_lock(&work->telling);
@@ -146,27 +159,53 @@ static void take_bases(struct work *work)
     }
 }
 
+/* The next wave; false: there are no more. */
+static bool take_wave(struct hand *hand)
+{
+    struct work *work = hand->work;
+    const struct uf_members_input *in = work->input;
+    const size_t most = in->lanes ? UF_LANES : 1;
+    (void)pthread_mutex_lock(&work->telling);
+    size_t to = atomic_load(&work->next);
+    hand->from = to;
+    for (size_t wanted = 0; to < in->n_tasks && wanted < most; to++) {
+        if (in->tasks[to].base != in->tasks[hand->from].base) {
+            break;
+        }
+        wanted += is_wanted(&in->tasks[to], in);
+    }
+    hand->to = to;
+    atomic_store(&work->next, to);
+    (void)pthread_mutex_unlock(&work->telling);
+    return hand->to > hand->from;
+}
+
 /* Tasks until there are no more; lanes NULL: alone. */
 static void take_tasks(void *data, struct uf_lanes *lanes)
 {
-    struct work *work = data;
+    struct hand *hand = data;
     for (;;) {
-        const size_t i = atomic_fetch_add(&work->next, 1);
-        if (i >= work->input->n_tasks) {
+        if (hand->from < hand->to) {
+            hand->busy++;
+            run_task(hand, lanes, hand->from++);
+            hand->busy--;
+        } else if (hand->busy > 0) {
+            uf_lanes_yield(lanes);
+        } else if (!take_wave(hand)) {
             return;
         }
-        run_task(work, lanes, i);
     }
 }
 
 static void *work_on(void *data)
 {
     struct work *work = data;
+    struct hand hand = {.work = work};
     if (work->bases) {
         take_bases(work);
     } else if (!work->input->lanes) {
-        take_tasks(data, NULL);
-    } else if (uf_lanes_run(take_tasks, data, NULL) != UF_OK) {
+        take_tasks(&hand, NULL);
+    } else if (uf_lanes_run(take_tasks, &hand, NULL) != UF_OK) {
         atomic_store(&work->no_memory, true);
     }
     return NULL;

@@ -144,6 +144,11 @@ void uf_lanes_wait(struct uf_lanes *lanes, struct uf_lanes_place *place)
     (void)swapcontext(&way->context, &lanes->home);
 }
 
+void uf_lanes_yield(struct uf_lanes *lanes)
+{
+    (void)swapcontext(&lanes->ways[lanes->in_hand].context, &lanes->home);
+}
+
 /* Where a run begins; a pointer comes as two numbers. */
 static void begin(unsigned high, unsigned low)
 {

@@ -27,6 +27,9 @@ struct uf_lanes;
 enum uf_status uf_lanes_run(void (*work)(void *who, struct uf_lanes *lanes), void *who,
                             struct uf_error *err);
 
+/* Lets the others go on for a step; called by one of them. */
+void uf_lanes_yield(struct uf_lanes *lanes);
+
 /* Can its seasons be advanced so? Not in three dimensions, with water kept at a temperature, or
    with inflow. */
 bool uf_lanes_takes(const struct uf_heat *heat);

@@ -6,7 +6,6 @@
 #include "cli/tell/outcome.h"
 #include "cli/tell/spent.h"
 #include "compare.h"
-#include "io/result/result_file.h"
 #include "io/text/input.h"
 #include "io/text/message_text.h"
 #include "io/text/show.h"
@@ -25,26 +24,11 @@ enum { WITH, WITHOUT };
 static enum uf_status keep(const struct uf_site_run *run, const struct uf_job *jobs,
                            const struct uf_arguments *args, struct uf_error *err)
 {
-    struct uf_result result;
-    struct uf_outcome_lists lists;
     struct uf_choice statics = {.buildable = true};
-    cJSON *json = cJSON_CreateObject();
-    uf_outcome_answer(json, &jobs[WITH].design, &jobs[WITH].summary, false);
-    char *text = uf_outcome_text(json);
-    uf_outcome_result(&result, &lists, run, args);
-    result.summary_json = text;
     /* Weights may be unknown where only heat was asked for. */
-    if (uf_choice_static(&statics, &jobs[WITH].design, NULL) == UF_OK) {
-        result.uplift_factor = statics.uplift.highest.factor_submerged;
-    }
-    result.record = jobs[WITH].record;
-    result.summary = jobs[WITH].summary;
-    result.without_board = jobs[WITHOUT].record;
-    result.summary_without_board = jobs[WITHOUT].summary;
-    const enum uf_status status = uf_result_file_write(args->output, &result, err);
-    cJSON_free(text);
-    uf_outcome_lists_free(&lists);
-    return status;
+    const bool weighed = uf_choice_static(&statics, &jobs[WITH].design, NULL) == UF_OK;
+    return uf_outcome_keep(run, &jobs[WITH], &jobs[WITHOUT], weighed ? &statics.uplift : NULL, args,
+                           err);
 }
 
 static void show(const struct uf_arguments *args, const struct uf_site_run *run,

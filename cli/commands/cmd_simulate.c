@@ -5,7 +5,6 @@
 #include "cli/tell/faults.h"
 #include "cli/tell/outcome.h"
 #include "cli/tell/spent.h"
-#include "io/result/result_file.h"
 #include "io/text/message_text.h"
 #include "io/text/show.h"
 #include "solver/choice/choice.h"
@@ -43,27 +42,6 @@ static enum uf_status judge(struct simulation *s, struct uf_error *err)
         }
     }
     s->verdict = uf_limit_verdict(&facts);
-    return status;
-}
-
-static enum uf_status keep(const struct simulation *s, const struct uf_arguments *args,
-                           struct uf_error *err)
-{
-    struct uf_result result;
-    struct uf_outcome_lists lists;
-    cJSON *json = cJSON_CreateObject();
-    uf_outcome_answer(json, &s->run.site->design, &s->jobs[0].summary, false);
-    char *text = uf_outcome_text(json);
-    uf_outcome_result(&result, &lists, &s->run, args);
-    result.record = s->jobs[0].record;
-    result.summary = s->jobs[0].summary;
-    result.summary_json = text;
-    if (s->weighed) {
-        result.uplift_factor = s->checks.uplift.highest.factor_submerged;
-    }
-    const enum uf_status status = uf_result_file_write(args->output, &result, err);
-    cJSON_free(text);
-    uf_outcome_lists_free(&lists);
     return status;
 }
 
@@ -138,7 +116,8 @@ static int run(const struct uf_arguments *args)
         status = judge(&s, &err);
     }
     if (status == UF_OK && args->output != NULL) {
-        status = keep(&s, args, &err);
+        status = uf_outcome_keep(&s.run, &s.jobs[0], NULL, s.weighed ? &s.checks.uplift : NULL,
+                                 args, &err);
     }
     if (status == UF_OK) {
         status = tell(&s, args, &err);

@@ -7,6 +7,7 @@
 #include "io/result/result.h"
 #include "solver/choice/limit.h"
 #include "solver/run/facts.h"
+#include "solver/run/pool.h"
 
 /* What a run came to, as JSON, as text for people, and as a result to keep. */
 
@@ -56,6 +57,12 @@ void uf_outcome_days(struct uf_result *out, struct uf_outcome_lists *lists,
                      const struct uf_forcing_weather *weather,
                      const struct uf_winter_mean_year *mean);
 void uf_outcome_lists_free(struct uf_outcome_lists *lists);
+
+/* The result file of -o: what a job kept, and where there is one the same without board. bare, uplift:
+   NULL where they are not there. Errors as uf_result_file_write. */
+enum uf_status uf_outcome_keep(const struct uf_site_run *run, const struct uf_job *job,
+                               const struct uf_job *bare, const struct uf_uplift *uplift,
+                               const struct uf_arguments *args, struct uf_error *err);
 
 /* How the water is taken to mix, one word; why, as sentences. */
 const char *uf_outcome_water(const struct uf_case *design);

@@ -124,3 +124,29 @@ void uf_outcome_lists_free(struct uf_outcome_lists *lists)
     free(lists->changes);
     memset(lists, 0, sizeof *lists);
 }
+
+enum uf_status uf_outcome_keep(const struct uf_site_run *run, const struct uf_job *job,
+                               const struct uf_job *bare, const struct uf_uplift *uplift,
+                               const struct uf_arguments *args, struct uf_error *err)
+{
+    struct uf_result result;
+    struct uf_outcome_lists lists;
+    cJSON *json = cJSON_CreateObject();
+    uf_outcome_answer(json, &job->design, &job->summary, false);
+    char *text = uf_outcome_text(json);
+    uf_outcome_result(&result, &lists, run, args);
+    result.summary_json = text;
+    result.record = job->record;
+    result.summary = job->summary;
+    if (bare != NULL) {
+        result.without_board = bare->record;
+        result.summary_without_board = bare->summary;
+    }
+    if (uplift != NULL) {
+        result.uplift_factor = uplift->highest.factor_submerged;
+    }
+    const enum uf_status status = uf_result_file_write(args->output, &result, err);
+    cJSON_free(text);
+    uf_outcome_lists_free(&lists);
+    return status;
+}

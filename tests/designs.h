@@ -22,14 +22,8 @@ static inline struct uf_thermal designs_curved_soil(void)
 
 static inline struct uf_case designs_ground(const struct uf_thermal *soil)
 {
-    struct uf_case d;
-    uf_case_init(&d);
-    d.ground.n_layers = 1;
-    d.ground.layers[0].to_m = 8.0;
-    d.ground.layers[0].spec.has_thermal = true;
-    d.ground.layers[0].spec.thermal = *soil;
+    struct uf_case d = uf_verify_plain(*soil, 8.0, 0.1);
     d.ground.geothermal_W_m2 = 0.06;
-    d.grid = (struct uf_grid_input){.finest_m = 0.1, .width_m = 8.0, .depth_m = 8.0};
     return d;
 }
 

@@ -1,5 +1,6 @@
 #include "solver/base/constants.h"
 #include "solver/design/tank.h"
+#include "tests/statics.h"
 
 #include <criterion/criterion.h>
 
@@ -20,11 +21,6 @@ static struct uf_tank tank_of(enum uf_shape shape, enum uf_heads heads)
     design.tank.height_m = 3.1;
     design.tank.width_m = 1.7;
     return design.tank;
-}
-
-static void near(double got, double expected, double allowed, const char *what)
-{
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
 }
 
 /* Shares of a cylinder and of a sphere or ellipsoid by depth; computed from the formulas. */

@@ -1,5 +1,6 @@
 #include "solver/base/constants.h"
 #include "solver/statics/flotation.h"
+#include "tests/statics.h"
 
 #include <criterion/criterion.h>
 
@@ -11,11 +12,6 @@
 #define FOOT3_M3 (FOOT_M * FOOT_M * FOOT_M)
 #define PCF_N_M3 (LB_N / FOOT3_M3)
 #define DEGREE   (UF_PI / 180.0)
-
-static void near(double got, double expected, double allowed, const char *what)
-{
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
-}
 
 static struct uf_flotation_fema example_c7(double gallon_ft3, double water_pcf)
 {

@@ -1,5 +1,6 @@
 #include "solver/base/constants.h"
 #include "solver/statics/lifting.h"
+#include "tests/statics.h"
 
 #include <criterion/criterion.h>
 
@@ -8,11 +9,6 @@
 
 #define LB_N   4.4482216152605
 #define DEGREE (UF_PI / 180.0)
-
-static void near(double got, double expected, double allowed, const char *what)
-{
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
-}
 
 /* 1 / sin(angle from the horizontal), as in published sling charts. */
 Test(lifting, published_factors)

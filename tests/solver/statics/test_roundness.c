@@ -1,4 +1,5 @@
 #include "solver/statics/roundness.h"
+#include "tests/statics.h"
 
 #include <criterion/criterion.h>
 
@@ -8,11 +9,6 @@
 
 #define INCH_M 0.0254
 #define PSI_PA 6894.757293168
-
-static void near(double got, double expected, double allowed, const char *what)
-{
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
-}
 
 /* 2400 to 2382 mm is 0.750 %; 96 to 95.25 in. 0.781 %, also through a riser of 40.00 in. */
 Test(roundness, published_arithmetic)

@@ -1,5 +1,6 @@
 #include "solver/design/tank.h"
 #include "solver/statics/suction.h"
+#include "tests/statics.h"
 
 #include <criterion/criterion.h>
 
@@ -10,11 +11,6 @@
 #define INCH_M    0.0254
 #define GPM_M3S   (3.785411784e-3 / 60.0)
 #define GALLON_M3 3.785411784e-3
-
-static void near(double got, double expected, double allowed, const char *what)
-{
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
-}
 
 /* NRCS NE-ENG-76: strainer and standpipe 1.2, 4.8, 10.8 ft; feet lost in 100 ft of pipe. */
 Test(suction, published_losses)

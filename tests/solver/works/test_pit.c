@@ -2,6 +2,7 @@
 #include "solver/design/anchor.h"
 #include "solver/design/tank.h"
 #include "solver/works/pit.h"
+#include "tests/statics.h"
 
 #include <criterion/criterion.h>
 
@@ -15,23 +16,11 @@ static struct uf_case design;
 
 static void setup(void)
 {
-    uf_case_init(&design);
-    design.tank.shape = UF_HORIZONTAL_CYLINDER;
-    design.tank.diameter_m = 2.4;
-    design.tank.length_m = 6.8;
-    design.burial.cover_m = 1.3;
-    design.burial.bedding_m = 0.3;
-    design.burial.pit_clearance_m = 0.6;
+    statics_works(&design);
     design.burial.pit_slope = 1.0;
     design.burial.soil_class = 'B';
-    design.burial.has_backfill = true;
 }
 TestSuite(pit, .init = setup);
-
-static void near(double got, double expected, double allowed, const char *what)
-{
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
-}
 
 static struct uf_pit dig(void)
 {

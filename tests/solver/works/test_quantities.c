@@ -1,4 +1,5 @@
 #include "solver/works/quantities.h"
+#include "tests/statics.h"
 
 #include <criterion/criterion.h>
 
@@ -13,31 +14,16 @@ static struct uf_quantities_input input;
 
 static void setup(void)
 {
-    uf_case_init(&design);
-    design.tank.shape = UF_HORIZONTAL_CYLINDER;
-    design.tank.diameter_m = 2.4;
-    design.tank.length_m = 6.8;
+    statics_works(&design);
     design.tank.n_risers = 1;
     design.tank.risers[0] = (struct uf_riser){.diameter_m = 0.6, .above_grade_m = 0.0};
-    design.burial.cover_m = 1.3;
-    design.burial.bedding_m = 0.3;
-    design.burial.pit_clearance_m = 0.6;
-    design.burial.has_backfill = true;
-    design.board.present = true;
-    design.board.thickness_m = 0.1;
-    design.board.above_crown_m = 0.15;
-    design.board.beyond_tank_m = 1.2;
+    statics_works_board(&design);
     design.anchors.deadmen = 2;
     design.anchors.deadman_width_m = design.anchors.deadman_height_m = 0.3;
     design.anchors.deadman_length_m = 6.0;
     uf_quantities_init(&input);
 }
 TestSuite(quantities, .init = setup);
-
-static void near(double got, double expected, double allowed, const char *what)
-{
-    cr_expect(fabs(got - expected) <= allowed, "%s: got %.9g, expected %.9g", what, got, expected);
-}
 
 static struct uf_quantities order(void)
 {

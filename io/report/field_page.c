@@ -38,8 +38,7 @@ static void put_head(FILE *out, const struct uf_field_page *page)
     (void)fprintf(out, " data-stations=\"%zu\" data-amber=\"%g\"", page->stations,
                   UF_ROUNDNESS_AMBER);
     put_number(out, "limit", page->limit);
-    put_number(out, "level-limit",
-               us ? page->level_limit_m / (12.0 * UF_INCH_M) : page->level_limit_m);
+    put_number(out, "level-limit", us ? page->level_limit_m / UF_FOOT_M : page->level_limit_m);
     put_number(out, "diameter", in_tape(page, page->diameter_m));
     (void)fprintf(out, " data-store=\"underfrost field record, %s: ", us ? "in" : "mm");
     uf_report_escape(out, page->title);

@@ -32,27 +32,6 @@ UF_FAST_CLONES static void simple_T(size_t n, const struct uf_fast_law *law,
     }
 }
 
-/* A sum of comparisons is vectorised, a least value is not. */
-static inline bool all_thawed(size_t n, const double *H)
-{
-    int64_t frozen = 0;
-    for (size_t i = 0; i < n; i++) {
-        frozen += H[i] < 0.0 ? 1 : 0;
-    }
-    return frozen == 0;
-}
-
-static inline void thawed_block(size_t n, const struct uf_fast_table *w, const double *restrict H,
-                                double *restrict U, double *restrict T)
-{
-    for (size_t i = 0; i < n; i++) {
-        U[i] = w->ku * (H[i] * w->inv_cu);
-    }
-    for (size_t i = 0; T != NULL && i < n; i++) {
-        T[i] = w->T1 + H[i] * w->inv_cu;
-    }
-}
-
 /* A frozen cell: entries and what lies beyond the first of them go on straight. */
 static inline double look_up(const struct uf_fast_table *w, const double *entries, double beyond,
                              double h)
@@ -62,20 +41,29 @@ static inline double look_up(const struct uf_fast_table *w, const double *entrie
                     : uf_fast_look(entries, (int)at, at - (int)at);
 }
 
-/* Frozen cells lie side by side: branches that are foretold cost less than all three parts of the law for
-   every cell, vectorised. */
-static inline void table_block(size_t n, const struct uf_fast_table *w, const double *restrict H,
+/* All cells as thawed, which is vectorised, a sum of comparisons with it; then those that are frozen. These
+   lie side by side: branches that are foretold cost less than all three parts of the law for every cell.
+   T NULL: not asked for. */
+static inline void table_block(size_t n, const struct uf_fast_table *w,
+                               const double *restrict start, const double *restrict more,
                                double *restrict U, double *restrict T)
 {
+    int64_t frozen = 0;
     for (size_t i = 0; i < n; i++) {
-        const double h = H[i];
-        if (h >= 0.0) {
-            U[i] = w->ku * (h * w->inv_cu);
-        } else {
+        const double h = start[i] + more[i];
+        U[i] = w->ku * (h * w->inv_cu);
+        frozen += h < 0.0 ? 1 : 0;
+    }
+    for (size_t i = 0; T != NULL && i < n; i++) {
+        T[i] = w->T1 + (start[i] + more[i]) * w->inv_cu;
+    }
+    for (size_t i = 0; frozen > 0 && i < n; i++) {
+        const double h = start[i] + more[i];
+        if (h < 0.0) {
             U[i] = look_up(w, w->U_H, w->kf, h);
-        }
-        if (T != NULL) {
-            T[i] = h >= 0.0 ? w->T1 + h * w->inv_cu : look_up(w, w->T_H, 1.0, h);
+            if (T != NULL) {
+                T[i] = look_up(w, w->T_H, 1.0, h);
+            }
         }
     }
 }
@@ -85,19 +73,10 @@ UF_FAST_CLONES static void table_run(const struct uf_fast_run *run, const bool *
                                      double *restrict U, double *restrict T)
 {
     const struct uf_fast_table w = *run->kind.table;
-    double H[UF_FAST_BLOCK];
     for (size_t from = 0; from < run->count; from += UF_FAST_BLOCK) {
         const size_t rest = run->count - from;
-        const size_t count = rest < UF_FAST_BLOCK ? rest : UF_FAST_BLOCK;
-        double *const into = wants_T[from] ? T + from : NULL;
-        for (size_t i = 0; i < count; i++) {
-            H[i] = start[from + i] + more[from + i];
-        }
-        if (all_thawed(count, H)) {
-            thawed_block(count, &w, H, U + from, into);
-        } else {
-            table_block(count, &w, H, U + from, into);
-        }
+        table_block(rest < UF_FAST_BLOCK ? rest : UF_FAST_BLOCK, &w, start + from, more + from,
+                    U + from, wants_T[from] ? T + from : NULL);
     }
 }
 

@@ -1,11 +1,12 @@
 #!/usr/bin/env python3
 """What this build costs beside an older one: runs in turn, so that a busy machine slows both.
 
-    python3 tests/bench/older.py BUILD [OLDER] [--times N] [--search] [--site FILE]
+    python3 tests/bench/older.py BUILD [OLDER] [--times N] [--search] [--members N] [--site FILE]
 
 One design winter with its start of the example, as its plane section and in three dimensions, N times
 each (3); with --search the example's whole recommend, once. User CPU seconds, the least of each;
-right-hand sides are the same on every machine. OLDER: a build folder, or a program; where it does not
+right-hand sides are the same on every machine. With --members instead, on two threads: the options of
+the older build's example one by one (its bench_search) and N members of one design in lanes, on rows as fine. OLDER: a build folder, or a program; where it does not
 know a key of the example, --site gives one that both read. Prints a table (Markdown)."""
 import argparse
 import json
@@ -50,6 +51,14 @@ def search(which, site):
     return seconds, "%d options run, %d cases" % (counts["heat_runs"], counts["sensitivity_runs"])
 
 
+def members(build, older, n):
+    """What both benches print, in turn: cases a second of wall and of CPU are to be compared."""
+    for _ in range(2):
+        subprocess.run([os.path.join(older, "tests", "bench_search")], check=True)
+        subprocess.run([os.path.join(build, "tests", "bench_members"), str(n), "2", SITE, "tank.ends=plane",
+                        "grid.finest=75 mm"], check=True)
+
+
 def row(name, run, builds, args, times):
     least = {}
     what = {}
@@ -69,7 +78,13 @@ def main():
     asked.add_argument("--times", type=int, default=3)
     asked.add_argument("--search", action="store_true")
     asked.add_argument("--site", default=SITE)
+    asked.add_argument("--members", type=int)
     args = asked.parse_args()
+    if args.members is not None:
+        if args.older is None:
+            asked.error("--members needs OLDER, a build folder with tests/bench_search")
+        members(args.build, args.older, args.members)
+        return
     builds = [program(place) for place in (args.build, args.older) if place is not None]
     print("| | this build | older | ratio |\n|---|---|---|---|")
     row("design winter with its start, plane", winter("plane"), builds, args, args.times)

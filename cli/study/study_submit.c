@@ -2,7 +2,8 @@
 #include "cli/site_open.h"
 #include "cli/tell/faults.h"
 #include "io/result/part_file.h"
-#include "study.h"
+#include "solver/time/lanes.h"
+#include "study_group.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -16,14 +17,15 @@
    Slurm. Shards are made so long that an engine has little to do and a lost one costs little. */
 
 static const double SHARD_S = 900.0; /* aimed at: within 5 to 30 minutes */
-#define TRIED       8                /* cases timed: a group of them at most */
+#define TRIED       8    /* cases timed, run one by one; in lanes all options of as many members */
 #define MOST_SHARDS 1000 /* of an array; clusters limit them: common practice, no source */
 
 /* Seconds of CPU for a case, from some of the first, whose part is thrown away. */
 static double time_a_case(struct uf_study *s, const struct uf_arguments *args, int *code)
 {
     struct uf_arguments quiet = *args;
-    const struct uf_study_shard some = {1, s->cases > TRIED ? s->cases / TRIED : 1, "timing.txt"};
+    const size_t tried = uf_study_group_lanes(s) ? UF_LANES * s->options * s->winters : TRIED;
+    const struct uf_study_shard some = {1, s->cases > tried ? s->cases / tried : 1, "timing.txt"};
     const size_t n = s->cases / some.of;
     char path[1100];
     quiet.quiet = true;
@@ -144,7 +146,8 @@ int uf_study_submit(struct uf_study *s, const struct uf_arguments *args)
         return code;
     }
     const double whole = ceil(case_s * (double)s->cases / SHARD_S);
-    shards = (size_t)fmin(fmax(whole, 1.0), MOST_SHARDS);
+    const size_t least = args->parallel ? uf_options_jobs(args) : 1; /* no processor idle */
+    shards = (size_t)fmin(fmax(whole, (double)least), MOST_SHARDS);
     if (args->shards > 0) {
         shards = args->shards;
     }
@@ -161,7 +164,8 @@ int uf_study_submit(struct uf_study *s, const struct uf_arguments *args)
         uf_answer_text(answer, "script", path);
         return uf_site_open_answer(args, answer);
     }
-    (void)printf("%zu cases, %.3f s of CPU each: %zu shards of %.1f minutes\nsh %s\n", s->cases,
-                 case_s, shards, case_s * (double)s->cases / (double)shards / 60.0, path);
+    (void)printf("%zu cases, %.3f s of CPU each: %zu shard%s of %.1f minutes\nsh %s\n", s->cases,
+                 case_s, shards, shards == 1 ? "" : "s",
+                 case_s * (double)s->cases / (double)shards / 60.0, path);
     return UF_EXIT_DONE;
 }

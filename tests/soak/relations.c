@@ -132,7 +132,7 @@ const struct relation relations[RELATIONS] = {
     {"higher water table, factor not higher", "", 1e-9, false, 3, UF_FAST, higher_water,
      factor_higher},
     {"a layer split in two equal ones", "", 1e-9, false, 5, UF_FAST, split_layer, anything_differs},
-    {"lengths in feet", "", 1e-3, false, 5, UF_FAST, in_feet, feet_differ},
+    {"lengths in feet", "", 1e-3, true, 5, UF_FAST, in_feet, feet_differ},
     {"reference integrator, water", "K", 0.1, true, 20, UF_BDF, same, water_differs},
     {"reference integrator, frost", "m", 0.05, false, 20, UF_BDF, same, frost_differs},
     {"reference integrator, ground at 3 m", "K", 0.1, false, 20, UF_BDF, same, ground_differs},

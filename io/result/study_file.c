@@ -61,7 +61,7 @@ static bool put_flags(hid_t dataset, const struct uf_study_file_variable *v)
     char words[400] = "";
     int8_t values[32];
     size_t n = 0;
-    while (v->flags[n] != NULL && n < sizeof values) {
+    while (n < sizeof values && v->flags[n] != NULL) {
         const size_t used = strlen(words);
         (void)snprintf(words + used, sizeof words - used, "%s%s", n > 0 ? " " : "", v->flags[n]);
         values[n] = (int8_t)n;

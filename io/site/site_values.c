@@ -195,7 +195,7 @@ static const struct site_word_row *find_word(struct site_reader *reader,
     if (row != NULL) {
         return row;
     }
-    for (size_t i = 0; rows[i].word != NULL && i < 11; i++) {
+    for (size_t i = 0; i < 11 && rows[i].word != NULL; i++) {
         words[i] = rows[i].word;
     }
     uf_site_suggest_word(allowed, sizeof allowed, text, words);

@@ -71,11 +71,17 @@ static bool make_room(struct uf_bank *bank)
         return true;
     }
     struct uf_job *jobs = realloc(bank->jobs, room * sizeof *jobs);
-    bank->jobs = jobs != NULL ? jobs : bank->jobs;
+    if (jobs == NULL) {
+        return false;
+    }
+    bank->jobs = jobs;
     uint64_t *hashes = realloc(bank->hashes, room * sizeof *hashes);
-    bank->hashes = hashes != NULL ? hashes : bank->hashes;
-    bank->room = jobs != NULL && hashes != NULL ? room : bank->room;
-    return bank->n < bank->room;
+    if (hashes == NULL) {
+        return false;
+    }
+    bank->hashes = hashes;
+    bank->room = room;
+    return true;
 }
 
 enum uf_status uf_bank_ask(size_t *index, struct uf_bank *bank, const struct uf_case *design,

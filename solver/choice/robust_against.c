@@ -134,7 +134,8 @@ size_t uf_robust_decisive(const struct uf_verdict *design, const struct uf_robus
         if (uf_limits[k].capped && !(low < 0.0)) {
             continue;
         }
-        for (size_t changed = 0; changed <= (high - low > 1e-6 * uf_limits[k].scale); changed++) {
+        const size_t both = high - low > 1e-6 * uf_limits[k].scale ? 2 : 1;
+        for (size_t changed = 0; changed < both; changed++) {
             if (low / uf_limits[k].scale < least[changed]) {
                 least[changed] = low / uf_limits[k].scale;
                 found[changed] = k;

@@ -114,7 +114,7 @@ static double steepest_W_K(const struct way *way, bool frozen)
                        conduct_alike(way->substance[0], way->substance[1]);
     for (unsigned corner = 0; corner < 4; corner += alike ? 3 : 1) {
         double up = way->fixed_m2K_W;
-        double down = way->fixed_m2K_W;
+        double down = up;
         for (unsigned p = 0; p < 2; p++) {
             const struct uf_material *m = way->substance[p];
             if (way->length_m[p] > 0.0) {

@@ -144,7 +144,8 @@ static void find_legs(struct uf_uplift_straps *out, const struct uf_case *design
 static struct uf_holddown_part part_of(const struct uf_holddown *balance, const char *name)
 {
     const struct uf_holddown_part *part = uf_holddown_find(balance, name);
-    return part == NULL ? (struct uf_holddown_part){.part = name} : *part;
+    const struct uf_holddown_part none = {.part = name};
+    return part == NULL ? none : *part;
 }
 
 static struct uf_uplift_straps straps_of(const struct uf_case *design,

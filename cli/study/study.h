@@ -53,6 +53,9 @@ struct uf_study_case {
 };
 struct uf_study_case uf_study_case_of(const struct uf_study *study, size_t id);
 
+/* A failure over the weather of a station: gives it the plan's line and key, where the plan names the file. */
+void uf_study_open_blame(struct uf_error *err, const struct uf_study_plan *plan, size_t station);
+
 /* Reads the plan of args and all it names; faults are told. frozen: the folder must hold the manifest
    of it, else what differs is told. Returns enum uf_exit; 0: to be closed. */
 int uf_study_open(struct uf_study *out, const struct uf_arguments *args, bool frozen);

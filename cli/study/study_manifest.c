@@ -53,6 +53,9 @@ static enum uf_status write_stations(FILE *out, const struct uf_study *s, struct
         if (status == UF_OK) {
             status = sum_of(&sum, found, err);
         }
+        if (status != UF_OK) {
+            uf_study_open_blame(err, s->plan, i);
+        }
         (void)fprintf(out, "station %zu: %016llx %s %s\n", i, sum, file, column);
     }
     return status;

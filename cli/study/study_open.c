@@ -55,6 +55,19 @@ static enum uf_status add_winter(struct uf_study *s, const char *name, struct uf
     return UF_OK;
 }
 
+void uf_study_open_blame(struct uf_error *err, const struct uf_study_plan *plan, size_t station)
+{
+    const char *file = station < plan->n_stations ? plan->stations[station].file : NULL;
+    for (size_t i = 0; file != NULL && i < plan->n_stations; i++) { /* folders move the rows */
+        char key[48];
+        (void)snprintf(key, sizeof key, "stations[%zu].file", i);
+        if (uf_site_leaves_line(plan->text, key, file) > 0) {
+            uf_site_leaves_blame(err, plan->path, plan->text, key, file);
+            return;
+        }
+    }
+}
+
 /* Every usable winter of a station. */
 static enum uf_status add_recorded(struct uf_study *s, size_t station, struct uf_error *err)
 {
@@ -67,6 +80,9 @@ static enum uf_status add_recorded(struct uf_study *s, size_t station, struct uf
     enum uf_status status = uf_climate_read(
         &weather, own ? s->base->climate_file : s->plan->stations[station].file,
         own ? s->base->climate_column : s->plan->stations[station].column, folder, err);
+    if (status != UF_OK) {
+        uf_study_open_blame(err, s->plan, station);
+    }
     if (status == UF_OK) {
         status = uf_winter_list_create(&list, weather, south, err);
     }

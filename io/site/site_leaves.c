@@ -266,15 +266,15 @@ int uf_site_leaves_line(const char *text, const char *key, const char *value)
     return line;
 }
 
-void uf_site_leaves_blame(struct uf_error *err, const struct uf_site *site, const char *key,
+void uf_site_leaves_blame(struct uf_error *err, const char *path, const char *text, const char *key,
                           const char *value)
 {
     if (err == NULL || err->fault.line > 0 || err->fault.key[0] != '\0') {
         return;
     }
     (void)snprintf(err->fault.key, sizeof err->fault.key, "%s", key);
-    (void)snprintf(err->fault.file, sizeof err->fault.file, "%.500s", site->path);
-    err->fault.line = uf_site_leaves_line(site->text, key, value);
+    (void)snprintf(err->fault.file, sizeof err->fault.file, "%.500s", path);
+    err->fault.line = uf_site_leaves_line(text, key, value);
     uf_message_set(&err->fault.allowed, UF_PLAIN("a path beside the site file, or the name of a "
                                                  "file in climates, and a column that it has"));
 }

@@ -45,9 +45,9 @@ int uf_site_leaves_line(const char *text, const char *key, const char *value);
 /* The same of the text in a file; 0 too where that cannot be read or is no YAML. */
 int uf_site_leaves_line_in(const char *path, const char *key);
 
-/* A failure over a file that a key of the site file names: gives it that key, its line and what would
-   do, unless it names a line of its own. err may be NULL. */
-void uf_site_leaves_blame(struct uf_error *err, const struct uf_site *site, const char *key,
+/* A failure over a weather file that a key of a site file or a plan names: gives it that key, its line in
+   the text of path and what would do, unless it names a line of its own. err may be NULL. */
+void uf_site_leaves_blame(struct uf_error *err, const char *path, const char *text, const char *key,
                           const char *value);
 
 /* Do two values of a key mean the same? By their size where the table of keys has a

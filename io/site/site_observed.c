@@ -157,7 +157,7 @@ enum uf_status uf_site_observed_read(struct uf_score_series **out, size_t **rows
         if (status == UF_E_FILE || status == UF_E_INPUT) {
             char key[64];
             (void)snprintf(key, sizeof key, "observed[%zu].file", (*rows)[i]);
-            uf_site_leaves_blame(err, site, key, row->file);
+            uf_site_leaves_blame(err, site->path, site->text, key, row->file);
         }
     }
     if (status != UF_OK) {

@@ -122,7 +122,7 @@ static enum uf_status from_file(struct uf_site_weather *w, const struct uf_site 
     enum uf_status status =
         uf_climate_read(&w->record, site->climate_file, site->climate_column, folder, err);
     if (status == UF_E_FILE || status == UF_E_INPUT) {
-        uf_site_leaves_blame(err, site, "climate.file", site->climate_file);
+        uf_site_leaves_blame(err, site->path, site->text, "climate.file", site->climate_file);
     }
     if (status == UF_OK) {
         status = uf_winter_list_create(&w->winters, w->record, is_south(site), err);
@@ -151,7 +151,8 @@ static enum uf_status from_sensor(struct uf_site_weather *w, const struct uf_sit
     const enum uf_status status =
         uf_climate_read_series(&w->record, site->measured_file, site->measured_column, folder, err);
     if (status == UF_E_FILE || status == UF_E_INPUT) {
-        uf_site_leaves_blame(err, site, "climate.surface_temperature.file", site->measured_file);
+        uf_site_leaves_blame(err, site->path, site->text, "climate.surface_temperature.file",
+                             site->measured_file);
     }
     return status == UF_OK ? take_recorded(w, site, site->measured_file, err) : status;
 }

@@ -1,6 +1,7 @@
 #include "tests/program.h"
 
 #include <stdbool.h>
+#include <unistd.h>
 
 /* A value of `set` is none of --set: who wrote it finds it by the plan's own line. */
 
@@ -24,6 +25,20 @@ static void expect_blame(const char *plan, int line, const char *key)
     cr_expect_str_eq(cJSON_GetObjectItem(error, "key")->valuestring, key);
     cr_expect(strncmp(cJSON_GetObjectItem(error, "file")->valuestring, "/tmp/uf_site_", 13) == 0);
     program_forget(&got);
+}
+
+/* A station whose file is not there: file, line, key and remedy, when the plan is frozen. */
+Test(cmd_study, a_station_that_is_not_there_is_told_by_the_line_of_the_plan)
+{
+    struct program_answer got = program_run_on(
+        "study plan", PLAN "stations:\n  - {file: madison.csv}\n  - {file: nowhere.csv}\n",
+        "-o /tmp/uf-no-such-study");
+    cr_expect_eq(got.code, 3, "%d: %s", got.code, got.text);
+    cr_expect_not_null(strstr(got.text, ":4: stations[1].file: "), "%s", got.text);
+    cr_expect_not_null(strstr(got.text, "nowhere.csv"), "%s", got.text);
+    cr_expect_not_null(strstr(got.text, "a path beside"), "%s", got.text);
+    program_forget(&got);
+    (void)rmdir("/tmp/uf-no-such-study");
 }
 
 Test(cmd_study, a_bad_value_of_a_plan_is_told_by_the_line_of_the_plan)
